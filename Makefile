@@ -1,0 +1,127 @@
+# panewright: build, test, run. A stranger needs only `make demo` and `make test`.
+CC      ?= cc
+CFLAGS  ?= -O3 -g
+LDFLAGS ?=
+PREFIX  ?= /usr/local
+DESTDIR ?=
+BUILD   ?= build
+JOBS    ?= $(shell nproc 2>/dev/null || echo 2)
+VERSION := 0.1.0
+Q       := $(if $(V),,@)# make V=1 shows each command
+
+# ---------------------------------------------------------------- rules below
+WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
+       -Wvla -Werror
+ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -MMD -MP -Iinclude -Isrc -fPIC -fno-math-errno \
+             -ffp-contract=off -isystem /usr/include/suitesparse $(WARN) $(CFLAGS)
+LIB_LIBS = -lgsl -lgslcblas -lcholmod -lm
+TOP_LIBS = -lcsv -ljansson -lz -lpthread
+
+lib_src  := $(sort $(wildcard $(addsuffix /*.c,$(addprefix src/,base glass frame climate window house money study))))
+top_src  := $(sort $(wildcard src/job/*.c src/out/*.c src/check/*.c))
+cli_src  := $(sort $(wildcard src/cli/*.c))
+test_src := $(sort $(wildcard tests/test_*.c))
+data     := $(sort $(shell find reference examples plots -name '*.csv' -o -name '*.gp' -o -name '*.css' 2>/dev/null))
+lib_data := $(filter reference/%.csv,$(data))
+top_data := $(filter plots/%,$(data)) $(filter examples/%.csv,$(data))
+lib_obj  := $(lib_src:%.c=$(BUILD)/%.o) $(BUILD)/gen/tables.o
+top_obj  := $(top_src:%.c=$(BUILD)/%.o) $(BUILD)/gen/texts.o
+cli_obj  := $(cli_src:%.c=$(BUILD)/%.o)
+tests    := $(test_src:%.c=$(BUILD)/%)
+LIB      := $(BUILD)/libpanewright.a
+SO       := $(BUILD)/libpanewright.so.0
+TOP      := $(BUILD)/libpanewright_top.a
+BIN      := $(BUILD)/panewright
+
+.PHONY: all deps test bench demo check install format lint sanitize coverage fuzz dist clean help
+.DELETE_ON_ERROR:
+.SECONDARY:
+
+all: deps ## build the library and the program
+	@$(MAKE) --no-print-directory -j$(JOBS) $(LIB) $(SO) $(BIN) $(BUILD)/panewright.pc
+
+deps: ## install the Debian packages that are missing
+	@sh .ci/deps.sh
+
+$(LIB): $(lib_obj)
+	@rm -f $@
+	$(Q)ar rcs $@ $^
+$(SO): $(lib_obj)
+	$(Q)$(CC) -shared -Wl,-soname,libpanewright.so.0 $(LDFLAGS) -o $@ $^ $(LIB_LIBS)
+$(TOP): $(top_obj)
+	@rm -f $@
+	$(Q)ar rcs $@ $^
+$(BIN): $(cli_obj) $(TOP) $(LIB)
+	$(Q)$(CC) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+
+$(BUILD)/%.o: %.c Makefile
+	@mkdir -p $(@D)
+	@echo '  cc $<'
+	$(Q)$(CC) $(ALL_CFLAGS) $(CPPFLAGS) -c -o $@ $<
+$(BUILD)/embed: src/embed/embed.c Makefile
+	@mkdir -p $(@D)
+	$(Q)$(CC) -std=c11 -D_POSIX_C_SOURCE=200809L -O1 $(WARN) -o $@ $<
+$(BUILD)/gen/tables.c: $(BUILD)/embed $(lib_data)
+	@mkdir -p $(@D)
+	$(Q)$(BUILD)/embed table $(lib_data) > $@
+$(BUILD)/gen/texts.c: $(BUILD)/embed $(top_data)
+	@mkdir -p $(@D)
+	$(Q)$(BUILD)/embed text $(top_data) > $@
+$(BUILD)/gen/%.o: $(BUILD)/gen/%.c
+	$(Q)$(CC) -std=c11 -Iinclude -Isrc -fPIC -w -O1 -c -o $@ $<
+$(BUILD)/panewright.pc: Makefile
+	@mkdir -p $(@D)
+	@printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: panewright\nDescription: Window replacement: heat, light, energy and money of an opening\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lpanewright\nLibs.private: -lcholmod -lm\nCflags: -I$${includedir}\n' '$(PREFIX)' '$(VERSION)' > $@
+
+$(BUILD)/tests/test_%: $(BUILD)/tests/test_%.o $(BUILD)/tests/support.o $(TOP) $(LIB)
+	$(Q)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(TOP_LIBS) $(LIB_LIBS)
+
+test: deps ## every test: values against their published source, properties, refusals, the command
+	@$(MAKE) --no-print-directory -j$(JOBS) $(tests) $(BIN)
+	@BUILD=$(BUILD) sh tests/run.sh $(tests)
+
+demo: all ## the main job on the example house, with pictures in build/demo
+	@sh examples/demo.sh $(BIN) $(BUILD)/demo
+
+check: all ## recompute every published case and print value, ours, difference, source
+	$(BIN) check
+
+bench: all $(BUILD)/tests/bench ## speed of each part, with what it is held against
+	$(BUILD)/tests/bench
+$(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*.c))) $(TOP) $(LIB)
+	$(Q)$(CC) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+
+sanitize: ## the same tests under address and undefined-behaviour sanitizers
+	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer' LDFLAGS='-fsanitize=address,undefined' test
+
+coverage: ## line coverage of the tests, by file
+	@$(MAKE) --no-print-directory BUILD=build/cov CFLAGS='-O0 -g --coverage' LDFLAGS='--coverage' test
+	@find build/cov/src -name '*.gcda' | xargs gcov -n 2>/dev/null | awk '/^File .src/{f=$$2} /^Lines/&&f{print f, $$0; f=""}' | sort
+
+format: ## lay out the C code as .clang-format says
+	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
+
+lint: ## layout, headers alone, includes that point upward, writable data, cppcheck
+	@sh .ci/lint.sh $(BUILD)
+
+install: all ## library, headers, pkg-config file and program under PREFIX
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/panewright
+	install -m 755 $(BIN) $(DESTDIR)$(PREFIX)/bin/
+	install -m 644 $(LIB) $(DESTDIR)$(PREFIX)/lib/
+	install -m 755 $(SO) $(DESTDIR)$(PREFIX)/lib/
+	ln -sf libpanewright.so.0 $(DESTDIR)$(PREFIX)/lib/libpanewright.so
+	install -m 644 $(BUILD)/panewright.pc $(DESTDIR)$(PREFIX)/lib/pkgconfig/
+	install -m 644 include/panewright/*.h $(DESTDIR)$(PREFIX)/include/panewright/
+
+dist: ## a source archive of what is committed
+	@mkdir -p build
+	git archive --prefix=panewright-$(VERSION)/ -o build/panewright-$(VERSION).tar.gz HEAD
+	@echo build/panewright-$(VERSION).tar.gz
+
+clean: ## remove what was built
+	rm -rf build
+
+help: ## this list
+	@sed -n 's/^\([a-z]*\):.*## /\1\t/p' Makefile
+
+-include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(tests:=.d)

@@ -1,0 +1,51 @@
+/* A glass build-up as it is named, and the glazing it makes: heat unit plus light by angle. */
+#ifndef PANEWRIGHT_GLAZING_H
+#define PANEWRIGHT_GLAZING_H
+
+#include "panewright/unit.h"
+
+enum { PW_NAME_MAX = 32, PW_ANGLES = 11, PW_ANGLE_DIFFUSE = 10 };
+
+/* One pane as the build-up text names it. */
+typedef struct pw_buildup_pane {
+  double thickness;       /* m */
+  char kind[PW_NAME_MAX]; /* clear, lowiron, bronze, gray, green, or an id of panes.csv */
+  char coating[2]
+              [PW_NAME_MAX]; /* on the outdoor-facing and the indoor-facing surface; "" none */
+  double emit[2];            /* stated hemispherical emissivity; 0 not stated */
+} pw_buildup_pane;
+
+typedef struct pw_buildup {
+  size_t n_pane;
+  pw_buildup_pane pane[PW_PANES_MAX];
+  pw_gap gap[PW_PANES_MAX - 1];
+} pw_buildup;
+
+/* Light by angle: index 0..9 is incidence 0, 10 .. 90 degrees, PW_ANGLE_DIFFUSE the hemisphere.
+ * Shares of what falls on the outer face (back: on the inner face). */
+typedef struct pw_light {
+  size_t n_pane;
+  double t_sol[PW_ANGLES], r_sol_front[PW_ANGLES], r_sol_back[PW_ANGLES];
+  double t_vis[PW_ANGLES], r_vis_front[PW_ANGLES], r_vis_back[PW_ANGLES];
+  double absorbed[PW_PANES_MAX][PW_ANGLES]; /* solar, from the front */
+  double t_uv, t_damage;                    /* normal incidence */
+  double cie_x, cie_y;                      /* colour of D65 seen through it */
+} pw_light;
+
+typedef struct pw_glazing {
+  pw_unit unit;
+  pw_light light;
+  double u_winter;        /* W/(m2 K), rating conditions, centre of glass */
+  double shgc[PW_ANGLES]; /* rating summer conditions, by angle and hemispherical */
+} pw_glazing;
+
+/* Everything about a build-up: optics by angle, heat unit, U and SHGC at rating conditions.
+ *
+ * Given     buildup
+ * Returned  *glazing
+ * Status    PW_OK; PW_E_DATA an unknown pane or coating (the nearest known one is offered) or a
+ *           coating on an impossible surface; PW_E_DOMAIN sizes
+ */
+pw_status pw_glazing_build(const pw_buildup *buildup, pw_glazing *glazing, pw_err *err);
+
+#endif

@@ -1,0 +1,190 @@
+/* What a job folder holds, as the readers of job/ fill it and the kernels take it: the house, the
+ * openings as measured, the packages on offer, the frame lines. Types only.
+ *
+ * SI throughout (m, W, K; money in dollars); a value whose unit is not plain SI says so.
+ */
+#ifndef PANEWRIGHT_SURVEY_H
+#define PANEWRIGHT_SURVEY_H
+
+#include <stddef.h>
+
+#include "panewright/glazing.h"
+
+enum { PW_TEXT_MAX = 320, PW_TAG_MAX = 24 };
+
+/* Where a value comes from; decides its default spread and what --explain prints. */
+typedef enum pw_origin {
+  PW_ORIGIN_ASSUMED = 0, /* stated default */
+  PW_ORIGIN_TABLE,       /* handbook or published table */
+  PW_ORIGIN_STATED,      /* given in the job without further proof */
+  PW_ORIGIN_MEASURED,    /* tape or instrument */
+  PW_ORIGIN_LABEL,       /* certified label */
+  PW_ORIGIN_COMPUTED
+} pw_origin;
+
+/* A number with its provenance. */
+typedef struct pw_given {
+  double value;
+  double spread; /* half width of the range the user gave ("12.5 +- 0.5", "12 .. 14"); 0 none */
+  pw_origin origin;
+  const char *source; /* static text, or NULL */
+  int line;           /* in the file it was read from, 0 none */
+} pw_given;
+
+typedef enum pw_operator {
+  PW_FIXED = 0,
+  PW_SLIDER,      /* horizontal slider, two lites, one moves */
+  PW_SINGLE_HUNG, /* lower sash moves */
+  PW_DOUBLE_HUNG,
+  PW_CASEMENT,
+  PW_AWNING,
+  PW_FLANKER, /* picture lite between two operable flankers (slider XOX, or casements) */
+  PW_SLIDING_DOOR,
+  PW_OPERATOR_COUNT
+} pw_operator;
+
+/* Frames of existing windows and of inserts. */
+typedef enum pw_frame_kind {
+  PW_FRAME_ALUMINIUM = 0, /* no thermal break */
+  PW_FRAME_ALUMINIUM_BREAK,
+  PW_FRAME_WOOD,
+  PW_FRAME_VINYL,
+  PW_FRAME_FIBREGLASS,
+  PW_FRAME_KIND_COUNT
+} pw_frame_kind;
+
+typedef enum pw_spacer {
+  PW_SPACER_METAL = 0, /* aluminium */
+  PW_SPACER_STAINLESS,
+  PW_SPACER_INSULATING, /* foam or other non-metal */
+  PW_SPACER_COUNT
+} pw_spacer;
+
+typedef enum pw_use {
+  PW_USE_OTHER = 0,
+  PW_USE_BEDROOM, /* a sleeping room: escape opening wanted */
+  PW_USE_BATH,    /* near tub or shower */
+  PW_USE_STAIR,
+  PW_USE_COUNT
+} pw_use;
+
+/* One row of openings.csv. Readings are of the clear pocket between the interior side fins and above
+ * the sill lip. */
+typedef struct pw_opening {
+  char tag[PW_TAG_MAX], room[48], note[PW_TEXT_MAX];
+  int quantity;
+  double facing_deg; /* 0 north, 90 east: the way one looks when looking out */
+  pw_operator operator_existing, operator_insert; /* insert: same unless stated */
+  double width[3];                                /* m: bottom, middle, top */
+  double height[3];                               /* m: left, middle, right */
+  double diagonal[2];                             /* m; 0 not measured */
+  pw_frame_kind existing_frame;
+  pw_buildup existing_glass;
+  char existing_glass_text[PW_TEXT_MAX];
+  char existing_section[PW_TEXT_MAX];         /* section file, "" none */
+  double frame_face, sash_face, meeting_face; /* m, existing sight lines a side; see fit.h */
+  double fin_width;                           /* m, one interior side fin; 0 none */
+  int fins_cut;                               /* 0..2 */
+  double sill_lip;                            /* m; 0 none */
+  int sill_lip_cut;                           /* 0 or 1 */
+  double overhang_depth, overhang_gap;        /* m; gap from the head up to the overhang */
+  double reveal_depth; /* m, set back of the glass behind the stucco face */
+  double sill_height;  /* m, clear opening bottom above the floor; 0 unknown */
+  double drop_outside; /* m, sill above the ground outside; 0 unknown */
+  int grade_floor;     /* 1: escape opening at grade */
+  pw_use use;
+  double near_door;    /* m from the glass to a door's edge; below 0 not near one */
+  double near_water;   /* m to tub or shower; below 0 not near */
+  double near_walk;    /* m to a walking surface; below 0 not near */
+  int screen;          /* 1: an insect screen covers the moving part */
+  double shade_factor; /* share of sun taken by trees and walls, 0..1 */
+  int line;            /* in openings.csv */
+} pw_opening;
+
+/* One row of frame_lines.csv (else built in). */
+typedef struct pw_frame_line {
+  char name[PW_NAME_MAX];
+  pw_frame_kind kind;
+  pw_operator operator_; /* PW_OPERATOR_COUNT: any operator without a row of its own */
+  double frame_face;     /* m, visible frame a side where a lite is fixed */
+  double sash_face;      /* m, frame plus sash a side where a lite moves */
+  double meeting_face;   /* m, meeting rail or stile */
+  pw_given frame_u;      /* W/(m2 K); value 0: from the catalogue by kind */
+  char section_sill[PW_TEXT_MAX], section_head[PW_TEXT_MAX], section_jamb[PW_TEXT_MAX],
+      section_meeting[PW_TEXT_MAX]; /* section files, "" none */
+  double clearance;                 /* m in all, width and height alike; 0 means 3/8 in */
+  double bite_max;                  /* m, glass hidden in the sash */
+  double absorptance;               /* solar, of the outer face; 0 means 0.3 */
+  int line;
+} pw_frame_line;
+
+/* One row of packages.csv. */
+typedef struct pw_package {
+  char name[48];
+  pw_buildup glass;
+  char glass_text[PW_TEXT_MAX];
+  pw_spacer spacer;
+  char frame_line[PW_NAME_MAX];
+  pw_given label_u, label_shgc, label_vt,
+      label_air_leakage; /* value NAN when not given; label_u in
+                                       W/(m2 K), air leakage in m3/(s m2) at 75 Pa */
+  char certificate[64];
+  pw_given price_per_opening, price_per_area; /* $, $/m2 */
+  char filling[16];                           /* behind the insert: "foam" or "air" */
+  char note[PW_TEXT_MAX];
+  int line;
+} pw_package;
+
+typedef enum pw_fuel {
+  PW_FUEL_ELECTRICITY = 0,
+  PW_FUEL_GAS,
+  PW_FUEL_OIL,
+  PW_FUEL_PROPANE,
+  PW_FUEL_COUNT
+} pw_fuel;
+
+/* job.csv */
+typedef struct pw_house_facts {
+  char job[64], customer[96], place_label[96], contractor[96], note[PW_TEXT_MAX];
+  char climate[PW_TEXT_MAX]; /* built-in place, "lat,lon", or an hourly file */
+  char state[4];             /* two letters, for prices; "" unknown */
+  int year_built;            /* 0 unknown */
+  int storeys;
+  pw_given floor_area;                /* m2 */
+  pw_given ceiling_height;            /* m */
+  char wall[32], roof[32], floor[32]; /* preset names; "" means by year built */
+  pw_given envelope_ua; /* W/K of everything but windows and air; value 0: from presets */
+  pw_given air_changes; /* 1/h natural mean; value 0: from presets */
+  char mass[16];        /* light, medium, heavy; "" means light */
+  pw_fuel heating_fuel;
+  char heating_kind[24];       /* furnace, boiler, heat_pump, resistance */
+  pw_given heating_efficiency; /* seasonal, useful heat over fuel; heat pump: COP */
+  char cooling_kind[24];       /* none, central, heat_pump, room */
+  pw_given cooling_cop;        /* seasonal */
+  pw_given duct_efficiency;    /* 1 none */
+  pw_given heat_set_c, cool_set_c, setback_k; /* C, C, K */
+  pw_given internal_gain;                     /* W/m2 of floor */
+  pw_given price[PW_FUEL_COUNT];              /* $/kWh of fuel; value 0: state average */
+  char tariff[PW_TEXT_MAX];                   /* tariff file, "" flat prices */
+  pw_given bill_year;            /* $ of heating and cooling a year; value 0 unknown */
+  pw_given escalation, discount; /* real, share a year */
+  pw_given horizon_years, window_life_years;
+  pw_given elevation, plant_elevation; /* m; NAN unknown */
+  char install_date[12];               /* yyyy-mm-dd or "" */
+  int open_combustion;                 /* 1: an appliance draws room air */
+  int coastal, wildfire, leak_history; /* 1 when the job says so; -1 unknown */
+  char sealant[24];                    /* polyurethane, hybrid, silicone, acrylic */
+  double paint_wait_days;              /* 0: not stated */
+  char lead_certificate[48];           /* firm's number, "" none */
+} pw_house_facts;
+
+/* A whole job. Arrays are owned by whoever filled the struct (job/survey.h frees them). */
+typedef struct pw_job {
+  pw_house_facts house;
+  size_t n_opening, n_package, n_frame_line;
+  pw_opening *opening;
+  pw_package *package;
+  pw_frame_line *frame_line;
+} pw_job;
+
+#endif

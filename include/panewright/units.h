@@ -1,0 +1,30 @@
+/* Conversions between SI, used inside, and the inch, Btu and Fahrenheit of the trade.
+ *
+ * Source   1 in = 25.4 mm exactly; 1 Btu(IT) = 1055.05585262 J; 1 lb = 0.45359237 kg (exact).
+ */
+#ifndef PANEWRIGHT_UNITS_H
+#define PANEWRIGHT_UNITS_H
+
+#define PW_INCH 0.0254               /* m */
+#define PW_FOOT 0.3048               /* m */
+#define PW_FOOT2 (PW_FOOT * PW_FOOT) /* m2 */
+#define PW_BTU 1055.05585262         /* J */
+#define PW_U_IP 5.678263341113488    /* W/(m2 K) in one Btu/(h ft2 F) */
+#define PW_THERM_KWH 29.307107       /* kWh in one therm */
+#define PW_BTU_H 0.29307107017222    /* W in one Btu/h */
+#define PW_POUND 0.45359237          /* kg */
+#define PW_MPH 0.44704               /* m/s in one mile an hour */
+#define PW_KELVIN 273.15             /* K at 0 C */
+#define PW_SIGMA 5.670374419e-8      /* W/(m2 K4), Stefan-Boltzmann, CODATA 2018 */
+#define PW_PI 3.14159265358979323846
+
+static inline double pw_k(double celsius) { return celsius + PW_KELVIN; }
+static inline double pw_c(double kelvin) { return kelvin - PW_KELVIN; }
+static inline double pw_f(double kelvin) { return (kelvin - PW_KELVIN) * 1.8 + 32.0; }
+static inline double pw_k_from_f(double fahrenheit)
+{
+  return (fahrenheit - 32.0) / 1.8 + PW_KELVIN;
+}
+static inline double pw_rad(double degree) { return degree * (PW_PI / 180.0); }
+
+#endif

@@ -1,0 +1,41 @@
+/* A year of weather, hour by hour, in local standard time. */
+#ifndef PANEWRIGHT_WEATHER_H
+#define PANEWRIGHT_WEATHER_H
+
+#include <stddef.h>
+
+#include "panewright/status.h"
+
+enum { PW_HOURS = 8760 };
+
+typedef struct pw_site {
+  char name[64];
+  double latitude_deg, longitude_deg; /* north and east positive */
+  double tz_h;                        /* local standard time less UTC */
+  double elevation;                   /* m */
+} pw_site;
+
+/* Hour i covers i .. i+1 h after the start of 1 January; flows are means over it, states the
+ * value that stands for it. No 29 February. */
+typedef struct pw_hour {
+  float ghi, dni, dhi; /* W/m2 */
+  float t_air, t_dew;  /* C */
+  float wind;          /* m/s */
+  float pressure;      /* Pa */
+  float cloud;         /* 0..1, opaque; below 0 not known */
+  float ir_down;       /* W/m2 long-wave from the sky on the horizontal; below 0 not known */
+  float albedo;        /* ground reflectance; below 0 not known */
+} pw_hour;
+
+typedef struct pw_weather {
+  pw_site site;
+  pw_hour hour[PW_HOURS];
+  double
+      sun_shift_h[12]; /* by month: the sun of hour i is taken at i + 0.5 h + this (files whose
+                             radiation stamp is not mid-hour); 0 for most */
+  size_t repaired;     /* hours filled by interpolation */
+  int synthetic;       /* 1 when made from monthly normals */
+  char source[160];    /* data set and file or station, for print */
+} pw_weather;
+
+#endif

@@ -1,0 +1,45 @@
+/* The published cases, recomputed: one file a group, rows handed to a sink. `panewright check`
+ * prints them and tests/test_check.c fails on any that misses. */
+#ifndef CHECK_CHECK_H
+#define CHECK_CHECK_H
+
+#include <stddef.h>
+
+#include "panewright/status.h"
+
+typedef struct pw_check_row {
+  const char *id;       /* row or case name */
+  const char *quantity; /* what, with enough words to find it in the source */
+  const char *unit;
+  double ours;
+  double want; /* published value; NAN when the source gives a range */
+  double
+      tolerance; /* |ours - want| allowed; the source's rounding or as explained in the group */
+  double low, high; /* published range; used when want is NAN */
+  const char *source;
+  const char *how_known; /* read, memory, computed ... */
+  int advisory;          /* 1: printed, but a miss is no failure (the group says why) */
+} pw_check_row;
+
+typedef struct pw_check_sink {
+  void (*row)(void *context, const pw_check_row *row);
+  void (*note)(void *context,
+               const char *text); /* one plain line: something skipped, a tally */
+  void *context;
+  const char *shared; /* folder of the fetched open files (../shared), or NULL when absent */
+} pw_check_sink;
+
+typedef struct pw_check_group {
+  const char *name;  /* --group NAME */
+  const char *about; /* one line */
+  pw_status (*run)(const pw_check_sink *sink, pw_err *err);
+} pw_check_group;
+
+/* Every group, in print order. */
+extern const pw_check_group *const pw_check_groups[];
+extern const size_t pw_check_group_count;
+
+/* Whether a row holds. */
+int pw_check_holds(const pw_check_row *row);
+
+#endif

@@ -1,0 +1,16 @@
+#include "check/check.h"
+
+#include <math.h>
+
+extern const pw_check_group pw_check_units;
+
+const pw_check_group *const pw_check_groups[] = {
+    &pw_check_units,
+};
+const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
+
+int pw_check_holds(const pw_check_row *row)
+{
+  if (isnan(row->want)) return row->ours >= row->low && row->ours <= row->high;
+  return fabs(row->ours - row->want) <= row->tolerance;
+}

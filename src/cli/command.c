@@ -1,0 +1,174 @@
+#include "cli/command.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "panewright/nearest.h"
+
+static size_t option_count(const cli_command *command)
+{
+  size_t n = 0;
+  while (command->option[n].name)
+    n++;
+  return n;
+}
+
+static int usage_error(const cli_command *command, const char *what, const char *word)
+{
+  fprintf(stderr, "panewright %s: %s%s%s (see panewright %s --help)\n", command->name, what,
+          word[0] ? " " : "", word, command->name);
+  return EXIT_USAGE;
+}
+
+static void print_help(const cli_command *command)
+{
+  printf("panewright %s%s%s [options]\n\n%s\n", command->name, command->words[0] ? " " : "",
+         command->words, command->about);
+  if (command->more) printf("\n%s\n", command->more);
+  puts("\nOptions");
+  for (size_t i = 0; i < option_count(command); i++) {
+    const cli_option *o = &command->option[i];
+    char left[64];
+    snprintf(left, sizeof left, "--%s%s%s", o->name, o->value ? " " : "",
+             o->value ? o->value : "");
+    printf("  %-28s %s\n", left, o->help);
+  }
+  printf("  %-28s %s\n", "--help", "this text");
+}
+
+const char *cli_get(const cli_args *args, const char *name)
+{
+  for (size_t i = 0; args->command->option[i].name; i++)
+    if (strcmp(args->command->option[i].name, name) == 0) return args->value[i];
+  return NULL;
+}
+
+pw_status cli_number(const cli_args *args, const char *name, double low, double high, double *v,
+                     pw_err *err)
+{
+  const char *text = cli_get(args, name);
+  if (!text) return PW_OK;
+  char *end = NULL;
+  double got = strtod(text, &end);
+  if (end == text || *end || !(got >= low && got <= high))
+    return pw_fail(err, PW_E_DOMAIN, "option", "--%s %s: want a number from %g to %g", name,
+                   text, low, high);
+  *v = got;
+  return PW_OK;
+}
+
+static int find_option(const cli_command *command, const char *name, size_t length)
+{
+  for (int i = 0; command->option[i].name; i++)
+    if (strlen(command->option[i].name) == length &&
+        strncmp(command->option[i].name, name, length) == 0)
+      return i;
+  return -1;
+}
+
+static int unknown_option(const cli_command *command, const char *word)
+{
+  const char *known[CLI_OPTIONS_MAX];
+  size_t n = option_count(command);
+  for (size_t i = 0; i < n; i++)
+    known[i] = command->option[i].name;
+  const char *near = pw_nearest(word + 2, known, n);
+  if (near)
+    fprintf(stderr, "panewright %s: no option %s; did you mean --%s?\n", command->name, word,
+            near);
+  else
+    return usage_error(command, "no option", word);
+  return EXIT_USAGE;
+}
+
+static int common(cli_args *args)
+{
+  const char *format = cli_get(args, "format"), *units = cli_get(args, "units");
+  if (format) {
+    if (strcmp(format, "text") == 0)
+      args->format = PW_TEXT;
+    else if (strcmp(format, "csv") == 0)
+      args->format = PW_CSV;
+    else if (strcmp(format, "json") == 0)
+      args->format = PW_JSON;
+    else
+      return usage_error(args->command, "--format wants text, csv or json, not", format);
+  }
+  if (units) {
+    if (strcmp(units, "si") == 0)
+      args->si = 1;
+    else if (strcmp(units, "ip") != 0)
+      return usage_error(args->command, "--units wants ip or si, not", units);
+  }
+  return EXIT_DONE;
+}
+
+int cli_run(const cli_command *command, int argc, char **argv)
+{
+  cli_args args = {.command = command};
+  int only_words = 0;
+  for (int i = 0; i < argc; i++) {
+    const char *a = argv[i];
+    if (!only_words && strcmp(a, "--") == 0) {
+      only_words = 1;
+      continue;
+    }
+    if (!only_words && (strcmp(a, "--help") == 0 || strcmp(a, "-h") == 0)) {
+      print_help(command);
+      return cli_finish();
+    }
+    if (!only_words && strcmp(a, "-o") == 0) a = "--output";
+    if (only_words || strncmp(a, "--", 2) != 0) {
+      if (args.n_word == command->word_max || args.n_word == CLI_WORDS_MAX)
+        return usage_error(command, "too many arguments at", a);
+      args.word[args.n_word++] = a;
+      continue;
+    }
+    const char *equal = strchr(a, '=');
+    size_t length = equal ? (size_t)(equal - a) - 2 : strlen(a) - 2;
+    int o = find_option(command, a + 2, length);
+    if (o < 0) return unknown_option(command, a);
+    if (!command->option[o].value) {
+      if (equal) return usage_error(command, "this option takes no value:", a);
+      args.value[o] = "";
+    } else if (equal) {
+      args.value[o] = equal + 1;
+    } else if (i + 1 < argc) {
+      args.value[o] = argv[++i];
+    } else {
+      return usage_error(command, "a value is missing after", a);
+    }
+  }
+  if (args.n_word < command->word_min) return usage_error(command, "missing", command->words);
+  int bad = common(&args);
+  return bad ? bad : command->run(&args);
+}
+
+int cli_fail(const pw_err *err)
+{
+  static const int status[] = {
+      [PW_OK] = EXIT_DONE,
+      [PW_E_DOMAIN] = EXIT_DATA,
+      [PW_E_SHAPE] = EXIT_DATA,
+      [PW_E_CONVERGE] = EXIT_DATA,
+      [PW_E_NOMEM] = EXIT_INTERNAL,
+      [PW_E_DATA] = EXIT_DATA,
+      [PW_E_MISSING] = EXIT_NO_INPUT,
+      [PW_E_CREATE] = EXIT_CREATE,
+      [PW_E_IO] = EXIT_IO,
+      [PW_E_LACK] = EXIT_CREATE,
+  };
+  fprintf(stderr, "panewright: %s\n", err->text[0] ? err->text : pw_status_text(err->code));
+  return (size_t)err->code < sizeof status / sizeof status[0] ? status[err->code]
+                                                              : EXIT_INTERNAL;
+}
+
+int cli_finish(void)
+{
+  if (fflush(stdout) == 0 && !ferror(stdout)) return EXIT_DONE;
+  fprintf(stderr, "panewright: cannot write to standard output: %s\n", strerror(errno));
+  return EXIT_IO;
+}

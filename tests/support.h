@@ -1,0 +1,26 @@
+/* What the tests share: cmocka, comparison in double, places of files. */
+#ifndef TESTS_SUPPORT_H
+#define TESTS_SUPPORT_H
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+/* Fails unless |got - want| <= tolerance (a NaN fails); what and source are printed then. */
+#define pw_assert_near(got, want, tolerance, what, source)                                     \
+  pw_assert_near_at(got, want, tolerance, what, source, __FILE__, __LINE__)
+void pw_assert_near_at(double got, double want, double tolerance, const char *what,
+                       const char *source, const char *file, int line);
+
+/* The path of a file below ../shared (or $PW_SHARED), or NULL when it is not there; then the test
+ * should call pw_skip(name), which prints a line and skips. Static buffer. */
+const char *pw_shared(const char *name);
+void pw_skip(const char *name);
+
+/* First call of each test program: turns GSL's abort off. */
+void pw_test_begin(void);
+
+#endif
