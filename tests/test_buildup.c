@@ -86,7 +86,7 @@ static void a_fault_names_column_found_and_accepted(void **state)
       {"3mm clear / 12mm argonn / 3mm clear", 18, "did you mean 'argon'?"},
       {"3mm clear / 12mm 90% / 3mm clear", 18, "air, argon"},
       {"3mm clear / 12mm argon 90 / 3mm clear", 27, "want '%'"},
-      {"3mm clear / 12mm argon 190% / 3mm clear", 24, "up to 100 %"},
+      {"3mm clear / 12mm argon 190% / 3mm clear", 24, "0.01 to 100 %"},
       {"3mm clear / 12mm argon 60% krypton 50% / 3mm clear", 28, "100 % at most"},
       {"3mm clear / 12mm argon argon / 3mm clear", 24, "each gas once"},
       {"3mm clear / 12mm air", 21, "a pane after the gap"},
@@ -123,6 +123,25 @@ static void a_fault_names_column_found_and_accepted(void **state)
   }
 }
 
+static void assert_same(const pw_buildup *a, const pw_buildup *b)
+{
+  assert_int_equal(a->n_pane, b->n_pane);
+  for (size_t i = 0; i < b->n_pane; i++) {
+    pw_assert_near(a->pane[i].thickness, b->pane[i].thickness, 1e-16, "pane",
+                   "print and parse");
+    assert_memory_equal(a->pane[i].kind, b->pane[i].kind, PW_NAME_MAX);
+    assert_memory_equal(a->pane[i].coating, b->pane[i].coating, sizeof a->pane[i].coating);
+    for (int side = 0; side < 2; side++)
+      pw_assert_near(a->pane[i].emit[side], b->pane[i].emit[side], 1e-15, "emissivity",
+                     "print and parse");
+    if (i + 1 == b->n_pane) break;
+    pw_assert_near(a->gap[i].thickness, b->gap[i].thickness, 1e-16, "gap", "print and parse");
+    for (int gas = 0; gas < PW_GAS_COUNT; gas++)
+      pw_assert_near(a->gap[i].mix.share[gas], b->gap[i].mix.share[gas], 1e-15, "share",
+                     "print and parse");
+  }
+}
+
 static void what_is_printed_reads_back_the_same(void **state)
 {
   (void)state;
@@ -143,7 +162,7 @@ static void what_is_printed_reads_back_the_same(void **state)
     assert_int_equal(pw_buildup_print(&b, text, sizeof text, NULL), PW_OK);
     assert_string_equal(text, row[i].printed);
     pw_buildup again = must_parse(text);
-    assert_memory_equal(&again, &b, sizeof b);
+    assert_same(&again, &b);
   }
   char tight[8];
   pw_buildup b = must_parse(row[1].text);
@@ -181,9 +200,7 @@ static void altered_texts_are_refused_or_read_whole(void **state)
     char printed[400];
     assert_int_equal(pw_buildup_print(&b, printed, sizeof printed, NULL), PW_OK);
     assert_int_equal(pw_buildup_parse(printed, &again, &err), PW_OK);
-    assert_int_equal(again.n_pane, b.n_pane);
-    for (size_t i = 0; i < b.n_pane; i++)
-      pw_assert_near(again.pane[i].thickness, b.pane[i].thickness, 1e-14, printed, text);
+    assert_same(&again, &b);
   }
   assert_true(accepted > 100);
 }

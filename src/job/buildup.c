@@ -1,5 +1,6 @@
 #include "job/buildup.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -151,9 +152,9 @@ static pw_status read_thickness(reader *r, const char *what, double low, double 
 static size_t read_word(reader *r, char word[PW_NAME_MAX])
 {
   size_t n = 0;
+  memset(word, 0, PW_NAME_MAX);
   for (; is_word(*r->p); r->p++, n++)
     if (n < PW_NAME_MAX - 1) word[n] = lower(*r->p);
-  word[n < PW_NAME_MAX - 1 ? n : PW_NAME_MAX - 1] = 0;
   return n;
 }
 
@@ -281,8 +282,8 @@ static pw_status read_gas(reader *r, pw_gap *gap, double *sum, size_t *n_pure)
   skip_blanks(r);
   const char *number = r->p;
   if (is_digit(*r->p) || *r->p == '.') {
-    if (!read_number(r, &percent) || !(percent > 0.0 && percent <= 100.0))
-      return refuse(r, number, "a share above 0 and up to 100 %%");
+    if (!read_number(r, &percent) || !(percent >= 0.01 && percent <= 100.0))
+      return refuse(r, number, "a share of 0.01 to 100 %%");
     skip_blanks(r);
     if (*r->p != '%') return refuse(r, r->p, "'%%' after the share of a gas");
     r->p++;
@@ -351,15 +352,15 @@ put(writer *w, const char *format, ...)
   if (n > 0) w->used += (size_t)n;
 }
 
-/* v in 1/per units, with the fewest digits that read back as v. */
+/* v in 1/per units, with the fewest digits that read back as v to two units in the last place. */
 static void put_number(writer *w, double v, double per)
 {
   char digits[40];
-  for (int n = 1; n <= 17; n++) {
+  for (int n = 1; n <= 15; n++) {
     double back = 0.0;
     snprintf(digits, sizeof digits, "%.*f", n, v * per);
     reader r = {digits, digits, NULL};
-    if (read_number(&r, &back) && back / per == v) break;
+    if (read_number(&r, &back) && fabs(back / per - v) <= 2.0 * DBL_EPSILON * v) break;
   }
   size_t n = strlen(digits);
   while (n > 1 && digits[n - 1] == '0')
