@@ -35,8 +35,8 @@ typedef struct pw_climate_report {
  * Notes     1) Missing marks (-999, -9900, -9999, an empty cell) and absent rows are filled
  *              linearly over up to 6 h in beam, diffuse, global, temperature, dew point and wind;
  *              cloud, ceiling, albedo stay unknown; pressure follows the elevation.
- *           2) Rows of under an hour are averaged; where they stand at the hour, its end counts
- *              half as the trapezium does, so that the mean belongs to mid-hour.
+ *           2) Rows of under an hour are averaged and the sun is taken at their middle (sun_shift_h);
+ *              a mean over broken cloud makes the Perez sky 1 to 2 % brighter than its parts do.
  *           3) UTC files are turned to the whole-hour zone of their longitude.
  * Source    reference/climate/METHODS.md section 9 and the README of the fetched files.
  */

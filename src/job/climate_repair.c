@@ -89,21 +89,19 @@ static void cloud_from_type(climate_rows *r)
   }
 }
 
-/* The mean of an hour's rows; where rows stand at the hour itself, by trapezium to the next one. */
+/* The mean of an hour's rows. */
 static float mean(const climate_rows *r, int f, size_t hour)
 {
   const float *v = field(r, f);
-  size_t n = (size_t)r->per_hour, at = hour * n;
-  int trapezium = n > 1 && r->first_minute == 0.0;
-  double sum = 0.0, weight = 0.0;
-  for (size_t k = 0; k < n + (size_t)trapezium; k++) {
-    double w = trapezium && (k == 0 || k == n) ? 0.5 : 1.0;
-    float x = v[(at + k) % r->slots];
-    if (isnan(x)) continue;
-    sum += w * (double)x;
-    weight += w;
+  size_t n = (size_t)r->per_hour;
+  double sum = 0.0;
+  int count = 0;
+  for (size_t i = hour * n; i < (hour + 1) * n; i++) {
+    if (isnan(v[i])) continue;
+    sum += (double)v[i];
+    count++;
   }
-  return weight > 0.0 ? (float)(sum / weight) : NAN;
+  return count ? (float)(sum / count) : NAN;
 }
 
 static float or_unknown(float v) { return isnan(v) ? -1.0f : v; }
@@ -167,7 +165,6 @@ pw_status climate_finish(climate_rows *r, const char *name, pw_weather *w,
     }
     w->repaired = report->repaired;
     double step = 1.0 / r->per_hour, centre = r->first_minute / 60.0 + 0.5 - 0.5 * step;
-    if (n > 1 && r->first_minute == 0.0) centre = 0.5;
     for (int m = 0; m < 12; m++) {
       w->year[m] = r->year[m];
       w->sun_shift_h[m] = (n > 1 ? centre : r->radiation_h) - 0.5;

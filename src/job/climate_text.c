@@ -70,6 +70,10 @@ int climate_is(climate_cell cell, const char *word)
 
 void climate_copy(climate_cell cell, char *to, size_t size)
 {
+  while (cell.size > 0 && *cell.at == ' ') {
+    cell.at++;
+    cell.size--;
+  }
   size_t n = (size_t)cell.size < size - 1 ? (size_t)cell.size : size - 1;
   for (size_t i = 0; i < n; i++) {
     unsigned char c = (unsigned char)cell.at[i];
