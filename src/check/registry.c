@@ -3,9 +3,11 @@
 #include <math.h>
 
 extern const pw_check_group pw_check_units;
+extern const pw_check_group pw_check_sun;
 
 const pw_check_group *const pw_check_groups[] = {
     &pw_check_units,
+    &pw_check_sun,
 };
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
