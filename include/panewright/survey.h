@@ -75,22 +75,28 @@ typedef struct pw_opening {
   int quantity;
   double facing_deg; /* 0 north, 90 east: the way one looks when looking out */
   pw_operator operator_existing, operator_insert; /* insert: same unless stated */
-  double width[3];                                /* m: bottom, middle, top */
-  double height[3];                               /* m: left, middle, right */
-  double diagonal[2];                             /* m; 0 not measured */
+  char config[8];   /* lites from outside, X moves, O fixed: "XO", "OX", "XOX"; "" not stated */
+  double width[3];  /* m: bottom, middle, top; 0 not measured, at least one is */
+  double height[3]; /* m: left, middle, right; as width */
+  double diagonal[2]; /* m; 0 not measured */
   pw_frame_kind existing_frame;
   pw_buildup existing_glass;
   char existing_glass_text[PW_TEXT_MAX];
   char existing_section[PW_TEXT_MAX];         /* section file, "" none */
   double frame_face, sash_face, meeting_face; /* m, existing sight lines a side; see fit.h */
-  double fin_width;                           /* m, one interior side fin; 0 none */
-  int fins_cut;                               /* 0..2 */
-  double sill_lip;                            /* m; 0 none */
-  int sill_lip_cut;                           /* 0 or 1 */
-  double overhang_depth, overhang_gap;        /* m; gap from the head up to the overhang */
-  double reveal_depth; /* m, set back of the glass behind the stucco face */
-  double sill_height;  /* m, clear opening bottom above the floor; 0 unknown */
-  double drop_outside; /* m, sill above the ground outside; 0 unknown */
+  double
+      retained_face; /* m, old frame a side that stays behind the bare pocket and is counted in
+                           the opening; 0 none */
+  double fin_width;  /* m, one interior side fin; 0 none */
+  int fins_cut;      /* 0..2 */
+  int fins_stay;     /* 1: the fins cannot come off and bound the opening */
+  double sill_lip;   /* m; 0 none */
+  int sill_lip_cut;  /* 0 or 1 */
+  int lip_stay;      /* 1: the lip cannot come off and bounds the opening */
+  double overhang_depth, overhang_gap; /* m; gap from the head up to the overhang */
+  double reveal_depth;                 /* m, set back of the glass behind the stucco face */
+  double sill_height;  /* m, clear opening bottom above the floor; below 0 unknown */
+  double drop_outside; /* m, sill above the ground outside; below 0 unknown */
   int grade_floor;     /* 1: escape opening at grade */
   pw_use use;
   double near_door;    /* m from the glass to a door's edge; below 0 not near one */
@@ -131,6 +137,7 @@ typedef struct pw_package {
   char certificate[64];
   pw_given price_per_opening, price_per_area; /* $, $/m2 */
   char filling[16];                           /* behind the insert: "foam" or "air" */
+  int open_tubes;                             /* 1: capillary tubes left open, no gas stays */
   char note[PW_TEXT_MAX];
   int line;
 } pw_package;
@@ -171,8 +178,9 @@ typedef struct pw_house_facts {
   pw_given horizon_years, window_life_years;
   pw_given elevation, plant_elevation; /* m; NAN unknown */
   char install_date[12];               /* yyyy-mm-dd or "" */
-  int open_combustion;                 /* 1: an appliance draws room air */
+  int open_combustion;                 /* 1: an appliance draws room air; -1 unknown */
   int coastal, wildfire, leak_history; /* 1 when the job says so; -1 unknown */
+  double wind_pressure;                /* Pa, required design pressure; NAN unknown */
   char sealant[24];                    /* polyurethane, hybrid, silicone, acrylic */
   double paint_wait_days;              /* 0: not stated */
   char lead_certificate[48];           /* firm's number, "" none */

@@ -1,0 +1,167 @@
+/* One opening as measured, the insert that goes into it, and what is seen through either.
+ *
+ * The opening rectangle. Both windows are always rated over the same rectangle: the pocket after
+ * everything that can come off has come off (both interior side fins, the sill lip), whether this
+ * job cuts it or not, widened on every side by retained_face (usually 0). Fins or a lip that cannot
+ * come off bound it. Its parts are
+ *   existing window  its lites (daylight) and, around them, all of its metal: fins, lip, frame, sash
+ *   insert           its lites and its own frame, inside its ordered size
+ *   retained ring    the rectangle less the ordered size: clearance, fins or lip left, retained_face
+ * so that existing_glass + existing_frame = insert_glass + insert_frame + retained = opening_area.
+ * Existing sight lines (frame_face, sash_face) count from the bare pocket's edge.
+ */
+#ifndef PANEWRIGHT_FIT_H
+#define PANEWRIGHT_FIT_H
+
+#include <stddef.h>
+
+#include "panewright/status.h"
+#include "panewright/survey.h"
+
+enum { PW_LITES_MAX = 3, PW_FINDINGS_MAX = 12, PW_CHOICES_MAX = 4 };
+
+/* Sides, in the order of every array of four. */
+enum { PW_LEFT = 0, PW_RIGHT, PW_BOTTOM, PW_TOP };
+
+typedef struct pw_lite {
+  double x, y; /* m, lower left corner of the daylight, from that of the window's rectangle */
+  double width, height; /* m, daylight */
+  double face[4]; /* m, frame (and sash) between daylight and the edge of the window; 0 where
+                           the lite meets a meeting rail */
+  int moving;
+} pw_lite;
+
+/* A window cut into lites. Seen from outside; the first lite is left (or, hung, the lower one). */
+typedef struct pw_lites {
+  pw_operator operator_;
+  double width,
+      height; /* m, its outer size: the bare pocket (existing) or the order (insert) */
+  size_t n_lite;
+  pw_lite lite[PW_LITES_MAX];
+  size_t n_meeting; /* meeting rails or stiles: 0, 1 or 2 */
+  int meeting_upright;
+  double meeting_width;   /* m, of one, across */
+  double meeting_length;  /* m, of one, along; its area is the product */
+  double glass_area;      /* m2, daylight of all lites */
+  double frame_area;      /* m2, the rest of width x height, meeting rails included */
+  double meeting_area;    /* m2, all meeting rails, part of frame_area */
+  double glass_perimeter; /* m, daylight edge of all lites, where spacer and seam run */
+} pw_lites;
+
+/* Cuts a window of given outer size into lites.
+ *
+ * Given     operator_, config ("XO", "OX", "O/X" ..., "" means the first lite moves), width, height
+ *           (m), frame_face where a lite is fixed, sash_face where it moves, meeting_face (m)
+ * Returned  *lites
+ * Status    PW_OK; PW_E_DOMAIN when a size is not above 0 or the faces leave no glass (says how
+ *           much)
+ * Notes     1) Slider, hung and door: two lites of equal share about a centred meeting rail.
+ *           2) Flanker: a fixed lite over half the width between two moving ones of a quarter
+ *              each (common trade proportion, from memory).
+ *           3) The faces are those of the table of measure.md item 7, which this reproduces.
+ */
+pw_status pw_lites_cut(pw_operator operator_, const char *config, double width, double height,
+                       double frame_face, double sash_face, double meeting_face,
+                       pw_lites *lites, pw_err *err);
+
+/* What can be seen wrong or doubtful in the readings, worst last in this list. */
+typedef enum pw_finding_kind {
+  PW_FINDING_NO_DIAGONAL = 0, /* squareness unknown */
+  PW_FINDING_ONE_READING,     /* fewer than three readings of a side */
+  PW_FINDING_ADJUST,          /* diagonals differ by 1/8 to 1/4 in */
+  PW_FINDING_SPREAD,          /* three readings differ by more than 1/8 in */
+  PW_FINDING_SHAPE,      /* a slider far higher than wide, a hung window far wider than high */
+  PW_FINDING_REMEASURE,  /* diagonals differ by more than 1/4 in */
+  PW_FINDING_TRANSPOSED, /* a reading that fits with two digits exchanged */
+  PW_FINDING_SWAPPED,    /* width and height exchanged */
+  PW_FINDING_DIAGONAL,   /* a diagonal that no such rectangle has */
+  PW_FINDING_STOP        /* diagonals differ by more than 1/2 in: structure, other method */
+} pw_finding_kind;
+
+typedef struct pw_finding {
+  pw_finding_kind kind;
+  char text[240]; /* one plain line, inches as the tape reads */
+} pw_finding;
+
+typedef enum pw_square {
+  PW_SQUARE_UNKNOWN = 0, /* no diagonals */
+  PW_SQUARE_OK,          /* to 1/8 in */
+  PW_SQUARE_ADJUST,      /* to 1/4 in */
+  PW_SQUARE_REMEASURE,   /* above */
+  PW_SQUARE_STOP         /* above 1/2 in */
+} pw_square;
+
+/* Clear opening when the window is open, for escape. */
+typedef struct pw_clear {
+  double width, height, area; /* m, m, m2; 0 where nothing opens wide enough to count */
+  double bottom;              /* m above the floor; below 0 unknown */
+} pw_clear;
+
+/* One way to cut: what would be ordered and seen. */
+typedef struct pw_cut_choice {
+  int fins_cut, lip_cut;
+  double pocket_width, pocket_height; /* m */
+  double order_width, order_height;   /* m; 0 when no window fits this way */
+  double glass_area;                  /* m2 */
+  double glass_kept;                  /* share of the existing */
+} pw_cut_choice;
+
+typedef struct pw_fit {
+  double width_min, height_min;         /* m, smallest readings, fins and lip on */
+  double pocket_width, pocket_height;   /* m, after what this job cuts */
+  double bare_width, bare_height;       /* m, after everything that can come off */
+  double opening_width, opening_height; /* m, the opening rectangle (see top) */
+  double opening_area;                  /* m2 */
+  double diagonal_difference;           /* m, absolute; 0 when unknown */
+  double lean;                          /* m, sideways over the height; 0 when unknown */
+  pw_square square;
+  double clearance;                 /* m in all */
+  int lean_governs;                 /* 1: the lean, not the clearance, set the width */
+  double order_width, order_height; /* m, to 1/8 in down */
+  pw_lites existing, insert;        /* existing: over the bare pocket */
+  double existing_frame_area;       /* m2, opening_area less existing glass */
+  double retained_area;             /* m2, opening_area less order size */
+  double retained_width[4];         /* m, ring a side: left, right, bottom, top */
+  double glass_kept;                /* insert over existing glass area */
+  size_t n_choice;
+  pw_cut_choice choice[PW_CHOICES_MAX]; /* from nothing cut to all cut, as far as there is
+                                               something to cut */
+  double fins_width_gain,
+      fins_glass_gain; /* m, m2: both fins cut against left, lip as in the job */
+  double lip_height_gain, lip_glass_gain; /* m, m2: lip cut against left, fins as in the job */
+  pw_clear clear_existing, clear_insert;
+  size_t n_finding;
+  pw_finding finding[PW_FINDINGS_MAX];
+} pw_fit;
+
+/* Fits an insert into an opening.
+ *
+ *   pocket  Wp = smallest width + fins_cut * fin_width,  Hp = smallest height + lip if cut
+ *   lean    s = |D1^2 - D2^2| / (4 W_middle)
+ *   order   W = floor8(min(Wp - c, Wp - s - 1/8 in)),  H = floor8(Hp - c),  c = clearance in all
+ *
+ * Given     opening, line (frame line of the insert for its operator; see frame_line.h)
+ * Returned  *fit
+ * Status    PW_OK; PW_E_DOMAIN a size out of 4 in to 20 ft (a pane's pocket), fins wider than the
+ *           opening, no glass left (err->field names the column). On failure *fit is untouched.
+ * Notes     1) Square within 1/8 in, adjust to 1/4, remeasure above, stop above 1/2.
+ *           2) A pocket without diagonals is fitted with lean 0 and said to be unknown.
+ *           3) Clear openings: the existing window takes the low, the insert the high end of the
+ *              usual allowances, so that a pass is a pass and no loss is hidden.
+ * Source    reference/trade/measure.md items 2 to 7, measure.csv M1..M12, F1..F8; allowances of
+ *           reference/trade/SAFETY.md (from memory).
+ */
+pw_status pw_fit_opening(const pw_opening *opening, const pw_frame_line *line, pw_fit *fit,
+                         pw_err *err);
+
+/* Daylight kept: glass area x VT, insert over existing; NAN unless both VT are above 0. */
+double pw_fit_light_kept(const pw_fit *fit, double vt_existing, double vt_insert);
+
+/* Words for tables: "fixed", "slider" ...; "ok", "adjust" ... Never NULL. */
+const char *pw_operator_name(pw_operator operator_);
+const char *pw_square_name(pw_square square);
+
+/* Whether a window of that kind opens at all. */
+int pw_operator_opens(pw_operator operator_);
+
+#endif

@@ -1,0 +1,26 @@
+/* Frame lines of inserts: the built-in ones and the choice among those at hand. */
+#ifndef PANEWRIGHT_FRAME_LINE_H
+#define PANEWRIGHT_FRAME_LINE_H
+
+#include <stddef.h>
+
+#include "panewright/status.h"
+#include "panewright/survey.h"
+
+/* Number of built-in rows, and row i (reference/frame_lines.csv). i below the count. */
+size_t pw_frame_line_count(void);
+void pw_frame_line_builtin(size_t i, pw_frame_line *line);
+
+/* The row of line[n] with that name for that operator, else the name's row for any operator, else
+ * NULL. Borrowed from line. */
+const pw_frame_line *pw_frame_line_pick(const pw_frame_line line[], size_t n, const char *name,
+                                        pw_operator operator_);
+
+/* The usual sight lines of an existing window, where the job does not give them.
+ * Source  measure.csv F4, F5; the meeting rail follows from the glass areas printed in measure.md
+ *         item 7 (computed). */
+double pw_existing_frame_face(pw_operator operator_);
+double pw_existing_sash_face(void);
+double pw_existing_meeting_face(void);
+
+#endif

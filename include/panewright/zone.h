@@ -1,0 +1,73 @@
+/* A house as one heated zone: its opaque parts, air, gains and set points. */
+#ifndef PANEWRIGHT_ZONE_H
+#define PANEWRIGHT_ZONE_H
+
+#include <stddef.h>
+
+#include "panewright/wall.h"
+
+enum { PW_PARTS_MAX = 24 };
+
+/* What is on the far side of an opaque part. */
+typedef enum pw_outside {
+  PW_OUTSIDE_AIR = 0, /* weather: wind, sun, sky */
+  PW_OUTSIDE_GROUND,  /* held at ground_c */
+  PW_OUTSIDE_SAME     /* the same room: partition or furniture, no net flow */
+} pw_outside;
+
+/* Outside face for wind. Source: roughness classes of Walton, NBSIR 83-2655 (1983). */
+typedef enum pw_rough {
+  PW_ROUGH_MEDIUM = 0, /* factor 1.52: concrete, siding */
+  PW_ROUGH_STUCCO,     /* very rough, 2.17 */
+  PW_ROUGH_BRICK,      /* rough, 1.67: also shingles */
+  PW_ROUGH_PLASTER,    /* medium smooth, 1.13: clear pine */
+  PW_ROUGH_PAINT,      /* smooth, 1.11 */
+  PW_ROUGH_GLASS       /* very smooth, 1.00 */
+} pw_rough;
+
+typedef struct pw_house_part {
+  char name[24];
+  pw_layers layers; /* outdoors to indoors; no surface films */
+  double area;      /* m2, holes for windows taken off */
+  double tilt_deg;  /* of the outward normal: 0 roof, 90 wall, 180 floor over air */
+  double facing_deg;
+  pw_outside outside;
+  pw_rough rough;
+  double absorptance;    /* solar, outer face */
+  double emittance;      /* long-wave, outer face; 0 means 0.9 */
+  double absorptance_in; /* solar, inner face; 0 means 0.6 */
+  double emittance_in;   /* long-wave, inner face; 0 means 0.9 */
+  int floor;             /* 1: beam sun falls here first */
+} pw_house_part;
+
+/* Copy and change freely: a study varies these numbers run by run. */
+typedef struct pw_house {
+  size_t n_part;
+  pw_house_part part[PW_PARTS_MAX];
+  double floor_area;             /* m2, heated */
+  double volume;                 /* m3 of air */
+  double air_changes;            /* 1/h, leakage and wanted air, at outdoor pressure */
+  double vent_changes[24];       /* 1/h more in each hour of the day (night ventilation) */
+  double gain_w;                 /* W, internal, sensible */
+  double gain_radiant;           /* share of it radiant */
+  double heat_set_c[24];         /* C by hour of the day; NAN: heating off */
+  double cool_set_c[24];         /* C; NAN: cooling off */
+  double heat_radiant;           /* share of heating given as radiation; 0 warm air */
+  double heat_max_w, cool_max_w; /* W; 0: as much as is wanted */
+  double ground_c[12];           /* C below the floor, by month */
+  double air_store;              /* air plus light contents against air alone; 0 means 1 */
+  double albedo;                 /* of the ground before the house; 0 means 0.2 */
+  double height;                 /* m, mid-height of walls for the wind there; 0 means 1.5 */
+  double terrain; /* wind profile exponent at the house: 0.14 open, 0.22 suburb; 0 means 0.22 */
+  double mass_area;  /* m2, A_m of the simple methods; 0: 2.5 floor areas (light) */
+  double mass_store; /* J/K, C_m of the simple methods; 0: 110 kJ/K a m2 of floor (light) */
+} pw_house;
+
+/* W/K through the opaque parts, surface films of 0.13 / 0.04 m2K/W (ISO 6946) included; the part
+ * over the ground apart (either pointer may be NULL). */
+void pw_house_ua(const pw_house *house, double *to_air, double *to_ground);
+
+/* Every value in range? Names the field that is not. */
+pw_status pw_house_check(const pw_house *house, pw_err *err);
+
+#endif

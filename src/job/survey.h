@@ -1,0 +1,35 @@
+/* A job folder read whole: job.csv, openings.csv, packages.csv and, when there, frame_lines.csv.
+ * The types are those of panewright/survey.h. */
+#ifndef JOB_SURVEY_H
+#define JOB_SURVEY_H
+
+#include "job/notes.h"
+#include "panewright/frame_line.h"
+#include "panewright/status.h"
+#include "panewright/survey.h"
+
+/* Reads and checks a whole job.
+ *
+ * Given     dir    the job folder
+ * Returned  *job   to be freed by pw_job_free; frame_line holds frame_lines.csv, or the built-in
+ *                  lines when that file is not there
+ *           *notes every default used and every warning (may be NULL)
+ * Status    PW_OK; PW_E_MISSING no such folder or file, or an empty one; PW_E_DATA bad content:
+ *           err->text is "file:line:column: found, accepted"; PW_E_NOMEM; PW_E_IO. On failure *job
+ *           is zeroed and owns nothing.
+ */
+pw_status pw_job_read(const char *dir, pw_job *job, pw_notes *notes, pw_err *err);
+void pw_job_free(pw_job *job);
+
+/* The frame line of a package for an opening; never NULL after a good pw_job_read. */
+const pw_frame_line *pw_job_frame_line(const pw_job *job, const pw_package *package,
+                                       const pw_opening *opening);
+
+/* The readers of single files, for tests and fuzzing; path is what err names. Each reads the file,
+ * fills its part of job and leaves the rest alone. */
+pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+pw_status pw_packages_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+pw_status pw_frame_lines_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+
+#endif
