@@ -23,6 +23,8 @@ typedef struct pw_hour {
   float wind;          /* m/s */
   float pressure;      /* Pa */
   float cloud;         /* 0..1, opaque; below 0 not known */
+  float cloud_total;   /* 0..1, with thin cloud; below 0 not known */
+  float ceiling;       /* m, cloud base above ground; below 0 not known */
   float ir_down;       /* W/m2 long-wave from the sky on the horizontal; below 0 not known */
   float albedo;        /* ground reflectance; below 0 not known */
 } pw_hour;
@@ -30,12 +32,23 @@ typedef struct pw_hour {
 typedef struct pw_weather {
   pw_site site;
   pw_hour hour[PW_HOURS];
-  double
-      sun_shift_h[12]; /* by month: the sun of hour i is taken at i + 0.5 h + this (files whose
-                             radiation stamp is not mid-hour); 0 for most */
-  size_t repaired;     /* hours filled by interpolation */
-  int synthetic;       /* 1 when made from monthly normals */
-  char source[160];    /* data set and file or station, for print */
+  int year[12];           /* calendar year of each month (typical years mix them); 0: 2001 is
+                             taken for the sun, a year in the middle of the leap cycle */
+  double sun_shift_h[12]; /* by month: the sun of hour i is taken at i + 0.5 h + this (files
+                             whose radiation stamp is not mid-hour); 0 for most */
+  size_t repaired;        /* hours filled by interpolation */
+  int synthetic;          /* 1 when made from monthly normals */
+  char source[160];       /* data set and file or station, for print */
 } pw_weather;
+
+/* Days of a month 0..11, and of the year before it; no 29 February. */
+extern const int pw_month_days[12], pw_month_start[12];
+
+/* The month 0..11 of a day of the year 0..364. */
+int pw_month_of_day(int day);
+
+/* Pressure (Pa) of the standard atmosphere at an elevation (m).
+ * Source: ISO 2533 troposphere; psychro.csv rows pressure_at_altitude. */
+double pw_standard_pressure(double elevation);
 
 #endif

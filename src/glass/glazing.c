@@ -1,0 +1,67 @@
+#include "panewright/glazing.h"
+
+#include "panewright/optics.h"
+
+/* The heat unit of a build-up; a stated emissivity outranks that of a coating. */
+static void set_unit(const pw_buildup *b, const pw_layer layer[], pw_unit *unit)
+{
+  *unit = (pw_unit){.n_pane = b->n_pane};
+  for (size_t i = 0; i < b->n_pane; i++) {
+    unit->pane[i].thickness = b->pane[i].thickness;
+    unit->pane[i].conductivity = layer[i].conductivity;
+    for (size_t side = 0; side < 2; side++)
+      unit->pane[i].emit[side] =
+          b->pane[i].emit[side] > 0.0 ? b->pane[i].emit[side] : layer[i].emit[side];
+    if (i + 1 < b->n_pane) unit->gap[i] = b->gap[i];
+  }
+}
+
+pw_status pw_glazing_shgc(const pw_glazing *glazing, const pw_env *env, size_t angle,
+                          double *shgc, pw_err *err)
+{
+  double absorbed[PW_PANES_MAX] = {0};
+  for (size_t i = 0; i < glazing->light.n_pane; i++)
+    absorbed[i] = glazing->light.absorbed[i][angle];
+  return pw_unit_shgc(&glazing->unit, env, glazing->light.t_sol[angle], absorbed, shgc, err);
+}
+
+pw_status pw_glazing_optics(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
+                            pw_pol pol, pw_unit *unit, pw_light *light, pw_err *err)
+{
+  pw_spectrum spectrum;
+  pw_layer layer[PW_PANES_MAX];
+  const pw_layer *list[PW_PANES_MAX] = {0};
+  if (buildup->n_pane < 1 || buildup->n_pane > PW_PANES_MAX)
+    return pw_fail(err, PW_E_SHAPE, "n_pane", "%zu panes, want 1 to %d", buildup->n_pane,
+                   PW_PANES_MAX);
+  pw_status status = pw_spectrum_init(&spectrum, err);
+  for (size_t i = 0; status == PW_OK && i < buildup->n_pane; i++) {
+    status = pw_layer_init(&buildup->pane[i], own, n_own, &spectrum, &layer[i], err);
+    list[i] = &layer[i];
+  }
+  if (status == PW_OK)
+    status = pw_light_build(list, buildup->n_pane, &spectrum, pol, light, err);
+  if (status == PW_OK) set_unit(buildup, layer, unit);
+  return status;
+}
+
+pw_status pw_glazing_build_with(const pw_buildup *buildup, const pw_measured own[],
+                                size_t n_own, pw_glazing *glazing, pw_err *err)
+{
+  pw_glazing g = {0};
+  pw_unit_result dark;
+  pw_status status =
+      pw_glazing_optics(buildup, own, n_own, PW_POL_MEAN, &g.unit, &g.light, err);
+  if (status == PW_OK) status = pw_unit_solve(&g.unit, &pw_env_winter, NULL, &dark, err);
+  for (size_t a = 0; status == PW_OK && a < PW_ANGLES; a++)
+    status = pw_glazing_shgc(&g, &pw_env_summer, a, &g.shgc[a], err);
+  if (status != PW_OK) return status;
+  g.u_winter = dark.u;
+  *glazing = g;
+  return PW_OK;
+}
+
+pw_status pw_glazing_build(const pw_buildup *buildup, pw_glazing *glazing, pw_err *err)
+{
+  return pw_glazing_build_with(buildup, NULL, 0, glazing, err);
+}

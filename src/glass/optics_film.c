@@ -1,0 +1,212 @@
+/* A coating by itself: taken off the 3 mm clear pane on which it is tabulated. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "glass/optics_impl.h"
+#include "panewright/nearest.h"
+#include "panewright/table.h"
+#include "panewright/units.h"
+
+static const char *const film_name[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag2", "ag3"};
+enum { N_FILM = sizeof film_name / sizeof film_name[0], STEP_DEG = 5 };
+static const double substrate_mm = 3.0;
+
+size_t pw_infrared_begin(const pw_spectrum *spectrum)
+{
+  size_t i = 0;
+  while (i < PW_GRID && spectrum->nm[i] <= 780.0)
+    i++;
+  return i;
+}
+
+static pw_status known(const char *name, pw_err *err)
+{
+  for (size_t i = 0; i < N_FILM; i++)
+    if (strcmp(name, film_name[i]) == 0) return PW_OK;
+  const char *near = pw_nearest(name, film_name, N_FILM);
+  return pw_fail(err, PW_E_DATA, "coating",
+                 "no coating '%s'%s%s (pyr20, pyr15, ag1_high, ag1, ag2, ag3)", name,
+                 near ? "; did you mean " : "", near ? near : "");
+}
+
+/* Tabulated pane at normal incidence: t, rf the glass side, rb the film side. */
+static pw_status tabulated(const char *name, const pw_spectrum *s, pw_sheet *pane, pw_err *err)
+{
+  char path[80];
+  snprintf(path, sizeof path, "optics/spectral/pane_%s_clear3", name);
+  const pw_table *table = pw_table_find(path);
+  if (!table || table->n_row != PW_GRID || table->n_col != 4)
+    return pw_fail(err, PW_E_DATA, "coating", "no spectra in %s", path);
+  for (size_t i = 0; i < PW_LANE; i++) {
+    size_t row = i < PW_GRID ? i : PW_GRID - 1;
+    if (fabs(pw_table_number(table, row, 0) - s->nm[i]) > 1e-6)
+      return pw_fail(err, PW_E_DATA, "coating", "%s is not on the shared grid", path);
+    pane->t[i] = pw_table_number(table, row, 1);
+    pane->rf[i] = pw_table_number(table, row, 2);
+    pane->rb[i] = pw_table_number(table, row, 3);
+  }
+  return PW_OK;
+}
+
+/* With r the bare face and a the glass between (as in optics_slab.c):
+ *   rf = r + (1-r)^2 a^2 g / (1 - r a^2 g),  t = (1-r) a tau / (1 - r a^2 g),
+ *   rb = rho + tau^2 a^2 r / (1 - r a^2 g),  solved for the film's g, tau and rho.
+ * Where the glass swallows nearly all (below 330 nm) the film cannot be seen through it: the
+ * value of the next longer wavelength stands (solar weight there 0.2 %). */
+static void peel(const pw_layer *glass, const pw_sheet *pane, pw_film *film)
+{
+  static const double a2_min = 0.05;
+  for (size_t i = PW_LANE; i-- > 0;) {
+    double n = glass->n[i], r = (n - 1.0) * (n - 1.0) / ((n + 1.0) * (n + 1.0));
+    double a = exp(-glass->depth[i]), a2 = a * a;
+    if (a2 < a2_min && i + 1 < PW_LANE) {
+      film->r_glass[i] = film->r_glass[i + 1];
+      film->t[i] = film->t[i + 1];
+      film->r_air[i] = pane->rb[i];
+      if (film->r_air[i] > 1.0 - film->t[i]) film->r_air[i] = 1.0 - film->t[i];
+      continue;
+    }
+    double x = pane->rf[i] - r, a2g = x / ((1.0 - r) * (1.0 - r) + r * x);
+    double d = 1.0 - r * a2g;
+    film->r_glass[i] = a2g / a2;
+    film->t[i] = pane->t[i] * d / ((1.0 - r) * a);
+    film->r_air[i] = pane->rb[i] - film->t[i] * film->t[i] * a2 * r / d;
+  }
+}
+
+/* ---- the angle ---- */
+
+/* One class of pane_angular.csv at 0, 5 .. 85 degrees. */
+typedef struct angular {
+  double t_sol[18], rg_sol[18], rf_sol[18], t_vis[18], rg_vis[18], rf_vis[18];
+} angular;
+
+static pw_status read_angular(const char *name, angular *a, pw_err *err)
+{
+  static const char *const column[] = {"Tsol", "Rsol_glass_side", "Rsol_film_side",
+                                       "Tvis", "Rvis_glass_side", "Rvis_film_side"};
+  const pw_table *table = pw_table_find("optics/pane_angular");
+  double *out[] = {a->t_sol, a->rg_sol, a->rf_sol, a->t_vis, a->rg_vis, a->rf_vis};
+  size_t found = 0;
+  for (size_t row = 0; table && row < table->n_row && found < 18; row++) {
+    if (pw_table_number(table, row, 1) != substrate_mm ||
+        pw_table_number(table, row, 2) != STEP_DEG * (double)found ||
+        strcmp(pw_table_text(table, row, 0), name) != 0)
+      continue;
+    for (size_t c = 0; c < 6; c++)
+      out[c][found] = pw_table_number(table, row, pw_table_column(table, column[c]));
+    found++;
+  }
+  if (found == 18) return PW_OK;
+  return pw_fail(err, PW_E_DATA, "coating", "no angular dependence of '%s'", name);
+}
+
+/* Rise of a reflectance with the angle as a share of what is left below 1. */
+static double rise(double r, double r0) { return (r - r0) / (1.0 - r0); }
+
+/* Sums over the solar weight that tell how the infrared band must go so that the pane's solar
+ * value comes out as tabulated once the visible band follows the visible column. */
+typedef struct split {
+  double visible, infrared;
+} split;
+
+static split sum_split(const pw_spectrum *s, size_t edge, const double a[], const double b[])
+{
+  split p = {0.0, 0.0};
+  for (size_t i = 0; i < PW_GRID; i++) {
+    double v = s->w[PW_W_SOLAR][i] * a[i] * b[i];
+    if (i < edge)
+      p.visible += v;
+    else
+      p.infrared += v;
+  }
+  return p;
+}
+
+/* What the film adds to the rise of one side's bare reflectance, in both bands. */
+static void side_angle(const pw_spectrum *s, size_t edge, const double r0[PW_LANE],
+                       const double bare_rise[PW_LANE], double solar, double visible_rise,
+                       double out_visible[1], double out_infrared[1])
+{
+  double left[PW_LANE], one[PW_LANE];
+  for (size_t i = 0; i < PW_LANE; i++) {
+    left[i] = 1.0 - r0[i];
+    one[i] = 1.0;
+  }
+  split base = sum_split(s, edge, r0, one), bare = sum_split(s, edge, left, bare_rise);
+  split room = sum_split(s, edge, left, one);
+  double rest = solar - base.visible - base.infrared - bare.visible - bare.infrared -
+                room.visible * visible_rise;
+  *out_visible = visible_rise;
+  *out_infrared = rest / room.infrared;
+}
+
+static void last_angle(pw_film_angle *f)
+{
+  for (size_t b = 0; b < 2; b++) { /* at 90 degrees all reflects; the factor is carried on */
+    f->t[b][18] = f->t[b][17];
+    f->r_glass[b][18] = f->r_film[b][18] = 0.0;
+  }
+}
+
+static void film_angle(const pw_spectrum *s, const pw_layer *glass, const pw_sheet *pane,
+                       const angular *c, const angular *clear, pw_film_angle *f)
+{
+  size_t edge = pw_infrared_begin(s);
+  memset(f, 0, sizeof *f);
+  f->used = 1;
+  for (size_t j = 0; j < 18; j++) {
+    double t[PW_LANE], r[PW_LANE], ratio[PW_LANE], up[PW_LANE];
+    pw_slab_at(glass->n, glass->depth, cos(pw_rad(STEP_DEG * (double)j)), PW_POL_MEAN, t, r);
+    for (size_t i = 0; i < PW_LANE; i++) {
+      ratio[i] = t[i] / glass->bare_t0[i];
+      up[i] = rise(r[i], glass->bare_r0[i]);
+    }
+    f->t[0][j] = c->t_vis[j] / c->t_vis[0] / (clear->t_vis[j] / clear->t_vis[0]);
+    split p = sum_split(s, edge, pane->t, ratio);
+    f->t[1][j] = (c->t_sol[j] - p.visible * f->t[0][j]) / p.infrared;
+    double bare = rise(clear->rg_vis[j], clear->rg_vis[0]);
+    side_angle(s, edge, pane->rf, up, c->rg_sol[j], rise(c->rg_vis[j], c->rg_vis[0]) - bare,
+               &f->r_glass[0][j], &f->r_glass[1][j]);
+    side_angle(s, edge, pane->rb, up, c->rf_sol[j], rise(c->rf_vis[j], c->rf_vis[0]) - bare,
+               &f->r_film[0][j], &f->r_film[1][j]);
+  }
+  last_angle(f);
+}
+
+static double emissivity(const char *name)
+{
+  const pw_table *table = pw_table_find("optics/coatings_generic");
+  int substrate = pw_table_column(table, "substrate_mm");
+  int emit = pw_table_column(table, "emissivity");
+  for (size_t row = 0; table && row < table->n_row; row++)
+    if (strcmp(pw_table_text(table, row, 0), name) == 0 &&
+        pw_table_number(table, row, substrate) == substrate_mm)
+      return pw_table_number(table, row, emit);
+  return (double)NAN;
+}
+
+pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *film,
+                       pw_err *err)
+{
+  double n[PW_LANE], kappa[PW_LANE];
+  pw_layer glass;
+  pw_sheet pane;
+  angular own, clear;
+  pw_status status = known(name, err);
+  if (status == PW_OK) status = tabulated(name, spectrum, &pane, err);
+  if (status == PW_OK)
+    status =
+        pw_spectrum_glass(spectrum, "optics/spectral/nk_glass_clear", 1.0, 1.0, n, kappa, err);
+  if (status == PW_OK) status = pw_layer_glass(n, kappa, substrate_mm * 1e-3, &glass, err);
+  if (status == PW_OK) status = read_angular(name, &own, err);
+  if (status == PW_OK) status = read_angular("clear", &clear, err);
+  if (status != PW_OK) return status;
+  film->emissivity = emissivity(name);
+  if (!(film->emissivity > 0.0))
+    return pw_fail(err, PW_E_DATA, "coating", "no emissivity of '%s'", name);
+  peel(&glass, &pane, film);
+  film_angle(spectrum, &glass, &pane, &own, &clear, &film->angle);
+  return PW_OK;
+}

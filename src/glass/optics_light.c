@@ -1,0 +1,143 @@
+/* The table of light by angle: every angle's stack, weighted. */
+#include <gsl/gsl_integration.h>
+#include <math.h>
+#include <string.h>
+
+#include "panewright/optics.h"
+#include "panewright/units.h"
+
+/* Cosines of the fan and the share of each in the hemispherical mean. */
+typedef struct angles {
+  double cosine[PW_FAN], share[PW_FAN];
+} angles;
+
+/* X_hemi = integral of X(th) sin(2 th) d th = integral of X du, u = sin^2 th, 0..1. */
+static pw_status set_angles(angles *a, pw_err *err)
+{
+  memset(a, 0, sizeof *a);
+  for (size_t i = 0; i < 9; i++)
+    a->cosine[i] = cos(pw_rad(10.0 * (double)i));
+  gsl_integration_glfixed_table *table = gsl_integration_glfixed_table_alloc(PW_HEMI);
+  if (!table) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the quadrature");
+  for (size_t i = 0; i < PW_HEMI; i++) {
+    double u = 0.0, w = 0.0;
+    gsl_integration_glfixed_point(0.0, 1.0, i, &u, &w, table);
+    a->cosine[9 + i] = sqrt(1.0 - u);
+    a->share[9 + i] = w;
+  }
+  gsl_integration_glfixed_table_free(table);
+  return PW_OK;
+}
+
+/* The weighted values of one angle. */
+typedef struct row {
+  double t_sol, rf_sol, rb_sol, t_vis, rf_vis, rb_vis, absorbed[PW_PANES_MAX];
+} row;
+
+static void weigh(const pw_spectrum *s, const pw_sheet *system,
+                  const double absorbed[][PW_LANE], size_t n, row *r)
+{
+  r->t_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->t);
+  r->rf_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->rf);
+  r->rb_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->rb);
+  r->t_vis = pw_spectrum_mean(s, PW_W_VISIBLE, system->t);
+  r->rf_vis = pw_spectrum_mean(s, PW_W_VISIBLE, system->rf);
+  r->rb_vis = pw_spectrum_mean(s, PW_W_VISIBLE, system->rb);
+  for (size_t k = 0; k < n; k++)
+    r->absorbed[k] = pw_spectrum_mean(s, PW_W_SOLAR, absorbed[k]);
+}
+
+static void add(pw_light *light, size_t to, const row *r, double share)
+{
+  light->t_sol[to] += share * r->t_sol;
+  light->r_sol_front[to] += share * r->rf_sol;
+  light->r_sol_back[to] += share * r->rb_sol;
+  light->t_vis[to] += share * r->t_vis;
+  light->r_vis_front[to] += share * r->rf_vis;
+  light->r_vis_back[to] += share * r->rb_vis;
+  for (size_t k = 0; k < light->n_pane; k++)
+    light->absorbed[k][to] += share * r->absorbed[k];
+}
+
+static void normal_only(pw_light *light, const pw_spectrum *s, const double t[PW_LANE])
+{
+  light->t_uv = pw_spectrum_mean(s, PW_W_UV, t);
+  light->t_damage = pw_spectrum_mean(s, PW_W_DAMAGE, t);
+  double x = pw_spectrum_mean(s, PW_W_X, t), y = pw_spectrum_mean(s, PW_W_Y, t);
+  double z = pw_spectrum_mean(s, PW_W_Z, t), sum = x + y + z;
+  light->cie_x = sum > 0.0 ? x / sum : 0.0;
+  light->cie_y = sum > 0.0 ? y / sum : 0.0;
+}
+
+static void grazing(pw_light *light)
+{
+  light->r_sol_front[9] = light->r_sol_back[9] = 1.0;
+  light->r_vis_front[9] = light->r_vis_back[9] = 1.0;
+}
+
+static void take(pw_light *light, const pw_spectrum *spectrum, const angles *a, size_t i,
+                 const pw_sheet *system, const double absorbed[][PW_LANE])
+{
+  row r;
+  weigh(spectrum, system, absorbed, light->n_pane, &r);
+  if (i < 9) add(light, i, &r, 1.0);
+  if (i >= 9) add(light, PW_ANGLE_DIFFUSE, &r, a->share[i]);
+  if (i == 0) normal_only(light, spectrum, system->t);
+}
+
+static pw_status count(size_t n, pw_err *err)
+{
+  if (n >= 1 && n <= PW_PANES_MAX) return PW_OK;
+  return pw_fail(err, PW_E_SHAPE, "n_pane", "%zu panes, want 1 to %d", n, PW_PANES_MAX);
+}
+
+pw_status pw_light_build(const pw_layer *const layer[], size_t n, const pw_spectrum *spectrum,
+                         pw_pol pol, pw_light *light, pw_err *err)
+{
+  angles a;
+  pw_status status = count(n, err);
+  if (status == PW_OK) status = set_angles(&a, err);
+  if (status != PW_OK) return status;
+  memset(light, 0, sizeof *light);
+  light->n_pane = n;
+  for (size_t i = 0; i < PW_FAN; i++) {
+    pw_sheet system;
+    double absorbed[PW_PANES_MAX][PW_LANE];
+    pw_stack_at(layer, n, spectrum, a.cosine[i], pol, &system, absorbed);
+    take(light, spectrum, &a, i, &system, (const double(*)[PW_LANE])absorbed);
+  }
+  grazing(light);
+  return PW_OK;
+}
+
+pw_status pw_fan_init(const pw_layer *layer, const pw_spectrum *spectrum, pw_fan *fan,
+                      pw_err *err)
+{
+  angles a;
+  pw_status status = set_angles(&a, err);
+  for (size_t i = 0; status == PW_OK && i < PW_FAN; i++)
+    pw_layer_at(layer, spectrum, a.cosine[i], PW_POL_MEAN, &fan->at[i]);
+  return status;
+}
+
+pw_status pw_light_from_fans(const pw_fan *const fan[], size_t n, const pw_spectrum *spectrum,
+                             pw_light *light, pw_err *err)
+{
+  angles a;
+  pw_status status = count(n, err);
+  if (status == PW_OK) status = set_angles(&a, err);
+  if (status != PW_OK) return status;
+  memset(light, 0, sizeof *light);
+  light->n_pane = n;
+  for (size_t i = 0; i < PW_FAN; i++) {
+    pw_sheet system;
+    double absorbed[PW_PANES_MAX][PW_LANE];
+    const pw_sheet *sheet[PW_PANES_MAX] = {0};
+    for (size_t k = 0; k < n; k++)
+      sheet[k] = &fan[k]->at[i];
+    pw_stack_solve(sheet, n, &system, absorbed);
+    take(light, spectrum, &a, i, &system, (const double(*)[PW_LANE])absorbed);
+  }
+  grazing(light);
+  return PW_OK;
+}

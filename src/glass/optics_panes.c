@@ -1,0 +1,155 @@
+/* The pane that a build-up names: a row of reference/panes.csv or one of the caller's own. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "glass/optics_impl.h"
+#include "panewright/nearest.h"
+#include "panewright/table.h"
+
+enum { KNOWN_MAX = 96 };
+
+static double column(const pw_table *table, size_t row, const char *name)
+{
+  return pw_table_number(table, row, pw_table_column(table, name));
+}
+
+static const char *word(const pw_table *table, size_t row, const char *name)
+{
+  return pw_table_text(table, row, pw_table_column(table, name));
+}
+
+pw_status pw_measured_from_bands(const pw_bands *b, const pw_spectrum *spectrum,
+                                 pw_measured *measured, pw_err *err)
+{
+  /* Ultraviolet below 380 nm, visible to 780 nm, near infrared above: the last takes what the
+   * solar value leaves. The ultraviolet reflects as the visible does. */
+  size_t infrared = pw_infrared_begin(spectrum), visible = 0;
+  while (spectrum->nm[visible] < 380.0)
+    visible++;
+  double share[3] = {0.0, 0.0, 0.0};
+  for (size_t i = 0; i < PW_GRID; i++)
+    share[i < visible ? 0 : i < infrared ? 1 : 2] += spectrum->w[PW_W_SOLAR][i];
+  double t_ir = (b->t_sol - share[0] * b->t_uv - share[1] * b->t_vis) / share[2];
+  double light = share[0] + share[1];
+  double rf_ir = (b->rf_sol - light * b->rf_vis) / share[2];
+  double rb_ir = (b->rb_sol - light * b->rb_vis) / share[2];
+  if (!(t_ir >= 0.0 && rf_ir >= 0.0 && rb_ir >= 0.0 && t_ir + rf_ir <= 1.0 &&
+        t_ir + rb_ir <= 1.0))
+    return pw_fail(err, PW_E_DOMAIN, "pane",
+                   "pane '%s': solar and visible values contradict (near infrared would be t "
+                   "%.3f, r %.3f and %.3f)",
+                   measured->name, t_ir, rf_ir, rb_ir);
+  for (size_t i = 0; i < PW_LANE; i++) {
+    measured->normal.t[i] = i < visible ? b->t_uv : i < infrared ? b->t_vis : t_ir;
+    measured->normal.rf[i] = i < infrared ? b->rf_vis : rf_ir;
+    measured->normal.rb[i] = i < infrared ? b->rb_vis : rb_ir;
+  }
+  return PW_OK;
+}
+
+static pw_status unknown(const char *kind, const pw_table *table, const pw_measured own[],
+                         size_t n_own, pw_err *err)
+{
+  const char *known[KNOWN_MAX];
+  size_t n = 0;
+  for (; n < n_own && n < KNOWN_MAX; n++)
+    known[n] = own[n].name;
+  for (size_t i = 0; table && i < table->n_row && n < KNOWN_MAX; i++)
+    known[n++] = word(table, i, "id");
+  const char *near = pw_nearest(kind, known, n);
+  return pw_fail(err, PW_E_DATA, "kind", "no pane '%s'%s%s", kind,
+                 near ? "; did you mean " : " (see panewright tables panes)", near ? near : "");
+}
+
+/* Glass by its optical constants, with coatings. */
+static pw_status from_constants(const pw_table *table, size_t row, const pw_buildup_pane *pane,
+                                const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
+{
+  double n[PW_LANE], kappa[PW_LANE];
+  char path[96];
+  snprintf(path, sizeof path, "optics/spectral/%s", word(table, row, "nk"));
+  pw_status status = pw_spectrum_glass(spectrum, path, column(table, row, "k_visible"),
+                                       column(table, row, "k_infrared"), n, kappa, err);
+  if (status == PW_OK) status = pw_layer_glass(n, kappa, pane->thickness, layer, err);
+  if (status == PW_OK)
+    status = pw_layer_coat(layer, spectrum, pane->coating[0], pane->coating[1], err);
+  return status;
+}
+
+static double or_zero(double v) { return isfinite(v) ? v : 0.0; }
+
+/* A pane by its broad-band values; thickness picks among the rows of its id. */
+static pw_status from_bands(const pw_table *table, size_t row, const pw_buildup_pane *pane,
+                            const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
+{
+  const char *id = word(table, row, "id");
+  size_t best = row;
+  char sizes[80] = "";
+  size_t used = 0;
+  for (size_t i = row; i < table->n_row; i++) {
+    if (strcmp(word(table, i, "id"), id) != 0) continue;
+    double mm = column(table, i, "thickness_mm");
+    if (used + 12 < sizeof sizes)
+      used += (size_t)snprintf(sizes + used, sizeof sizes - used, "%s%g", used ? ", " : "", mm);
+    if (fabs(mm - pane->thickness * 1e3) <
+        fabs(column(table, best, "thickness_mm") - pane->thickness * 1e3))
+      best = i;
+  }
+  if (!(fabs(column(table, best, "thickness_mm") - pane->thickness * 1e3) <= 0.35))
+    return pw_fail(err, PW_E_DOMAIN, "thickness", "%g mm %s: values are known for %s mm only",
+                   pane->thickness * 1e3, id, sizes);
+  pw_bands b = {column(table, best, "t_sol"),  column(table, best, "rf_sol"),
+                column(table, best, "rb_sol"), column(table, best, "t_vis"),
+                column(table, best, "rf_vis"), column(table, best, "rb_vis"),
+                column(table, best, "t_uv")};
+  pw_measured m = {.emit = {or_zero(column(table, best, "emit_out")),
+                            or_zero(column(table, best, "emit_in"))}};
+  snprintf(m.name, sizeof m.name, "%s", id);
+  snprintf(m.angular, sizeof m.angular, "%s", word(table, best, "angular"));
+  pw_status status = pw_measured_from_bands(&b, spectrum, &m, err);
+  if (status == PW_OK) status = pw_layer_measured(&m, spectrum, layer, err);
+  if (status == PW_OK) layer->conductivity = or_zero(column(table, best, "conductivity"));
+  return status;
+}
+
+static pw_status no_coating(const pw_buildup_pane *pane, pw_err *err)
+{
+  const char *coating = pane->coating[0][0] ? pane->coating[0] : pane->coating[1];
+  if (!coating[0]) return PW_OK;
+  return pw_fail(err, PW_E_DATA, "coating",
+                 "coating '%s' on '%s': that pane is known only as a whole; a coating goes on "
+                 "glass known by its constants (clear, lowiron, bronze, gray, green)",
+                 coating, pane->kind);
+}
+
+static pw_status from_own(const pw_measured *own, const pw_buildup_pane *pane,
+                          const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
+{
+  if (own->thickness > 0.0 && !(fabs(own->thickness - pane->thickness) <= 0.35e-3))
+    return pw_fail(err, PW_E_DOMAIN, "thickness", "%g mm %s: its spectra are for %g mm",
+                   pane->thickness * 1e3, own->name, own->thickness * 1e3);
+  return pw_layer_measured(own, spectrum, layer, err);
+}
+
+pw_status pw_layer_init(const pw_buildup_pane *pane, const pw_measured own[], size_t n_own,
+                        const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
+{
+  if (!(pane->thickness >= 0.5e-3 && pane->thickness <= 50e-3))
+    return pw_fail(err, PW_E_DOMAIN, "thickness", "pane thickness %g mm, want 0.5 to 50",
+                   pane->thickness * 1e3);
+  for (size_t i = 0; i < n_own; i++) {
+    if (strcmp(own[i].name, pane->kind) != 0) continue;
+    pw_status status = no_coating(pane, err);
+    return status == PW_OK ? from_own(&own[i], pane, spectrum, layer, err) : status;
+  }
+  const pw_table *table = pw_table_find("panes");
+  for (size_t row = 0; table && row < table->n_row; row++) {
+    if (strcmp(word(table, row, "id"), pane->kind) != 0) continue;
+    if (word(table, row, "nk")[0])
+      return from_constants(table, row, pane, spectrum, layer, err);
+    pw_status status = no_coating(pane, err);
+    return status == PW_OK ? from_bands(table, row, pane, spectrum, layer, err) : status;
+  }
+  return unknown(pane->kind, table, own, n_own, err);
+}
