@@ -25,7 +25,8 @@ typedef struct pw_code_minimum {
  *           2) Degree-days of one typical year, not the 30-year normals.
  * Source    IECC Table R301.3(2) zone limits (from memory); Table R402.1.2, criteria.csv.
  */
-pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum, pw_err *err);
+pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum,
+                               pw_err *err);
 
 /* The zone alone, from degree-days in F. */
 int pw_code_zone(double hdd65f, double cdd50f);

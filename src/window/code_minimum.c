@@ -26,7 +26,8 @@ static void degree_days(const pw_weather *weather, double *hdd65f, double *cdd50
   *hdd65f = *cdd50f = 0.0;
   for (size_t day = 0; day < PW_HOURS / 24; day++) {
     double sum = 0.0;
-    for (size_t h = 0; h < 24; h++) sum += (double)weather->hour[day * 24 + h].t_air;
+    for (size_t h = 0; h < 24; h++)
+      sum += (double)weather->hour[day * 24 + h].t_air;
     double mean_f = sum / 24.0 * 1.8 + 32.0;
     *hdd65f += fmax(0.0, 65.0 - mean_f);
     *cdd50f += fmax(0.0, mean_f - 50.0);
@@ -36,8 +37,8 @@ static void degree_days(const pw_weather *weather, double *hdd65f, double *cdd50
 /* The zone cell of criteria.csv that stands for a zone number. */
 static const char *zone_cell(int zone)
 {
-  static const char *const cell[] = {"0", "1", "2", "3", "4 except Marine", "5 and Marine 4",
-                                     "6", "7 and 8", "7 and 8"};
+  static const char *const cell[] = {
+      "0", "1", "2", "3", "4 except Marine", "5 and Marine 4", "6", "7 and 8", "7 and 8"};
   return cell[zone];
 }
 
