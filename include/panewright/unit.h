@@ -73,8 +73,14 @@ typedef struct pw_unit_result {
 pw_status pw_unit_solve(const pw_unit *unit, const pw_env *env, const double absorbed[],
                         pw_unit_result *result, pw_err *err);
 
+/* As pw_unit_solve, but only this balance: u is NAN. Half the work where the sun shines and U is not
+ * wanted (an hourly year). */
+pw_status pw_unit_balance(const pw_unit *unit, const pw_env *env, const double absorbed[],
+                          pw_unit_result *result, pw_err *err);
+
 /* Declared U by EN 673 (h_e, h_i of its 2011 edition, mean 283 K, 15 K across the gaps).
- * result carries u and gap[]; emissivities are the corrected ones. */
+ * result carries u, gap[], and for show q and t[] at 20 / 0 C; the whole outdoor film is in h_c_out.
+ * Emissivities are the corrected ones. */
 pw_status pw_unit_en673(const pw_unit *unit, pw_unit_result *result, pw_err *err);
 
 /* Corrected emissivity from the normal one. Source: EN 673 Annex A / EN 12898. */
