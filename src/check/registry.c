@@ -4,10 +4,12 @@
 
 extern const pw_check_group pw_check_units;
 extern const pw_check_group pw_check_sun;
+extern const pw_check_group pw_check_optics;
 
 const pw_check_group *const pw_check_groups[] = {
     &pw_check_units,
     &pw_check_sun,
+    &pw_check_optics,
 };
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
