@@ -16,7 +16,7 @@ typedef struct pw_note {
   int line;        /* first line it holds for; 0 the whole file */
   int count;       /* rows it holds for */
   char what[64];   /* column or item; "" for a warning */
-  char value[96];  /* the default taken; for a warning the whole text */
+  char value[200]; /* the default taken; for a warning the whole text */
   char where[160]; /* tags of the rows, "A1, A2 ..."; "" when the file has no rows of a tag */
 } pw_note;
 

@@ -1,0 +1,142 @@
+/* Fitting by the rules of the trade: order sizes, lean, square class and opening areas of the two
+ * sample jobs, and the table of glass lost by cutting less. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "check/check.h"
+#include "check/trade_sample.h"
+#include "panewright/frame_line.h"
+#include "panewright/units.h"
+
+static const char rule_source[] = "trade/samples expected.csv by measure.md item 5";
+static const char loss_source[] = "trade/measure.md item 7";
+
+static double square_code(const char *word)
+{
+  for (int s = PW_SQUARE_UNKNOWN; s <= PW_SQUARE_STOP; s++)
+    if (strcmp(word, pw_square_name((pw_square)s)) == 0) return s;
+  return (double)NAN;
+}
+
+static void sample_rows(const trade_sample *s, const pw_check_sink *sink)
+{
+  const pw_table *t = s->expected;
+  for (size_t i = 0; i < s->job.n_opening; i++) {
+    const pw_fit *f = &s->fit[i];
+    const struct {
+      const char *column, *unit;
+      double ours, tolerance;
+    } row[] = {
+        {"min_width", "in", f->width_min / PW_INCH, 1e-9},
+        {"min_height", "in", f->height_min / PW_INCH, 1e-9},
+        {"diag_diff", "in", f->diagonal_difference / PW_INCH, 1e-9},
+        {"lean", "in", f->lean / PW_INCH, 5.1e-4}, /* printed to 0.001 */
+        {"pocket_width_after_fins", "in", f->pocket_width / PW_INCH, 1e-9},
+        {"pocket_height_after_lip", "in", f->pocket_height / PW_INCH, 1e-9},
+        {"order_width", "in", f->order_width / PW_INCH, 1e-9},
+        {"order_height", "in", f->order_height / PW_INCH, 1e-9},
+        {"opening_area_ft2", "ft2", f->opening_area / PW_FOOT2, 5.1e-4},
+    };
+    for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
+      pw_check_row r = {.id = s->opening[i].tag,
+                        .quantity = row[k].column,
+                        .unit = row[k].unit,
+                        .ours = row[k].ours,
+                        .want = pw_table_number(t, i, pw_table_column(t, row[k].column)),
+                        .tolerance = row[k].tolerance,
+                        .source = rule_source,
+                        .how_known = "computed"};
+      sink->row(sink->context, &r);
+    }
+    pw_check_row r = {.id = s->opening[i].tag,
+                      .quantity = "square_class",
+                      .unit = "1 ok, 2 adjust, 3 remeasure",
+                      .ours = f->square,
+                      .want =
+                          square_code(pw_table_text(t, i, pw_table_column(t, "square_class"))),
+                      .source = rule_source,
+                      .how_known = "computed"};
+    sink->row(sink->context, &r);
+  }
+}
+
+/* Sizes of the table are of the pocket with fins (1/2 in) and lip (9/16 in) off. */
+static pw_opening bare_pocket(pw_operator kind, double width, double height, int fins, int lip)
+{
+  pw_opening o = {.operator_existing = kind,
+                  .operator_insert = kind,
+                  .fin_width = 0.5 * PW_INCH,
+                  .fins_cut = 2 * fins,
+                  .sill_lip = 0.5625 * PW_INCH,
+                  .sill_lip_cut = lip,
+                  .sill_height = -1.0,
+                  .frame_face = pw_existing_frame_face(kind),
+                  .sash_face = pw_existing_sash_face(),
+                  .meeting_face = pw_existing_meeting_face()};
+  for (int i = 0; i < 3; i++) {
+    o.width[i] = (width - 1.0) * PW_INCH;
+    o.height[i] = (height - 0.5625) * PW_INCH;
+  }
+  return o;
+}
+
+static pw_status loss_rows(const pw_check_sink *sink, pw_err *err)
+{
+  static const struct {
+    const char *id;
+    pw_operator kind;
+    double width, height, glass_ft2, percent[3]; /* kept, fins cut, fins and lip cut */
+  } row[] = {
+      {"slider 71 1/2 x 47 1/2", PW_SLIDER, 71.5, 47.5, 20.7, {-13.5, -12.2, -10.8}},
+      {"slider 35 1/2 x 35 1/2", PW_SLIDER, 35.5, 35.5, 7.0, {-22.6, -19.8, -18.0}},
+      {"fixed 59 1/2 x 59 1/2", PW_FIXED, 59.5, 59.5, 23.0, {-9.1, -7.5, -6.4}},
+  };
+  static const char *const what[3] = {"glass lost, fins and lip kept", "glass lost, fins cut",
+                                      "glass lost, fins and lip cut"};
+  pw_frame_line line[32];
+  size_t n = 0;
+  for (; n < pw_frame_line_count() && n < 32; n++)
+    pw_frame_line_builtin(n, &line[n]);
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    for (int k = 0; k < 3; k++) {
+      pw_opening o = bare_pocket(row[i].kind, row[i].width, row[i].height, k > 0, k > 1);
+      pw_fit f;
+      pw_status status =
+          pw_fit_opening(&o, pw_frame_line_pick(line, n, "vinyl", row[i].kind), &f, err);
+      if (status != PW_OK) return status;
+      pw_check_row old = {row[i].id,
+                          "old glass area",
+                          "ft2",
+                          f.existing.glass_area / PW_FOOT2,
+                          row[i].glass_ft2,
+                          0.051,
+                          0.0,
+                          0.0, /* printed to 0.1 */
+                          loss_source,
+                          "computed",
+                          0};
+      pw_check_row r = {row[i].id,         what[k],    "%", 100.0 * (f.glass_kept - 1.0),
+                        row[i].percent[k], 0.051,      0.0, 0.0, /* printed to 0.1 */
+                        loss_source,       "computed", 0};
+      if (k == 0) sink->row(sink->context, &old);
+      sink->row(sink->context, &r);
+    }
+  return PW_OK;
+}
+
+static pw_status run(const pw_check_sink *sink, pw_err *err)
+{
+  static const char *const name[] = {"job_a_08", "job_b_14"};
+  for (size_t i = 0; i < sizeof name / sizeof name[0]; i++) {
+    trade_sample s;
+    pw_status status = trade_sample_read(name[i], &s, err);
+    if (status != PW_OK) return status;
+    sample_rows(&s, sink);
+  }
+  return loss_rows(sink, err);
+}
+
+extern const pw_check_group pw_check_trade;
+const pw_check_group pw_check_trade = {
+    "trade", "order sizes, squareness and glass kept by the rules of the trade", run};

@@ -1,0 +1,65 @@
+/* One CSV file in memory: cells as text with the line they came from (libcsv underneath).
+ *
+ * Taken: UTF-8 with or without a byte-order mark, LF, CRLF or CR, quoted cells with commas, doubled
+ * quotes and line breaks in them, blank lines and note lines that begin with '#' (left out), rows
+ * shorter than the header (padded with blanks). Blanks around a cell are dropped.
+ */
+#ifndef JOB_CSV_H
+#define JOB_CSV_H
+
+#include <stddef.h>
+
+#include "job/notes.h"
+#include "panewright/status.h"
+
+enum {
+  PW_CSV_CELL_MAX = 4096,         /* bytes in a cell */
+  PW_CSV_LINE_MAX = 65536,        /* bytes in a line */
+  PW_CSV_FILE_MAX = 16 * 1048576, /* bytes in a file */
+  PW_CSV_COLUMNS_MAX = 128,
+  PW_CSV_ROWS_MAX = 10000
+};
+
+typedef struct pw_csv {
+  char name[32]; /* last part of the path, for messages */
+  size_t n_row;  /* without the header */
+  size_t n_col;  /* of the header */
+  char **cell;   /* owned; header first: cell[(row + 1) * n_col + col] */
+  int *line;     /* owned; line[row + 1] in the file, line[0] of the header */
+  size_t n_cell; /* held in cell */
+  size_t n_line; /* held in line */
+} pw_csv;
+
+/* Reads a file whole.
+ *
+ * Status    PW_OK; PW_E_MISSING not there, not readable, or empty (nothing but blanks and notes);
+ *           PW_E_DATA not such a file (says where and why); PW_E_IO; PW_E_NOMEM. On failure *csv is
+ *           zeroed.
+ */
+pw_status pw_csv_read(const char *path, pw_csv *csv, pw_err *err);
+
+/* The same from memory; name is what messages call it. */
+pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *csv,
+                       pw_err *err);
+void pw_csv_free(pw_csv *csv); /* NULL and a zeroed struct are fine */
+
+/* A cell; "" when col is below 0. row counts from 0 below the header. */
+const char *pw_csv_at(const pw_csv *csv, size_t row, int col);
+
+/* A column that a reader knows. */
+typedef struct pw_csv_column {
+  const char *name;
+  int required;
+} pw_csv_column;
+
+/* Finds each known column in the header (letters of either case; blanks and '-' count as '_').
+ *
+ * Returned  index[n]  column of known[i], or -1 when it is not there
+ * Status    PW_OK; PW_E_DATA a required column is missing, a column stands twice, or an unknown
+ *           column is within a slip of a known one that is not there (that one is offered). Other
+ *           unknown columns are left out with a warning.
+ */
+pw_status pw_csv_bind(const pw_csv *csv, const pw_csv_column known[], size_t n, int index[],
+                      pw_notes *notes, pw_err *err);
+
+#endif

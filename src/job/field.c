@@ -1,0 +1,269 @@
+#include "job/field.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "job/measure.h"
+#include "panewright/nearest.h"
+#include "panewright/tape.h"
+#include "panewright/units.h"
+
+enum { WORD_MAX = 40, WORDS_MAX = 64, LIST_MAX = 200, NO_WORD = -99 };
+
+static void plain_word(const char *text, char word[WORD_MAX])
+{
+  size_t n = 0;
+  for (; *text && n + 1 < WORD_MAX; text++)
+    word[n++] = (char)(*text == ' ' || *text == '-' ? '_' : tolower((unsigned char)*text));
+  word[n] = '\0';
+}
+
+int job_word_find(const job_word word[], size_t n, const char *text, const char **near)
+{
+  char plain[WORD_MAX];
+  const char *known[WORDS_MAX];
+  if (near) *near = NULL;
+  if (strlen(text) >= WORD_MAX) return NO_WORD;
+  plain_word(text, plain);
+  for (size_t i = 0; i < n && i < WORDS_MAX; i++) {
+    known[i] = word[i].word;
+    if (strcmp(plain, known[i]) == 0) return word[i].meaning;
+  }
+  if (near) *near = pw_nearest(plain, known, n < WORDS_MAX ? n : WORDS_MAX);
+  return NO_WORD;
+}
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 4, 5)))
+#endif
+static pw_status
+refuse(const job_field *f, const job_place *p, pw_err *err, const char *format, ...)
+{
+  char text[300];
+  va_list args;
+  va_start(args, format);
+  vsnprintf(text, sizeof text, format, args);
+  va_end(args);
+  return pw_fail_at(err, PW_E_DATA, p->file, p->line, p->column, "%s%s%s: %s",
+                    p->where[0] ? p->where : "", p->where[0] ? " " : "", f->name, text);
+}
+
+static pw_status read_word(const job_field *f, const char *text, const job_place *p, int *v,
+                           pw_err *err)
+{
+  const char *near = NULL;
+  int meaning = job_word_find(f->word, f->n_word, text, &near);
+  if (meaning != NO_WORD) {
+    *v = meaning;
+    return PW_OK;
+  }
+  if (near) return refuse(f, p, err, "'%.40s' is not known; did you mean %s?", text, near);
+  char list[LIST_MAX] = "";
+  size_t have = 0;
+  for (size_t i = 0; i < f->n_word; i++) {
+    if (i > 0 && f->word[i].meaning == f->word[i - 1].meaning)
+      continue; /* one word a meaning */
+    if (have + strlen(f->word[i].word) + 3 >= LIST_MAX) break;
+    have += (size_t)snprintf(list + have, LIST_MAX - have, "%s%s", have ? ", " : "",
+                             f->word[i].word);
+  }
+  return refuse(f, p, err, "'%.40s' is not known; want %s", text, list);
+}
+
+static pw_status read_length(const job_field *f, const char *text, const job_place *p,
+                             double *v, pw_err *err)
+{
+  pw_err why = {0};
+  double length = 0.0;
+  char low[32], high[32];
+  if (pw_measure_read(text, &length, &why) != PW_OK) return refuse(f, p, err, "%s", why.text);
+  if (!(length >= f->low - 1e-9 && length <= f->high + 1e-9)) {
+    pw_tape_text(f->low, 16, low, sizeof low);
+    pw_tape_text(f->high, 16, high, sizeof high);
+    return refuse(f, p, err, "'%.40s' is out of range; want %s to %s in (%g to %g mm)", text,
+                  low, high, f->low * 1e3, f->high * 1e3);
+  }
+  *v = length;
+  return PW_OK;
+}
+
+static pw_status read_bearing(const job_field *f, const char *text, const job_place *p,
+                              double *v, pw_err *err)
+{
+  static const job_word point[] = {
+      {"n", 0},          {"north", 0},      {"nne", 1},         {"ne", 2},
+      {"northeast", 2},  {"north_east", 2}, {"ene", 3},         {"e", 4},
+      {"east", 4},       {"ese", 5},        {"se", 6},          {"southeast", 6},
+      {"south_east", 6}, {"sse", 7},        {"s", 8},           {"south", 8},
+      {"ssw", 9},        {"sw", 10},        {"southwest", 10},  {"south_west", 10},
+      {"wsw", 11},       {"w", 12},         {"west", 12},       {"wnw", 13},
+      {"nw", 14},        {"northwest", 14}, {"north_west", 14}, {"nnw", 15}};
+  static const pw_unit_word degree[] = {
+      {"", 1.0, 0.0}, {"deg", 1.0, 0.0}, {"degrees", 1.0, 0.0}, {"\xC2\xB0", 1.0, 0.0}};
+  int meaning = job_word_find(point, JOB_COUNT(point), text, NULL);
+  if (meaning != NO_WORD) {
+    *v = 22.5 * meaning;
+    return PW_OK;
+  }
+  pw_given g = {0};
+  if (pw_number_read(text, degree, JOB_COUNT(degree), 0.0, 360.0, &g, NULL, NULL) != PW_OK)
+    return refuse(
+        f, p, err,
+        "'%.40s' is no facing; want the way one looks out: N, NE ... NW or degrees 0 to 360",
+        text);
+  *v = g.value == 360.0 ? 0.0 : g.value;
+  return PW_OK;
+}
+
+static pw_status read_number(const job_field *f, const char *text, const job_place *p,
+                             pw_given *given, pw_err *err)
+{
+  pw_err why = {0};
+  if (pw_number_read(text, f->unit, f->n_unit, f->low, f->high, given, NULL, &why) != PW_OK)
+    return refuse(f, p, err, "%s", why.text);
+  given->line = p->line;
+  return PW_OK;
+}
+
+static pw_status read_text(const job_field *f, const char *text, const job_place *p, char *to,
+                           pw_err *err)
+{
+  if (strlen(text) >= f->size)
+    return refuse(f, p, err, "a text of %zu bytes, want at most %zu", strlen(text),
+                  f->size - 1);
+  for (size_t i = 0; i <= strlen(text); i++) /* a line break in a cell becomes a blank */
+    to[i] = (char)((unsigned char)text[i] < 32 && text[i] ? ' ' : text[i]);
+  return PW_OK;
+}
+
+static pw_status read_date(const job_field *f, const char *text, const job_place *p, char *to,
+                           pw_err *err)
+{
+  static const int days[12] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  int ok = strlen(text) == 10, y = 0, m = 0, d = 0;
+  for (int i = 0; ok && i < 10; i++)
+    ok = i == 4 || i == 7 ? text[i] == '-' : isdigit((unsigned char)text[i]) != 0;
+  if (ok) {
+    y = atoi(text);
+    m = atoi(text + 5);
+    d = atoi(text + 8);
+    ok = y >= 1900 && m >= 1 && m <= 12 && d >= 1 && d <= days[m - 1];
+    if (m == 2 && d == 29 && (y % 4 != 0 || (y % 100 == 0 && y % 400 != 0))) ok = 0;
+  }
+  if (!ok) return refuse(f, p, err, "'%.40s' is no date; want yyyy-mm-dd", text);
+  memcpy(to, text, 11);
+  return PW_OK;
+}
+
+static pw_status read_integer(const job_field *f, const char *text, const job_place *p, int *v,
+                              pw_err *err)
+{
+  pw_given g = {0};
+  if (pw_number_read(text, NULL, 0, f->low, f->high, &g, NULL, NULL) != PW_OK ||
+      floor(g.value) != g.value || g.spread != 0.0)
+    return refuse(f, p, err, "'%.40s' is not taken; want a whole number from %g to %g", text,
+                  f->low, f->high);
+  *v = (int)g.value;
+  return PW_OK;
+}
+
+static pw_status read_flag(const job_field *f, const char *text, const job_place *p, int *v,
+                           pw_err *err)
+{
+  static const job_word flag[] = {{"yes", 1}, {"y", 1}, {"1", 1}, {"true", 1},
+                                  {"no", 0},  {"n", 0}, {"0", 0}, {"false", 0}};
+  static const job_word unknown[] = {{"unknown", -1}, {"?", -1}};
+  int meaning = job_word_find(flag, JOB_COUNT(flag), text, NULL);
+  if (meaning == NO_WORD && f->low < 0.0)
+    meaning = job_word_find(unknown, JOB_COUNT(unknown), text, NULL);
+  if (meaning == NO_WORD)
+    return refuse(f, p, err, "'%.40s' is not taken; want yes%s", text,
+                  f->low < 0.0 ? ", no or unknown" : " or no");
+  *v = meaning;
+  return PW_OK;
+}
+
+/* "none" in an optional length: stated, and the same as the default. */
+static int is_none(const char *text)
+{
+  static const job_word word[] = {{"none", 0}, {"no", 0}, {"n", 0}, {"n/a", 0}, {"_", 0}};
+  return job_word_find(word, JOB_COUNT(word), text, NULL) == 0;
+}
+
+pw_status job_field_read(const job_field *f, const char *text, const job_place *p, void *record,
+                         pw_notes *notes, pw_err *err)
+{
+  int defaulted = text[0] == '\0', none = 0;
+  if (f->blank && f->kind == JOB_LENGTH && is_none(text)) defaulted = none = 1;
+  if (defaulted) {
+    if (!f->blank) return refuse(f, p, err, "the cell is blank and has no default");
+    if (f->why && !none) {
+      char value[sizeof((pw_note *)0)->value];
+      int both = f->blank[0] && f->why[0];
+      snprintf(value, sizeof value, "%s%s%s%s", f->blank, both ? " (" : "", f->why,
+               both ? ")" : "");
+      pw_notes_default(notes, p->file, p->line, f->name, p->where, value);
+    }
+    if (!f->blank[0]) return PW_OK;
+    text = f->blank;
+  }
+  void *to = (char *)record + f->offset;
+  pw_given given = {0};
+  pw_status status = PW_OK;
+  switch (f->kind) {
+  case JOB_TEXT:
+    return read_text(f, text, p, to, err);
+  case JOB_LENGTH:
+    return read_length(f, text, p, to, err);
+  case JOB_INTEGER:
+    return read_integer(f, text, p, to, err);
+  case JOB_FLAG:
+    return read_flag(f, text, p, to, err);
+  case JOB_WORD:
+    return read_word(f, text, p, to, err);
+  case JOB_BEARING:
+    return read_bearing(f, text, p, to, err);
+  case JOB_DATE:
+    return read_date(f, text, p, to, err);
+  case JOB_NUMBER:
+  case JOB_GIVEN:
+    status = read_number(f, text, p, &given, err);
+    if (status != PW_OK) return status;
+    if (defaulted) {
+      given.origin = PW_ORIGIN_ASSUMED;
+      given.source = f->why;
+      given.line = 0;
+    }
+    if (f->kind == JOB_GIVEN)
+      memcpy(to, &given, sizeof given);
+    else
+      memcpy(to, &given.value, sizeof given.value);
+  }
+  return status;
+}
+
+pw_status job_fields_bind(const job_field field[], size_t n, const pw_csv *csv, int index[],
+                          pw_notes *notes, pw_err *err)
+{
+  pw_csv_column column[PW_CSV_COLUMNS_MAX];
+  for (size_t i = 0; i < n; i++)
+    column[i] = (pw_csv_column){field[i].name, field[i].blank == NULL};
+  return pw_csv_bind(csv, column, n, index, notes, err);
+}
+
+pw_status job_row_read(const job_field field[], size_t n, const pw_csv *csv, size_t row,
+                       const int index[], const char *where, void *record, pw_notes *notes,
+                       pw_err *err)
+{
+  for (size_t i = 0; i < n; i++) {
+    job_place place = {csv->name, csv->line[row + 1], index[i] + 1, where};
+    pw_status status =
+        job_field_read(&field[i], pw_csv_at(csv, row, index[i]), &place, record, notes, err);
+    if (status != PW_OK) return status;
+  }
+  return PW_OK;
+}

@@ -1,0 +1,333 @@
+/* openings.csv: a row an opening, as the tape reads. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "job/buildup.h"
+#include "job/survey.h"
+#include "job/words.h"
+#include "panewright/lites.h"
+#include "panewright/tape.h"
+#include "panewright/units.h"
+
+/* The opening and the cells that are words first. */
+typedef struct row {
+  pw_opening o;
+  char config[16], fins_cut[16], lip_cut[16], insert[24];
+} row;
+
+#define SIZE_MIN (4.0 * PW_INCH)
+#define SIZE_MAX (20.0 * PW_FOOT)
+#define AT(member) .offset = offsetof(row, o.member)
+#define READING(column, member)                                                                \
+  {                                                                                            \
+    .name = column, .kind = JOB_LENGTH, AT(member), .low = SIZE_MIN, .high = SIZE_MAX,         \
+    .blank = ""                                                                                \
+  }
+#define DIAGONAL(column, member)                                                               \
+  {                                                                                            \
+    .name = column, .kind = JOB_LENGTH, AT(member), .low = SIZE_MIN, .high = 1.5 * SIZE_MAX,   \
+    .blank = ""                                                                                \
+  }
+#define LENGTH(column, member, most, default_, said)                                           \
+  {                                                                                            \
+    .name = column, .kind = JOB_LENGTH, AT(member), .low = 0.0, .high = most,                  \
+    .blank = default_, .why = said                                                             \
+  }
+#define TEXT(column, member, default_, said)                                                   \
+  {                                                                                            \
+    .name = column, .kind = JOB_TEXT, .offset = offsetof(row, member),                         \
+    .size = sizeof((row *)0)->member, .blank = default_, .why = said                           \
+  }
+#define FLAG(column, member, default_, said)                                                   \
+  {                                                                                            \
+    .name = column, .kind = JOB_FLAG, AT(member), .blank = default_, .why = said               \
+  }
+
+static const double fin_max = 6.0 * PW_INCH;
+
+enum { TAG, ROOM, QUANTITY, FACING, OPERATOR, WIDTH = 7, HEIGHT = 10 };
+
+/* The table of columns; the word tables have their length elsewhere, so it is made on the stack. */
+static size_t columns(job_field f[])
+{
+  const job_field table[] = {
+      TEXT("tag", o.tag, NULL, NULL),
+      TEXT("room", o.room, "", NULL),
+      {.name = "quantity",
+       .kind = JOB_INTEGER,
+       AT(quantity),
+       .low = 1,
+       .high = 200,
+       .blank = "1",
+       .why = ""},
+      {.name = "facing", .kind = JOB_BEARING, AT(facing_deg)},
+      {.name = "operator",
+       .kind = JOB_WORD,
+       AT(operator_existing),
+       .word = job_operator_word,
+       .n_word = job_operator_words},
+      TEXT("operator_insert", insert, "", "the same as the existing"),
+      TEXT("config", config, "", NULL),
+      READING("width_bottom", width[0]),
+      READING("width_middle", width[1]),
+      READING("width_top", width[2]),
+      READING("height_left", height[0]),
+      READING("height_middle", height[1]),
+      READING("height_right", height[2]),
+      DIAGONAL("diagonal_1", diagonal[0]),
+      DIAGONAL("diagonal_2", diagonal[1]),
+      {.name = "existing_frame",
+       .kind = JOB_WORD,
+       AT(existing_frame),
+       .blank = "aluminium",
+       .why = "no thermal break",
+       .word = job_frame_word,
+       .n_word = job_frame_words},
+      TEXT("existing_glass", o.existing_glass_text, "3mm clear", "single clear"),
+      TEXT("existing_section", o.existing_section, "", NULL),
+      LENGTH("frame_face", frame_face, SIZE_MIN * 2.0, "", NULL),
+      LENGTH("sash_face", sash_face, SIZE_MIN * 2.0, "", NULL),
+      LENGTH("meeting_face", meeting_face, SIZE_MIN * 2.0, "", NULL),
+      LENGTH("retained_face", retained_face, SIZE_MIN, "0", "nothing stays beyond the pocket"),
+      LENGTH("fin_width", fin_width, SIZE_MAX, "0", "no fins"),
+      TEXT("fins_cut", fins_cut, "0", "fins are left"),
+      LENGTH("sill_lip", sill_lip, SIZE_MAX, "0", "no lip"),
+      TEXT("sill_lip_cut", lip_cut, "no", "the lip is left"),
+      LENGTH("overhang_depth", overhang_depth, SIZE_MAX, "0", "no overhang"),
+      LENGTH("overhang_gap", overhang_gap, SIZE_MAX, "0", "overhang at the head"),
+      LENGTH("reveal_depth", reveal_depth, PW_FOOT * 3.0, "0",
+             "glass in the plane of the wall"),
+      LENGTH("sill_height", sill_height, SIZE_MAX, "", "unknown; the cautions ask"),
+      LENGTH("drop_outside", drop_outside, 10.0 * SIZE_MAX, "", "unknown; the cautions ask"),
+      FLAG("grade_floor", grade_floor, "no", "escape wants 5.7 ft2"),
+      {.name = "use",
+       .kind = JOB_WORD,
+       AT(use),
+       .blank = "other",
+       .why = "no sleeping room",
+       .word = job_use_word,
+       .n_word = job_use_words},
+      LENGTH("near_door", near_door, 5.0 * SIZE_MAX, "", "not near one"),
+      LENGTH("near_water", near_water, 5.0 * SIZE_MAX, "", "not near a tub or shower"),
+      LENGTH("near_walk", near_walk, 5.0 * SIZE_MAX, "", "not near a walk"),
+      FLAG("screen", screen, "no", ""),
+      {.name = "shade",
+       .kind = JOB_NUMBER,
+       AT(shade_factor),
+       .low = 0.0,
+       .high = 1.0,
+       .blank = "0",
+       .why = "no trees or walls before it",
+       .unit = job_share,
+       .n_unit = 2},
+      TEXT("note", o.note, "", NULL),
+  };
+  memcpy(f, table, sizeof table);
+  return JOB_COUNT(table);
+}
+
+static pw_status bad_cell(const pw_csv *csv, size_t r, const int index[], const job_field f[],
+                          size_t n, const char *column, const char *tag, const char *text,
+                          pw_err *err)
+{
+  int at = 0;
+  for (size_t i = 0; i < n; i++)
+    if (strcmp(f[i].name, column) == 0) at = index[i] + 1;
+  return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[r + 1], at, "%s %s: %s", tag, column,
+                    text);
+}
+
+/* "0", "1", "2" or "cannot"; 0 when it is none of these. */
+static int read_fins_cut(row *w)
+{
+  static const job_word word[] = {{"0", 0},   {"no", 0},   {"1", 1},     {"2", 2},
+                                  {"yes", 2}, {"both", 2}, {"cannot", 3}};
+  int meaning = job_word_find(word, JOB_COUNT(word), w->fins_cut, NULL);
+  if (meaning < 0) return 0;
+  w->o.fins_stay = meaning == 3;
+  w->o.fins_cut = meaning == 3 ? 0 : meaning;
+  return 1;
+}
+
+static int read_lip_cut(row *w)
+{
+  static const job_word word[] = {{"no", 0}, {"n", 0}, {"0", 0},     {"yes", 1},
+                                  {"y", 1},  {"1", 1}, {"cannot", 2}};
+  int meaning = job_word_find(word, JOB_COUNT(word), w->lip_cut, NULL);
+  if (meaning < 0) return 0;
+  w->o.lip_stay = meaning == 2;
+  w->o.sill_lip_cut = meaning == 1;
+  return 1;
+}
+
+/* Letters of the lites: X, O, and '/' between sashes; their count must be the operator's. */
+static int read_config(row *w, const pw_csv *csv, size_t r, pw_notes *notes)
+{
+  size_t n = 0, want = w->o.operator_existing == PW_FLANKER ? 3 : 2;
+  for (const char *p = w->config; *p; p++) {
+    char c = *p == 'x' || *p == 'X' ? 'X' : *p == 'o' || *p == 'O' ? 'O' : *p;
+    if (c == '/') continue;
+    if ((c != 'X' && c != 'O') || n + 1 >= sizeof w->o.config) return 0;
+    w->o.config[n++] = c;
+  }
+  w->o.config[n] = '\0';
+  pw_operator k = w->o.operator_existing;
+  if (k == PW_FIXED || k == PW_CASEMENT || k == PW_AWNING) want = 1;
+  if (k == PW_SLIDER && n == 3) {
+    pw_notes_warn(notes, csv->name, csv->line[r + 1],
+                  "%s: a slider of three lites (%s) is taken as a flanker", w->o.tag,
+                  w->config);
+    w->o.operator_existing = PW_FLANKER;
+    want = 3;
+  }
+  if (n == 0 && want > 1)
+    pw_notes_default(notes, csv->name, csv->line[r + 1], "config", w->o.tag,
+                     want == 3 ? "XOX" : "XO (left, or lower, lite moves)");
+  return n == 0 || n == want;
+}
+
+static void default_face(const char *column, double usual, double *face, const pw_csv *csv,
+                         size_t r, const char *tag, pw_notes *notes)
+{
+  if (*face >= 0.0) return;
+  char tape[24], value[64];
+  *face = usual;
+  pw_tape_text(usual, 16, tape, sizeof tape);
+  snprintf(value, sizeof value, "%s in (usual old sight line)", tape);
+  pw_notes_default(notes, csv->name, csv->line[r + 1], column, tag, value);
+}
+
+/* What takes more than one cell to know. */
+static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index[],
+                            const job_field f[], size_t n, pw_notes *notes, pw_err *err)
+{
+  pw_opening *o = &w->o;
+  pw_err why = {0};
+  char text[160];
+  if (!read_config(w, csv, r, notes))
+    return bad_cell(csv, r, index, f, n, "config", o->tag,
+                    "want a letter a lite, X moves, O fixed, as in XO", err);
+  o->operator_insert = o->operator_existing;
+  if (w->insert[0]) {
+    const char *near = NULL;
+    int kind = job_word_find(job_operator_word, job_operator_words, w->insert, &near);
+    snprintf(text, sizeof text, "'%s' is not known%s%s", w->insert,
+             near ? "; did you mean " : "",
+             near ? near : "; want fixed, slider, single_hung ...");
+    if (kind < 0) return bad_cell(csv, r, index, f, n, "operator_insert", o->tag, text, err);
+    o->operator_insert = (pw_operator)kind;
+  }
+  if (!read_fins_cut(w))
+    return bad_cell(csv, r, index, f, n, "fins_cut", o->tag, "want 0, 1, 2 or cannot", err);
+  if (!read_lip_cut(w))
+    return bad_cell(csv, r, index, f, n, "sill_lip_cut", o->tag, "want yes, no or cannot", err);
+  default_face("frame_face", pw_existing_frame_face(o->operator_existing), &o->frame_face, csv,
+               r, o->tag, notes);
+  default_face("sash_face", pw_existing_sash_face(), &o->sash_face, csv, r, o->tag, notes);
+  default_face("meeting_face", pw_existing_meeting_face(), &o->meeting_face, csv, r, o->tag,
+               notes);
+  if (pw_buildup_parse(o->existing_glass_text, &o->existing_glass, &why) != PW_OK)
+    return bad_cell(csv, r, index, f, n, "existing_glass", o->tag, why.text, err);
+  for (int i = 0; i < 3; i++)
+    if (o->width[i] > 0.0 && 2.0 * o->fin_width >= o->width[i])
+      return bad_cell(csv, r, index, f, n, "fin_width", o->tag,
+                      "two fins of that width are wider than the opening", err);
+  if (o->fin_width > fin_max)
+    return bad_cell(csv, r, index, f, n, "fin_width", o->tag, "want at most 6 in", err);
+  if (o->sill_lip > fin_max)
+    return bad_cell(csv, r, index, f, n, "sill_lip", o->tag, "want at most 6 in", err);
+  o->line = csv->line[r + 1];
+  return PW_OK;
+}
+
+/* A row without any width or height has not been measured yet: it is left out, and said. */
+static int measured(const pw_opening *o)
+{
+  return (o->width[0] > 0.0 || o->width[1] > 0.0 || o->width[2] > 0.0) &&
+         (o->height[0] > 0.0 || o->height[1] > 0.0 || o->height[2] > 0.0);
+}
+
+static pw_status same_tag(const pw_csv *csv, size_t r, const pw_opening o[], size_t n,
+                          const char *tag, pw_err *err)
+{
+  for (size_t i = 0; i < n; i++)
+    if (strcmp(o[i].tag, tag) == 0)
+      return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[r + 1], 1,
+                        "the tag %s stands already in line %d; each opening needs its own", tag,
+                        o[i].line);
+  return PW_OK;
+}
+
+static pw_status need_sizes(const pw_csv *csv, const int index[], pw_err *err)
+{
+  static const struct {
+    int first;
+    const char *what;
+  } side[] = {{WIDTH, "width_bottom, width_middle or width_top"},
+              {HEIGHT, "height_left, height_middle or height_right"}};
+  for (int s = 0; s < 2; s++) {
+    const int *i = &index[side[s].first];
+    if (i[0] < 0 && i[1] < 0 && i[2] < 0)
+      return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0,
+                        "the header has no column %s", side[s].what);
+  }
+  return PW_OK;
+}
+
+static pw_status read_rows(const pw_csv *csv, pw_opening o[], size_t *n_opening,
+                           pw_notes *notes, pw_err *err)
+{
+  job_field f[64];
+  int index[64];
+  size_t n = columns(f);
+  pw_status status = job_fields_bind(f, n, csv, index, notes, err);
+  if (status == PW_OK) status = need_sizes(csv, index, err);
+  for (size_t r = 0; r < csv->n_row && status == PW_OK; r++) {
+    row w = {.o = {.frame_face = -1.0,
+                   .sash_face = -1.0,
+                   .meeting_face = -1.0,
+                   .sill_height = -1.0,
+                   .drop_outside = -1.0,
+                   .near_door = -1.0,
+                   .near_water = -1.0,
+                   .near_walk = -1.0}};
+    const char *tag = pw_csv_at(csv, r, index[TAG]);
+    status = same_tag(csv, r, o, *n_opening, tag, err);
+    if (status == PW_OK) status = job_row_read(f, n, csv, r, index, tag, &w, notes, err);
+    if (status != PW_OK) break;
+    if (!measured(&w.o)) {
+      pw_notes_warn(notes, csv->name, csv->line[r + 1],
+                    "%s has no width or no height yet and was left out of everything", tag);
+      continue;
+    }
+    status = finish_row(&w, csv, r, index, f, n, notes, err);
+    if (status == PW_OK) o[(*n_opening)++] = w.o;
+  }
+  return status;
+}
+
+pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err)
+{
+  pw_csv csv;
+  pw_status status = pw_csv_read(path, &csv, err);
+  if (status != PW_OK) return status;
+  size_t n = 0;
+  pw_opening *o = calloc(csv.n_row ? csv.n_row : 1, sizeof *o);
+  if (!o)
+    status = pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv.name);
+  else
+    status = read_rows(&csv, o, &n, notes, err);
+  if (status == PW_OK && n == 0)
+    status =
+        pw_fail_at(err, PW_E_DATA, csv.name, csv.line[0], 0, "no measured opening in the file");
+  pw_csv_free(&csv);
+  if (status != PW_OK) {
+    free(o);
+    return status;
+  }
+  free(job->opening);
+  job->opening = o;
+  job->n_opening = n;
+  return PW_OK;
+}

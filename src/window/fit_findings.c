@@ -1,0 +1,221 @@
+#include "window/fit_impl.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+#include "panewright/tape.h"
+#include "panewright/units.h"
+
+/* measure.csv M3, M4, M5, M7: limits of the trade for diagonals and spread. */
+static const double square_ok = 0.125 * PW_INCH, square_adjust = 0.25 * PW_INCH,
+                    square_stop = 0.5 * PW_INCH, spread_ok = 0.125 * PW_INCH;
+/* A diagonal may miss its rectangle by this much before it is called impossible: six readings to
+ * 1/16 in and a slack tape. */
+static const double diagonal_slack = 0.25 * PW_INCH, one_diagonal_slack = 0.5 * PW_INCH;
+static const double hair = 1e-3 * PW_INCH; /* keeps limits inclusive after conversion */
+
+enum { TAPE = 24 };
+
+fit_readings fit_read_three(const double reading[3])
+{
+  double v[3];
+  size_t n = 0;
+  for (int i = 0; i < 3; i++)
+    if (reading[i] > 0.0) v[n++] = reading[i];
+  for (size_t i = 1; i < n; i++)
+    for (size_t j = i; j > 0 && v[j] < v[j - 1]; j--) {
+      double t = v[j];
+      v[j] = v[j - 1];
+      v[j - 1] = t;
+    }
+  if (n == 0) return (fit_readings){0};
+  double middle = n == 3 ? v[1] : 0.5 * (v[0] + v[n - 1]);
+  return (fit_readings){n, v[0], middle, v[n - 1] - v[0]};
+}
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 3, 4)))
+#endif
+static void
+find(pw_fit *fit, pw_finding_kind kind, const char *format, ...)
+{
+  if (fit->n_finding == PW_FINDINGS_MAX) return;
+  pw_finding *f = &fit->finding[fit->n_finding++];
+  f->kind = kind;
+  va_list args;
+  va_start(args, format);
+  vsnprintf(f->text, sizeof f->text, format, args);
+  va_end(args);
+}
+
+/* The length that comes of exchanging two neighbouring digits of the whole inches (or, for a
+ * length in whole millimetres, of those) and that lies within slack of want; 0 when none does. */
+static double exchanged(double length, double want, double slack)
+{
+  static const double unit[2] = {PW_INCH, 1e-3};
+  for (int u = 0; u < 2; u++) {
+    double whole = floor(length / unit[u] + 1e-6), rest = length / unit[u] - whole;
+    if (u == 1 && fabs(rest) > 1e-3) continue;
+    for (double p = 1.0; p * 10.0 <= whole; p *= 10.0) {
+      double low = fmod(floor(whole / p), 10.0), high = fmod(floor(whole / (10.0 * p)), 10.0);
+      if (low == high) continue;
+      double other = (whole + (low - high) * 9.0 * p + rest) * unit[u];
+      if (fabs(other - want) <= slack) return other;
+    }
+  }
+  return 0.0;
+}
+
+/* The other of three readings that agree with one another while reading i does not: their mean,
+ * or 0. */
+static double agreed_by_others(const double reading[3], int i)
+{
+  double a = reading[(i + 1) % 3], b = reading[(i + 2) % 3], mean = 0.5 * (a + b);
+  if (!(a > 0.0 && b > 0.0 && reading[i] > 0.0)) return 0.0;
+  if (fabs(a - b) > 4.0 * spread_ok || fabs(reading[i] - mean) <= 4.0 * spread_ok) return 0.0;
+  return mean;
+}
+
+static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
+{
+  static const char *const name[2][3] = {{"width_bottom", "width_middle", "width_top"},
+                                         {"height_left", "height_middle", "height_right"}};
+  const double *reading = upright ? o->height : o->width;
+  const double *across = upright ? o->width : o->height;
+  fit_readings mine = fit_read_three(reading), other = fit_read_three(across);
+  char is[TAPE], should[TAPE];
+  for (int i = 0; i < 3; i++) {
+    double mean = agreed_by_others(reading, i);
+    if (!(mean > 0.0)) continue;
+    pw_tape_text(reading[i], 16, is, sizeof is);
+    double right = exchanged(reading[i], mean, 2.0 * spread_ok);
+    pw_tape_text(right, 16, should, sizeof should);
+    if (right > 0.0)
+      find(fit, PW_FINDING_TRANSPOSED, "%s %s in reads like %s with two digits exchanged",
+           name[upright][i], is, should);
+    else if (fabs(reading[i] - other.middle) <= 4.0 * spread_ok)
+      find(fit, PW_FINDING_SWAPPED,
+           "%s %s in is what the %ss measure: width and height swapped?", name[upright][i], is,
+           upright ? "width" : "height");
+  }
+  pw_tape_text(mine.spread, 16, is, sizeof is);
+  if (mine.spread > spread_ok + hair)
+    find(fit, PW_FINDING_SPREAD,
+         "the %s readings differ by %s in (usual: to 1/8): bowed, or misread",
+         upright ? "height" : "width", is);
+  if (mine.n < 3)
+    find(fit, PW_FINDING_ONE_READING, "%zu of 3 %s readings taken", mine.n,
+         upright ? "height" : "width");
+}
+
+/* Kinds that have a usual shape: a slider is not built far higher than wide. */
+static void judge_shape(const pw_opening *o, double width, double height, pw_fit *fit)
+{
+  char w[TAPE], h[TAPE];
+  pw_tape_text(width, 16, w, sizeof w);
+  pw_tape_text(height, 16, h, sizeof h);
+  pw_operator k = o->operator_existing;
+  int lying = k == PW_SLIDER || k == PW_FLANKER;
+  int hung = k == PW_SINGLE_HUNG || k == PW_DOUBLE_HUNG;
+  if ((lying && height > 1.5 * width) || (hung && width > 1.25 * height))
+    find(fit, PW_FINDING_SHAPE,
+         "a %s %s wide and %s in high is unusual: width and height swapped?",
+         pw_operator_name(k), w, h);
+  if (k == PW_SLIDING_DOOR && height < 1.83 && width > height)
+    find(fit, PW_FINDING_SWAPPED,
+         "a door %s wide and only %s in high: width and height swapped?", w, h);
+}
+
+/* Explains diagonals that fit no parallelogram of these sides; returns 1 when they do not fit. */
+static int judge_impossible(const pw_opening *o, fit_readings w, fit_readings h, pw_fit *fit)
+{
+  double want = hypot(w.middle, h.middle), mean = 0.0;
+  int n = 0;
+  for (int i = 0; i < 2; i++)
+    if (o->diagonal[i] > 0.0) {
+      mean += o->diagonal[i] * o->diagonal[i];
+      n++;
+    }
+  mean = sqrt(mean / n); /* D1^2 + D2^2 = 2 (W^2 + H^2) in any parallelogram */
+  double slack = (n == 2 ? diagonal_slack : one_diagonal_slack) + fmin(w.spread, spread_ok) +
+                 fmin(h.spread, spread_ok);
+  int apart = n == 2 && fabs(o->diagonal[0] - o->diagonal[1]) > 4.0 * PW_INCH;
+  if (fabs(mean - want) <= slack && !apart) return 0;
+
+  char is[TAPE], should[TAPE];
+  for (int i = 0; i < 2; i++) {
+    double d = o->diagonal[i], right = 0.0;
+    if (d > 0.0 && fabs(d - want) > slack) right = exchanged(d, want, slack);
+    if (!(right > 0.0)) continue;
+    pw_tape_text(d, 16, is, sizeof is);
+    pw_tape_text(right, 16, should, sizeof should);
+    find(fit, PW_FINDING_TRANSPOSED,
+         "diagonal_%d %s in reads like %s with two digits exchanged", i + 1, is, should);
+  }
+  for (int side = 0; side < 2; side++) {
+    double mine = side ? h.middle : w.middle, other = side ? w.middle : h.middle;
+    double square = mean * mean - other * other;
+    double right = square > 0.0 ? exchanged(mine, sqrt(square), 2.0 * slack) : 0.0;
+    if (!(right > 0.0) || apart) continue;
+    pw_tape_text(mine, 16, is, sizeof is);
+    pw_tape_text(right, 16, should, sizeof should);
+    find(fit, PW_FINDING_TRANSPOSED,
+         "the %s %s in would fit the diagonals as %s: digits exchanged?",
+         side ? "height" : "width", is, should);
+  }
+  char a[TAPE], b[TAPE];
+  pw_tape_text(w.middle, 16, a, sizeof a);
+  pw_tape_text(h.middle, 16, b, sizeof b);
+  pw_tape_text(mean, 16, is, sizeof is);
+  pw_tape_text(want, 16, should, sizeof should);
+  find(fit, PW_FINDING_DIAGONAL,
+       "no opening of %s x %s in has diagonals of about %s in (it has %s): measure again", a, b,
+       is, should);
+  return 1;
+}
+
+static void judge_square(const pw_opening *o, fit_readings w, pw_fit *fit)
+{
+  double d1 = o->diagonal[0], d2 = o->diagonal[1], d = fabs(d1 - d2);
+  double across = o->width[1] > 0.0 ? o->width[1] : w.middle; /* M12: the middle reading */
+  fit->diagonal_difference = d;
+  fit->lean = fabs(d1 * d1 - d2 * d2) / (4.0 * across); /* measure.md item 3 */
+  char t[TAPE];
+  pw_tape_text(d, 16, t, sizeof t);
+  if (d <= square_ok + hair) {
+    fit->square = PW_SQUARE_OK;
+  } else if (d <= square_adjust + hair) {
+    fit->square = PW_SQUARE_ADJUST;
+    find(fit, PW_FINDING_ADJUST, "diagonals differ by %s in: order as reckoned, shim more", t);
+  } else if (d <= square_stop + hair) {
+    fit->square = PW_SQUARE_REMEASURE;
+    find(fit, PW_FINDING_REMEASURE,
+         "diagonals differ by %s in (more than 1/4): find out why, measure again before "
+         "ordering",
+         t);
+  } else {
+    fit->square = PW_SQUARE_STOP;
+    find(fit, PW_FINDING_STOP,
+         "diagonals differ by %s in (more than 1/2): stop; look at the structure or choose "
+         "another "
+         "method",
+         t);
+  }
+}
+
+void fit_judge(const pw_opening *o, pw_fit *fit)
+{
+  fit_readings w = fit_read_three(o->width), h = fit_read_three(o->height);
+  judge_one_side(o, 0, fit);
+  judge_one_side(o, 1, fit);
+  judge_shape(o, w.middle, h.middle, fit);
+  int n = (o->diagonal[0] > 0.0) + (o->diagonal[1] > 0.0);
+  int impossible = n > 0 && judge_impossible(o, w, h, fit);
+  if (n == 2)
+    judge_square(o, w, fit);
+  else
+    find(fit, PW_FINDING_NO_DIAGONAL, "%s: squareness unknown, lean taken as 0",
+         n ? "one diagonal only" : "no diagonals");
+  if (impossible) fit->lean = 0.0; /* not believed, and so said */
+}

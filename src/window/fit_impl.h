@@ -1,0 +1,20 @@
+/* Shared by fit.c and its neighbours. */
+#ifndef WINDOW_FIT_IMPL_H
+#define WINDOW_FIT_IMPL_H
+
+#include "panewright/fit.h"
+
+/* Middle value of the readings that were taken (above 0), their count and spread. */
+typedef struct fit_readings {
+  size_t n;
+  double least, middle, spread;
+} fit_readings;
+fit_readings fit_read_three(const double reading[3]);
+
+/* Looks at all readings of an opening: sets square, diagonal_difference, lean and finding[]. */
+void fit_judge(const pw_opening *opening, pw_fit *fit);
+
+/* Clear opening of a window of outer size width x height; insert: 1 takes the cautious end. */
+pw_clear fit_clear(pw_operator operator_, double width, double height, int insert);
+
+#endif

@@ -1,0 +1,280 @@
+/* window/fit and its neighbours. The published order sizes, square classes and glass losses are the
+ * group `trade` of the checks; here stand properties, findings and refusals. */
+#include "support.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "panewright/fit.h"
+#include "panewright/frame_line.h"
+#include "panewright/units.h"
+
+static pw_frame_line vinyl(pw_operator kind)
+{
+  pw_frame_line line[32];
+  size_t n = pw_frame_line_count();
+  for (size_t i = 0; i < n && i < 32; i++)
+    pw_frame_line_builtin(i, &line[i]);
+  const pw_frame_line *found = pw_frame_line_pick(line, n, "vinyl", kind);
+  assert_non_null(found);
+  return *found;
+}
+
+static pw_opening opening(pw_operator kind, double width, double height)
+{
+  pw_opening o = {.tag = "T",
+                  .quantity = 1,
+                  .operator_existing = kind,
+                  .operator_insert = kind,
+                  .fin_width = 0.5 * PW_INCH,
+                  .fins_cut = 2,
+                  .sill_lip = 0.5625 * PW_INCH,
+                  .sill_lip_cut = 1,
+                  .sill_height = 30.0 * PW_INCH,
+                  .frame_face = pw_existing_frame_face(kind),
+                  .sash_face = pw_existing_sash_face(),
+                  .meeting_face = pw_existing_meeting_face()};
+  for (int i = 0; i < 3; i++) {
+    o.width[i] = width * PW_INCH;
+    o.height[i] = height * PW_INCH;
+  }
+  o.diagonal[0] = o.diagonal[1] = hypot(width, height) * PW_INCH;
+  return o;
+}
+
+static int found(const pw_fit *f, pw_finding_kind kind)
+{
+  for (size_t i = 0; i < f->n_finding; i++)
+    if (f->finding[i].kind == kind) return 1;
+  return 0;
+}
+
+static pw_fit fit(const pw_opening *o)
+{
+  pw_frame_line line = vinyl(o->operator_insert);
+  pw_fit f;
+  pw_err err = {0};
+  if (pw_fit_opening(o, &line, &f, &err) != PW_OK) fail_msg("%s", err.text);
+  return f;
+}
+
+/* Every operator, many sizes, every way of cutting: parts of the opening sum to it to 1e-12. */
+static void parts_sum_to_the_opening(void **state)
+{
+  (void)state;
+  for (int kind = 0; kind < PW_OPERATOR_COUNT; kind++)
+    for (double w = 30.0; w < 120.0; w += 17.3)
+      for (int cut = 0; cut < 6; cut++) {
+        pw_opening o = opening((pw_operator)kind, w, 40.0 + 0.3 * w);
+        o.fins_cut = cut % 3;
+        o.sill_lip_cut = cut / 3;
+        o.retained_face = cut * 0.1 * PW_INCH;
+        pw_fit f = fit(&o);
+        double sum = f.insert.glass_area + f.insert.frame_area + f.retained_area;
+        pw_assert_near(sum, f.opening_area, 1e-12, "insert, frame, ring", "areas sum");
+        pw_assert_near(f.existing.glass_area + f.existing_frame_area, f.opening_area, 1e-12,
+                       "existing", "areas sum");
+        double ring_w = f.retained_width[PW_LEFT] + f.retained_width[PW_RIGHT] + f.order_width;
+        double ring_h = f.retained_width[PW_BOTTOM] + f.retained_width[PW_TOP] + f.order_height;
+        pw_assert_near(ring_w, f.opening_width, 1e-12, "ring across", "lengths sum");
+        pw_assert_near(ring_h, f.opening_height, 1e-12, "ring up", "lengths sum");
+        double lites = 0.0;
+        for (size_t i = 0; i < f.insert.n_lite; i++) {
+          const pw_lite *l = &f.insert.lite[i];
+          lites += l->width * l->height;
+          assert_true(l->x > 0.0 && l->y > 0.0);
+          assert_true(l->x + l->width < f.order_width && l->y + l->height < f.order_height);
+        }
+        pw_assert_near(lites, f.insert.glass_area, 1e-15, "lites", "areas sum");
+      }
+}
+
+static void the_order_fits_the_pocket_and_cutting_never_costs(void **state)
+{
+  (void)state;
+  for (double d = 0.0; d <= 0.5; d += 0.0625) {
+    pw_opening o = opening(PW_SLIDER, 47.5, 35.5);
+    o.diagonal[0] += d * PW_INCH;
+    pw_fit f = fit(&o);
+    assert_true(f.order_width <= f.pocket_width - f.clearance + 1e-12);
+    assert_true(f.order_width <= f.pocket_width - f.lean - 0.125 * PW_INCH + 1e-12);
+    assert_true(f.order_height <= f.pocket_height - f.clearance + 1e-12);
+    double eighths = f.order_width / PW_INCH * 8.0;
+    pw_assert_near(eighths, round(eighths), 1e-9, "order in eighths", "measure.csv M8");
+    assert_int_equal(f.n_choice, 4);
+    assert_true(f.choice[3].glass_area > f.choice[2].glass_area);
+    assert_true(f.choice[2].glass_area > f.choice[0].glass_area);
+    /* Both fins of 1/2 in buy 1 in of width: measure.csv F7. */
+    pw_assert_near(f.fins_width_gain / PW_INCH, 1.0, 1e-9, "fins", "measure.csv F7");
+    assert_true(f.fins_glass_gain > 0.0 && f.lip_glass_gain > 0.0);
+  }
+}
+
+/* A parallelogram W x H leaning by s has diagonals sqrt((W +- s)^2 + H^2): measure.csv M12. */
+static void lean_is_that_of_the_parallelogram(void **state)
+{
+  (void)state;
+  for (double s = 0.0; s < 0.6; s += 0.05) {
+    pw_opening o = opening(PW_SINGLE_HUNG, 35.5, 59.5);
+    o.diagonal[0] = hypot(35.5 + s, 59.5) * PW_INCH;
+    o.diagonal[1] = hypot(35.5 - s, 59.5) * PW_INCH;
+    pw_fit f = fit(&o);
+    pw_assert_near(f.lean / PW_INCH, s, 1e-9, "lean", "measure.csv M12, closed form");
+    assert_int_equal(f.lean_governs, s > 0.25 + 1e-6);
+  }
+}
+
+static void square_classes_change_at_their_limits(void **state)
+{
+  (void)state;
+  static const struct {
+    double difference;
+    pw_square square;
+  } row[] = {{0.0, PW_SQUARE_OK},           {0.125, PW_SQUARE_OK},
+             {0.1875, PW_SQUARE_ADJUST},    {0.25, PW_SQUARE_ADJUST},
+             {0.3125, PW_SQUARE_REMEASURE}, {0.5, PW_SQUARE_REMEASURE},
+             {0.5625, PW_SQUARE_STOP}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_opening o = opening(PW_SLIDER, 60.0, 45.0); /* 75 in across */
+    o.diagonal[0] = (75.0 + row[i].difference / 2.0) * PW_INCH;
+    o.diagonal[1] = (75.0 - row[i].difference / 2.0) * PW_INCH;
+    pw_fit f = fit(&o);
+    assert_int_equal(f.square, row[i].square); /* measure.csv M3, M4, M5 */
+    assert_int_equal(found(&f, PW_FINDING_STOP), row[i].square == PW_SQUARE_STOP);
+    assert_false(found(&f, PW_FINDING_DIAGONAL));
+  }
+}
+
+static void sound_readings_raise_no_finding(void **state)
+{
+  (void)state;
+  pw_opening o = opening(PW_SLIDER, 47.5, 35.5);
+  assert_int_equal(fit(&o).n_finding, 0);
+}
+
+static void readings_that_cannot_all_be_true_are_pointed_out(void **state)
+{
+  (void)state;
+  pw_opening o = opening(PW_SLIDER, 35.5, 47.5);
+  o.width[2] = 53.5 * PW_INCH; /* 35 with digits exchanged */
+  pw_fit f = fit(&o);
+  assert_true(found(&f, PW_FINDING_TRANSPOSED));
+  assert_non_null(strstr(f.finding[0].text, "width_top 53 1/2 in reads like 35 1/2"));
+  pw_assert_near(f.order_width / PW_INCH, 36.125, 1e-9, "order from the smallest", "item 5");
+
+  o = opening(PW_SLIDER, 35.5, 47.5);
+  o.height[0] = 35.5 * PW_INCH;
+  f = fit(&o);
+  assert_true(found(&f, PW_FINDING_SWAPPED));
+
+  o = opening(PW_SLIDING_DOOR, 79.5, 71.5);
+  f = fit(&o);
+  assert_true(found(&f, PW_FINDING_SWAPPED));
+
+  o = opening(PW_SLIDER, 47.5, 35.5);
+  o.diagonal[0] = 95.3 * PW_INCH; /* 59.3 misread */
+  f = fit(&o);
+  assert_true(found(&f, PW_FINDING_TRANSPOSED) && found(&f, PW_FINDING_DIAGONAL));
+  pw_assert_near(f.lean, 0.0, 0.0, "lean not believed", "stated in fit.h");
+
+  o = opening(PW_SLIDER, 47.5, 35.5);
+  o.diagonal[0] = o.diagonal[1] = 60.5 * PW_INCH; /* equal, and of no such rectangle */
+  f = fit(&o);
+  assert_true(found(&f, PW_FINDING_DIAGONAL));
+
+  o = opening(PW_SLIDER, 74.5, 35.5); /* all widths 47 written as 74 */
+  o.diagonal[0] = o.diagonal[1] = hypot(47.5, 35.5) * PW_INCH;
+  f = fit(&o);
+  assert_true(found(&f, PW_FINDING_TRANSPOSED) && found(&f, PW_FINDING_DIAGONAL));
+
+  o = opening(PW_SLIDER, 35.5, 71.5);
+  assert_true(found((f = fit(&o), &f), PW_FINDING_SHAPE));
+
+  o = opening(PW_SLIDER, 47.5, 35.5);
+  o.width[0] = 47.75 * PW_INCH;
+  assert_true(found((f = fit(&o), &f), PW_FINDING_SPREAD));
+
+  o = opening(PW_SLIDER, 47.5, 35.5);
+  o.diagonal[1] = 0.0;
+  o.height[1] = o.height[2] = 0.0;
+  f = fit(&o);
+  assert_true(found(&f, PW_FINDING_NO_DIAGONAL) && found(&f, PW_FINDING_ONE_READING));
+  assert_int_equal(f.square, PW_SQUARE_UNKNOWN);
+}
+
+/* SAFETY.md: slider half the width less 2 to 3 in, hung half the height less 2.5 to 3, casement
+ * width less 4 to 6, height less 3; fixed nothing. */
+static void clear_opening_follows_the_operator(void **state)
+{
+  (void)state;
+  pw_opening o = opening(PW_SLIDER, 59.375, 47.4375); /* orders 60 x 47 5/8 as sample A4 */
+  pw_fit f = fit(&o);
+  pw_assert_near(f.clear_insert.width / PW_INCH, 27.0, 1e-9, "slider width", "SAFETY.md");
+  pw_assert_near(f.clear_insert.height / PW_INCH, 44.625, 1e-9, "slider height", "SAFETY.md");
+  assert_true(f.clear_existing.area > f.clear_insert.area);
+  assert_true(f.clear_insert.bottom > f.clear_existing.bottom);
+  o = opening(PW_FIXED, 59.375, 47.4375);
+  pw_assert_near(fit(&o).clear_insert.area, 0.0, 0.0, "fixed", "SAFETY.md");
+  o = opening(PW_CASEMENT, 29.5, 47.5);
+  f = fit(&o);
+  pw_assert_near((f.order_width - f.clear_insert.width) / PW_INCH, 6.0, 1e-9, "casement",
+                 "SAFETY.md");
+  o.sill_height = -1.0;
+  assert_true(fit(&o).clear_insert.bottom < 0.0);
+}
+
+static void refusals_name_the_column_and_leave_the_result(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *field;
+    size_t offset;
+    double inch;
+  } row[] = {{"width_top", offsetof(pw_opening, width[2]), 3.0},
+             {"width_top", offsetof(pw_opening, width[2]), 300.0},
+             {"height_left", offsetof(pw_opening, height[0]), -5.0},
+             {"diagonal_2", offsetof(pw_opening, diagonal[1]), 500.0},
+             {"fin_width", offsetof(pw_opening, fin_width), 30.0},
+             {"sill_lip", offsetof(pw_opening, sill_lip), 40.0},
+             {"retained_face", offsetof(pw_opening, retained_face), 5.0},
+             {"sash_face", offsetof(pw_opening, sash_face), 20.0},
+             {"width_bottom", offsetof(pw_opening, width[0]), NAN},
+             {"fin_width", offsetof(pw_opening, fin_width), NAN}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_opening o = opening(PW_SLIDER, 47.5, 35.5);
+    *(double *)(void *)((char *)&o + row[i].offset) = row[i].inch * PW_INCH;
+    pw_frame_line line = vinyl(PW_SLIDER);
+    pw_fit f = {.order_width = 7.0};
+    pw_err err = {0};
+    assert_int_equal(pw_fit_opening(&o, &line, &f, &err), PW_E_DOMAIN);
+    assert_string_equal(err.field, row[i].field);
+    assert_true(f.order_width == 7.0);
+  }
+}
+
+static void light_kept_is_glass_times_vt(void **state)
+{
+  (void)state;
+  pw_opening o = opening(PW_SLIDER, 47.5, 35.5);
+  pw_fit f = fit(&o);
+  pw_assert_near(pw_fit_light_kept(&f, 0.9, 0.45), 0.5 * f.glass_kept, 1e-12, "light",
+                 "definition");
+  assert_true(isnan(pw_fit_light_kept(&f, 0.0, 0.5)));
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(parts_sum_to_the_opening),
+      cmocka_unit_test(the_order_fits_the_pocket_and_cutting_never_costs),
+      cmocka_unit_test(lean_is_that_of_the_parallelogram),
+      cmocka_unit_test(square_classes_change_at_their_limits),
+      cmocka_unit_test(sound_readings_raise_no_finding),
+      cmocka_unit_test(readings_that_cannot_all_be_true_are_pointed_out),
+      cmocka_unit_test(clear_opening_follows_the_operator),
+      cmocka_unit_test(refusals_name_the_column_and_leave_the_result),
+      cmocka_unit_test(light_kept_is_glass_times_vt),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
