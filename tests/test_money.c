@@ -330,13 +330,13 @@ static void ratings_outside_the_market_are_refused(void **state)
   (void)state;
   double v = 7.0;
   pw_err err;
-  assert_int_equal(pw_rating_seasonal(PW_RATING_SEER, 140.0, &v, &err), PW_E_DOMAIN);
-  assert_int_equal(pw_rating_seasonal(PW_RATING_AFUE, NAN, &v, &err), PW_E_DOMAIN);
+  assert_int_equal(pw_plate_seasonal(PW_PLATE_SEER, 140.0, &v, &err), PW_E_DOMAIN);
+  assert_int_equal(pw_plate_seasonal(PW_PLATE_AFUE, NAN, &v, &err), PW_E_DOMAIN);
   pw_assert_near(v, 7.0, 0.0, "untouched", "contract");
-  assert_int_equal(pw_rating_seasonal(PW_RATING_AFUE, 80.0, &v, &err), PW_OK);
+  assert_int_equal(pw_plate_seasonal(PW_PLATE_AFUE, 80.0, &v, &err), PW_OK);
   pw_assert_near(v, 0.80, 1e-15, "80 % AFUE", "definition");
-  assert_int_equal(pw_rating_find("seer2"), PW_RATING_SEER2);
-  assert_int_equal(pw_rating_find("shoe"), PW_RATING_COUNT);
+  assert_int_equal(pw_plate_find("seer2"), PW_PLATE_SEER2);
+  assert_int_equal(pw_plate_find("shoe"), PW_PLATE_COUNT);
   assert_true(isnan(pw_fuel_unit_kwh(PW_FUEL_GAS, "gal")));
 }
 

@@ -12,17 +12,17 @@
 #include "panewright/tariff.h"
 
 /* How a plate rates its machine. */
-typedef enum pw_rating {
-  PW_RATING_AFUE = 0, /* share of the fuel's heat over the season, 0..1 (above 1.5: per cent) */
-  PW_RATING_COP,      /* W/W over the season */
-  PW_RATING_SEER,     /* Btu/Wh over the cooling season */
-  PW_RATING_SEER2,
-  PW_RATING_EER, /* Btu/Wh, steady, 95 F outdoors */
-  PW_RATING_EER2,
-  PW_RATING_HSPF, /* Btu/Wh over the heating season, region IV */
-  PW_RATING_HSPF2,
-  PW_RATING_COUNT
-} pw_rating;
+typedef enum pw_plate {
+  PW_PLATE_AFUE = 0, /* share of the fuel's heat over the season, 0..1 (above 1.5: per cent) */
+  PW_PLATE_COP,      /* W/W over the season */
+  PW_PLATE_SEER,     /* Btu/Wh over the cooling season */
+  PW_PLATE_SEER2,
+  PW_PLATE_EER, /* Btu/Wh, steady, 95 F outdoors */
+  PW_PLATE_EER2,
+  PW_PLATE_HSPF, /* Btu/Wh over the heating season, region IV */
+  PW_PLATE_HSPF2,
+  PW_PLATE_COUNT
+} pw_plate;
 
 /* Seasonal use of a rating: W of heat or cold moved per W of fuel.
  *
@@ -36,10 +36,10 @@ typedef enum pw_rating {
  *              cooling comes out high (a few per cent to a fifth).
  * Source    reference/trade/money.csv seer_to_cop, ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF.
  */
-pw_status pw_rating_seasonal(pw_rating rating, double value, double *seasonal, pw_err *err);
+pw_status pw_plate_seasonal(pw_plate rating, double value, double *seasonal, pw_err *err);
 
-/* The rating of that name ("SEER2", any case), or PW_RATING_COUNT. */
-pw_rating pw_rating_find(const char *word);
+/* The rating of that name ("SEER2", any case), or PW_PLATE_COUNT. */
+pw_plate pw_plate_find(const char *word);
 
 enum {
   PW_BILL_STATE_AVERAGE = 1u, /* a price is a state or national average */
