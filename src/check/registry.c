@@ -7,12 +7,21 @@ extern const pw_check_group pw_check_money;
 extern const pw_check_group pw_check_sampling;
 extern const pw_check_group pw_check_sun;
 extern const pw_check_group pw_check_sky;
+extern const pw_check_group pw_check_month;
 extern const pw_check_group pw_check_trade;
 
+/* One a line, so that two additions do not collide. */
+// clang-format off
 const pw_check_group *const pw_check_groups[] = {
-    &pw_check_units, &pw_check_money, &pw_check_sampling,
-    &pw_check_sun,   &pw_check_sky,   &pw_check_trade,
+    &pw_check_units,
+    &pw_check_money,
+    &pw_check_sampling,
+    &pw_check_sun,
+    &pw_check_sky,
+    &pw_check_month,
+    &pw_check_trade,
 };
+// clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
 int pw_check_holds(const pw_check_row *row)
