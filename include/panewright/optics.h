@@ -20,7 +20,8 @@ typedef enum pw_pol { PW_POL_MEAN = 0, PW_POL_S, PW_POL_P, PW_POL_APART } pw_pol
 
 enum { PW_CLASS_ANGLES = 19 }; /* 0, 5 .. 90 degrees */
 
-/* What a coating does with the angle beyond bare glass, in two bands (to 780 nm, above). */
+/* What a coating does with the angle beyond bare glass, in two bands (the middle of the
+ * visible one, and the rest). */
 typedef struct pw_film_angle {
   int used;
   double t[2][PW_CLASS_ANGLES];       /* factor on the transmittance of bare glass */
@@ -133,6 +134,11 @@ pw_status pw_glazing_build_with(const pw_buildup *buildup, const pw_measured own
 /* SHGC of a built glazing under other conditions, at one of the PW_ANGLES. */
 pw_status pw_glazing_shgc(const pw_glazing *glazing, const pw_env *env, size_t angle,
                           double *shgc, pw_err *err);
+
+/* Solar factor g by EN 410 at one of the PW_ANGLES: secondary heat by fixed films (h_e 23,
+ * h_i 3.6 + 4.4 e / 0.837) and the gap conductances of EN 673. Not an SHGC.
+ * Source    EN 410:2011; films from memory. */
+pw_status pw_glazing_g_en410(const pw_glazing *glazing, size_t angle, double *g, pw_err *err);
 
 /* Plain words for the colour of D65 light seen through glass: "neutral", "slightly bluish",
  * "greenish" ... y_share is the visible transmittance. Static text. */

@@ -6,6 +6,7 @@ extern const pw_check_group pw_check_units;
 extern const pw_check_group pw_check_money;
 extern const pw_check_group pw_check_sampling;
 extern const pw_check_group pw_check_sun;
+extern const pw_check_group pw_check_optics;
 extern const pw_check_group pw_check_sky;
 extern const pw_check_group pw_check_month;
 extern const pw_check_group pw_check_trade;
@@ -17,6 +18,7 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_money,
     &pw_check_sampling,
     &pw_check_sun,
+    &pw_check_optics,
     &pw_check_sky,
     &pw_check_month,
     &pw_check_trade,
