@@ -48,15 +48,15 @@ pw_status pw_sky_plane(pw_sky_model model, const pw_facade *facade, double ghi, 
                        pw_plane_sun *out, pw_err *err);
 
 /* Sky brightness of each hour with light, once a site and model; any number of facades then use
- * it. Entries as in the sun year. Caller allocates (about 450 kB, with the sun). */
+ * it. Entries as in the sun year. Caller allocates (500 kB, with the sun). */
 typedef struct pw_sky_year {
   pw_sun_year sun;
   pw_sky_model model;
-  float ghi[PW_LIGHT_HOURS], dni[PW_LIGHT_HOURS];
-  float albedo[PW_LIGHT_HOURS];      /* the file's; 0.2 where it has none */
-  float even[PW_LIGHT_HOURS];        /* W/m2 of even dome on the horizontal */
-  float circumsolar[PW_LIGHT_HOURS]; /* W/m2 normal to the sun */
-  float band[PW_LIGHT_HOURS];        /* W/m2 of horizon band on a vertical */
+  float ghi[PW_HOURS], dni[PW_HOURS];
+  float albedo[PW_HOURS];      /* the file's; 0.2 where it has none */
+  float even[PW_HOURS];        /* W/m2 of even dome on the horizontal */
+  float circumsolar[PW_HOURS]; /* W/m2 normal to the sun */
+  float band[PW_HOURS];        /* W/m2 of horizon band on a vertical */
 } pw_sky_year;
 
 pw_status pw_sky_of_year(const pw_weather *weather, pw_sky_model model, pw_sky_year *sky,

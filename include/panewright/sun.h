@@ -44,22 +44,21 @@ double pw_sun_extraterrestrial(int day);
 double pw_air_mass(double apparent_zenith_deg);
 
 /* The sun of every hour of a weather year, once a site; any number of facades then use it. Only the
- * hours with light are kept, tightly, in index 0..n-1. Caller allocates (about 300 kB). */
-enum { PW_LIGHT_HOURS = 5400 }; /* room; 4700 to 5000 hours of a year have light anywhere */
-
+ * hours with light (4500 to 5000 of a year) are kept, tightly, in index 0..n-1. Caller allocates
+ * (260 kB). */
 typedef struct pw_sun_year {
-  size_t n;                   /* hours with light */
-  short hour[PW_LIGHT_HOURS]; /* hour of the year, 0..8759 */
-  float east[PW_LIGHT_HOURS], north[PW_LIGHT_HOURS],
-      up[PW_LIGHT_HOURS];         /* unit vector to the sun, refraction included */
-  float zenith[PW_LIGHT_HOURS];   /* rad, with refraction */
-  float air_mass[PW_LIGHT_HOURS]; /* relative; 0 when the sun is down */
-  float normal[PW_LIGHT_HOURS];   /* W/m2, extraterrestrial */
+  size_t n;             /* hours with light */
+  short hour[PW_HOURS]; /* hour of the year, 0..8759 */
+  float east[PW_HOURS], north[PW_HOURS],
+      up[PW_HOURS];         /* unit vector to the sun, refraction included */
+  float zenith[PW_HOURS];   /* rad, with refraction */
+  float air_mass[PW_HOURS]; /* relative; 0 when the sun is down */
+  float normal[PW_HOURS];   /* W/m2, extraterrestrial */
 } pw_sun_year;
 
 /* Given     weather: hours with any of ghi, dni, dhi above 0 are taken
  * Returned  *year
- * Status    PW_OK; PW_E_DOMAIN site, PW_E_SHAPE more hours with light than there is room for
+ * Status    PW_OK; PW_E_DOMAIN the site or a year
  * Notes     Ephemeris once a day, quadratic between (below 2e-5 degree off); refraction for
  *           1013.25 hPa and 12 C, as in METHODS.md section 1.
  */

@@ -273,9 +273,6 @@ pw_status pw_sun_of_year(const pw_weather *w, pw_sun_year *year, pw_err *err)
       for (int k = 0; k < 24; k++) {
         const pw_hour *hour = &w->hour[of_year * 24 + k];
         if (!(hour->ghi > 0.0f || hour->dni > 0.0f || hour->dhi > 0.0f)) continue;
-        if (year->n == PW_LIGHT_HOURS)
-          return pw_fail(err, PW_E_SHAPE, "hour", "more than %d hours with light in the year",
-                         PW_LIGHT_HOURS);
         add_hour(year, of_year * 24 + k, &day[d], (k + 0.5) / 24.0, sin_lat, cos_lat, normal);
       }
     }

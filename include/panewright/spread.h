@@ -1,0 +1,47 @@
+/* How wide an input may lie, by its provenance, and a value of it at a given chance. */
+#ifndef PANEWRIGHT_SPREAD_H
+#define PANEWRIGHT_SPREAD_H
+
+#include "panewright/status.h"
+#include "panewright/survey.h"
+
+typedef enum pw_shape {
+  PW_SHAPE_FIXED = 0,
+  PW_SHAPE_UNIFORM,
+  PW_SHAPE_TRIANGULAR, /* peak at mode */
+  PW_SHAPE_NORMAL /* around mode, standard deviation (high - low) / 4, cut at low and high */
+} pw_shape;
+
+typedef struct pw_spread {
+  pw_shape shape;
+  double low, mode, high; /* fixed: mode only */
+  const char *source;     /* static text, or NULL */
+  const char *how_known;
+} pw_spread;
+
+/* Refuses low > mode or mode > high ("upside down"), or values that are not finite. */
+pw_status pw_spread_check(const pw_spread *spread, pw_err *err);
+
+/* Inverse distribution: the value below which a share p of the spread lies; p in (0, 1). */
+double pw_spread_at(const pw_spread *spread, double p);
+
+/* Mean of the distribution. */
+double pw_spread_mean(const pw_spread *spread);
+
+/* Spread of an input.
+ *
+ * Given     key     row of reference/spreads.csv, such as "frame_u" or "set_point"
+ *           given   value and provenance; a spread of its own (> 0) wins: uniform over
+ *                   value -+ spread
+ * Returned  *spread around the value; the row of the key for the value's origin, else the row of
+ *           the key for any origin
+ * Status    PW_OK; PW_E_DOMAIN unknown key, negative spread, value not finite
+ */
+pw_status pw_spread_of(const char *key, const pw_given *given, pw_spread *spread, pw_err *err);
+
+/* How far good models of one house lie apart: the half width of the results of Standard 140-2020
+ * for annual heating (0) or cooling (1), over their mean, averaged over the window cases; as a
+ * factor around 1. Source: reference/climate/std140_2020_ranges.csv. */
+pw_status pw_spread_of_model(int cooling, pw_spread *spread, pw_err *err);
+
+#endif

@@ -1,0 +1,35 @@
+#include "panewright/date.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <string.h>
+
+pw_status pw_date_read(const char *text, pw_date *date, pw_err *err)
+{
+  static const int days[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  if (!text[0]) {
+    *date = 0;
+    return PW_OK;
+  }
+  int form = strlen(text) == 10;
+  for (int i = 0; form && i < 10; i++)
+    form = i == 4 || i == 7 ? text[i] == '-' : isdigit((unsigned char)text[i]) != 0;
+  if (form) {
+    int y =
+        (text[0] - '0') * 1000 + (text[1] - '0') * 100 + (text[2] - '0') * 10 + text[3] - '0';
+    int m = (text[5] - '0') * 10 + text[6] - '0', d = (text[8] - '0') * 10 + text[9] - '0';
+    int leap = (y % 4 == 0 && y % 100 != 0) || y % 400 == 0;
+    if (y >= 1900 && m >= 1 && m <= 12 && d >= 1 && d <= days[m - 1] + (m == 2 && leap)) {
+      *date = y * 10000 + m * 100 + d;
+      return PW_OK;
+    }
+  }
+  return pw_fail(err, PW_E_DOMAIN, "date", "'%.40s' is no date, want yyyy-mm-dd", text);
+}
+
+void pw_date_write(pw_date date, char text[11])
+{
+  text[0] = '\0';
+  if (date > 0 && date <= 99991231)
+    snprintf(text, 11, "%04d-%02d-%02d", date / 10000 % 10000, date / 100 % 100, date % 100);
+}

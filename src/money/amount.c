@@ -1,0 +1,120 @@
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "money/program_impl.h"
+#include "panewright/program.h"
+#include "panewright/units.h"
+
+/* Half a cent goes up; the hair takes off what binary fractions have lost. */
+static double cents(double dollars) { return floor(dollars * 100.0 + 0.5 + 1e-7) / 100.0; }
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 3, 4)))
+#endif
+static void
+add_line(pw_amount *amount, double value, const char *format, ...)
+{
+  if (amount->n_line == PW_LINES_MAX) return;
+  va_list args;
+  va_start(args, format);
+  vsnprintf(amount->line[amount->n_line].text, sizeof amount->line[0].text, format, args);
+  va_end(args);
+  amount->line[amount->n_line++].value = value;
+}
+
+/* $ of a row by its basis, and the arithmetic in words. */
+static double row_dollars(const pw_program_row *row, const pw_claim *claim, char text[96])
+{
+  double area_ft2 = claim->area / PW_FOOT2;
+  switch (row->basis) {
+  case PW_BASIS_AREA:
+    snprintf(text, 96, "%.1f ft2 x $%.2f/ft2", area_ft2, row->value * PW_FOOT2);
+    return cents(claim->area * row->value);
+  case PW_BASIS_OPENING:
+    snprintf(text, 96, "%.0f openings x $%.2f", claim->n_opening, row->value);
+    return cents(claim->n_opening * row->value);
+  case PW_BASIS_COST:
+    snprintf(text, 96, "%g %% of $%.2f installed", 100.0 * row->value, claim->cost);
+    return cents(row->value * claim->cost);
+  case PW_BASIS_PRODUCT_COST:
+    if (!(claim->product_cost > 0.0)) {
+      snprintf(text, 96, "%g %% of the product cost, which the job does not state",
+               100.0 * row->value);
+      return 0.0;
+    }
+    snprintf(text, 96, "%g %% of $%.2f product cost, no labour", 100.0 * row->value,
+             claim->product_cost);
+    return cents(row->value * claim->product_cost);
+  default:
+    snprintf(text, 96, "fixed $%.2f", row->value);
+    return cents(row->value);
+  }
+}
+
+static pw_status check(const pw_claim *c, pw_err *err)
+{
+  const struct {
+    const char *field;
+    double value;
+  } row[] = {{"n_opening", c->n_opening},
+             {"area", c->area},
+             {"cost", c->cost},
+             {"product_cost", c->product_cost},
+             {"earlier", c->earlier}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    if (!(row[i].value >= 0.0 && isfinite(row[i].value)))
+      return pw_fail(err, PW_E_DOMAIN, row[i].field, "%g, want 0 or more", row[i].value);
+  return PW_OK;
+}
+
+/* Rows of one kind that count for the group met, each with its dollars. */
+static void walk(const pw_program *program, pw_row_kind kind, const char *zone, pw_date date,
+                 const char *group, const pw_claim *claim, pw_amount *amount)
+{
+  for (size_t i = 0; i < program->n_row; i++) {
+    const pw_program_row *row = &program->row[i];
+    if (row->kind != kind || !program_row_holds(row, zone, date)) continue;
+    if (!program_group_always(row->group) && strcmp(row->group, group) != 0) continue;
+    char text[96];
+    double dollars = row_dollars(row, claim, text);
+    if (kind == PW_ROW_AMOUNT) {
+      amount->total = cents(amount->total + dollars);
+      add_line(amount, dollars, "%s", text);
+    } else if (row->basis == PW_BASIS_PRODUCT_COST && !(claim->product_cost > 0.0)) {
+      amount->total = 0.0;
+      add_line(amount, 0.0, "cap: %s", text);
+    } else {
+      int reached = amount->total > dollars;
+      amount->total = fmin(amount->total, dollars);
+      add_line(amount, amount->total, "cap: %s%s", text, reached ? "" : ", not reached");
+    }
+  }
+}
+
+pw_status pw_program_amount(const pw_program *program, const char *zone, pw_date date,
+                            const pw_program_result *result, const pw_claim *claim,
+                            pw_amount *amount, pw_err *err)
+{
+  pw_status s = program_zone_check(program, &zone, err);
+  if (s == PW_OK) s = check(claim, err);
+  if (s != PW_OK) return s;
+  pw_amount a = {0};
+  if (result->verdict != PW_VERDICT_MEETS) {
+    add_line(&a, 0.0, "%.150s", result->text);
+    *amount = a;
+    return PW_OK;
+  }
+  walk(program, PW_ROW_AMOUNT, zone, date, result->group, claim, &a);
+  if (a.n_line == 0) add_line(&a, 0.0, "the program states criteria and pays no amount");
+  walk(program, PW_ROW_CAP, zone, date, result->group, claim, &a);
+  double left = fmax(0.0, cents(claim->cost - claim->earlier));
+  if (a.total > left) {
+    a.total = left;
+    add_line(&a, left, "cap: cost $%.2f less $%.2f of other programs", claim->cost,
+             claim->earlier);
+  }
+  *amount = a;
+  return PW_OK;
+}

@@ -1,0 +1,205 @@
+#include "panewright/range_run.h"
+
+#include <math.h>
+#include <pthread.h>
+#include <stdatomic.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "panewright/sobol.h"
+
+/* Shared by the threads; the atomics are the only fields that change. */
+typedef struct run {
+  const pw_range_plan *plan;
+  const pw_sobol *sobol;
+  double *y;
+  size_t n_run, chunk;
+  atomic_size_t next, done;
+  atomic_size_t first_bad; /* lowest run that failed; n_run none */
+  atomic_int stop;
+} run;
+
+typedef struct worker {
+  run *shared;
+  pthread_t thread;
+  int started, reports; /* reports: this one calls progress */
+  size_t bad;           /* its lowest run that failed; n_run none */
+  pw_status status;
+  pw_err err;
+} worker;
+
+/* Inputs of a run: first the draws, then the second sample, then the draws with one column of the
+ * second. point holds 2 n_dim chances. */
+static void inputs(const run *r, size_t i, double point[], double u[])
+{
+  const pw_range_plan *p = r->plan;
+  size_t d = p->n_dim, row = i, column = d;
+  int second = 0;
+  if (i >= p->n_draw) {
+    size_t k = i - p->n_draw;
+    row = k % p->n_base;
+    second = k < p->n_base;
+    if (!second) column = k / p->n_base - 1;
+  }
+  pw_sobol_point(r->sobol, row, point);
+  memcpy(u, second ? point + d : point, d * sizeof *u);
+  if (column < d) u[column] = point[d + column];
+}
+
+static void note_failure(worker *w, size_t i, pw_status status, const pw_err *err)
+{
+  if (i < w->bad) {
+    w->bad = i;
+    w->status = status;
+    w->err = *err;
+  }
+  size_t known = atomic_load(&w->shared->first_bad);
+  while (i < known && !atomic_compare_exchange_weak(&w->shared->first_bad, &known, i)) {
+  }
+}
+
+static void work_chunk(worker *w, size_t begin, size_t end, void *space, double scratch[])
+{
+  run *r = w->shared;
+  const pw_range_plan *p = r->plan;
+  double *u = scratch + 2 * p->n_dim;
+  for (size_t i = begin; i < end; i++) {
+    /* Runs below a failed one still go on, so that the lowest failure is always found. */
+    if (i > atomic_load(&r->first_bad)) return;
+    inputs(r, i, scratch, u);
+    pw_err err = {0};
+    pw_status s = p->model(p->context, space, u, r->y + i * p->n_out, &err);
+    if (s != PW_OK) note_failure(w, i, s, &err);
+  }
+}
+
+static void *work(void *argument)
+{
+  worker *w = argument;
+  run *r = w->shared;
+  const pw_range_plan *p = r->plan;
+  double *scratch = malloc(3 * p->n_dim * sizeof *scratch);
+  void *space = scratch && p->workspace_new ? p->workspace_new(p->context) : NULL;
+  if (!scratch || (p->workspace_new && !space)) {
+    pw_err err;
+    pw_fail(&err, PW_E_NOMEM, "workspace", "no memory for a thread");
+    note_failure(w, 0, PW_E_NOMEM, &err);
+  }
+  while (w->bad > 0 && !atomic_load(&r->stop)) {
+    size_t begin = atomic_fetch_add(&r->next, r->chunk);
+    if (begin >= r->n_run) break;
+    size_t end = begin + r->chunk < r->n_run ? begin + r->chunk : r->n_run;
+    work_chunk(w, begin, end, space, scratch);
+    size_t done = atomic_fetch_add(&r->done, end - begin) + end - begin;
+    if (w->reports && p->progress && p->progress(p->progress_context, done, r->n_run))
+      atomic_store(&r->stop, 1);
+  }
+  if (p->workspace_free && space) p->workspace_free(space);
+  free(scratch);
+  return NULL;
+}
+
+/* Starts the helpers, works along, waits for them; the lowest failure is the run's. */
+static pw_status work_all(run *r, pw_err *err)
+{
+  size_t n = r->plan->n_thread > 1 ? (size_t)r->plan->n_thread : 1;
+  worker *w = calloc(n, sizeof *w);
+  if (!w) return pw_fail(err, PW_E_NOMEM, "n_thread", "no memory for %zu threads", n);
+  for (size_t i = 0; i < n; i++) {
+    w[i].shared = r;
+    w[i].bad = r->n_run;
+    /* Where a thread cannot be had, the others do its share. */
+    if (i > 0) w[i].started = pthread_create(&w[i].thread, NULL, work, &w[i]) == 0;
+  }
+  w[0].reports = 1;
+  work(&w[0]);
+  size_t worst = 0;
+  for (size_t i = 1; i < n; i++) {
+    if (w[i].started) pthread_join(w[i].thread, NULL);
+    if (w[i].bad < w[worst].bad) worst = i;
+  }
+  pw_status s = w[worst].status;
+  if (s != PW_OK && err) *err = w[worst].err;
+  free(w);
+  return s;
+}
+
+static pw_status check(const pw_range_plan *p, pw_err *err)
+{
+  if (!p->model) return pw_fail(err, PW_E_SHAPE, "model", "none given");
+  if (!(p->n_out >= 1 && p->n_out <= 100000))
+    return pw_fail(err, PW_E_SHAPE, "n_out", "%zu, want 1 to 100000", p->n_out);
+  if (!(p->n_draw >= 2 && p->n_draw <= (size_t)1 << PW_SOBOL_BITS_MAX))
+    return pw_fail(err, PW_E_SHAPE, "draws", "%zu, want 2 to %d", p->n_draw,
+                   1 << PW_SOBOL_BITS_MAX);
+  if (!(p->n_base <= p->n_draw && p->n_base != 1))
+    return pw_fail(err, PW_E_SHAPE, "n_base", "%zu, want 0 or 2 to %zu", p->n_base, p->n_draw);
+  if (!(p->n_thread >= 0 && p->n_thread <= PW_THREADS_MAX))
+    return pw_fail(err, PW_E_SHAPE, "threads", "%d, want 1 to %d", p->n_thread, PW_THREADS_MAX);
+  return PW_OK;
+}
+
+static pw_status summarise(const run *r, pw_range_result *result, pw_err *err)
+{
+  const pw_range_plan *p = r->plan;
+  double *sort = malloc(p->n_draw * sizeof *sort);
+  if (!sort) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", p->n_draw);
+  pw_status s = PW_OK;
+  for (size_t o = 0; o < p->n_out && s == PW_OK; o++)
+    s = pw_band_of(r->y + o, p->n_out, p->n_draw, NULL, sort, &result->band[o], err);
+  free(sort);
+  for (size_t o = 0; p->n_base && s == PW_OK && o < p->n_out; o++)
+    for (size_t d = 0; d < p->n_dim; d++) {
+      const double *b = r->y + p->n_draw * p->n_out + o;
+      const double *ab = b + p->n_base * (d + 1) * p->n_out;
+      pw_sensitivity *out = &result->sensitivity[o * p->n_dim + d];
+      /* A payback that never comes has no variance to share out. */
+      if (pw_sensitivity_of(r->y + o, b, ab, p->n_out, p->n_base, out, NULL) != PW_OK)
+        *out = (pw_sensitivity){(double)NAN, (double)NAN, (double)NAN, (double)NAN};
+    }
+  return s;
+}
+
+pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_err *err)
+{
+  pw_status s = check(plan, err);
+  if (s != PW_OK) return s;
+  pw_sobol sobol;
+  s = pw_sobol_init(&sobol, plan->n_dim * 2, plan->n_draw, plan->seed, err);
+  if (s != PW_OK) return s;
+
+  run r = {.plan = plan, .sobol = &sobol};
+  r.n_run = plan->n_draw + (plan->n_base ? plan->n_base * (1 + plan->n_dim) : 0);
+  size_t share = r.n_run / (64 * (size_t)(plan->n_thread > 1 ? plan->n_thread : 1));
+  r.chunk = share < 1 ? 1 : share > 64 ? 64 : share;
+  atomic_init(&r.first_bad, r.n_run);
+  pw_range_result out = {plan->n_draw, plan->n_out, plan->n_dim, plan->n_base,
+                         NULL,         NULL,        NULL,        0};
+  out.y = r.y = calloc(r.n_run * plan->n_out, sizeof *r.y);
+  out.band = calloc(plan->n_out, sizeof *out.band);
+  if (plan->n_base)
+    out.sensitivity = calloc(plan->n_out * plan->n_dim, sizeof *out.sensitivity);
+  if (!out.y || !out.band || (plan->n_base && !out.sensitivity))
+    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu runs", r.n_run);
+  if (s == PW_OK) s = work_all(&r, err);
+  out.stopped = s == PW_OK && atomic_load(&r.stop) && atomic_load(&r.done) < r.n_run;
+  if (s == PW_OK && !out.stopped) s = summarise(&r, &out, err);
+  if (s == PW_OK && out.stopped) {
+    pw_range_free(&out);
+    out.stopped = 1;
+  }
+  if (s == PW_OK)
+    *result = out;
+  else
+    pw_range_free(&out);
+  return s;
+}
+
+void pw_range_free(pw_range_result *result)
+{
+  if (!result) return;
+  free(result->y);
+  free(result->band);
+  free(result->sensitivity);
+  *result = (pw_range_result){0};
+}
