@@ -11,6 +11,11 @@
 #include "panewright/survey.h"
 #include "panewright/tariff.h"
 
+/* The same machine under the later test procedure, which has more duct pressure: industry rule.
+ * Source    reference/trade/money.csv ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF. */
+#define PW_SEER2_PER_SEER 0.95
+#define PW_HSPF2_PER_HSPF 0.85
+
 /* How a plate rates its machine. */
 typedef enum pw_plate {
   PW_PLATE_AFUE = 0, /* share of the fuel's heat over the season, 0..1 (above 1.5: per cent) */
@@ -29,9 +34,8 @@ typedef enum pw_plate {
  * Given     rating, value on the plate
  * Returned  *seasonal
  * Status    PW_OK; PW_E_DOMAIN outside what such machines reach (the message says the range)
- * Notes     1) Btu/Wh ratings times 0.29307 (a unit conversion, exact). A SEER2 of 0.95 SEER and an
- *              HSPF2 of 0.85 HSPF describe the same machine under a higher duct pressure, nearer to
- *              a house; the plate is taken at its word and the gap lies inside the spread.
+ * Notes     1) Btu/Wh ratings times 0.29307 (exact). SEER2 and HSPF2 are brought to the basis of
+ *              SEER and HSPF first, so that one machine has one figure whatever its plate says.
  *           2) An EER is a hot-day figure; over a season the machine does better, so the cost of
  *              cooling comes out high (a few per cent to a fifth).
  * Source    reference/trade/money.csv seer_to_cop, ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF.

@@ -38,8 +38,11 @@ pw_status pw_place_get(size_t index, pw_place *p, pw_err *err)
   snprintf(p->state, sizeof p->state, "%s", pw_table_text(t, row, 2));
   snprintf(p->station, sizeof p->station, "%s", pw_table_text(t, row, 0));
   snprintf(p->site.name, sizeof p->site.name, "%s %s", pw_table_text(t, row, 1), p->state);
-  snprintf(p->source, sizeof p->source, "%s",
-           pw_table_text(t, row, pw_table_column(t, "source")));
+  const char *source = pw_table_text(t, row, pw_table_column(t, "source"));
+  int words = (int)strcspn(source, "("); /* what follows says where the copy was read */
+  while (words > 0 && source[words - 1] == ' ')
+    words--;
+  snprintf(p->source, sizeof p->source, "%.*s", words, source);
   for (size_t m = 0; m < 12; m++)
     p->month[m] = (pw_month_normal){.t_mean = cell(t, row + m, "t_mean_C"),
                                     .t_day_max = cell(t, row + m, "t_daymax_mean_C"),

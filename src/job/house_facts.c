@@ -7,6 +7,7 @@
 
 #include "job/survey.h"
 #include "job/words.h"
+#include "panewright/rates.h"
 #include "panewright/units.h"
 
 #define AT(member) .offset = offsetof(pw_house_facts, member)
@@ -41,11 +42,9 @@
  * (money.csv ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF). EER is a full-load figure taken as it
  * is. */
 #define BTU_WH 0.29307107
-#define SEER2 0.95
-#define HSPF2 0.85
-/* Heat in a gallon: 91 333 Btu of propane, 138 500 Btu of heating oil; in 100 ft3 of gas 1.037
+/* Heat in a gallon: 91 452 Btu of propane, 138 500 Btu of heating oil; in 100 ft3 of gas 1.037
  * therm. From memory of the energy administration's conversion tables. */
-#define PROPANE_GALLON_KWH (91333.0 * PW_BTU / 3.6e6)
+#define PROPANE_GALLON_KWH (91452.0 * PW_BTU / 3.6e6)
 #define OIL_GALLON_KWH (138500.0 * PW_BTU / 3.6e6)
 #define CCF_KWH (1.037 * PW_THERM_KWH)
 #define MMBTU_KWH (10.0 * PW_THERM_KWH)
@@ -69,11 +68,13 @@ static const pw_unit_word area[] = {{"ft2", PW_FOOT2, 0}, {"sqft", PW_FOOT2, 0},
 static const pw_unit_word height[] = {{"ft", PW_FOOT, 0}, {"'", PW_FOOT, 0}, {"m", 1, 0}};
 static const pw_unit_word ua[] = {{"W/K", 1, 0}, {"Btu/hF", 0.52752792631, 0}};
 static const pw_unit_word per_hour[] = {{"1/h", 1, 0}, {"ACH", 1, 0}};
-static const pw_unit_word heat_eff[] = {{"AFUE", 1, 0},      {"%AFUE", 0.01, 0},
-                                        {"%", 0.01, 0},      {"COP", 1, 0},
-                                        {"HSPF", BTU_WH, 0}, {"HSPF2", BTU_WH / HSPF2, 0}};
-static const pw_unit_word cool_eff[] = {
-    {"SEER", BTU_WH, 0}, {"SEER2", BTU_WH / SEER2, 0}, {"EER", BTU_WH, 0}, {"COP", 1, 0}};
+static const pw_unit_word heat_eff[] = {
+    {"AFUE", 1, 0}, {"%AFUE", 0.01, 0},  {"%", 0.01, 0},
+    {"COP", 1, 0},  {"HSPF", BTU_WH, 0}, {"HSPF2", BTU_WH / PW_HSPF2_PER_HSPF, 0}};
+static const pw_unit_word cool_eff[] = {{"SEER", BTU_WH, 0},
+                                        {"SEER2", BTU_WH / PW_SEER2_PER_SEER, 0},
+                                        {"EER", BTU_WH, 0},
+                                        {"COP", 1, 0}};
 static const pw_unit_word degree[] = {{"F", 1 / 1.8, -32 / 1.8}, {"C", 1, 0}};
 static const pw_unit_word degrees[] = {{"F", 1 / 1.8, 0}, {"C", 1, 0}, {"K", 1, 0}};
 static const pw_unit_word gain[] = {{"W/m2", 1, 0}, {"Btu/hft2", PW_BTU_H / PW_FOOT2, 0}};

@@ -11,15 +11,15 @@
 static const struct {
   const char *name;
   double low, high, per_watt; /* range of machines on the market, and W/W in one unit */
-} rating_row[PW_PLATE_COUNT] = {
+} plate_row[PW_PLATE_COUNT] = {
     [PW_PLATE_AFUE] = {"AFUE", 0.3, 1.5, 1.0},
     [PW_PLATE_COP] = {"COP", 0.3, 12.0, 1.0},
     [PW_PLATE_SEER] = {"SEER", 5.0, 40.0, PW_BTU / 3600.0},
-    [PW_PLATE_SEER2] = {"SEER2", 5.0, 40.0, PW_BTU / 3600.0},
+    [PW_PLATE_SEER2] = {"SEER2", 5.0, 40.0, PW_BTU / 3600.0 / PW_SEER2_PER_SEER},
     [PW_PLATE_EER] = {"EER", 4.0, 25.0, PW_BTU / 3600.0},
     [PW_PLATE_EER2] = {"EER2", 4.0, 25.0, PW_BTU / 3600.0},
     [PW_PLATE_HSPF] = {"HSPF", 4.0, 16.0, PW_BTU / 3600.0},
-    [PW_PLATE_HSPF2] = {"HSPF2", 4.0, 16.0, PW_BTU / 3600.0},
+    [PW_PLATE_HSPF2] = {"HSPF2", 4.0, 16.0, PW_BTU / 3600.0 / PW_HSPF2_PER_HSPF},
 };
 
 static const struct {
@@ -42,19 +42,19 @@ static const struct {
     {
         {"furnace", "eff_furnace_existing", NULL, PW_PLATE_AFUE, 1},
         {"boiler", "eff_furnace_existing", NULL, PW_PLATE_AFUE, 0},
-        {"heat_pump", "eff_hp_heat_by_install_year", "2015-2022", PW_PLATE_HSPF, 1},
+        {"heat_pump", "eff_hp_heat_by_install_year", "2006-2014", PW_PLATE_HSPF, 1},
         {"resistance", "eff_resistance", NULL, PW_PLATE_COP, 0},
 },
   cool_default[] = {
-      {"central", "eff_ac_by_install_year", "2015-2022 South/Southwest", PW_PLATE_SEER, 1},
-      {"heat_pump", "eff_ac_by_install_year", "2015-2022 South/Southwest", PW_PLATE_SEER, 1},
+      {"central", "eff_ac_by_install_year", "2006-2014", PW_PLATE_SEER, 1},
+      {"heat_pump", "eff_ac_by_install_year", "2006-2014", PW_PLATE_SEER, 1},
       {"room", "eff_room_ac", NULL, PW_PLATE_EER, 0},
 };
 
 pw_plate pw_plate_find(const char *word)
 {
   for (int i = 0; i < PW_PLATE_COUNT; i++)
-    if (strcasecmp(word, rating_row[i].name) == 0) return (pw_plate)i;
+    if (strcasecmp(word, plate_row[i].name) == 0) return (pw_plate)i;
   return PW_PLATE_COUNT;
 }
 
@@ -63,11 +63,11 @@ pw_status pw_plate_seasonal(pw_plate rating, double value, double *seasonal, pw_
   if ((int)rating < 0 || rating >= PW_PLATE_COUNT)
     return pw_fail(err, PW_E_DOMAIN, "rating", "%d is no rating", (int)rating);
   if (rating == PW_PLATE_AFUE && value > 1.5) value /= 100.0;
-  if (!(value >= rating_row[rating].low && value <= rating_row[rating].high))
+  if (!(value >= plate_row[rating].low && value <= plate_row[rating].high))
     return pw_fail(err, PW_E_DOMAIN, "efficiency", "%s %g, want %g to %g",
-                   rating_row[rating].name, value, rating_row[rating].low,
-                   rating_row[rating].high);
-  *seasonal = value * rating_row[rating].per_watt;
+                   plate_row[rating].name, value, plate_row[rating].low,
+                   plate_row[rating].high);
+  *seasonal = value * plate_row[rating].per_watt;
   return PW_OK;
 }
 
