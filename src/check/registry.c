@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+extern const pw_check_group pw_check_section;
 extern const pw_check_group pw_check_units;
 extern const pw_check_group pw_check_money;
 extern const pw_check_group pw_check_sampling;
@@ -22,6 +23,7 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_sky,
     &pw_check_month,
     &pw_check_trade,
+    &pw_check_section,
 };
 // clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
