@@ -8,10 +8,14 @@ extern const pw_check_group pw_check_sampling;
 extern const pw_check_group pw_check_sun;
 extern const pw_check_group pw_check_sky;
 extern const pw_check_group pw_check_trade;
+extern const pw_check_group pw_check_glazing;
+extern const pw_check_group pw_check_moisture;
+extern const pw_check_group pw_check_code_default;
 
 const pw_check_group *const pw_check_groups[] = {
-    &pw_check_units, &pw_check_money, &pw_check_sampling,
-    &pw_check_sun,   &pw_check_sky,   &pw_check_trade,
+    &pw_check_units,   &pw_check_money,    &pw_check_sampling,
+    &pw_check_sun,     &pw_check_sky,      &pw_check_trade,
+    &pw_check_glazing, &pw_check_moisture, &pw_check_code_default,
 };
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
