@@ -20,7 +20,8 @@ typedef enum pw_pol { PW_POL_MEAN = 0, PW_POL_S, PW_POL_P, PW_POL_APART } pw_pol
 
 enum { PW_CLASS_ANGLES = 19 }; /* 0, 5 .. 90 degrees */
 
-/* What a coating does with the angle beyond bare glass, in two bands (to 780 nm, above). */
+/* What a coating does with the angle beyond bare glass, in two bands (the middle of the
+ * visible one, and the rest). */
 typedef struct pw_film_angle {
   int used;
   double t[2][PW_CLASS_ANGLES];       /* factor on the transmittance of bare glass */
@@ -121,8 +122,29 @@ pw_status pw_light_build(const pw_layer *const layer[], size_t n, const pw_spect
 pw_status pw_light_from_fans(const pw_fan *const fan[], size_t n, const pw_spectrum *spectrum,
                              pw_light *light, pw_err *err);
 
-/* The heat unit and the light of a build-up, own[n_own] panes known beside those of
- * reference/panes.csv. Status as pw_glazing_build. */
+/* The weighted values of one angle, all else as in pw_light. */
+typedef struct pw_light_row {
+  double t_sol, rf_sol, rb_sol, t_vis, rf_vis, rb_vis, absorbed[PW_PANES_MAX];
+} pw_light_row;
+
+/* One angle of incidence, 0 to 90 degrees. PW_E_DOMAIN outside. */
+pw_status pw_light_at(const pw_layer *const layer[], size_t n, const pw_spectrum *spectrum,
+                      double degree, pw_pol pol, pw_light_row *out, pw_err *err);
+
+/* The layers of a build-up on their grid (about 50 kB). list[] points into layer[]. */
+typedef struct pw_layers {
+  pw_spectrum spectrum;
+  size_t n;
+  pw_layer layer[PW_PANES_MAX];
+  const pw_layer *list[PW_PANES_MAX];
+} pw_layers;
+
+/* own[n_own] are panes known beside those of reference/panes.csv. Status as pw_glazing_build. Do
+ * not copy the struct: it points into itself. */
+pw_status pw_layers_init(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
+                         pw_layers *layers, pw_err *err);
+
+/* The heat unit and the light of a build-up. Status as pw_glazing_build. */
 pw_status pw_glazing_optics(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
                             pw_pol pol, pw_unit *unit, pw_light *light, pw_err *err);
 
@@ -133,6 +155,11 @@ pw_status pw_glazing_build_with(const pw_buildup *buildup, const pw_measured own
 /* SHGC of a built glazing under other conditions, at one of the PW_ANGLES. */
 pw_status pw_glazing_shgc(const pw_glazing *glazing, const pw_env *env, size_t angle,
                           double *shgc, pw_err *err);
+
+/* Solar factor g by EN 410 at one of the PW_ANGLES: secondary heat by fixed films (h_e 23,
+ * h_i 3.6 + 4.4 e / 0.837) and the gap conductances of EN 673. Not an SHGC.
+ * Source    EN 410:2011; films from memory. */
+pw_status pw_glazing_g_en410(const pw_glazing *glazing, size_t angle, double *g, pw_err *err);
 
 /* Plain words for the colour of D65 light seen through glass: "neutral", "slightly bluish",
  * "greenish" ... y_share is the visible transmittance. Static text. */

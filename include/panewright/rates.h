@@ -11,35 +11,39 @@
 #include "panewright/survey.h"
 #include "panewright/tariff.h"
 
+/* The same machine under the later test procedure, which has more duct pressure: industry rule.
+ * Source    reference/trade/money.csv ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF. */
+#define PW_SEER2_PER_SEER 0.95
+#define PW_HSPF2_PER_HSPF 0.85
+
 /* How a plate rates its machine. */
-typedef enum pw_rating {
-  PW_RATING_AFUE = 0, /* share of the fuel's heat over the season, 0..1 (above 1.5: per cent) */
-  PW_RATING_COP,      /* W/W over the season */
-  PW_RATING_SEER,     /* Btu/Wh over the cooling season */
-  PW_RATING_SEER2,
-  PW_RATING_EER, /* Btu/Wh, steady, 95 F outdoors */
-  PW_RATING_EER2,
-  PW_RATING_HSPF, /* Btu/Wh over the heating season, region IV */
-  PW_RATING_HSPF2,
-  PW_RATING_COUNT
-} pw_rating;
+typedef enum pw_plate {
+  PW_PLATE_AFUE = 0, /* share of the fuel's heat over the season, 0..1 (above 1.5: per cent) */
+  PW_PLATE_COP,      /* W/W over the season */
+  PW_PLATE_SEER,     /* Btu/Wh over the cooling season */
+  PW_PLATE_SEER2,
+  PW_PLATE_EER, /* Btu/Wh, steady, 95 F outdoors */
+  PW_PLATE_EER2,
+  PW_PLATE_HSPF, /* Btu/Wh over the heating season, region IV */
+  PW_PLATE_HSPF2,
+  PW_PLATE_COUNT
+} pw_plate;
 
 /* Seasonal use of a rating: W of heat or cold moved per W of fuel.
  *
  * Given     rating, value on the plate
  * Returned  *seasonal
  * Status    PW_OK; PW_E_DOMAIN outside what such machines reach (the message says the range)
- * Notes     1) Btu/Wh ratings times 0.29307 (a unit conversion, exact). A SEER2 of 0.95 SEER and an
- *              HSPF2 of 0.85 HSPF describe the same machine under a higher duct pressure, nearer to
- *              a house; the plate is taken at its word and the gap lies inside the spread.
+ * Notes     1) Btu/Wh ratings times 0.29307 (exact). SEER2 and HSPF2 are brought to the basis of
+ *              SEER and HSPF first, so that one machine has one figure whatever its plate says.
  *           2) An EER is a hot-day figure; over a season the machine does better, so the cost of
  *              cooling comes out high (a few per cent to a fifth).
  * Source    reference/trade/money.csv seer_to_cop, ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF.
  */
-pw_status pw_rating_seasonal(pw_rating rating, double value, double *seasonal, pw_err *err);
+pw_status pw_plate_seasonal(pw_plate rating, double value, double *seasonal, pw_err *err);
 
-/* The rating of that name ("SEER2", any case), or PW_RATING_COUNT. */
-pw_rating pw_rating_find(const char *word);
+/* The rating of that name ("SEER2", any case), or PW_PLATE_COUNT. */
+pw_plate pw_plate_find(const char *word);
 
 enum {
   PW_BILL_STATE_AVERAGE = 1u, /* a price is a state or national average */

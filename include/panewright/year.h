@@ -8,7 +8,7 @@
 #define PANEWRIGHT_YEAR_H
 
 #include "panewright/glazing.h"
-#include "panewright/weather.h"
+#include "panewright/sky.h"
 #include "panewright/zone.h"
 
 enum { PW_WINDOWS_MAX = 64 };
@@ -37,12 +37,6 @@ typedef enum pw_year_method {
   PW_YEAR_QUICK
 } pw_year_method;
 
-typedef enum pw_sky_kind {
-  PW_YEAR_PEREZ = 0,
-  PW_YEAR_HAY_DAVIES,
-  PW_YEAR_ISOTROPIC
-} pw_sky_kind;
-
 /* Optional hourly output: each NULL or PW_HOURS long. */
 typedef struct pw_year_hours {
   float *heating_w, *cooling_w; /* W, mean of the hour, both positive */
@@ -55,8 +49,8 @@ typedef struct pw_year_hours {
 
 typedef struct pw_year_options {
   pw_year_method method;
-  pw_sky_kind sky;
-  int steps_per_hour;   /* 0 means 1; 1..12 */
+  pw_sky_model sky;
+  int steps_per_hour;   /* 0 means 2; 1..12 */
   int warm_up_days;     /* 0 means 14, run from the end of the year before it starts */
   pw_year_hours *hours; /* NULL: none */
 } pw_year_options;

@@ -63,7 +63,10 @@ typedef struct pw_house {
   double mass_store; /* J/K, C_m of the simple methods; 0: 110 kJ/K a m2 of floor (light) */
 } pw_house;
 
-/* W/K through the opaque parts, surface films of 0.13 / 0.04 m2K/W (ISO 6946) included; the part
+/* W/(m2 K) of a part with the surface films of ISO 6946. */
+double pw_house_part_u(const pw_house_part *part);
+
+/* W/K through the opaque parts, films as above; the part
  * over the ground apart (either pointer may be NULL). */
 void pw_house_ua(const pw_house *house, double *to_air, double *to_ground);
 

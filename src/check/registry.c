@@ -2,21 +2,36 @@
 
 #include <math.h>
 
+extern const pw_check_group pw_check_section;
 extern const pw_check_group pw_check_units;
 extern const pw_check_group pw_check_money;
 extern const pw_check_group pw_check_sampling;
 extern const pw_check_group pw_check_sun;
+extern const pw_check_group pw_check_optics;
 extern const pw_check_group pw_check_sky;
+extern const pw_check_group pw_check_month;
 extern const pw_check_group pw_check_trade;
 extern const pw_check_group pw_check_glazing;
 extern const pw_check_group pw_check_moisture;
 extern const pw_check_group pw_check_code_default;
 
+/* One a line, so that two additions do not collide. */
+// clang-format off
 const pw_check_group *const pw_check_groups[] = {
-    &pw_check_units,   &pw_check_money,    &pw_check_sampling,
-    &pw_check_sun,     &pw_check_sky,      &pw_check_trade,
-    &pw_check_glazing, &pw_check_moisture, &pw_check_code_default,
+    &pw_check_units,
+    &pw_check_money,
+    &pw_check_sampling,
+    &pw_check_sun,
+    &pw_check_optics,
+    &pw_check_sky,
+    &pw_check_month,
+    &pw_check_trade,
+    &pw_check_section,
+    &pw_check_glazing,
+    &pw_check_moisture,
+    &pw_check_code_default,
 };
+// clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
 int pw_check_holds(const pw_check_row *row)

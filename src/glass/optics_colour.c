@@ -18,7 +18,7 @@ const char *pw_colour_word(double x, double y, double y_share)
   } hue[] = {{35.0, "slightly pinkish", "pinkish"},
              {82.0, "slightly bronze", "bronze"},
              {108.0, "slightly yellowish", "yellowish"},
-             {140.0, "slightly yellow-green", "yellow-green"},
+             {130.0, "slightly yellow-green", "yellow-green"},
              {178.0, "slightly greenish", "greenish"},
              {225.0, "slightly blue-green", "blue-green"},
              {295.0, "slightly bluish", "bluish"},

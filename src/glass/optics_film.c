@@ -12,12 +12,11 @@ static const char *const film_name[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag
 enum { N_FILM = sizeof film_name / sizeof film_name[0], STEP_DEG = 5 };
 static const double substrate_mm = 3.0;
 
-size_t pw_infrared_begin(const pw_spectrum *spectrum)
+double pw_band_middle(double nm)
 {
-  size_t i = 0;
-  while (i < PW_GRID && spectrum->nm[i] <= 780.0)
-    i++;
-  return i;
+  double up = (nm - 430.0) / 50.0, down = (700.0 - nm) / 60.0;
+  double v = up < down ? up : down;
+  return v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
 }
 
 static pw_status known(const char *name, pw_err *err)
@@ -102,44 +101,48 @@ static pw_status read_angular(const char *name, angular *a, pw_err *err)
   return pw_fail(err, PW_E_DATA, "coating", "no angular dependence of '%s'", name);
 }
 
-/* Rise of a reflectance with the angle as a share of what is left below 1. */
-static double rise(double r, double r0) { return (r - r0) / (1.0 - r0); }
+/* The two things a class is known by at an angle, solar and visible value, as they follow from a
+ * curve v: its part in the middle of the visible band and its part beside it. */
+typedef struct parts {
+  double solar[2], visible[2];
+} parts;
 
-/* Sums over the solar weight that tell how the infrared band must go so that the pane's solar
- * value comes out as tabulated once the visible band follows the visible column. */
-typedef struct split {
-  double visible, infrared;
-} split;
-
-static split sum_split(const pw_spectrum *s, size_t edge, const double a[], const double b[])
+static parts sum_parts(const pw_spectrum *s, const double v[PW_LANE])
 {
-  split p = {0.0, 0.0};
+  parts p = {{0.0, 0.0}, {0.0, 0.0}};
   for (size_t i = 0; i < PW_GRID; i++) {
-    double v = s->w[PW_W_SOLAR][i] * a[i] * b[i];
-    if (i < edge)
-      p.visible += v;
-    else
-      p.infrared += v;
+    double middle = pw_band_middle(s->nm[i]);
+    p.solar[0] += s->w[PW_W_SOLAR][i] * v[i] * middle;
+    p.solar[1] += s->w[PW_W_SOLAR][i] * v[i] * (1.0 - middle);
+    p.visible[0] += s->w[PW_W_VISIBLE][i] * v[i] * middle;
+    p.visible[1] += s->w[PW_W_VISIBLE][i] * v[i] * (1.0 - middle);
   }
   return p;
 }
 
-/* What the film adds to the rise of one side's bare reflectance, in both bands. */
-static void side_angle(const pw_spectrum *s, size_t edge, const double r0[PW_LANE],
-                       const double bare_rise[PW_LANE], double solar, double visible_rise,
-                       double out_visible[1], double out_infrared[1])
+/* The two numbers, one a band, that give both values. */
+static void solve_bands(const parts *p, double solar, double visible, double *middle,
+                        double *beside)
 {
-  double left[PW_LANE], one[PW_LANE];
+  double d = p->solar[0] * p->visible[1] - p->solar[1] * p->visible[0];
+  *middle = (solar * p->visible[1] - visible * p->solar[1]) / d;
+  *beside = (p->solar[0] * visible - p->visible[0] * solar) / d;
+}
+
+/* What the film adds to the rise of one side's bare reflectance, in both bands; solar and visible
+ * are by how much that side's values grow. */
+static void side_angle(const pw_spectrum *s, const double r0[PW_LANE],
+                       const double bare_rise[PW_LANE], double solar, double visible,
+                       double *middle, double *beside)
+{
+  double left[PW_LANE], bare[PW_LANE];
   for (size_t i = 0; i < PW_LANE; i++) {
     left[i] = 1.0 - r0[i];
-    one[i] = 1.0;
+    bare[i] = left[i] * bare_rise[i];
   }
-  split base = sum_split(s, edge, r0, one), bare = sum_split(s, edge, left, bare_rise);
-  split room = sum_split(s, edge, left, one);
-  double rest = solar - base.visible - base.infrared - bare.visible - bare.infrared -
-                room.visible * visible_rise;
-  *out_visible = visible_rise;
-  *out_infrared = rest / room.infrared;
+  parts p = sum_parts(s, left);
+  solve_bands(&p, solar - pw_spectrum_mean(s, PW_W_SOLAR, bare),
+              visible - pw_spectrum_mean(s, PW_W_VISIBLE, bare), middle, beside);
 }
 
 static void last_angle(pw_film_angle *f)
@@ -151,25 +154,24 @@ static void last_angle(pw_film_angle *f)
 }
 
 static void film_angle(const pw_spectrum *s, const pw_layer *glass, const pw_sheet *pane,
-                       const angular *c, const angular *clear, pw_film_angle *f)
+                       const angular *c, pw_film_angle *f)
 {
-  size_t edge = pw_infrared_begin(s);
   memset(f, 0, sizeof *f);
   f->used = 1;
   for (size_t j = 0; j < 18; j++) {
-    double t[PW_LANE], r[PW_LANE], ratio[PW_LANE], up[PW_LANE];
+    double t[PW_LANE], r[PW_LANE], up[PW_LANE];
     pw_slab_at(glass->n, glass->depth, cos(pw_rad(STEP_DEG * (double)j)), PW_POL_MEAN, t, r);
     for (size_t i = 0; i < PW_LANE; i++) {
-      ratio[i] = t[i] / glass->bare_t0[i];
-      up[i] = rise(r[i], glass->bare_r0[i]);
+      t[i] *= pane->t[i] / glass->bare_t0[i];
+      up[i] = (r[i] - glass->bare_r0[i]) / (1.0 - glass->bare_r0[i]);
     }
-    f->t[0][j] = c->t_vis[j] / c->t_vis[0] / (clear->t_vis[j] / clear->t_vis[0]);
-    split p = sum_split(s, edge, pane->t, ratio);
-    f->t[1][j] = (c->t_sol[j] - p.visible * f->t[0][j]) / p.infrared;
-    double bare = rise(clear->rg_vis[j], clear->rg_vis[0]);
-    side_angle(s, edge, pane->rf, up, c->rg_sol[j], rise(c->rg_vis[j], c->rg_vis[0]) - bare,
+    parts p = sum_parts(s, t);
+    solve_bands(&p, pw_spectrum_mean(s, PW_W_SOLAR, pane->t) * (c->t_sol[j] / c->t_sol[0]),
+                pw_spectrum_mean(s, PW_W_VISIBLE, pane->t) * (c->t_vis[j] / c->t_vis[0]),
+                &f->t[0][j], &f->t[1][j]);
+    side_angle(s, pane->rf, up, c->rg_sol[j] - c->rg_sol[0], c->rg_vis[j] - c->rg_vis[0],
                &f->r_glass[0][j], &f->r_glass[1][j]);
-    side_angle(s, edge, pane->rb, up, c->rf_sol[j], rise(c->rf_vis[j], c->rf_vis[0]) - bare,
+    side_angle(s, pane->rb, up, c->rf_sol[j] - c->rf_sol[0], c->rf_vis[j] - c->rf_vis[0],
                &f->r_film[0][j], &f->r_film[1][j]);
   }
   last_angle(f);
@@ -193,7 +195,7 @@ pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *f
   double n[PW_LANE], kappa[PW_LANE];
   pw_layer glass;
   pw_sheet pane;
-  angular own, clear;
+  angular own;
   pw_status status = known(name, err);
   if (status == PW_OK) status = tabulated(name, spectrum, &pane, err);
   if (status == PW_OK)
@@ -201,12 +203,11 @@ pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *f
         pw_spectrum_glass(spectrum, "optics/spectral/nk_glass_clear", 1.0, 1.0, n, kappa, err);
   if (status == PW_OK) status = pw_layer_glass(n, kappa, substrate_mm * 1e-3, &glass, err);
   if (status == PW_OK) status = read_angular(name, &own, err);
-  if (status == PW_OK) status = read_angular("clear", &clear, err);
   if (status != PW_OK) return status;
   film->emissivity = emissivity(name);
   if (!(film->emissivity > 0.0))
     return pw_fail(err, PW_E_DATA, "coating", "no emissivity of '%s'", name);
   peel(&glass, &pane, film);
-  film_angle(spectrum, &glass, &pane, &own, &clear, &film->angle);
+  film_angle(spectrum, &glass, &pane, &own, &film->angle);
   return PW_OK;
 }

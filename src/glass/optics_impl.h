@@ -23,7 +23,9 @@ typedef struct pw_film {
 pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *film,
                        pw_err *err);
 
-/* First grid index of the near infrared band (above 780 nm). */
-size_t pw_infrared_begin(const pw_spectrum *spectrum);
+/* How much a wavelength belongs to the middle of the visible band (1 from 480 to 640 nm, 0 below
+ * 430 and above 700). A coating's angular dependence is known by a solar and a visible value; it is
+ * given to the middle and to the rest apart. */
+double pw_band_middle(double nm);
 
 #endif

@@ -128,7 +128,7 @@ static double at_angle(const double v[PW_CLASS_ANGLES], double degree)
   return v[i] + (v[i + 1] - v[i]) * (x - (double)i);
 }
 
-/* Per band: factor on t, additions to the rise of the front and of the back reflectance. */
+/* Per band (middle of the visible, rest): factor on t, additions to the rise of the front and of the back reflectance. */
 typedef struct change {
   double t[2], front[2], back[2];
 } change;
@@ -163,15 +163,14 @@ void pw_layer_at(const pw_layer *layer, const pw_spectrum *spectrum, double cosi
   }
   pw_slab_at(layer->n, layer->depth, cosine, PW_POL_MEAN, t, r);
   change c = change_at(layer, acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI);
-  size_t edge = pw_infrared_begin(spectrum);
   for (size_t i = 0; i < PW_LANE; i++) {
-    size_t b = i < edge ? 0 : 1;
+    double m = pw_band_middle(spectrum->nm[i]), rest = 1.0 - m;
     double bare_rise = (r[i] - layer->bare_r0[i]) / (1.0 - layer->bare_r0[i]);
     double rf0 = layer->normal.rf[i], rb0 = layer->normal.rb[i];
-    double rf = rf0 + (1.0 - rf0) * (bare_rise + c.front[b]);
-    double rb = rb0 + (1.0 - rb0) * (bare_rise + c.back[b]);
+    double rf = rf0 + (1.0 - rf0) * (bare_rise + m * c.front[0] + rest * c.front[1]);
+    double rb = rb0 + (1.0 - rb0) * (bare_rise + m * c.back[0] + rest * c.back[1]);
     double bare = layer->bare_t0[i] > 1e-200 ? t[i] / layer->bare_t0[i] : 0.0;
-    double through = layer->normal.t[i] * bare * c.t[b];
+    double through = layer->normal.t[i] * bare * (m * c.t[0] + rest * c.t[1]);
     /* Two tables in two bands may overshoot by a hair near grazing: energy has the last word. */
     through = bounded(through, 0.0, 1.0);
     sheet->t[i] = through;

@@ -22,11 +22,13 @@ static const char *word(const pw_table *table, size_t row, const char *name)
 pw_status pw_measured_from_bands(const pw_bands *b, const pw_spectrum *spectrum,
                                  pw_measured *measured, pw_err *err)
 {
-  /* Ultraviolet below 380 nm, visible to 780 nm, near infrared above: the last takes what the
+  /* Ultraviolet to 380 nm, visible to 780 nm, near infrared above: the last takes what the
    * solar value leaves. The ultraviolet reflects as the visible does. */
-  size_t infrared = pw_infrared_begin(spectrum), visible = 0;
-  while (spectrum->nm[visible] < 380.0)
+  size_t infrared = 0, visible = 0;
+  while (spectrum->nm[visible] <= 380.0)
     visible++;
+  while (spectrum->nm[infrared] <= 780.0)
+    infrared++;
   double share[3] = {0.0, 0.0, 0.0};
   for (size_t i = 0; i < PW_GRID; i++)
     share[i < visible ? 0 : i < infrared ? 1 : 2] += spectrum->w[PW_W_SOLAR][i];

@@ -3,6 +3,10 @@
 
 #include "panewright/optics.h"
 
+/* Between two perfect mirrors 1 - r q is 0, and so is the light that gets there: 0 / tiny, not
+ * 0 / 0. Far below the last digit of any other case. */
+static const double tiny = 1e-300;
+
 /* The first panes as one, seen from behind: reflectance grows pane by pane. */
 static void mirror(const pw_sheet *const sheet[], size_t n, double out[PW_LANE])
 {
@@ -10,7 +14,7 @@ static void mirror(const pw_sheet *const sheet[], size_t n, double out[PW_LANE])
   for (size_t k = 0; k < n; k++) {
     const double *t = sheet[k]->t, *rf = sheet[k]->rf, *rb = sheet[k]->rb;
     for (size_t i = 0; i < PW_LANE; i++)
-      q[i] = rb[i] + t[i] * t[i] * q[i] / (1.0 - rf[i] * q[i]);
+      q[i] = rb[i] + t[i] * t[i] * q[i] / (1.0 - rf[i] * q[i] + tiny);
   }
   memcpy(out, q, sizeof q);
 }
@@ -25,7 +29,7 @@ void pw_stack_solve(const pw_sheet *const sheet[], size_t n, pw_sheet *system,
     const double *behind = q[k + 1];
     double *here = q[k];
     for (size_t i = 0; i < PW_LANE; i++)
-      here[i] = rf[i] + t[i] * t[i] * behind[i] / (1.0 - rb[i] * behind[i]);
+      here[i] = rf[i] + t[i] * t[i] * behind[i] / (1.0 - rb[i] * behind[i] + tiny);
   }
   for (size_t i = 0; i < PW_LANE; i++)
     flow[i] = 1.0;
@@ -34,7 +38,7 @@ void pw_stack_solve(const pw_sheet *const sheet[], size_t n, pw_sheet *system,
     const double *behind = q[k + 1];
     double unused[PW_LANE], *taken = absorbed ? absorbed[k] : unused;
     for (size_t i = 0; i < PW_LANE; i++) {
-      double next = flow[i] * t[i] / (1.0 - rb[i] * behind[i]);
+      double next = flow[i] * t[i] / (1.0 - rb[i] * behind[i] + tiny);
       taken[i] = flow[i] * (1.0 - rf[i] - t[i]) + next * behind[i] * (1.0 - rb[i] - t[i]);
       flow[i] = next;
     }

@@ -10,6 +10,10 @@
 #include "panewright/nearest.h"
 
 enum { HEADER_WORD = 64 };
+enum {
+  ROW_NOT_BEGUN = 0,
+  FIELD_BEGUN = 2
+}; /* libcsv's pstate, which its header leaves unnamed */
 
 /* State while libcsv hands over cells. */
 typedef struct filling {
@@ -186,10 +190,11 @@ static pw_status feed(struct csv_parser *parser, filling *f, const char *text, s
     if (done != n)
       refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, line, 0, "%s",
                            csv_strerror(csv_error(parser))));
-    row_open = parser->pstate != 0; /* libcsv: 0 is "no row begun" */
+    row_open = parser->pstate != ROW_NOT_BEGUN;
     at += n;
   }
-  if (f->status == PW_OK && csv_fini(parser, take_cell, end_row, f) != 0)
+  int open_quote = parser->pstate == FIELD_BEGUN && parser->quoted;
+  if (f->status == PW_OK && (open_quote || csv_fini(parser, take_cell, end_row, f) != 0))
     refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, f->row_line, 0,
                          "a quote that opens in this row is never closed"));
   return f->status;
@@ -210,8 +215,7 @@ pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *
     size -= 3;
   }
   struct csv_parser parser;
-  if (csv_init(&parser, CSV_STRICT_FINI) != 0)
-    return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", name);
+  if (csv_init(&parser, 0) != 0) return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", name);
   filling f = {.csv = csv, .row_line = 1, .err = err};
   status = feed(&parser, &f, text, size);
   if (status != PW_OK) csv_fini(&parser, forget_cell, forget_row, NULL);

@@ -74,6 +74,20 @@ static pw_status read_word(const job_field *f, const char *text, const job_place
   return refuse(f, p, err, "'%.40s' is not known; want %s", text, list);
 }
 
+/* The canonical word: of several with one meaning, the first. */
+static pw_status read_choice(const job_field *f, const char *text, const job_place *p, char *to,
+                             pw_err *err)
+{
+  int meaning = 0;
+  pw_status status = read_word(f, text, p, &meaning, err);
+  for (size_t i = 0; i < f->n_word && status == PW_OK; i++)
+    if (f->word[i].meaning == meaning) {
+      snprintf(to, f->size, "%s", f->word[i].word);
+      break;
+    }
+  return status;
+}
+
 static pw_status read_length(const job_field *f, const char *text, const job_place *p,
                              double *v, pw_err *err)
 {
@@ -225,6 +239,8 @@ pw_status job_field_read(const job_field *f, const char *text, const job_place *
     return read_flag(f, text, p, to, err);
   case JOB_WORD:
     return read_word(f, text, p, to, err);
+  case JOB_CHOICE:
+    return read_choice(f, text, p, to, err);
   case JOB_BEARING:
     return read_bearing(f, text, p, to, err);
   case JOB_DATE:

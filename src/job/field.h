@@ -18,6 +18,7 @@ typedef enum job_kind {
   JOB_INTEGER,  /* int */
   JOB_FLAG,     /* int: yes 1, no 0; "unknown" -1 when low is -1 */
   JOB_WORD,     /* int: meaning of a word of word[] */
+  JOB_CHOICE,   /* char[size]: the first word of that meaning */
   JOB_BEARING,  /* double, degrees from north: compass letters or degrees */
   JOB_DATE      /* char[size]: yyyy-mm-dd */
 } job_kind;

@@ -53,24 +53,12 @@ static int take_number(const char **p, double *v)
   return isfinite(*v);
 }
 
-static int take_mark(const char **p, const char *const mark[], size_t n)
-{
-  skip_blank(p);
-  for (size_t i = 0; i < n; i++) {
-    size_t length = strlen(mark[i]);
-    if (strncmp(*p, mark[i], length) != 0) continue;
-    *p += length;
-    skip_blank(p);
-    return 1;
-  }
-  return 0;
-}
-
-/* Unit text without blanks and case, '$' first as it stands; 0 when too long. */
-static int unit_text(const char *s, const char *lead, char unit[UNIT_MAX])
+/* Unit text up to end (NULL: all) without blanks and case, led by the '$' that stood before the
+ * number; 0 when too long. */
+static int unit_text(const char *s, const char *end, const char *lead, char unit[UNIT_MAX])
 {
   size_t n = (size_t)snprintf(unit, UNIT_MAX, "%s", lead);
-  for (; *s; s++) {
+  for (; *s && s != end; s++) {
     if (isspace((unsigned char)*s)) continue;
     if (*s == '$' && n == 1 && unit[0] == '$') continue;
     if (n + 1 >= UNIT_MAX) return 0;
@@ -99,35 +87,58 @@ static void list_units(const pw_unit_word unit[], size_t n, char list[LIST_MAX])
                                unit[i].word);
 }
 
-/* Value and half width from "a", "a +- b" or "a .. b". */
-static pw_status take_values(const char *text, const char **p, double *value, double *spread,
-                             pw_err *err)
+/* Where the next mark of a spread stands, and its length; NULL when there is none. */
+static const char *find_mark(const char *s, int *is_range, size_t *length)
 {
-  static const char *const plus_minus[] = {"+-", "+/-", "\xC2\xB1"};
-  static const char *const to[] = {"..", "\xE2\x80\xA6"};
+  static const struct {
+    const char *mark;
+    int is_range;
+  } spread[] = {{"+-", 0},  {"+/-", 0}, {"\xC2\xB1", 0},
+                {"...", 1}, {"..", 1},  {"\xE2\x80\xA6", 1}};
+  for (; *s; s++)
+    for (size_t i = 0; i < sizeof spread / sizeof spread[0]; i++)
+      if (strncmp(s, spread[i].mark, strlen(spread[i].mark)) == 0) {
+        *is_range = spread[i].is_range;
+        *length = strlen(spread[i].mark);
+        return s;
+      }
+  return NULL;
+}
+
+/* Value and half width from "a", "a +- b" or "a .. b"; a unit may follow either number. */
+static pw_status take_values(const char *text, const char *p, const char *lead, double *value,
+                             double *spread, char unit[UNIT_MAX], pw_err *err)
+{
   double a = 0.0, b = 0.0;
-  *spread = 0.0;
-  if (!take_number(p, &a))
+  int is_range = 0;
+  size_t length = 0;
+  char second[UNIT_MAX] = "";
+  if (!take_number(&p, &a))
     return pw_fail(err, PW_E_DATA, "number", "'%.40s' is no number", text);
   *value = a;
-  if (take_mark(p, plus_minus, 3)) {
-    if (!take_number(p, &b) || b < 0.0)
-      return pw_fail(err, PW_E_DATA, "number",
-                     "'%.40s': after +- want a number not below 0, as in 12.5 +- 0.5", text);
-    *spread = b;
-  } else if (take_mark(p, to, 2)) {
-    if (*p[0] == '.') (*p)++;
-    skip_blank(p);
-    if (!take_number(p, &b))
-      return pw_fail(err, PW_E_DATA, "number", "'%.40s': want two numbers, as in 12 .. 14",
-                     text);
-    if (b < a)
-      return pw_fail(err, PW_E_DATA, "number",
-                     "'%.40s' is upside down: want the low end first, as in %g .. %g", text, b,
-                     a);
-    *value = 0.5 * (a + b);
-    *spread = 0.5 * (b - a);
-  }
+  *spread = 0.0;
+  const char *mark = find_mark(p, &is_range, &length);
+  if (!unit_text(p, mark, lead, unit)) strcpy(unit, "?");
+  if (!mark) return PW_OK;
+  p = mark + length;
+  skip_blank(&p);
+  if (*p == '$' && *lead) p++;
+  if (!take_number(&p, &b))
+    return pw_fail(err, PW_E_DATA, "number",
+                   "'%.40s': want two numbers, as in 12 .. 14 or 12.5 +- 0.5", text);
+  if (!unit_text(p, NULL, lead, second)) strcpy(second, "?");
+  if (strcmp(unit, lead) == 0)
+    strcpy(unit, second);
+  else if (strcmp(second, lead) != 0 && strcmp(second, unit) != 0)
+    return pw_fail(err, PW_E_DATA, "number", "'%.40s': two units in one cell", text);
+  if (!is_range && b < 0.0)
+    return pw_fail(err, PW_E_DATA, "number", "'%.40s': want a spread not below 0", text);
+  if (is_range && b < a)
+    return pw_fail(err, PW_E_DATA, "number",
+                   "'%.40s' is upside down: want the low end first, as in %g .. %g", text, b,
+                   a);
+  *value = is_range ? 0.5 * (a + b) : a;
+  *spread = is_range ? 0.5 * (b - a) : b;
   return PW_OK;
 }
 
@@ -136,21 +147,20 @@ pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_u
 {
   const char *p = text;
   double value = 0.0, spread = 0.0;
+  char word[UNIT_MAX] = "", list[LIST_MAX];
   skip_blank(&p);
   const char *lead = *p == '$' ? "$" : "";
   if (*lead) p++;
-  pw_status status = take_values(text, &p, &value, &spread, err);
+  skip_blank(&p);
+  pw_status status = take_values(text, p, lead, &value, &spread, word, err);
   if (status != PW_OK) return status;
-  char word[UNIT_MAX] = "", list[LIST_MAX];
-  size_t i = n_unit;
-  if (unit_text(p, lead, word))
-    for (i = word[0] ? 0 : n_unit; i < n_unit; i++)
-      if (same_unit(unit[i].word, word)) break;
+  size_t i = word[0] ? 0 : n_unit;
+  while (i < n_unit && !same_unit(unit[i].word, word))
+    i++;
   if (i == n_unit) {
+    int bare = !word[0], sum = strcmp(word, "$") == 0 && n_unit && unit[0].word[0] == '$';
     list_units(unit, n_unit, list);
-    skip_blank(&p);
-    int money = *lead && n_unit && unit[0].word[0] == '$'; /* "$350" is a bare sum */
-    if (*p || (*lead && !money))
+    if (!bare && !sum) /* "$350" is a bare sum of money */
       return pw_fail(err, PW_E_DATA, "number", "'%.40s': the unit is not known here; want %s",
                      text, list[0] ? list : "a bare number");
     i = 0;

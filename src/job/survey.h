@@ -11,9 +11,11 @@
 /* Reads and checks a whole job.
  *
  * Given     dir    the job folder
- * Returned  *job   to be freed by pw_job_free; frame_line holds frame_lines.csv, or the built-in
- *                  lines when that file is not there
+ * Returned  *job   to be freed by pw_job_free; frame_line holds frame_lines.csv, when it is
+ *                  there, and the built-in lines of other names
  *           *notes every default used and every warning (may be NULL)
+ * Notes     Section, tariff and climate files named in the job are looked for in its folder; where
+ *           one is there, its path stands in place of the name.
  * Status    PW_OK; PW_E_MISSING no such folder or file, or an empty one; PW_E_DATA bad content:
  *           err->text is "file:line:column: found, accepted"; PW_E_NOMEM; PW_E_IO. On failure *job
  *           is zeroed and owns nothing.
@@ -25,8 +27,8 @@ void pw_job_free(pw_job *job);
 const pw_frame_line *pw_job_frame_line(const pw_job *job, const pw_package *package,
                                        const pw_opening *opening);
 
-/* The readers of single files, for tests and fuzzing; path is what err names. Each reads the file,
- * fills its part of job and leaves the rest alone. */
+/* The readers of single files, for tests and fuzzing. Each fills its part of job and leaves the rest
+ * alone; a path of NULL gives pw_frame_lines_read the built-in lines alone. */
 pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
 pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
 pw_status pw_packages_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);

@@ -11,15 +11,15 @@
 static const struct {
   const char *name;
   double low, high, per_watt; /* range of machines on the market, and W/W in one unit */
-} rating_row[PW_RATING_COUNT] = {
-    [PW_RATING_AFUE] = {"AFUE", 0.3, 1.5, 1.0},
-    [PW_RATING_COP] = {"COP", 0.3, 12.0, 1.0},
-    [PW_RATING_SEER] = {"SEER", 5.0, 40.0, PW_BTU / 3600.0},
-    [PW_RATING_SEER2] = {"SEER2", 5.0, 40.0, PW_BTU / 3600.0},
-    [PW_RATING_EER] = {"EER", 4.0, 25.0, PW_BTU / 3600.0},
-    [PW_RATING_EER2] = {"EER2", 4.0, 25.0, PW_BTU / 3600.0},
-    [PW_RATING_HSPF] = {"HSPF", 4.0, 16.0, PW_BTU / 3600.0},
-    [PW_RATING_HSPF2] = {"HSPF2", 4.0, 16.0, PW_BTU / 3600.0},
+} plate_row[PW_PLATE_COUNT] = {
+    [PW_PLATE_AFUE] = {"AFUE", 0.3, 1.5, 1.0},
+    [PW_PLATE_COP] = {"COP", 0.3, 12.0, 1.0},
+    [PW_PLATE_SEER] = {"SEER", 5.0, 40.0, PW_BTU / 3600.0},
+    [PW_PLATE_SEER2] = {"SEER2", 5.0, 40.0, PW_BTU / 3600.0 / PW_SEER2_PER_SEER},
+    [PW_PLATE_EER] = {"EER", 4.0, 25.0, PW_BTU / 3600.0},
+    [PW_PLATE_EER2] = {"EER2", 4.0, 25.0, PW_BTU / 3600.0},
+    [PW_PLATE_HSPF] = {"HSPF", 4.0, 16.0, PW_BTU / 3600.0},
+    [PW_PLATE_HSPF2] = {"HSPF2", 4.0, 16.0, PW_BTU / 3600.0 / PW_HSPF2_PER_HSPF},
 };
 
 static const struct {
@@ -36,38 +36,38 @@ static const struct {
  * key has several, the year it applies to. */
 static const struct {
   const char *kind, *key, *year;
-  pw_rating rating;
+  pw_plate rating;
   int ducted; /* 1: through ducts unless the job says otherwise */
 } heat_default[] =
     {
-        {"furnace", "eff_furnace_existing", NULL, PW_RATING_AFUE, 1},
-        {"boiler", "eff_furnace_existing", NULL, PW_RATING_AFUE, 0},
-        {"heat_pump", "eff_hp_heat_by_install_year", "2015-2022", PW_RATING_HSPF, 1},
-        {"resistance", "eff_resistance", NULL, PW_RATING_COP, 0},
+        {"furnace", "eff_furnace_existing", NULL, PW_PLATE_AFUE, 1},
+        {"boiler", "eff_furnace_existing", NULL, PW_PLATE_AFUE, 0},
+        {"heat_pump", "eff_hp_heat_by_install_year", "2006-2014", PW_PLATE_HSPF, 1},
+        {"resistance", "eff_resistance", NULL, PW_PLATE_COP, 0},
 },
   cool_default[] = {
-      {"central", "eff_ac_by_install_year", "2015-2022 South/Southwest", PW_RATING_SEER, 1},
-      {"heat_pump", "eff_ac_by_install_year", "2015-2022 South/Southwest", PW_RATING_SEER, 1},
-      {"room", "eff_room_ac", NULL, PW_RATING_EER, 0},
+      {"central", "eff_ac_by_install_year", "2006-2014", PW_PLATE_SEER, 1},
+      {"heat_pump", "eff_ac_by_install_year", "2006-2014", PW_PLATE_SEER, 1},
+      {"room", "eff_room_ac", NULL, PW_PLATE_EER, 0},
 };
 
-pw_rating pw_rating_find(const char *word)
+pw_plate pw_plate_find(const char *word)
 {
-  for (int i = 0; i < PW_RATING_COUNT; i++)
-    if (strcasecmp(word, rating_row[i].name) == 0) return (pw_rating)i;
-  return PW_RATING_COUNT;
+  for (int i = 0; i < PW_PLATE_COUNT; i++)
+    if (strcasecmp(word, plate_row[i].name) == 0) return (pw_plate)i;
+  return PW_PLATE_COUNT;
 }
 
-pw_status pw_rating_seasonal(pw_rating rating, double value, double *seasonal, pw_err *err)
+pw_status pw_plate_seasonal(pw_plate rating, double value, double *seasonal, pw_err *err)
 {
-  if ((int)rating < 0 || rating >= PW_RATING_COUNT)
+  if ((int)rating < 0 || rating >= PW_PLATE_COUNT)
     return pw_fail(err, PW_E_DOMAIN, "rating", "%d is no rating", (int)rating);
-  if (rating == PW_RATING_AFUE && value > 1.5) value /= 100.0;
-  if (!(value >= rating_row[rating].low && value <= rating_row[rating].high))
+  if (rating == PW_PLATE_AFUE && value > 1.5) value /= 100.0;
+  if (!(value >= plate_row[rating].low && value <= plate_row[rating].high))
     return pw_fail(err, PW_E_DOMAIN, "efficiency", "%s %g, want %g to %g",
-                   rating_row[rating].name, value, rating_row[rating].low,
-                   rating_row[rating].high);
-  *seasonal = value * rating_row[rating].per_watt;
+                   plate_row[rating].name, value, plate_row[rating].low,
+                   plate_row[rating].high);
+  *seasonal = value * plate_row[rating].per_watt;
   return PW_OK;
 }
 
@@ -187,7 +187,7 @@ pw_status pw_state_price(pw_fuel fuel, const char *state, pw_given *price, int *
 /* ---------------------------------------------------------------- equipment of a house */
 
 static pw_status efficiency(const char *field, const pw_given *own, const char *key,
-                            const char *year, pw_rating rating, pw_rates *rates, pw_given *out,
+                            const char *year, pw_plate rating, pw_rates *rates, pw_given *out,
                             pw_err *err)
 {
   if (own->value != 0.0) {
@@ -202,7 +202,7 @@ static pw_status efficiency(const char *field, const pw_given *own, const char *
   if (r < 0) return pw_fail(err, PW_E_DATA, field, "no row %s in the table", key);
   double seasonal = NAN;
   pw_status s =
-      pw_rating_seasonal(rating, pw_table_number(m.table, (size_t)r, m.value), &seasonal, err);
+      pw_plate_seasonal(rating, pw_table_number(m.table, (size_t)r, m.value), &seasonal, err);
   if (s != PW_OK) return s;
   *out = from_row(&m, r, seasonal, PW_ORIGIN_ASSUMED);
   rates->notes |= PW_BILL_EFFICIENCY;

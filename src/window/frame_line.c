@@ -63,7 +63,7 @@ const pw_frame_line *pw_frame_line_pick(const pw_frame_line line[], size_t n, co
   for (size_t i = 0; i < n; i++) {
     if (strcmp(line[i].name, name) != 0) continue;
     if (line[i].operator_ == operator_) return &line[i];
-    if (line[i].operator_ == PW_OPERATOR_COUNT) any = &line[i];
+    if (line[i].operator_ == PW_OPERATOR_COUNT && !any) any = &line[i];
   }
   return any;
 }

@@ -1,0 +1,34 @@
+/* What a new window must at least meet by the model energy code: the second base of a saving. */
+#ifndef PANEWRIGHT_CODE_MINIMUM_H
+#define PANEWRIGHT_CODE_MINIMUM_H
+
+#include "panewright/status.h"
+#include "panewright/weather.h"
+
+typedef struct pw_code_minimum {
+  int zone;              /* climate zone 1..8 by degree-days */
+  double hdd65f, cdd50f; /* F day, from the hourly mean of each day */
+  double u;              /* W/(m2 K), whole window */
+  double shgc;           /* whole window; NAN when the code sets no limit there */
+  char edition[8];
+  const char *source, *how_known; /* static */
+} pw_code_minimum;
+
+/* Climate zone by the thermal criteria of the model code, and the prescriptive limits for vertical
+ * windows there.
+ *
+ * Given     weather (a typical year)
+ * Returned  *minimum, by the 2021 edition
+ * Status    PW_OK; PW_E_MISSING no row for that zone in reference/trade/criteria.csv
+ * Notes     1) Marine, dry and moist parts of a zone are not told apart, except that zone 4 takes
+ *              the row "4 except Marine". The adopted local edition governs.
+ *           2) Degree-days of one typical year, not the 30-year normals.
+ * Source    IECC Table R301.3(2) zone limits (from memory); Table R402.1.2, criteria.csv.
+ */
+pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum,
+                               pw_err *err);
+
+/* The zone alone, from degree-days in F. */
+int pw_code_zone(double hdd65f, double cdd50f);
+
+#endif

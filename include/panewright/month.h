@@ -1,0 +1,98 @@
+/* Built-in places with monthly normals, and a year of hours made from them when no hourly file is at
+ * hand. */
+#ifndef PANEWRIGHT_MONTH_H
+#define PANEWRIGHT_MONTH_H
+
+#include "panewright/sky.h"
+
+typedef struct pw_month_normal {
+  double t_mean, t_day_max, t_day_min; /* C: mean, mean of the daily highest and lowest */
+  double t_lowest, t_highest;          /* C, of the month */
+  double t_dew;                        /* C, mean */
+  double wind;                         /* m/s, mean */
+  double ghi, dni, dhi;                /* kWh/m2 a day, mean */
+  double hdd65, cdd65;                 /* F days of the month, from daily extremes */
+} pw_month_normal;
+
+typedef struct pw_place {
+  pw_site site; /* name with its state at the end, as the data set prints it */
+  char station[12], state[4];
+  char source[96];
+  pw_month_normal month[12];
+  double t_lowest, t_highest; /* C, of the year */
+} pw_place;
+
+size_t pw_place_count(void);
+
+/* PW_E_DOMAIN when there is no such index. Source: reference/climate/monthly_climate.csv. */
+pw_status pw_place_get(size_t index, pw_place *place, pw_err *err);
+
+/* The place nearest on the globe, and how far it is (km, may be NULL). */
+pw_status pw_place_nearest(double latitude_deg, double longitude_deg, size_t *index,
+                           double *distance_km, pw_err *err);
+
+/* A place as a job names it: "39.8,-104.7", a station number, or words of its name and state
+ * ("Phoenix", "portland or"); every word must begin a word of the place's.
+ *
+ * Status    PW_OK; PW_E_DATA none fits (the nearest spelling is offered) or several do (they are
+ *           named)
+ */
+pw_status pw_place_find(const char *text, size_t *index, double *distance_km, pw_err *err);
+
+/* How a year of hours is made of monthly means. */
+typedef enum pw_month_method {
+  PW_MONTH_VARIED_DAYS = 0, /* days spread as sun and temperature spread: the default */
+  PW_MONTH_AVERAGE_DAY      /* every day of a month alike but for the sun's path */
+} pw_month_method;
+
+/* A synthetic year.
+ *
+ * Given     place, method
+ * Returned  *weather, synthetic = 1; monthly means of ghi, dhi, temperature, dew point and wind are
+ *           the place's own (dew point where it stays below the air)
+ * Status    PW_OK; PW_E_DOMAIN values that no climate has
+ * Notes     1) Hours: Liu & Jordan and Collares-Pereira & Rabl shapes of the day, the table's own
+ *              diffuse; temperature a cosine with its top at 15 h; dew point constant over the
+ *              day and not above the air; wind constant; pressure by elevation; cloud from the
+ *              share of clear-sky sun (Kasten & Czeplak), sky long-wave from it (sky.h).
+ *           2) Average day: no spell of cold or cloud: mild months show neither heating nor cooling
+ *              need where real ones show both, and the Perez sky sees too much circumsolar light.
+ *           3) Varied days: the month's days take the quantiles of the daily clearness (Bendt,
+ *              Collares-Pereira & Rabl 1981) and of the daily temperature (Erbs, Klein & Beckman
+ *              1983), in a fixed order without correlation between the two (assumed).
+ *           4) Error beside hourly files: pw_month_spread.
+ * Source    METHODS.md section 4; further papers from memory, held against the 94 places' degree
+ *           days and nine hourly files in tests/test_month.c.
+ */
+pw_status pw_month_year(const pw_place *place, pw_month_method method, pw_weather *weather,
+                        pw_err *err);
+
+/* Monthly means of any weather year, for methods that work by month. */
+typedef struct pw_month_means {
+  double t_mean, t_dew; /* C */
+  double wind;          /* m/s */
+  double sky_loss;      /* K, air less sky temperature */
+  double ghi;           /* kWh/m2 of the month */
+  int hours;
+} pw_month_means;
+
+void pw_month_means_of(const pw_weather *weather, pw_month_means month[12]);
+
+/* Sun on a facade by month, kWh/m2: beam, sky and ground together. */
+pw_status pw_month_facade(const pw_sky_year *sky, const pw_facade *facade, double kwh[12],
+                          pw_err *err);
+
+/* What a synthetic year is off by beside the hourly files of its stations: mean ratio of synthetic to
+ * hourly, and the standard deviation of the ratio over the stations. For the range study. */
+typedef struct pw_month_spread {
+  double ratio, deviation;
+  double worst; /* the ratio farthest from 1 */
+  int stations;
+} pw_month_spread;
+
+/* Yearly sun on a vertical facade (nearest of the eight compass points). */
+pw_status pw_month_sun_spread(double azimuth_deg, pw_month_spread *spread, pw_err *err);
+/* Degree-hours of heating below 18.3 C (heating 1) or of cooling above it (heating 0). */
+pw_status pw_month_degree_spread(int heating, pw_month_spread *spread, pw_err *err);
+
+#endif

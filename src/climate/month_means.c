@@ -1,0 +1,91 @@
+/* Months out of hours, and what a made year is off by. */
+#include <math.h>
+#include <string.h>
+
+#include "panewright/month.h"
+#include "panewright/table.h"
+#include "panewright/units.h"
+
+void pw_month_means_of(const pw_weather *w, pw_month_means month[12])
+{
+  memset(month, 0, 12 * sizeof *month);
+  for (int m = 0; m < 12; m++) {
+    int from = pw_month_start[m] * 24, n = pw_month_days[m] * 24;
+    pw_month_means *s = &month[m];
+    for (int i = from; i < from + n; i++) {
+      const pw_hour *h = &w->hour[i];
+      s->t_mean += (double)h->t_air / n;
+      s->t_dew += (double)h->t_dew / n;
+      s->wind += (double)h->wind / n;
+      s->sky_loss += (pw_k((double)h->t_air) - pw_sky_temperature(h, i % 24)) / n;
+      s->ghi += (double)h->ghi / 1000.0;
+    }
+    s->hours = n;
+  }
+}
+
+pw_status pw_month_facade(const pw_sky_year *sky, const pw_facade *facade, double kwh[12],
+                          pw_err *err)
+{
+  double a = pw_rad(facade->azimuth_deg), t = pw_rad(facade->tilt_deg);
+  if (!(fabs(facade->azimuth_deg) <= 720.0 && facade->tilt_deg >= 0.0 &&
+        facade->tilt_deg <= 180.0))
+    return pw_fail(err, PW_E_DOMAIN, "azimuth_deg", "azimuth %g, tilt %g", facade->azimuth_deg,
+                   facade->tilt_deg);
+  double e = sin(a) * sin(t), n = cos(a) * sin(t), u = cos(t), sum[12] = {0};
+  int m = 0;
+  for (size_t i = 0; i < sky->sun.n; i++) {
+    while (m < 11 && sky->sun.hour[i] >= pw_month_start[m + 1] * 24)
+      m++;
+    double c = fmax((double)sky->sun.east[i] * e + (double)sky->sun.north[i] * n +
+                        (double)sky->sun.up[i] * u,
+                    0.0);
+    double albedo = facade->albedo >= 0.0 ? facade->albedo : (double)sky->albedo[i];
+    double vault = (double)sky->circumsolar[i] * c + (double)sky->even[i] * (1.0 + u) / 2.0 +
+                   (double)sky->band[i] * sin(t);
+    sum[m] += (double)sky->dni[i] * c + fmax(vault, 0.0) +
+              (double)sky->ghi[i] * albedo * (1.0 - u) / 2.0;
+  }
+  for (m = 0; m < 12; m++)
+    kwh[m] = sum[m] / 1000.0;
+  return PW_OK;
+}
+
+/* Rows of one quantity in fallback_spread.csv. */
+static pw_status spread_of(const char *quantity, pw_month_spread *spread, pw_err *err)
+{
+  const pw_table *t = pw_table_find("climate/fallback_spread");
+  int what = t ? pw_table_column(t, "quantity") : -1,
+      value = t ? pw_table_column(t, "ratio") : -1;
+  if (!t || what < 0 || value < 0)
+    return pw_fail(err, PW_E_DATA, NULL, "climate/fallback_spread is not compiled in");
+  double sum = 0.0, square = 0.0;
+  pw_month_spread s = {.worst = 1.0};
+  for (size_t i = 0; i < t->n_row; i++) {
+    if (strcmp(pw_table_text(t, i, what), quantity) != 0) continue;
+    double r = pw_table_number(t, i, value);
+    sum += r;
+    square += r * r;
+    s.stations++;
+    if (fabs(r - 1.0) > fabs(s.worst - 1.0)) s.worst = r;
+  }
+  if (s.stations < 2) return pw_fail(err, PW_E_DATA, NULL, "no rows for '%s'", quantity);
+  s.ratio = sum / s.stations;
+  s.deviation = sqrt(fmax(square - sum * s.ratio, 0.0) / (s.stations - 1));
+  *spread = s;
+  return PW_OK;
+}
+
+pw_status pw_month_sun_spread(double azimuth_deg, pw_month_spread *spread, pw_err *err)
+{
+  static const char *const side[8] = {"sun N", "sun NE", "sun E", "sun SE",
+                                      "sun S", "sun SW", "sun W", "sun NW"};
+  if (!(fabs(azimuth_deg) <= 720.0))
+    return pw_fail(err, PW_E_DOMAIN, "azimuth_deg", "azimuth %g, want 0 to 360", azimuth_deg);
+  return spread_of(side[((int)lround(azimuth_deg / 45.0) % 8 + 8) % 8], spread, err);
+}
+
+pw_status pw_month_degree_spread(int heating, pw_month_spread *spread, pw_err *err)
+{
+  return spread_of(heating ? "heating degree-hours" : "cooling degree-hours", spread, err);
+}

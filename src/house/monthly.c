@@ -1,0 +1,51 @@
+#include "panewright/monthly.h"
+
+#include <math.h>
+
+/* (1 - g^a) / (1 - g^(a+1)) without overflow for large g. */
+static double use(double g, double a)
+{
+  if (fabs(g - 1.0) < 1e-6) return a / (a + 1.0); /* closer the powers cancel */
+  if (g <= 1.0) return (1.0 - pow(g, a)) / (1.0 - pow(g, a + 1.0));
+  double r = 1.0 / g, last = pow(r, a + 1.0);
+  return (r - last) / (1.0 - last);
+}
+
+double pw_month_gain_use(double gamma, double a)
+{
+  if (gamma < 0.0) return 1.0 / gamma; /* the losses are negative: nothing to heat */
+  return use(gamma, a);                /* ISO 13790 12.2.1.1 */
+}
+
+double pw_month_loss_use(double gamma, double a)
+{
+  if (gamma < 0.0) return 1.0;
+  if (gamma == 0.0) return 0.0;
+  return use(1.0 / gamma, a); /* ISO 13790 12.2.1.2 */
+}
+
+pw_status pw_month_need(const pw_month_balance *m, double *heating_kwh, double *cooling_kwh,
+                        pw_err *err)
+{
+  double h = m->h_transmission + m->h_air;
+  if (!(m->hours > 0.0 && m->hours < 8785.0))
+    return pw_fail(err, PW_E_DOMAIN, "hours", "%g h, want above 0", m->hours);
+  if (!(h > 0.0 && isfinite(h)))
+    return pw_fail(err, PW_E_DOMAIN, "h_transmission", "%g W/K, want above 0", h);
+  if (!(m->time_constant_h > 0.0))
+    return pw_fail(err, PW_E_DOMAIN, "time_constant_h", "%g h, want above 0",
+                   m->time_constant_h);
+  double a = 1.0 + m->time_constant_h / 15.0, gain = m->gain_kwh;
+  double heat = 0.0, cool = 0.0;
+  if (!isnan(m->heat_set)) {
+    double loss = h * (m->heat_set - m->t_out) * m->hours * 1e-3 + m->extra_loss_kwh;
+    if (loss > 0.0) heat = loss - pw_month_gain_use(gain / loss, a) * gain;
+  }
+  if (!isnan(m->cool_set)) {
+    double loss = h * (m->cool_set - m->t_out) * m->hours * 1e-3 + m->extra_loss_kwh;
+    cool = loss > 0.0 ? gain - pw_month_loss_use(gain / loss, a) * loss : gain - loss;
+  }
+  *heating_kwh = fmax(heat, 0.0);
+  *cooling_kwh = fmax(cool, 0.0);
+  return PW_OK;
+}

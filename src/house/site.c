@@ -1,0 +1,201 @@
+#include "house/site.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const double air_constant = 287.05; /* J/(kg K), dry air */
+static const double room_t = 293.15;       /* K, at which air changes are counted */
+
+pw_year_workspace *pw_year_workspace_new(void) { return calloc(1, sizeof(pw_year_workspace)); }
+
+static void drop_facades(pw_year_workspace *ws)
+{
+  for (size_t i = 0; i < ws->n_facade; i++)
+    free(ws->facade[i]);
+  for (size_t i = 0; i < ws->n_shade; i++)
+    free(ws->shade[i]);
+  ws->n_facade = ws->n_shade = 0;
+}
+
+void pw_year_workspace_free(pw_year_workspace *ws)
+{
+  if (!ws) return;
+  drop_facades(ws);
+  for (size_t i = 0; i < ws->n_wall; i++)
+    free(ws->wall[i]);
+  for (size_t i = 0; i < ws->n_pane; i++)
+    free(ws->pane[i]);
+  for (size_t i = 0; i < ws->n_window; i++)
+    free(ws->window[i]);
+  free(ws->sky);
+  free(ws->t_sky);
+  free(ws->density);
+  free(ws->wind);
+  free(ws);
+}
+
+void site_forget_panes(pw_year_workspace *ws)
+{
+  for (size_t i = 0; i < ws->n_pane; i++)
+    free(ws->pane[i]);
+  ws->n_pane = 0;
+}
+
+static pw_status no_memory(pw_err *err)
+{
+  return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
+}
+
+static pw_status make_room(pw_year_workspace *ws, pw_err *err)
+{
+  if (!ws->sky) ws->sky = malloc(sizeof *ws->sky);
+  if (!ws->t_sky) ws->t_sky = malloc(PW_HOURS * sizeof *ws->t_sky);
+  if (!ws->density) ws->density = malloc(PW_HOURS * sizeof *ws->density);
+  if (!ws->wind) ws->wind = malloc(PW_HOURS * sizeof *ws->wind);
+  return ws->sky && ws->t_sky && ws->density && ws->wind ? PW_OK : no_memory(err);
+}
+
+static pw_status read_hours(pw_year_workspace *ws, const pw_weather *weather, pw_err *err)
+{
+  double sum = 0.0;
+  for (int i = 0; i < PW_HOURS; i++) {
+    const pw_hour *h = &weather->hour[i];
+    if (!(h->t_air > -90.0f && h->t_air < 70.0f && h->pressure > 3e4f && h->pressure < 1.2e5f &&
+          h->wind >= 0.0f && h->wind < 120.0f))
+      return pw_fail(err, PW_E_DOMAIN, "weather",
+                     "hour %d: %g C, %g Pa, wind %g m/s: out of range", i, (double)h->t_air,
+                     (double)h->pressure, (double)h->wind);
+    ws->t_sky[i] = (float)pw_sky_temperature(h, i % 24);
+    ws->density[i] = (float)((double)h->pressure / (air_constant * room_t));
+    sum += (double)h->pressure;
+  }
+  ws->pressure = sum / PW_HOURS;
+  return PW_OK;
+}
+
+static int same_site(const pw_site *a, const pw_site *b)
+{
+  return strcmp(a->name, b->name) == 0 && a->latitude_deg == b->latitude_deg &&
+         a->longitude_deg == b->longitude_deg && a->tz_h == b->tz_h &&
+         a->elevation == b->elevation;
+}
+
+pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_model model,
+                    double wind_share, pw_err *err)
+{
+  pw_status s = make_room(ws, err);
+  if (s != PW_OK) return s;
+  int known = ws->weather == weather && same_site(&ws->site, &weather->site);
+  if (!known || ws->model != model) {
+    ws->weather = NULL;
+    drop_facades(ws);
+    s = pw_sky_of_year(weather, model, ws->sky, err);
+    if (s != PW_OK) return s;
+    ws->model = model;
+  }
+  if (!known) {
+    double before = ws->pressure;
+    s = read_hours(ws, weather, err);
+    if (s != PW_OK) return s;
+    if (ws->pressure != before) site_forget_panes(ws); /* cavities hold the air of the place */
+    ws->wind_share = -1.0;
+  }
+  if (ws->wind_share != wind_share) {
+    for (int i = 0; i < PW_HOURS; i++)
+      ws->wind[i] = (float)film_wind((double)weather->hour[i].wind * wind_share);
+    ws->wind_share = wind_share;
+  }
+  ws->weather = weather;
+  ws->site = weather->site;
+  return PW_OK;
+}
+
+pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_deg,
+                         double albedo, const site_facade **out, pw_err *err)
+{
+  pw_facade key = {tilt_deg == 0.0 || tilt_deg == 180.0 ? 0.0 : facing_deg, tilt_deg, albedo};
+  for (size_t i = 0; i < ws->n_facade; i++) {
+    const pw_facade *k = &ws->facade[i]->key;
+    if (k->azimuth_deg == key.azimuth_deg && k->tilt_deg == key.tilt_deg &&
+        k->albedo == key.albedo) {
+      *out = ws->facade[i];
+      return PW_OK;
+    }
+  }
+  if (ws->n_facade == SITE_FACADES)
+    return pw_fail(err, PW_E_SHAPE, "facing_deg", "more than %d different facades",
+                   SITE_FACADES);
+  site_facade *f = malloc(sizeof *f);
+  if (!f) return no_memory(err);
+  f->key = key;
+  pw_status s = pw_facade_of_year(ws->sky, &key, &f->year, err);
+  if (s != PW_OK) {
+    free(f);
+    return s;
+  }
+  const pw_facade_year *y = &f->year;
+  for (int i = 0; i < PW_HOURS; i++) {
+    float sky = y->circumsolar[i] + y->dome[i] + y->horizon[i];
+    f->all[i] = y->beam[i] + (sky > 0.0f ? sky : 0.0f) + y->ground[i];
+  }
+  ws->facade[ws->n_facade++] = f;
+  *out = f;
+  return PW_OK;
+}
+
+pw_status site_wall_of(pw_year_workspace *ws, const pw_layers *layers, double step,
+                       const pw_wall **out, pw_err *err)
+{
+  pw_layers key;
+  memset(&key, 0, sizeof key);
+  key.n_layer = layers->n_layer;
+  for (size_t i = 0; i < layers->n_layer && i < PW_LAYERS_MAX; i++)
+    key.layer[i] = layers->layer[i];
+  for (size_t i = 0; i < ws->n_wall; i++)
+    if (ws->wall[i]->step == step && memcmp(&ws->wall[i]->key, &key, sizeof key) == 0) {
+      *out = &ws->wall[i]->wall;
+      return PW_OK;
+    }
+  if (ws->n_wall == SITE_WALLS) { /* many houses in a row: begin anew */
+    for (size_t i = 0; i < ws->n_wall; i++)
+      free(ws->wall[i]);
+    ws->n_wall = 0;
+  }
+  site_wall *w = malloc(sizeof *w);
+  if (!w) return no_memory(err);
+  w->key = key;
+  w->step = step;
+  pw_status s = pw_wall_init(layers, step, &w->wall, err);
+  if (s != PW_OK) {
+    free(w);
+    return s;
+  }
+  ws->wall[ws->n_wall++] = w;
+  *out = &w->wall;
+  return PW_OK;
+}
+
+pw_status site_pane_of(pw_year_workspace *ws, const pw_glazing *glazing, double height,
+                       const pane_unit **out, pw_err *err)
+{
+  for (size_t i = 0; i < ws->n_pane; i++)
+    if (ws->pane[i]->height == height &&
+        memcmp(&ws->pane[i]->key, &glazing->unit, sizeof glazing->unit) == 0) {
+      *out = &ws->pane[i]->unit;
+      return PW_OK;
+    }
+  if (ws->n_pane == SITE_PANES)
+    return pw_fail(err, PW_E_SHAPE, "glazing", "more than %d different units", SITE_PANES);
+  site_pane *p = malloc(sizeof *p);
+  if (!p) return no_memory(err);
+  p->key = glazing->unit;
+  p->height = height;
+  pw_status s = pane_unit_of(glazing, height, ws->pressure, &p->unit, err);
+  if (s != PW_OK) {
+    free(p);
+    return s;
+  }
+  ws->pane[ws->n_pane++] = p;
+  *out = &p->unit;
+  return PW_OK;
+}

@@ -1,0 +1,81 @@
+/* What a workspace keeps from run to run: sky, facades, shades, walls, glass. Internal. */
+#ifndef HOUSE_SITE_H
+#define HOUSE_SITE_H
+
+#include "house/pane.h"
+#include "panewright/shade.h"
+#include "panewright/year.h"
+
+enum { SITE_FACADES = 24, SITE_WALLS = 32, SITE_PANES = 32 };
+
+/* A facade's sun, and all of it in one. */
+typedef struct site_facade {
+  pw_facade key;
+  pw_facade_year year;
+  float all[PW_HOURS]; /* W/m2 */
+} site_facade;
+
+typedef struct site_shade {
+  pw_shade key;
+  const site_facade *facade;
+  pw_shade_factor factor;
+  float sunlit[PW_HOURS];
+} site_shade;
+
+typedef struct site_wall {
+  pw_layers key;
+  double step;
+  pw_wall wall;
+} site_wall;
+
+typedef struct site_pane {
+  pw_unit key;
+  double height;
+  pane_unit unit;
+} site_pane;
+
+/* Sun on and through the glass of one window, W/m2 of glass by hour. */
+typedef struct site_window {
+  float incident[PW_HOURS], beam[PW_HOURS], diffuse[PW_HOURS]; /* on it; let in */
+  float pane[PW_HOURS][PW_PANES_MAX];                          /* absorbed */
+} site_window;
+
+struct pw_year_workspace {
+  const pw_weather *weather; /* borrowed: told apart by address and site only */
+  pw_site site;
+  pw_sky_model model;
+  double pressure;        /* Pa, mean of the year */
+  pw_sky_year *sky;       /* owned, as all below */
+  float *t_sky, *density; /* K, kg/m3 by hour */
+  float *wind;            /* W/(m2 K), forced part at wind_share */
+  double wind_share;
+  size_t n_facade, n_shade, n_wall, n_pane, n_window;
+  site_facade *facade[SITE_FACADES];
+  site_shade *shade[PW_WINDOWS_MAX];
+  site_wall *wall[SITE_WALLS];
+  site_pane *pane[SITE_PANES];
+  site_window *window[PW_WINDOWS_MAX]; /* as the last run left them */
+};
+
+/* Makes the workspace fit this weather, sky and wind share. */
+pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_model model,
+                    double wind_share, pw_err *err);
+
+pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_deg,
+                         double albedo, const site_facade **out, pw_err *err);
+pw_status site_wall_of(pw_year_workspace *ws, const pw_layers *layers, double step,
+                       const pw_wall **out, pw_err *err);
+pw_status site_pane_of(pw_year_workspace *ws, const pw_glazing *glazing, double height,
+                       const pane_unit **out, pw_err *err);
+
+/* Room for new units: only between two runs. */
+void site_forget_panes(pw_year_workspace *ws);
+
+/* Fills ws->window[i] for this window. */
+pw_status site_window_of(pw_year_workspace *ws, size_t i, const pw_house_window *window,
+                         double albedo, const site_facade **facade, pw_err *err);
+
+double site_height(const pw_house_window *window);
+double site_width(const pw_house_window *window);
+
+#endif

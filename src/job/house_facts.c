@@ -1,0 +1,317 @@
+/* job.csv: item,value,note rows; the house, its systems and its prices. */
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "job/survey.h"
+#include "job/words.h"
+#include "panewright/rates.h"
+#include "panewright/units.h"
+
+#define AT(member) .offset = offsetof(pw_house_facts, member)
+#define TEXT(name_, member, default_, said)                                                    \
+  {                                                                                            \
+    .name = name_, .kind = JOB_TEXT, AT(member), .size = sizeof((pw_house_facts *)0)->member,  \
+    .blank = default_, .why = said                                                             \
+  }
+#define CHOICE(name_, member, words, default_, said)                                           \
+  {                                                                                            \
+    .name = name_, .kind = JOB_CHOICE, AT(member),                                             \
+    .size = sizeof((pw_house_facts *)0)->member, .blank = default_, .why = said,               \
+    .word = words, .n_word = JOB_COUNT(words)                                                  \
+  }
+#define GIVEN(name_, member, units, low_, high_, default_, said)                               \
+  {                                                                                            \
+    .name = name_, .kind = JOB_GIVEN, AT(member), .low = low_, .high = high_,                  \
+    .blank = default_, .why = said, .unit = units, .n_unit = JOB_COUNT(units)                  \
+  }
+#define NUMBER(name_, member, units, low_, high_, default_, said)                              \
+  {                                                                                            \
+    .name = name_, .kind = JOB_NUMBER, AT(member), .low = low_, .high = high_,                 \
+    .blank = default_, .why = said, .unit = units, .n_unit = JOB_COUNT(units)                  \
+  }
+#define FLAG3(name_, member)                                                                   \
+  {                                                                                            \
+    .name = name_, .kind = JOB_FLAG, AT(member), .low = -1.0, .blank = "unknown", .why = ""    \
+  }
+
+/* Seasonal efficiency of a Btu/Wh rating: 1 Btu/Wh = 0.29307 W/W (money.csv seer_to_cop). The "2"
+ * ratings are brought to their forerunner's basis: SEER2 = 0.95 SEER, HSPF2 = 0.85 HSPF
+ * (money.csv ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF). EER is a full-load figure taken as it
+ * is. */
+#define BTU_WH 0.29307107
+/* Heat in a gallon: 91 452 Btu of propane, 138 500 Btu of heating oil; in 100 ft3 of gas 1.037
+ * therm. From memory of the energy administration's conversion tables. */
+#define PROPANE_GALLON_KWH (91452.0 * PW_BTU / 3.6e6)
+#define OIL_GALLON_KWH (138500.0 * PW_BTU / 3.6e6)
+#define CCF_KWH (1.037 * PW_THERM_KWH)
+#define MMBTU_KWH (10.0 * PW_THERM_KWH)
+
+static const job_word heating_kind[] = {{"furnace", 0},  {"boiler", 1},     {"heat_pump", 2},
+                                        {"heatpump", 2}, {"resistance", 3}, {"baseboard", 3}};
+static const job_word cooling_kind[] = {{"none", 0},     {"no", 0},       {"central", 1},
+                                        {"split", 1},    {"split_ac", 1}, {"heat_pump", 2},
+                                        {"heatpump", 2}, {"room", 3},     {"window_unit", 3}};
+static const job_word fuel[] = {{"electricity", PW_FUEL_ELECTRICITY},
+                                {"electric", PW_FUEL_ELECTRICITY},
+                                {"gas", PW_FUEL_GAS},
+                                {"natural_gas", PW_FUEL_GAS},
+                                {"oil", PW_FUEL_OIL},
+                                {"propane", PW_FUEL_PROPANE}};
+static const job_word mass[] = {{"light", 0}, {"medium", 1}, {"heavy", 2}};
+static const job_word sealant[] = {
+    {"polyurethane", 0}, {"hybrid", 1}, {"silicone", 2}, {"acrylic", 3}};
+
+static const pw_unit_word area[] = {{"ft2", PW_FOOT2, 0}, {"sqft", PW_FOOT2, 0}, {"m2", 1, 0}};
+static const pw_unit_word height[] = {{"ft", PW_FOOT, 0}, {"'", PW_FOOT, 0}, {"m", 1, 0}};
+static const pw_unit_word ua[] = {{"W/K", 1, 0}, {"Btu/hF", 0.52752792631, 0}};
+static const pw_unit_word per_hour[] = {{"1/h", 1, 0}, {"ACH", 1, 0}};
+static const pw_unit_word heat_eff[] = {
+    {"AFUE", 1, 0}, {"%AFUE", 0.01, 0},  {"%", 0.01, 0},
+    {"COP", 1, 0},  {"HSPF", BTU_WH, 0}, {"HSPF2", BTU_WH / PW_HSPF2_PER_HSPF, 0}};
+static const pw_unit_word cool_eff[] = {{"SEER", BTU_WH, 0},
+                                        {"SEER2", BTU_WH / PW_SEER2_PER_SEER, 0},
+                                        {"EER", BTU_WH, 0},
+                                        {"COP", 1, 0}};
+static const pw_unit_word degree[] = {{"F", 1 / 1.8, -32 / 1.8}, {"C", 1, 0}};
+static const pw_unit_word degrees[] = {{"F", 1 / 1.8, 0}, {"C", 1, 0}, {"K", 1, 0}};
+static const pw_unit_word gain[] = {{"W/m2", 1, 0}, {"Btu/hft2", PW_BTU_H / PW_FOOT2, 0}};
+static const pw_unit_word power_price[] = {
+    {"$/kWh", 1, 0}, {"c/kWh", 0.01, 0}, {"cents/kWh", 0.01, 0}};
+static const pw_unit_word gas_price[] = {{"$/therm", 1 / PW_THERM_KWH, 0},
+                                         {"$/ccf", 1 / CCF_KWH, 0},
+                                         {"$/MMBtu", 1 / MMBTU_KWH, 0},
+                                         {"$/kWh", 1, 0}};
+static const pw_unit_word oil_price[] = {
+    {"$/gal", 1 / OIL_GALLON_KWH, 0}, {"$/MMBtu", 1 / MMBTU_KWH, 0}, {"$/kWh", 1, 0}};
+static const pw_unit_word propane_price[] = {
+    {"$/gal", 1 / PROPANE_GALLON_KWH, 0}, {"$/MMBtu", 1 / MMBTU_KWH, 0}, {"$/kWh", 1, 0}};
+static const pw_unit_word money[] = {{"$", 1, 0}, {"$/yr", 1, 0}, {"$/year", 1, 0}};
+static const pw_unit_word rate[] = {{"", 1, 0}, {"%", 0.01, 0}, {"%/yr", 0.01, 0}};
+static const pw_unit_word years[] = {{"yr", 1, 0}, {"years", 1, 0}};
+static const pw_unit_word days[] = {{"days", 1, 0}, {"d", 1, 0}};
+static const pw_unit_word psf[] = {{"psf", 47.88025898, 0}, {"Pa", 1, 0}};
+
+/* Every item, in the order in which they are read. */
+static const job_field item[] = {
+    TEXT("job", job, "untitled", ""),
+    TEXT("customer", customer, "", NULL),
+    TEXT("place", place_label, "", NULL),
+    TEXT("contractor", contractor, "", NULL),
+    TEXT("climate", climate, NULL, NULL),
+    TEXT("state", state, "", "unknown; average prices of the country"),
+    {.name = "year_built",
+     .kind = JOB_INTEGER,
+     AT(year_built),
+     .low = 1700,
+     .high = 2100,
+     .blank = "",
+     .why = "unknown; the cautions ask"},
+    {.name = "storeys",
+     .kind = JOB_INTEGER,
+     AT(storeys),
+     .low = 1,
+     .high = 5,
+     .blank = "1",
+     .why = "assumed"},
+    GIVEN("floor_area", floor_area, area, 10.0, 5000.0, "1600 ft2", "assumed"),
+    GIVEN("ceiling_height", ceiling_height, height, 1.8, 8.0, "8 ft", "assumed"),
+    TEXT("wall", wall, "", "by year built, house presets"),
+    TEXT("roof", roof, "", "by year built, house presets"),
+    TEXT("floor", floor, "", "by year built, house presets"),
+    GIVEN("envelope_ua", envelope_ua, ua, 5.0, 10000.0, "", "from wall, roof and floor"),
+    GIVEN("air_changes", air_changes, per_hour, 0.02, 5.0, "", "by year built, house presets"),
+    CHOICE("mass", mass, mass, "light", "framed house"),
+    CHOICE("heating", heating_kind, heating_kind, "furnace", "assumed"),
+    {.name = "heating_fuel",
+     .kind = JOB_WORD,
+     AT(heating_fuel),
+     .blank = "gas",
+     .why = "assumed",
+     .word = fuel,
+     .n_word = JOB_COUNT(fuel)},
+    GIVEN("heating_efficiency", heating_efficiency, heat_eff, 0.3, 6.0, "0.80 AFUE",
+          "existing furnace, money.csv, memory"),
+    CHOICE("cooling", cooling_kind, cooling_kind, "central", "assumed"),
+    GIVEN("cooling_efficiency", cooling_cop, cool_eff, 1.2, 9.0, "13 SEER",
+          "federal minimum 2006 to 2014, money.csv, memory"),
+    GIVEN("duct_efficiency", duct_efficiency, job_share, 0.3, 1.0, "1",
+          "no duct loss counted, the smaller saving"),
+    GIVEN("heat_set", heat_set_c, degree, 5.0, 30.0, "70 F", "assumed"),
+    GIVEN("cool_set", cool_set_c, degree, 15.0, 35.0, "76 F", "assumed"),
+    GIVEN("setback", setback_k, degrees, 0.0, 15.0, "0 F", "none"),
+    GIVEN("internal_gain", internal_gain, gain, 0.0, 50.0, "5 W/m2",
+          "about the dwelling mean of ISO 13790 annex G, memory"),
+    GIVEN("price_electricity", price[PW_FUEL_ELECTRICITY], power_price, 0.001, 5.0, "",
+          "state average, money.csv"),
+    GIVEN("price_gas", price[PW_FUEL_GAS], gas_price, 0.001, 2.0, "",
+          "state average, money.csv"),
+    GIVEN("price_oil", price[PW_FUEL_OIL], oil_price, 0.001, 2.0, "", NULL),
+    GIVEN("price_propane", price[PW_FUEL_PROPANE], propane_price, 0.001, 2.0, "", NULL),
+    TEXT("tariff", tariff, "", NULL),
+    GIVEN("bill_year", bill_year, money, 1.0, 1e6, "", "unknown; savings are not capped by it"),
+    GIVEN("escalation", escalation, rate, -0.1, 0.2, "0", "real, money.csv"),
+    GIVEN("discount", discount, rate, -0.5, 1.0, "0.03", "real, 10 CFR 436.14, money.csv"),
+    GIVEN("horizon", horizon_years, years, 1.0, 60.0, "25 yr", "assumed"),
+    GIVEN("window_life", window_life_years, years, 1.0, 100.0, "30 yr", "vinyl, money.csv"),
+    GIVEN("elevation", elevation, height, -100.0, 5000.0, "", "unknown; the cautions ask"),
+    GIVEN("plant_elevation", plant_elevation, height, -100.0, 5000.0, "",
+          "unknown; the cautions ask"),
+    {.name = "install_date",
+     .kind = JOB_DATE,
+     AT(install_date),
+     .size = 12,
+     .blank = "",
+     .why = "not set"},
+    FLAG3("open_combustion", open_combustion),
+    FLAG3("coastal", coastal),
+    FLAG3("wildfire", wildfire),
+    FLAG3("leak_history", leak_history),
+    NUMBER("wind_pressure", wind_pressure, psf, 100.0, 10000.0, "",
+           "unknown; the cautions ask"),
+    CHOICE("sealant", sealant, sealant, "polyurethane", "common on stucco"),
+    NUMBER("paint_wait", paint_wait_days, days, 0.0, 90.0, "", "by the sealant, measure.csv"),
+    TEXT("lead_certificate", lead_certificate, "", NULL),
+    TEXT("note", note, "", NULL),
+};
+enum { ITEMS = JOB_COUNT(item) };
+
+static int index_of(const char *name)
+{
+  size_t i = 0;
+  while (i < ITEMS && strcmp(item[i].name, name) != 0)
+    i++;
+  return (int)i;
+}
+
+/* Finds each item's row: row_of[i], or -1. Twice the same and slips are errors. */
+static pw_status find_items(const pw_csv *csv, const int col[], int row_of[], pw_notes *notes,
+                            pw_err *err)
+{
+  job_word known[ITEMS];
+  for (size_t i = 0; i < ITEMS; i++) {
+    row_of[i] = -1;
+    known[i] = (job_word){item[i].name, (int)i};
+  }
+  for (size_t r = 0; r < csv->n_row; r++) {
+    const char *name = pw_csv_at(csv, r, col[0]), *near = NULL;
+    int line = csv->line[r + 1];
+    if (!name[0])
+      return pw_fail_at(err, PW_E_DATA, csv->name, line, col[0] + 1, "a value without an item");
+    int i = job_word_find(known, ITEMS, name, &near);
+    if (i < 0 && near)
+      return pw_fail_at(err, PW_E_DATA, csv->name, line, col[0] + 1,
+                        "no item is named '%.40s'; did you mean %s?", name, near);
+    if (i < 0) {
+      pw_notes_warn(notes, csv->name, line, "item '%.40s' is not known and was left out", name);
+      continue;
+    }
+    if (row_of[i] >= 0)
+      return pw_fail_at(err, PW_E_DATA, csv->name, line, col[0] + 1,
+                        "the item %s stands twice (first in line %d)", item[i].name,
+                        csv->line[row_of[i] + 1]);
+    row_of[i] = (int)r;
+  }
+  return PW_OK;
+}
+
+/* Defaults that hang on another item. */
+static void set_defaults(const pw_house_facts *h, size_t i, job_field *f)
+{
+  int pump = strcmp(h->heating_kind, "heat_pump") == 0;
+  int coil = strcmp(h->heating_kind, "resistance") == 0;
+  if (i == (size_t)index_of("heating_fuel") && (pump || coil)) f->blank = "electricity";
+  if (i == (size_t)index_of("heating_efficiency") && pump) {
+    f->blank = "7.7 HSPF";
+    f->why = "federal minimum 2006 to 2014, money.csv, memory";
+  }
+  if (i == (size_t)index_of("heating_efficiency") && coil) {
+    f->blank = "1 COP";
+    f->why = "resistance";
+  }
+}
+
+/* "80 AFUE" is said for 80 %. */
+static const char *afue_in_percent(const char *text, char copy[64])
+{
+  if (strlen(text) > 50 || strchr(text, '%') || atof(text) <= 1.5) return text;
+  const char *at = strstr(text, "AFUE");
+  if (!at) at = strstr(text, "afue");
+  if (!at) return text;
+  snprintf(copy, 64, "%.*s%%%s", (int)(at - text), text, at);
+  return copy;
+}
+
+static pw_status read_items(const pw_csv *csv, const int col[], const int row_of[],
+                            pw_house_facts *h, pw_notes *notes, pw_err *err)
+{
+  pw_status status = PW_OK;
+  for (size_t i = 0; i < ITEMS && status == PW_OK; i++) {
+    job_field f = item[i];
+    char copy[64];
+    int r = row_of[i];
+    const char *text = r < 0 ? "" : pw_csv_at(csv, (size_t)r, col[1]);
+    job_place place = {csv->name, r < 0 ? 0 : csv->line[r + 1], col[1] + 1, ""};
+    set_defaults(h, i, &f);
+    if (strcmp(f.name, "heating_efficiency") == 0) text = afue_in_percent(text, copy);
+    if (strcmp(f.name, "cooling_efficiency") == 0 && strcmp(h->cooling_kind, "none") == 0 &&
+        !text[0])
+      f.why = NULL;
+    if (r < 0 && !f.blank)
+      return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
+                        f.name);
+    status = job_field_read(&f, text, &place, h, notes, err);
+  }
+  return status;
+}
+
+static pw_status refuse_item(const pw_csv *csv, const int row_of[], const char *name,
+                             const char *text, pw_err *err)
+{
+  int r = row_of[index_of(name)];
+  return pw_fail_at(err, PW_E_DATA, csv->name, r < 0 ? 0 : csv->line[r + 1], 2, "%s: %s", name,
+                    text);
+}
+
+/* What only two items together can show. */
+static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_facts *h,
+                             pw_err *err)
+{
+  int electric =
+      strcmp(h->heating_kind, "heat_pump") == 0 || strcmp(h->heating_kind, "resistance") == 0;
+  if (electric && h->heating_fuel != PW_FUEL_ELECTRICITY)
+    return refuse_item(csv, row_of, "heating_fuel",
+                       "a heat pump or resistance heating runs on electricity", err);
+  if (!electric && h->heating_fuel != PW_FUEL_ELECTRICITY && h->heating_efficiency.value > 1.0)
+    return refuse_item(
+        csv, row_of, "heating_efficiency",
+        "no furnace or boiler gives more heat than its fuel holds; want 0.3 to 1 AFUE", err);
+  if (!(h->heat_set_c.value < h->cool_set_c.value))
+    return refuse_item(csv, row_of, "cool_set", "want it above heat_set", err);
+  for (char *p = h->state; *p; p++) {
+    if (!isalpha((unsigned char)*p) || strlen(h->state) != 2)
+      return refuse_item(csv, row_of, "state", "want two letters, such as AZ", err);
+    *p = (char)toupper((unsigned char)*p);
+  }
+  return PW_OK;
+}
+
+pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err)
+{
+  static const pw_csv_column column[] = {{"item", 1}, {"value", 1}, {"note", 0}};
+  int col[JOB_COUNT(column)], row_of[ITEMS];
+  pw_csv csv;
+  pw_status status = pw_csv_read(path, &csv, err);
+  if (status != PW_OK) return status;
+  pw_house_facts h = {
+      .elevation.value = NAN, .plant_elevation.value = NAN, .wind_pressure = NAN};
+  status = pw_csv_bind(&csv, column, JOB_COUNT(column), col, notes, err);
+  if (status == PW_OK) status = find_items(&csv, col, row_of, notes, err);
+  if (status == PW_OK) status = read_items(&csv, col, row_of, &h, notes, err);
+  if (status == PW_OK) status = check_items(&csv, row_of, &h, err);
+  pw_csv_free(&csv);
+  if (status == PW_OK) job->house = h;
+  return status;
+}

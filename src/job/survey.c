@@ -1,0 +1,147 @@
+#include "job/survey.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "panewright/fit.h"
+#include "panewright/nearest.h"
+
+enum { PATH_SIZE = 4096, NAMES_MAX = 64 };
+
+static pw_status path_in(const char *dir, const char *name, char path[PATH_SIZE], pw_err *err)
+{
+  int n = snprintf(path, PATH_SIZE, "%s/%s", dir, name);
+  if (n < 0 || n >= PATH_SIZE)
+    return pw_fail(err, PW_E_MISSING, NULL, "%.80s...: the name is too long", dir);
+  return PW_OK;
+}
+
+/* Each package's frame line must have a row for each opening's insert. */
+static pw_status check_lines(const pw_job *job, pw_err *err)
+{
+  for (size_t p = 0; p < job->n_package; p++) {
+    const pw_package *package = &job->package[p];
+    const char *known[NAMES_MAX];
+    size_t n_known = 0;
+    int named = 0;
+    for (size_t i = 0; i < job->n_frame_line; i++) {
+      if (strcmp(job->frame_line[i].name, package->frame_line) == 0) named = 1;
+      if (n_known < NAMES_MAX) known[n_known++] = job->frame_line[i].name;
+    }
+    const char *near = pw_nearest(package->frame_line, known, n_known);
+    if (!named)
+      return pw_fail_at(err, PW_E_DATA, "packages.csv", package->line, 0,
+                        "%s: no frame line is named '%s'; %s%s", package->name,
+                        package->frame_line, near ? "did you mean " : "there is ",
+                        near ? near : known[0]);
+    for (size_t o = 0; o < job->n_opening; o++)
+      if (!pw_job_frame_line(job, package, &job->opening[o]))
+        return pw_fail_at(err, PW_E_DATA, "packages.csv", package->line, 0,
+                          "%s: the frame line %s has no row for a %s (%s) and none for any",
+                          package->name, package->frame_line,
+                          pw_operator_name(job->opening[o].operator_insert),
+                          job->opening[o].tag);
+  }
+  return PW_OK;
+}
+
+/* Every insert of every package must leave glass, so that nothing after this can fail for it. */
+static pw_status check_fits(const pw_job *job, pw_err *err)
+{
+  for (size_t o = 0; o < job->n_opening; o++)
+    for (size_t p = 0; p < job->n_package; p++) {
+      const pw_opening *opening = &job->opening[o];
+      pw_err why = {0};
+      pw_fit fit;
+      if (pw_fit_opening(opening, pw_job_frame_line(job, &job->package[p], opening), &fit,
+                         &why) != PW_OK)
+        return pw_fail_at(err, PW_E_DATA, "openings.csv", opening->line, 0,
+                          "%s %s: %s (package %s)", opening->tag, why.field ? why.field : "",
+                          why.text, job->package[p].name);
+    }
+  return PW_OK;
+}
+
+/* A file named in the job stands in its folder: the name becomes its path. Other words, and paths
+ * that are too long to keep, stay. */
+static void find_beside(const char *dir, char *name, size_t size)
+{
+  char path[PATH_SIZE];
+  struct stat there;
+  if (!name[0] || name[0] == '/' || path_in(dir, name, path, NULL) != PW_OK) return;
+  if (strlen(path) < size && stat(path, &there) == 0 && S_ISREG(there.st_mode))
+    memcpy(name, path, strlen(path) + 1);
+}
+
+static void find_files(const char *dir, pw_job *job)
+{
+  find_beside(dir, job->house.climate, sizeof job->house.climate);
+  find_beside(dir, job->house.tariff, sizeof job->house.tariff);
+  for (size_t i = 0; i < job->n_opening; i++)
+    find_beside(dir, job->opening[i].existing_section, PW_TEXT_MAX);
+  for (size_t i = 0; i < job->n_frame_line; i++) {
+    find_beside(dir, job->frame_line[i].section_sill, PW_TEXT_MAX);
+    find_beside(dir, job->frame_line[i].section_head, PW_TEXT_MAX);
+    find_beside(dir, job->frame_line[i].section_jamb, PW_TEXT_MAX);
+    find_beside(dir, job->frame_line[i].section_meeting, PW_TEXT_MAX);
+  }
+}
+
+static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
+{
+  static const struct {
+    const char *name;
+    pw_status (*read)(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+  } file[] = {{"job.csv", pw_house_read},
+              {"openings.csv", pw_openings_read},
+              {"packages.csv", pw_packages_read}};
+  char path[PATH_SIZE];
+  struct stat there;
+  if (stat(dir, &there) != 0)
+    return pw_fail(err, PW_E_MISSING, NULL, "%s: %s", dir, strerror(errno));
+  if (!S_ISDIR(there.st_mode))
+    return pw_fail(err, PW_E_MISSING, NULL,
+                   "%s: a job is a folder with job.csv, openings.csv and "
+                   "packages.csv (panewright new DIR makes one)",
+                   dir);
+  for (size_t i = 0; i < sizeof file / sizeof file[0]; i++) {
+    pw_status status = path_in(dir, file[i].name, path, err);
+    if (status == PW_OK) status = file[i].read(path, job, notes, err);
+    if (status != PW_OK) return status;
+  }
+  pw_status status = path_in(dir, "frame_lines.csv", path, err);
+  if (status == PW_OK)
+    status = pw_frame_lines_read(stat(path, &there) == 0 ? path : NULL, job, notes, err);
+  if (status != PW_OK) return status;
+  find_files(dir, job);
+  status = check_lines(job, err);
+  if (status == PW_OK) status = check_fits(job, err);
+  return status;
+}
+
+pw_status pw_job_read(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
+{
+  memset(job, 0, sizeof *job);
+  pw_status status = read_files(dir, job, notes, err);
+  if (status != PW_OK) pw_job_free(job);
+  return status;
+}
+
+void pw_job_free(pw_job *job)
+{
+  if (!job) return;
+  free(job->opening);
+  free(job->package);
+  free(job->frame_line);
+  memset(job, 0, sizeof *job);
+}
+
+const pw_frame_line *pw_job_frame_line(const pw_job *job, const pw_package *package,
+                                       const pw_opening *opening)
+{
+  return pw_frame_line_pick(job->frame_line, job->n_frame_line, package->frame_line,
+                            opening->operator_insert);
+}
