@@ -47,4 +47,8 @@ extern const int pw_month_days[12], pw_month_start[12];
 /* The month 0..11 of a day of the year 0..364. */
 int pw_month_of_day(int day);
 
+/* Pressure (Pa) of the standard atmosphere at an elevation (m).
+ * Source: ISO 2533 troposphere; psychro.csv rows pressure_at_altitude. */
+double pw_standard_pressure(double elevation);
+
 #endif

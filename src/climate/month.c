@@ -5,7 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/moisture.h"
 #include "panewright/units.h"
 
 enum { DAYS_MAX = 31 };
@@ -244,9 +243,7 @@ pw_status pw_month_year(const pw_place *p, pw_month_method method, pw_weather *w
   w->site = p->site;
   w->synthetic = 1;
   snprintf(w->source, sizeof w->source, "made from monthly means of %.90s", p->source);
-  double pressure;
-  status = pw_pressure_at(p->site.elevation, &pressure, err);
-  if (status != PW_OK) return status;
+  double pressure = pw_standard_pressure(p->site.elevation);
   for (int m = 0; m < 12; m++) {
     const pw_month_normal *normal = &p->month[m];
     day_sun sun[DAYS_MAX] = {0};

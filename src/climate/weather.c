@@ -1,5 +1,7 @@
 #include "panewright/weather.h"
 
+#include <math.h>
+
 const int pw_month_days[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 const int pw_month_start[12] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
 
@@ -9,4 +11,9 @@ int pw_month_of_day(int day)
   while (month > 0 && day < pw_month_start[month])
     month--;
   return month;
+}
+
+double pw_standard_pressure(double elevation)
+{
+  return 101325.0 * pow(1.0 - 2.25577e-5 * elevation, 5.2559); /* ISO 2533 */
 }

@@ -152,8 +152,7 @@ pw_status climate_finish(climate_rows *r, const char *name, pw_weather *w,
   pw_status status = dew_from_humidity(r, err);
   for (int f = 0; f < F_NEEDED && status == PW_OK; f++)
     status = fill(r, f, name, touched, report, err);
-  double standard = 0.0;
-  if (status == PW_OK) status = pw_pressure_at(w->site.elevation, &standard, err);
+  double standard = pw_standard_pressure(w->site.elevation);
   if (status == PW_OK) {
     size_t n = (size_t)r->per_hour;
     for (size_t i = 0; i < r->slots; i++)
