@@ -179,7 +179,8 @@ static size_t minimum_windows(const pw_compare *c, pw_house_window window[])
       double glass_sun = c->minimum_glass.shgc[0] * w->area_glass;
       double wanted = c->minimum.shgc * area;
       w->screen *= fmin(1.0, wanted / glass_sun);
-      w->solar_other = fmax(0.0, wanted - glass_sun); /* more sun than the glass alone lets in */
+      w->solar_other =
+          fmax(0.0, wanted - glass_sun); /* more sun than the glass alone lets in */
     }
   }
   return n;
