@@ -7,9 +7,11 @@
 #include "cli/command.h"
 #include "panewright/nearest.h"
 
+extern const cli_command cli_glass;
 extern const cli_command cli_check, cli_climates, cli_sun, cli_tables;
 
 static const cli_command *const command[] = {
+    &cli_glass,
     &cli_check,
     &cli_climates,
     &cli_sun,
