@@ -49,6 +49,8 @@ typedef struct pw_section_field {
   int *material;   /* n_x * n_y: index into the section's materials, -1 painted by nothing */
   double *t;       /* (n_x + 1) * (n_y + 1) nodes, K; NAN off the solid; t[j * (n_x + 1) + i] */
   double *flux_x, *flux_y; /* n_x * n_y cells, W/m2 */
+  double
+      *stream; /* nodes, W/m: between two nodes of one body flows the difference; NAN off it */
 } pw_section_field;
 
 typedef enum pw_section_note {

@@ -142,6 +142,7 @@ void frame_gap(const frame_grid *grid, const frame_solution *volumes,
 void frame_gauge(const pw_section *section, const pw_section_options *options,
                  const frame_grid *grid, const frame_solution *volumes,
                  const frame_solution *elements, pw_section_result *result);
+/* field.c */
 pw_status frame_field(const pw_section_options *options, const frame_grid *grid,
                       const frame_solution *volumes, const frame_solution *elements,
                       pw_section_field *field, pw_err *err);
