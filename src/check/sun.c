@@ -6,6 +6,7 @@
 #include "check/check.h"
 #include "panewright/shade.h"
 #include "panewright/table.h"
+#include "panewright/units.h"
 
 static void give(const pw_check_sink *sink, const char *id, const char *quantity,
                  const char *unit, double ours, double want, double tolerance,
@@ -38,8 +39,7 @@ static pw_status positions(const pw_check_sink *sink, pw_err *err)
     pw_status status = pw_sun_at(instant(pw_table_text(t, i, 1)), v[2], v[3], v[4] * 100.0,
                                  v[5] + 273.15, &sun, err);
     if (status != PW_OK) return status;
-    double arc = remainder(sun.azimuth_deg - v[9], 360.0) *
-                 sin(sun.zenith_deg * (3.14159265358979 / 180.0));
+    double arc = remainder(sun.azimuth_deg - v[9], 360.0) * sin(pw_rad(sun.zenith_deg));
     give(sink, id, "zenith", "deg", sun.zenith_deg, v[7], 0.01, source, how);
     give(sink, id, "apparent zenith", "deg", sun.apparent_zenith_deg, v[8], 0.01, source, how);
     give(sink, id, "azimuth, arc on the sky", "deg", v[9] + arc, v[9], 0.01, source, how);
@@ -48,6 +48,28 @@ static pw_status positions(const pw_check_sink *sink, pw_err *err)
     if (!isnan(v[11]))
       give(sink, id, "equation of time", "min", sun.equation_of_time_min, v[11], 0.02, source,
            how);
+  }
+  return PW_OK;
+}
+
+/* 1950 to 2100 beside another library; the target is 0.01 degree. */
+static pw_status years(const pw_check_sink *sink, pw_err *err)
+{
+  static const char source[] = "reference/climate/sun_position_years.csv";
+  const pw_table *t = pw_table_find("climate/sun_position_years");
+  if (!t) return pw_fail(err, PW_E_DATA, NULL, "%s is not compiled in", source);
+  for (size_t i = 0; i < t->n_row; i++) {
+    const char *id = pw_table_text(t, i, 0), *how = pw_table_text(t, i, 8);
+    double z = pw_table_number(t, i, 5), a = pw_table_number(t, i, 6);
+    pw_sun sun;
+    pw_status status = pw_sun_at(instant(pw_table_text(t, i, 1)), pw_table_number(t, i, 2),
+                                 pw_table_number(t, i, 3), 0.0, 0.0, &sun, err);
+    if (status != PW_OK) return status;
+    double arc = remainder(sun.azimuth_deg - a, 360.0) * sin(pw_rad(z));
+    give(sink, id, "zenith", "deg", sun.zenith_deg, z, 0.01, source, how);
+    give(sink, id, "azimuth, arc on the sky", "deg", a + arc, a, 0.01, source, how);
+    give(sink, id, "declination", "deg", sun.declination_deg, pw_table_number(t, i, 7), 0.01,
+         source, how);
   }
   return PW_OK;
 }
@@ -82,7 +104,7 @@ static pw_status incidence(const char *input, double *ours, pw_err *err)
   pw_status status =
       pw_sky_plane(PW_SKY_ISOTROPIC, &facade, 0.0, 0.0, 0.0, 1366.1, named(input, "zenith="),
                    named(input, "sun azimuth="), &p, err);
-  if (status == PW_OK) *ours = acos(p.cos_incidence) * (180.0 / 3.14159265358979);
+  if (status == PW_OK) *ours = acos(p.cos_incidence) * (180.0 / PW_PI);
   return status;
 }
 
@@ -184,6 +206,7 @@ static pw_status hours(const pw_check_sink *sink, pw_err *err)
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
   pw_status status = positions(sink, err);
+  if (status == PW_OK) status = years(sink, err);
   if (status == PW_OK) status = parts(sink, err);
   if (status == PW_OK) status = hours(sink, err);
   return status;

@@ -1,11 +1,12 @@
 /* Fitting by the rules of the trade: order sizes, lean, square class and opening areas of the two
- * sample jobs, and the table of glass lost by cutting less. */
+ * sample jobs, what the cautions find on them, and the table of glass lost by cutting less. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "check/check.h"
 #include "check/trade_sample.h"
+#include "panewright/caution.h"
 #include "panewright/frame_line.h"
 #include "panewright/units.h"
 
@@ -125,6 +126,60 @@ static pw_status loss_rows(const pw_check_sink *sink, pw_err *err)
   return PW_OK;
 }
 
+/* Which rules are found on which opening: trade/README.md "Sample flags to expect". B06 is a sliding
+ * door like A8 and takes the same rule; everything not listed must stay silent. */
+static int expected_flag(const char *mark, const char *id)
+{
+  static const char *const flag[][2] = {{"A1", "SG1"},  {"A5", "EG1"},  {"A5", "EG4"},
+                                        {"A5", "EG5"},  {"A8", "SG6"},  {"B05", "SG5"},
+                                        {"B06", "SG6"}, {"B09", "FP1"}, {"B10", "SG7"},
+                                        {"B12", "EG1"}, {"B12", "EG4"}, {"B13", "SG8"}};
+  for (size_t i = 0; i < sizeof flag / sizeof flag[0]; i++)
+    if (strcmp(flag[i][0], mark) == 0 && strcmp(flag[i][1], id) == 0) return 1;
+  return 0;
+}
+
+static int flagged(const pw_cautions *list, int opening, const char *id)
+{
+  for (size_t i = 0; i < list->n; i++)
+    if (list->caution[i].opening == opening && list->caution[i].state >= PW_CAUTION_FLAG &&
+        strcmp(list->caution[i].id, id) == 0)
+      return 1;
+  return 0;
+}
+
+static pw_status flag_rows(const trade_sample *s, const char *name, const pw_check_sink *sink,
+                           pw_err *err)
+{
+  static const char *const id[] = {"EG1", "EG3", "EG4", "EG5", "FP1",
+                                   "SG1", "SG5", "SG6", "SG7", "SG8"};
+  static const char source[] = "trade/README.md sample flags by safety.csv";
+  pw_cautions list;
+  pw_status status = pw_cautions_find(&s->job, s->fit, &list, err);
+  if (status != PW_OK) return status;
+  for (size_t o = 0; o < s->job.n_opening; o++)
+    for (size_t k = 0; k < sizeof id / sizeof id[0]; k++) {
+      pw_check_row r = {.id = s->opening[o].tag,
+                        .quantity = id[k],
+                        .unit = "1 found",
+                        .ours = flagged(&list, (int)o, id[k]),
+                        .want = expected_flag(s->opening[o].tag, id[k]),
+                        .source = source,
+                        .how_known = "read"};
+      sink->row(sink->context, &r);
+    }
+  int a = strcmp(name, "job_a_08") == 0;
+  const pw_check_row site[] = {
+      {name, "LP1 lead paint", "1 found", flagged(&list, PW_CAUTION_WHOLE_JOB, "LP1"), a, 0, 0,
+       0, source, "read", 0},
+      {name, "FI1 fire zone", "1 found", flagged(&list, PW_CAUTION_WHOLE_JOB, "FI1"), !a, 0, 0,
+       0, source, "read", 0}};
+  for (size_t i = 0; i < sizeof site / sizeof site[0]; i++)
+    sink->row(sink->context, &site[i]);
+  pw_cautions_free(&list);
+  return PW_OK;
+}
+
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
   static const char *const name[] = {"job_a_08", "job_b_14"};
@@ -133,6 +188,8 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
     pw_status status = trade_sample_read(name[i], &s, err);
     if (status != PW_OK) return status;
     sample_rows(&s, sink);
+    status = flag_rows(&s, name[i], sink, err);
+    if (status != PW_OK) return status;
   }
   return loss_rows(sink, err);
 }

@@ -1,5 +1,6 @@
 #include "check/trade_sample.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -65,6 +66,8 @@ static pw_status take_opening(const pw_table *t, size_t r, pw_opening *o, pw_err
 /* The few facts of the site that the cautions look at. */
 static void take_site(const pw_table *t, pw_house_facts *house)
 {
+  house->plant_elevation.value = (double)NAN;
+  house->wind_pressure = (double)NAN;
   house->open_combustion = house->coastal = house->wildfire = house->leak_history = -1;
   for (size_t r = 0; r < t->n_row; r++) {
     const char *key = pw_table_text(t, r, 0), *value = pw_table_text(t, r, 1);

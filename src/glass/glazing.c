@@ -25,23 +25,30 @@ pw_status pw_glazing_shgc(const pw_glazing *glazing, const pw_env *env, size_t a
   return pw_unit_shgc(&glazing->unit, env, glazing->light.t_sol[angle], absorbed, shgc, err);
 }
 
-pw_status pw_glazing_optics(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
-                            pw_pol pol, pw_unit *unit, pw_light *light, pw_err *err)
+pw_status pw_layers_init(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
+                         pw_layers *layers, pw_err *err)
 {
-  pw_spectrum spectrum;
-  pw_layer layer[PW_PANES_MAX];
-  const pw_layer *list[PW_PANES_MAX] = {0};
   if (buildup->n_pane < 1 || buildup->n_pane > PW_PANES_MAX)
     return pw_fail(err, PW_E_SHAPE, "n_pane", "%zu panes, want 1 to %d", buildup->n_pane,
                    PW_PANES_MAX);
-  pw_status status = pw_spectrum_init(&spectrum, err);
-  for (size_t i = 0; status == PW_OK && i < buildup->n_pane; i++) {
-    status = pw_layer_init(&buildup->pane[i], own, n_own, &spectrum, &layer[i], err);
-    list[i] = &layer[i];
+  pw_status status = pw_spectrum_init(&layers->spectrum, err);
+  layers->n = buildup->n_pane;
+  for (size_t i = 0; status == PW_OK && i < layers->n; i++) {
+    status =
+        pw_layer_init(&buildup->pane[i], own, n_own, &layers->spectrum, &layers->layer[i], err);
+    layers->list[i] = &layers->layer[i];
   }
+  return status;
+}
+
+pw_status pw_glazing_optics(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
+                            pw_pol pol, pw_unit *unit, pw_light *light, pw_err *err)
+{
+  pw_layers layers;
+  pw_status status = pw_layers_init(buildup, own, n_own, &layers, err);
   if (status == PW_OK)
-    status = pw_light_build(list, buildup->n_pane, &spectrum, pol, light, err);
-  if (status == PW_OK) set_unit(buildup, layer, unit);
+    status = pw_light_build(layers.list, layers.n, &layers.spectrum, pol, light, err);
+  if (status == PW_OK) set_unit(buildup, layers.layer, unit);
   return status;
 }
 

@@ -29,13 +29,8 @@ static pw_status set_angles(angles *a, pw_err *err)
   return PW_OK;
 }
 
-/* The weighted values of one angle. */
-typedef struct row {
-  double t_sol, rf_sol, rb_sol, t_vis, rf_vis, rb_vis, absorbed[PW_PANES_MAX];
-} row;
-
 static void weigh(const pw_spectrum *s, const pw_sheet *system,
-                  const double absorbed[][PW_LANE], size_t n, row *r)
+                  const double absorbed[][PW_LANE], size_t n, pw_light_row *r)
 {
   r->t_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->t);
   r->rf_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->rf);
@@ -47,7 +42,7 @@ static void weigh(const pw_spectrum *s, const pw_sheet *system,
     r->absorbed[k] = pw_spectrum_mean(s, PW_W_SOLAR, absorbed[k]);
 }
 
-static void add(pw_light *light, size_t to, const row *r, double share)
+static void add(pw_light *light, size_t to, const pw_light_row *r, double share)
 {
   light->t_sol[to] += share * r->t_sol;
   light->r_sol_front[to] += share * r->rf_sol;
@@ -78,7 +73,7 @@ static void grazing(pw_light *light)
 static void take(pw_light *light, const pw_spectrum *spectrum, const angles *a, size_t i,
                  const pw_sheet *system, const double absorbed[][PW_LANE])
 {
-  row r;
+  pw_light_row r;
   weigh(spectrum, system, absorbed, light->n_pane, &r);
   if (i < 9) add(light, i, &r, 1.0);
   if (i >= 9) add(light, PW_ANGLE_DIFFUSE, &r, a->share[i]);
@@ -107,6 +102,25 @@ pw_status pw_light_build(const pw_layer *const layer[], size_t n, const pw_spect
     take(light, spectrum, &a, i, &system, (const double(*)[PW_LANE])absorbed);
   }
   grazing(light);
+  return PW_OK;
+}
+
+pw_status pw_light_at(const pw_layer *const layer[], size_t n, const pw_spectrum *spectrum,
+                      double degree, pw_pol pol, pw_light_row *out, pw_err *err)
+{
+  pw_sheet system;
+  double absorbed[PW_PANES_MAX][PW_LANE];
+  pw_status status = count(n, err);
+  if (status != PW_OK) return status;
+  if (!(degree >= 0.0 && degree <= 90.0))
+    return pw_fail(err, PW_E_DOMAIN, "angle", "angle of incidence %g, want 0 to 90 degrees",
+                   degree);
+  pw_light_row r = {.rf_sol = 1.0, .rb_sol = 1.0, .rf_vis = 1.0, .rb_vis = 1.0};
+  if (degree < 90.0) {
+    pw_stack_at(layer, n, spectrum, cos(pw_rad(degree)), pol, &system, absorbed);
+    weigh(spectrum, &system, (const double(*)[PW_LANE])absorbed, n, &r);
+  }
+  *out = r;
   return PW_OK;
 }
 

@@ -16,11 +16,12 @@ static const double pane_min = 0.5e-3, pane_max = 50e-3, gap_min = 2e-3, gap_max
 enum { KNOWN_MAX = 96 };
 
 static const char *const gas_word[PW_GAS_COUNT] = {"air", "argon", "krypton", "xenon", "sf6"};
-static const char *const kind_word[] = {"clear", "lowiron", "bronze", "gray", "green"};
 static const char *const coat_word[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag2", "ag3"};
 
 typedef struct reader {
   const char *text, *p;
+  const char *const *own; /* panes known beside the table's */
+  size_t n_own;
   pw_err *err;
 } reader;
 
@@ -182,16 +183,18 @@ static pw_status known_word(const reader *r, const char *at, const char *word, s
   return refuse(r, at, "%s: %s", what, list);
 }
 
-/* The generic words, then the ids of the pane table when it is compiled in. */
-static size_t known_kinds(const char *known[KNOWN_MAX])
+/* The caller's own panes, then the ids of reference/panes.csv. */
+static size_t known_kinds(const reader *r, const char *known[KNOWN_MAX])
 {
   size_t n = 0;
-  for (; n < sizeof kind_word / sizeof kind_word[0]; n++)
-    known[n] = kind_word[n];
   const pw_table *panes = pw_table_find("panes");
   int id = panes ? pw_table_column(panes, "id") : -1;
-  for (size_t i = 0; id >= 0 && i < panes->n_row && n < KNOWN_MAX; i++)
-    known[n++] = pw_table_text(panes, i, id);
+  for (size_t i = 0; i < r->n_own && n < KNOWN_MAX; i++)
+    known[n++] = r->own[i];
+  for (size_t i = 0; id >= 0 && i < panes->n_row && n < KNOWN_MAX; i++) {
+    const char *word = pw_table_text(panes, i, id);
+    if (n == 0 || strcmp(known[n - 1], word) != 0) known[n++] = word; /* a row a thickness */
+  }
   return n;
 }
 
@@ -256,7 +259,7 @@ static pw_status read_pane(reader *r, size_t i, pw_buildup_pane *pane)
   skip_blanks(r);
   const char *at = r->p;
   size_t length = read_word(r, word);
-  s = known_word(r, at, word, length, "a kind of glass", known, known_kinds(known), &which);
+  s = known_word(r, at, word, length, "a kind of glass", known, known_kinds(r, known), &which);
   if (s != PW_OK) return s;
   memcpy(pane->kind, word, sizeof word);
   for (skip_blanks(r); *r->p && *r->p != '/'; skip_blanks(r)) {
@@ -313,7 +316,13 @@ static pw_status read_gap(reader *r, pw_gap *gap)
 
 pw_status pw_buildup_parse(const char *text, pw_buildup *buildup, pw_err *err)
 {
-  reader r = {text, text, err};
+  return pw_buildup_parse_own(text, NULL, 0, buildup, err);
+}
+
+pw_status pw_buildup_parse_own(const char *text, const char *const own[], size_t n_own,
+                               pw_buildup *buildup, pw_err *err)
+{
+  reader r = {text, text, own, n_own, err};
   pw_buildup b = {0};
   for (;;) {
     pw_status s = read_pane(&r, b.n_pane, &b.pane[b.n_pane]);
@@ -359,7 +368,7 @@ static void put_number(writer *w, double v, double per)
   for (int n = 1; n <= 15; n++) {
     double back = 0.0;
     snprintf(digits, sizeof digits, "%.*f", n, v * per);
-    reader r = {digits, digits, NULL};
+    reader r = {digits, digits, NULL, 0, NULL};
     if (read_number(&r, &back) && fabs(back / per - v) <= 2.0 * DBL_EPSILON * v) break;
   }
   size_t n = strlen(digits);

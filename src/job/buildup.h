@@ -26,6 +26,10 @@
  */
 pw_status pw_buildup_parse(const char *text, pw_buildup *buildup, pw_err *err);
 
+/* As pw_buildup_parse, with names of panes known beside those of the table (measured ones). */
+pw_status pw_buildup_parse_own(const char *text, const char *const own[], size_t n_own,
+                               pw_buildup *buildup, pw_err *err);
+
 /* The same in words (mm, shares in %), such that parsing it gives the build-up back.
  *
  * Given     buildup, size of text

@@ -1,0 +1,49 @@
+/* Usual values of frames, spacers and the retained ring where no section of them was computed. Every
+ * value comes with its origin and source. */
+#ifndef PANEWRIGHT_CATALOGUE_H
+#define PANEWRIGHT_CATALOGUE_H
+
+#include "panewright/status.h"
+#include "panewright/survey.h"
+
+/* U of a frame over its projected area, W/(m2 K).
+ *
+ * Given     kind, operator_ (a fixed window, or any that opens), n_pane (above 3 as 3), spacer
+ *           (metal and stainless alike: the table knows metal and insulated only)
+ * Returned  *u
+ * Status    PW_OK; PW_E_DOMAIN an unknown kind, spacer or no pane
+ * Notes     Vinyl is read from the row "wood / vinyl", which leaves metal-reinforced vinyl out.
+ * Source    reference/glazing/handbook_frame_u.csv (from memory; consistent with the handbook's
+ *           whole-product rows within 0.012 Btu/(h ft2 F)).
+ */
+pw_status pw_catalogue_frame_u(pw_frame_kind kind, pw_operator operator_, size_t n_pane,
+                               pw_spacer spacer, pw_given *u, pw_err *err);
+
+/* U of the edge of glass, the band of 63.5 mm inside the sight line, W/(m2 K).
+ *
+ * Given     spacer, n_pane (1: the edge is as the centre), u_center
+ * Returned  *u
+ * Status    PW_OK; PW_E_DOMAIN u_center out of 0.1 to 8, an unknown spacer, no pane
+ * Source    Metal: U = 1.266 + 0.842 U_cg - 0.027 U_cg^2, which meets the handbook's edge column.
+ *           Others: their share of its excess over U_cg, reference/frame/spacer_edge.csv.
+ */
+pw_status pw_catalogue_edge_u(pw_spacer spacer, size_t n_pane, double u_center, pw_given *u,
+                              pw_err *err);
+
+/* Linear transmittance of spacer and edge by ISO 10077-1:2006 tables E.1, E.2 (from memory), W/(m K).
+ * Given  low_e 1 when a gap has a coating. Wood, vinyl and fibreglass share a row; stainless and
+ *        insulating spacers are "thermally improved". A single pane has 0. */
+pw_status pw_catalogue_psi(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, int low_e,
+                           pw_given *psi, pw_err *err);
+
+/* Heat through one metre of the retained ring (clearance and what is left of the old frame around
+ * the insert), W/(m K), for its width (m, 0 to 0.2) and filling ("air", else foam).
+ * Source  reference/frame/retained_ring.csv, from computed sections. */
+pw_status pw_catalogue_ring(const char *filling, double width, pw_given *conductance,
+                            pw_err *err);
+
+/* Words for tables: "aluminium", "aluminium with thermal break", ...; "metal", ... Never NULL. */
+const char *pw_frame_kind_name(pw_frame_kind kind);
+const char *pw_spacer_name(pw_spacer spacer);
+
+#endif

@@ -1,0 +1,105 @@
+/* The main job: every opening fitted and rated, the house lived in for a year, once with the windows
+ * that are there and once with each package; then the bill. The whole chain is five calls in
+ * src/study/compare.c. */
+#ifndef PANEWRIGHT_COMPARE_H
+#define PANEWRIGHT_COMPARE_H
+
+#include "panewright/bill.h"
+#include "panewright/caution.h"
+#include "panewright/code_minimum.h"
+#include "panewright/fit.h"
+#include "panewright/house_facts.h"
+#include "panewright/moisture.h"
+#include "panewright/rating.h"
+#include "panewright/worth.h"
+#include "panewright/year.h"
+
+enum { PW_COMPARE_PACKAGES_MAX = 8 };
+
+/* One window in one opening. */
+typedef struct pw_compare_window {
+  pw_rating rating;
+  pw_sweat sweat;    /* on the design night */
+  double glass_kept; /* share of the existing glass area; 1 for the existing window */
+  double light_kept; /* share of existing glass area x VT of the glass */
+} pw_compare_window;
+
+/* One set of windows for the whole house. Areas and UA are of all openings by quantity. */
+typedef struct pw_compare_set {
+  char name[48];
+  pw_parts areas, ua;            /* m2, W/K */
+  double area, glass_area;       /* m2 */
+  double u, shgc, vt;            /* over all openings */
+  double glass_kept, light_kept; /* shares of the existing */
+  double sweat_rh;      /* room humidity, 0..1, at which the first part of any window sweats */
+  size_t sweat_opening; /* which */
+  pw_year_result year;  /* window[i] is opening i */
+  pw_needs needs;
+  pw_bill bill;
+  pw_saving saving;         /* against the existing windows */
+  pw_saving saving_minimum; /* against new windows that just meet the model code */
+  double price;             /* $ installed; 0 when the job gives none */
+  pw_worth worth;           /* only when price is above 0 */
+} pw_compare_set;
+
+/* Values of frame sections, solved beforehand; NULL: the catalogue everywhere. existing[i] for
+ * opening i, insert[p * n_opening + i] for package p in it. Borrowed. */
+typedef struct pw_compare_frames {
+  const pw_frame_values *existing, *insert;
+} pw_compare_frames;
+
+typedef struct pw_compare_options {
+  pw_year_method method;
+  double t_design_out; /* K, night on which sweating is judged; 0: the 1st percentile of the
+                               year's hours */
+  double incentive[PW_COMPARE_PACKAGES_MAX]; /* $ of rebates, taken off the price */
+  const pw_tariff *const *tariff;            /* [PW_FUEL_COUNT] or NULL: flat prices */
+  const pw_compare_frames *frames;
+} pw_compare_options;
+
+typedef struct pw_compare {
+  const pw_job *job; /* borrowed */
+  size_t n_opening, n_package;
+  pw_glazing *existing_glass;  /* [n_opening], owned like the arrays below */
+  pw_glazing *package_glass;   /* [n_package] */
+  pw_fit *fit;                 /* [p * n_opening + i] */
+  pw_compare_window *existing; /* [n_opening] */
+  pw_compare_window *package;  /* [p * n_opening + i] */
+  pw_cautions cautions;        /* of the first package's fits */
+  double t_in, t_design_out;   /* K */
+  pw_code_minimum minimum;
+  pw_glazing minimum_glass;
+  pw_house house;
+  pw_house_notes house_notes;
+  pw_rates rates;
+  pw_compare_set existing_set, minimum_set;
+  pw_compare_set package_set[PW_COMPARE_PACKAGES_MAX];
+} pw_compare;
+
+/* Runs the whole chain.
+ *
+ * Given     job (must outlive *out), weather, options (NULL: all default), workspace of the year
+ *           (NULL: one for this call)
+ * Returned  *out, to be freed by pw_compare_free
+ * Status    PW_OK; PW_E_SHAPE no opening or package, or too many; what the steps refuse, with the
+ *           tag of the opening or the name of the package in the message. On failure *out is zeroed.
+ * Notes     1) Existing and insert are rated over the same opening rectangle (fit.h).
+ *           2) The windows that just meet the code have the insert's glass area, the code's U over
+ *              the opening and, where it sets one, its SHGC; light as of a common low-e unit.
+ *           3) Air leakage is the same in every set: tightening is not claimed.
+ */
+pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
+                         const pw_compare_options *options, pw_year_workspace *workspace,
+                         pw_compare *out, pw_err *err);
+void pw_compare_free(pw_compare *compare);
+
+/* The windows as the house year takes them, one an opening: of the existing set (package below 0)
+ * or of a package. Returns the count. */
+size_t pw_compare_windows(const pw_compare *compare, int package, pw_house_window window[]);
+
+/* The p-th package's fit, window, and the frame line it uses in an opening. */
+const pw_fit *pw_compare_fit(const pw_compare *compare, size_t package, size_t opening);
+const pw_compare_window *pw_compare_window_of(const pw_compare *compare, size_t package,
+                                              size_t opening);
+
+#endif

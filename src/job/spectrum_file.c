@@ -1,0 +1,192 @@
+#include "job/spectrum_file.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "job/csv.h"
+
+enum { WAVELENGTH, T, R_FRONT, R_BACK, THICKNESS, EMIT_FRONT, EMIT_BACK, ANGULAR, N_COLUMN };
+static const pw_csv_column column[N_COLUMN] = {{"wavelength_nm", 1},   {"t", 1},
+                                               {"r_front", 1},         {"r_back", 1},
+                                               {"thickness_mm", 0},    {"emissivity_front", 0},
+                                               {"emissivity_back", 0}, {"angular", 0}};
+
+static const double first_nm = 320.0, last_nm = 2100.0, lamp_nm = 800.0;
+static const double gap_below = 20.0, gap_above = 100.0;
+
+typedef struct curves {
+  const pw_csv *csv;
+  const int *index;
+  double *nm, *v[3]; /* owned by the caller */
+  pw_err *err;
+} curves;
+
+static pw_status refuse(const curves *c, size_t row, int which, const char *text)
+{
+  return pw_fail_at(c->err, PW_E_DATA, c->csv->name, c->csv->line[row + 1], c->index[which] + 1,
+                    "%s: found '%.40s', want %s", column[which].name,
+                    pw_csv_at(c->csv, row, c->index[which]), text);
+}
+
+/* A plain number from low to high. */
+static pw_status cell(const curves *c, size_t row, int which, double low, double high,
+                      const char *want, double *v)
+{
+  const char *text = pw_csv_at(c->csv, row, c->index[which]);
+  char *end = NULL;
+  double got = strtod(text, &end);
+  int plain = text[0] && strspn(text, "0123456789+-.eE") == strlen(text);
+  if (!plain || end == text || *end || !(got >= low && got <= high))
+    return refuse(c, row, which, want);
+  *v = got;
+  return PW_OK;
+}
+
+static pw_status wavelength(const curves *c, size_t row)
+{
+  pw_status s = cell(c, row, WAVELENGTH, 0.1, 100000.0, "nanometres", &c->nm[row]);
+  if (s != PW_OK) return s;
+  if (c->nm[row] < 50.0)
+    return refuse(c, row, WAVELENGTH,
+                  "nanometres, 250 to 2500 (these look like micrometres: multiply by 1000)");
+  if (row == 0) return PW_OK;
+  double step = c->nm[row] - c->nm[row - 1];
+  if (step == 0.0) return refuse(c, row, WAVELENGTH, "each wavelength once");
+  if (step < 0.0) return refuse(c, row, WAVELENGTH, "wavelengths that rise from row to row");
+  double allowed = c->nm[row - 1] < lamp_nm ? gap_below : gap_above;
+  if (step > allowed && c->nm[row - 1] >= 300.0 - gap_below && c->nm[row - 1] < 2500.0) {
+    char want[96];
+    snprintf(want, sizeof want, "no gap: %g nm after %g, at most %g nm here", step,
+             c->nm[row - 1], allowed);
+    return refuse(c, row, WAVELENGTH, want);
+  }
+  return PW_OK;
+}
+
+static pw_status shares(const curves *c, size_t row)
+{
+  for (int k = 0; k < 3; k++) {
+    double v = atof(pw_csv_at(c->csv, row, c->index[T + k]));
+    if (v > 1.5 && v <= 100.0)
+      return refuse(c, row, T + k, "a share from 0 to 1 (this looks like per cent)");
+    pw_status s = cell(c, row, T + k, 0.0, 1.0, "a share from 0 to 1", &c->v[k][row]);
+    if (s != PW_OK) return s;
+  }
+  for (int k = 1; k < 3; k++)
+    if (c->v[0][row] + c->v[k][row] > 1.0 + 1e-9) {
+      char want[64];
+      snprintf(want, sizeof want, "t + r not above 1 (t is %g)", c->v[0][row]);
+      return refuse(c, row, T + k, want);
+    }
+  return PW_OK;
+}
+
+/* What the first row says beside its spectra. */
+static pw_status facts(const curves *c, pw_measured *m)
+{
+  static const struct {
+    int which;
+    double low, high, factor;
+    const char *want;
+  } fact[] = {{THICKNESS, 0.5, 50.0, 1e-3, "0.5 to 50 mm"},
+              {EMIT_FRONT, 0.001, 1.0, 1.0, "an emissivity of 0.001 to 1"},
+              {EMIT_BACK, 0.001, 1.0, 1.0, "an emissivity of 0.001 to 1"}};
+  double *out[] = {&m->thickness, &m->emit[0], &m->emit[1]};
+  for (size_t i = 0; i < 3; i++) {
+    double v = 0.0;
+    if (!pw_csv_at(c->csv, 0, c->index[fact[i].which])[0]) continue;
+    pw_status s = cell(c, 0, fact[i].which, fact[i].low, fact[i].high, fact[i].want, &v);
+    if (s != PW_OK) return s;
+    *out[i] = v * fact[i].factor;
+  }
+  snprintf(m->angular, sizeof m->angular, "%s", pw_csv_at(c->csv, 0, c->index[ANGULAR]));
+  return PW_OK;
+}
+
+static pw_status take(const curves *c, pw_measured *m)
+{
+  size_t n = c->csv->n_row;
+  pw_spectrum grid;
+  for (size_t row = 0; row < n; row++) {
+    pw_status s = wavelength(c, row);
+    if (s == PW_OK) s = shares(c, row);
+    if (s != PW_OK) return s;
+  }
+  if (c->nm[0] > first_nm) return refuse(c, 0, WAVELENGTH, "a first wavelength up to 320 nm");
+  if (c->nm[n - 1] < last_nm)
+    return refuse(c, n - 1, WAVELENGTH, "a last wavelength of 2100 nm or beyond");
+  pw_status s = pw_spectrum_init(&grid, c->err);
+  if (s == PW_OK) s = facts(c, m);
+  if (s != PW_OK) return s;
+  double *out[] = {m->normal.t, m->normal.rf, m->normal.rb};
+  for (int k = 0; k < 3; k++)
+    pw_spectrum_resample(&grid, c->nm, c->v[k], n, out[k]);
+  pw_layer tried;
+  return pw_layer_measured(m, &grid, &tried, c->err);
+}
+
+/* A word that a build-up can say. */
+static pw_status set_name(const char *file, pw_measured *m, pw_err *err)
+{
+  const char *base = strrchr(file, '/');
+  base = base ? base + 1 : file;
+  size_t n = strlen(base);
+  if (n > 4 && strcmp(base + n - 4, ".csv") == 0) n -= 4;
+  for (size_t i = 0; i < n && i < PW_NAME_MAX; i++)
+    if (!isalnum((unsigned char)base[i]) && !strchr("_-.", base[i])) n = PW_NAME_MAX;
+  if (n == 0 || n >= PW_NAME_MAX || !isalpha((unsigned char)base[0]))
+    return pw_fail(
+        err, PW_E_DATA, "name",
+        "%.80s: the file's name names the pane: want a letter, then letters, digits, "
+        "_ - or ., under %d in all",
+        base, PW_NAME_MAX);
+  for (size_t i = 0; i < n; i++)
+    m->name[i] = (char)tolower((unsigned char)base[i]);
+  m->name[n] = '\0';
+  return PW_OK;
+}
+
+static pw_status from_csv(const char *path, const pw_csv *csv, pw_notes *notes,
+                          pw_measured *measured, pw_err *err)
+{
+  int index[N_COLUMN];
+  pw_measured m = {.thickness = 0.0};
+  pw_status s = pw_csv_bind(csv, column, N_COLUMN, index, notes, err);
+  if (s == PW_OK) s = set_name(path, &m, err);
+  if (s != PW_OK) return s;
+  if (csv->n_row < 2)
+    return pw_fail(err, PW_E_DATA, "rows", "%s: want spectra, found %zu rows", csv->name,
+                   csv->n_row);
+  double *room = calloc(4 * csv->n_row, sizeof *room);
+  if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu rows", csv->n_row);
+  curves c = {csv, index, room, {0}, err};
+  for (size_t k = 0; k < 3; k++)
+    c.v[k] = room + (k + 1) * csv->n_row;
+  s = take(&c, &m);
+  free(room);
+  if (s == PW_OK) *measured = m;
+  return s;
+}
+
+pw_status pw_spectrum_file_read(const char *path, pw_notes *notes, pw_measured *measured,
+                                pw_err *err)
+{
+  pw_csv csv = {0};
+  pw_status s = pw_csv_read(path, &csv, err);
+  if (s == PW_OK) s = from_csv(path, &csv, notes, measured, err);
+  pw_csv_free(&csv);
+  return s;
+}
+
+pw_status pw_spectrum_file_parse(const char *name, const char *text, size_t size,
+                                 pw_notes *notes, pw_measured *measured, pw_err *err)
+{
+  pw_csv csv = {0};
+  pw_status s = pw_csv_parse(name, text, size, &csv, err);
+  if (s == PW_OK) s = from_csv(name, &csv, notes, measured, err);
+  pw_csv_free(&csv);
+  return s;
+}

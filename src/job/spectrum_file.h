@@ -1,0 +1,33 @@
+/* Reads a measured pane: spectra at normal incidence in our own CSV form.
+ *
+ *   wavelength_nm,t,r_front,r_back          shares of 1; front is the outdoor side as placed
+ *   300,0.0,0.05,0.05                       rising wavelengths
+ *   ...
+ * Optional columns, their value in the first row: thickness_mm, emissivity_front, emissivity_back
+ * (hemispherical), angular (a coating name whose angular dependence the pane takes; without it a
+ * pane with unlike sides follows uncoated glass).
+ */
+#ifndef JOB_SPECTRUM_FILE_H
+#define JOB_SPECTRUM_FILE_H
+
+#include <stddef.h>
+
+#include "job/notes.h"
+#include "panewright/optics.h"
+
+/* Reads a file; the pane's name is the file's, without folder and ".csv", in lower case.
+ *
+ * Returned  *measured  on the shared grid, linear between, flat beyond the ends
+ * Status    PW_OK; PW_E_MISSING, PW_E_IO as of csv.h; PW_E_DATA names file, line and column: a
+ *           value that is no share, t + r above 1, wavelengths unsorted, twice, with a gap (over
+ *           20 nm below 800, 100 nm above) or not from 320 to 2100 nm at least, in micrometres or
+ *           in per cent by mistake. On failure *measured is untouched.
+ */
+pw_status pw_spectrum_file_read(const char *path, pw_notes *notes, pw_measured *measured,
+                                pw_err *err);
+
+/* The same from memory. */
+pw_status pw_spectrum_file_parse(const char *name, const char *text, size_t size,
+                                 pw_notes *notes, pw_measured *measured, pw_err *err);
+
+#endif

@@ -1,0 +1,185 @@
+#include <math.h>
+
+#include "out/compare_out.h"
+#include "out/json.h"
+#include "panewright/code_default.h"
+#include "panewright/units.h"
+
+static json_t *parts(const pw_parts *p)
+{
+  json_t *o = json_object();
+  pw_json_set(o, "center", p->center);
+  pw_json_set(o, "edge", p->edge);
+  pw_json_set(o, "frame", p->frame);
+  pw_json_set(o, "divider", p->divider);
+  pw_json_set(o, "retained", p->retained);
+  return o;
+}
+
+static json_t *window(const char *name, const pw_compare_window *w, const pw_year_window *year)
+{
+  json_t *o = json_object();
+  const pw_rating *r = &w->rating;
+  if (name) pw_json_set_text(o, "package", name);
+  pw_json_set(o, "u_w_m2k", r->u);
+  pw_json_set(o, "u_psi_form_w_m2k", r->u_psi);
+  pw_json_set(o, "shgc", r->shgc);
+  pw_json_set(o, "vt", r->vt);
+  pw_json_set(o, "glass_area_m2", r->glass_area);
+  pw_json_set(o, "glass_kept", w->glass_kept);
+  pw_json_set(o, "light_kept", w->light_kept);
+  json_object_set_new(o, "areas", parts(&r->areas));
+  json_object_set_new(o, "ua_w_k", parts(&r->ua));
+  json_t *sweat = json_object();
+  pw_json_set(sweat, "center", w->sweat.center.rh);
+  pw_json_set(sweat, "edge", w->sweat.edge.rh);
+  pw_json_set(sweat, "frame", w->sweat.frame.rh);
+  json_object_set_new(o, "sweat_above_rh", sweat);
+  pw_json_set(o, "inner_glass_design_night_c", pw_c(w->sweat.center.t));
+  json_t *y = json_object();
+  pw_json_set(y, "solar_gain_kwh", year->solar_kwh);
+  pw_json_set(y, "heat_lost_kwh", year->heat_lost_kwh);
+  pw_json_set(y, "heating_part_kwh", year->heating_part_kwh);
+  pw_json_set(y, "cooling_part_kwh", year->cooling_part_kwh);
+  pw_json_set(y, "hours_uncomfortable", year->hours_uncomfortable);
+  json_object_set_new(o, "year", y);
+  return o;
+}
+
+static void set_basic(json_t *o, const pw_compare_set *s)
+{
+  pw_json_set(o, "u_w_m2k", s->u);
+  pw_json_set(o, "shgc", s->shgc);
+  pw_json_set(o, "vt", s->vt);
+  pw_json_set(o, "glass_area_m2", s->glass_area);
+  pw_json_set(o, "heating_kwh", s->year.heating_kwh);
+  pw_json_set(o, "cooling_kwh", s->year.cooling_kwh);
+  json_object_set_new(o, "heating_month_kwh", pw_json_array(s->year.heating_month_kwh, 12));
+  json_object_set_new(o, "cooling_month_kwh", pw_json_array(s->year.cooling_month_kwh, 12));
+  pw_json_set(o, "peak_heating_w", s->year.peak_heating_w);
+  pw_json_set(o, "peak_cooling_w", s->year.peak_cooling_w);
+  pw_json_set(o, "hours_overheated", s->year.hours_overheated);
+  pw_json_set(o, "cost", s->bill.cost_year);
+  pw_json_set(o, "heating_cost", s->bill.heating_cost);
+  pw_json_set(o, "cooling_cost", s->bill.cooling_cost);
+  pw_json_set(o, "co2_kg", s->bill.co2_kg);
+}
+
+static json_t *package_set(const pw_compare_set *s)
+{
+  json_t *o = json_object();
+  pw_json_set_text(o, "package", s->name);
+  set_basic(o, s);
+  json_object_set_new(o, "ua_w_k", parts(&s->ua));
+  pw_json_set(o, "glass_kept", s->glass_kept);
+  pw_json_set(o, "light_kept", s->light_kept);
+  pw_json_set(o, "sweat_above_rh", s->sweat_rh);
+  pw_json_set(o, "saving", s->saving.cost_year);
+  pw_json_set(o, "saving_computed", s->saving.cost_computed);
+  pw_json_set(o, "saving_energy_kwh", s->saving.need_kwh);
+  pw_json_set(o, "saving_fuel_kwh", s->saving.fuel_kwh);
+  pw_json_set(o, "saving_co2_kg", s->saving.co2_kg);
+  pw_json_set(o, "saving_over_code_minimum", s->saving_minimum.cost_year);
+  if (s->price > 0.0) {
+    pw_json_set(o, "price", s->price);
+    pw_json_set(o, "payback_years", s->worth.simple_payback);
+    pw_json_set(o, "discounted_payback_years", s->worth.discounted_payback);
+    pw_json_set(o, "net_present_worth", s->worth.net_present_worth);
+    pw_json_set(o, "internal_rate", s->worth.internal_rate.rate);
+  }
+  return o;
+}
+
+static json_t *opening(const pw_compare *c, size_t i)
+{
+  const pw_opening *o = &c->job->opening[i];
+  const pw_fit *fit = pw_compare_fit(c, 0, i);
+  json_t *j = json_object();
+  pw_json_set_text(j, "tag", o->tag);
+  pw_json_set_text(j, "room", o->room);
+  json_object_set_new(j, "quantity", json_integer(o->quantity));
+  pw_json_set(j, "facing_deg", o->facing_deg);
+  pw_json_set(j, "opening_area_m2", fit->opening_area);
+  pw_json_set(j, "order_width_mm", fit->order_width * 1000.0);
+  pw_json_set(j, "order_height_mm", fit->order_height * 1000.0);
+  json_t *now = window(NULL, &c->existing[i], &c->existing_set.year.window[i]);
+  pw_code_values v;
+  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
+                      o->existing_glass.n_pane, 0, &v, NULL) == PW_OK) {
+    json_t *code = json_object();
+    pw_json_set(code, "u_w_m2k", v.u);
+    pw_json_set(code, "shgc", v.shgc);
+    json_object_set_new(now, "code_default", code);
+  }
+  json_object_set_new(j, "existing", now);
+  json_t *packages = json_array();
+  for (size_t p = 0; p < c->n_package; p++)
+    json_array_append_new(packages,
+                          window(c->package_set[p].name, pw_compare_window_of(c, p, i),
+                                 &c->package_set[p].year.window[i]));
+  json_object_set_new(j, "packages", packages);
+  return j;
+}
+
+static json_t *caution_list(const pw_compare *c)
+{
+  json_t *a = json_array();
+  for (size_t i = 0; i < c->cautions.n; i++) {
+    const pw_caution *k = &c->cautions.caution[i];
+    json_t *o = json_object();
+    pw_json_set_text(o, "id", k->id);
+    pw_json_set_text(o, "state", pw_caution_state_name(k->state));
+    pw_json_set_text(o, "opening", k->opening >= 0 ? c->job->opening[k->opening].tag : "");
+    pw_json_set_text(o, "finding", k->finding);
+    pw_json_set_text(o, "source", k->source);
+    json_array_append_new(a, o);
+  }
+  return a;
+}
+
+json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
+{
+  json_t *root = json_object();
+  pw_json_set_text(root, "job", c->job->house.job);
+  pw_json_set_text(root, "climate", frame->climate_line);
+  pw_json_set_text(root, "method", frame->method);
+  pw_json_set(root, "design_outdoor_c", pw_c(c->t_design_out));
+  json_t *openings = json_array();
+  for (size_t i = 0; i < c->n_opening; i++)
+    json_array_append_new(openings, opening(c, i));
+  json_object_set_new(root, "openings", openings);
+  json_t *house = json_object(), *now = json_object(), *minimum = json_object();
+  set_basic(now, &c->existing_set);
+  json_object_set_new(now, "ua_w_k", parts(&c->existing_set.ua));
+  pw_json_set(now, "sweat_above_rh", c->existing_set.sweat_rh);
+  json_object_set_new(house, "existing", now);
+  set_basic(minimum, &c->minimum_set);
+  pw_json_set(minimum, "saving", c->minimum_set.saving.cost_year);
+  json_object_set_new(minimum, "climate_zone", json_integer(c->minimum.zone));
+  json_object_set_new(house, "code_minimum", minimum);
+  json_t *packages = json_array();
+  for (size_t p = 0; p < c->n_package; p++)
+    json_array_append_new(packages, package_set(&c->package_set[p]));
+  json_object_set_new(house, "packages", packages);
+  json_object_set_new(root, "house", house);
+  json_object_set_new(root, "cautions", caution_list(c));
+  json_t *assumed = json_array();
+  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
+    json_t *o = json_object();
+    pw_json_set_text(o, "item", c->house_notes.assumed[i].item);
+    pw_json_set_text(o, "value", c->house_notes.assumed[i].value);
+    pw_json_set_text(o, "source", c->house_notes.assumed[i].source);
+    json_array_append_new(assumed, o);
+  }
+  for (size_t i = 0; frame->notes && i < frame->notes->n; i++) {
+    json_t *o = json_object();
+    char line[400];
+    pw_notes_line(&frame->notes->note[i], line, sizeof line);
+    pw_json_set_text(o, "item", frame->notes->note[i].what);
+    pw_json_set_text(o, "value", frame->notes->note[i].value);
+    pw_json_set_text(o, "source", line);
+    json_array_append_new(assumed, o);
+  }
+  json_object_set_new(root, "assumed", assumed);
+  return root;
+}

@@ -1,0 +1,33 @@
+/* The comparison on a terminal, as CSV, as JSON and as pictures. */
+#ifndef OUT_COMPARE_OUT_H
+#define OUT_COMPARE_OUT_H
+
+#include <jansson.h>
+#include <stdio.h>
+
+#include "job/notes.h"
+#include "out/units.h"
+#include "panewright/compare.h"
+
+/* What stands around the figures. */
+typedef struct pw_compare_frame {
+  const char *climate_line; /* what weather was used */
+  const char *method;       /* "hour by hour" ... */
+  const pw_notes *notes;    /* of the readers; may be NULL */
+} pw_compare_frame;
+
+/* Tables of at most 100 columns. PW_E_IO when writing fails. */
+pw_status pw_compare_text(const pw_compare *compare, const pw_compare_frame *frame,
+                          const pw_unit_set *units, FILE *f, pw_err *err);
+
+/* One row an opening and set, SI, units in the header. */
+pw_status pw_compare_csv(const pw_compare *compare, FILE *f, pw_err *err);
+
+/* The whole comparison as a JSON object (new reference). */
+json_t *pw_compare_json(const pw_compare *compare, const pw_compare_frame *frame);
+
+/* Every picture into a folder (made when missing), as SVG and PNG. */
+pw_status pw_compare_pictures(const pw_compare *compare, const pw_unit_set *units,
+                              const char *dir, pw_err *err);
+
+#endif

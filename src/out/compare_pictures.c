@@ -1,0 +1,175 @@
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include "out/compare_out.h"
+#include "out/plot.h"
+#include "panewright/units.h"
+
+static const pw_compare_set *set_of(const pw_compare *c, int s)
+{
+  return s < 0 ? &c->existing_set : &c->package_set[s];
+}
+
+/* Writes both kinds and frees the plot. */
+static pw_status write_both(pw_plot *p, const char *dir, const char *name, int width,
+                            int height, pw_err *err)
+{
+  char path[4200];
+  snprintf(path, sizeof path, "%.4000s/%s.svg", dir, name);
+  pw_status status = pw_plot_write(p, path, width, height, err);
+  snprintf(path, sizeof path, "%.4000s/%s.png", dir, name);
+  if (status == PW_OK) status = pw_plot_write(p, path, width, height, err);
+  pw_plot_free(p);
+  return status;
+}
+
+static pw_status ratings(const pw_compare *c, const pw_unit_set *units, const char *dir,
+                         pw_err *err)
+{
+  pw_plot *p = pw_plot_new("plots/ratings.gp");
+  double top = 0.0;
+  for (int s = -1; s < (int)c->n_package; s++)
+    top = fmax(top, pw_show_u(units, set_of(c, s)->u));
+  pw_plot_text(p, "u_label", "heat-leak number (U-factor), whole openings");
+  pw_plot_text(p, "sun_label", "sun heat and daylight let in, whole openings");
+  pw_plot_text(p, "u_unit", units->u);
+  pw_plot_text(p, "u_format", "%.2f");
+  pw_plot_text(p, "shgc_key", "sun heat (SHGC)");
+  pw_plot_text(p, "vt_key", "daylight (VT)");
+  pw_plot_number(p, "u_max", top);
+  pw_plot_number(p, "n", (double)c->n_package + 1.0);
+  pw_plot_block(p, "D");
+  for (int s = -1; s < (int)c->n_package; s++)
+    pw_plot_row(p, "sfff", set_of(c, s)->name, pw_show_u(units, set_of(c, s)->u),
+                set_of(c, s)->shgc, set_of(c, s)->vt);
+  pw_plot_end_block(p);
+  return write_both(p, dir, "ratings", 900, 430, err);
+}
+
+static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, const char *dir,
+                           pw_err *err)
+{
+  pw_plot *p = pw_plot_new("plots/heat_path.gp");
+  double top = 0.0, k = pw_show_ua(units, 1.0);
+  pw_plot_block(p, "D");
+  for (int s = -1; s < (int)c->n_package; s++) {
+    const pw_parts *ua = &set_of(c, s)->ua;
+    top = fmax(top, k * (ua->center + ua->edge + ua->frame + ua->divider + ua->retained));
+    pw_plot_row(p, "sfffff", set_of(c, s)->name, k * ua->center, k * ua->edge, k * ua->frame,
+                k * ua->divider, k * ua->retained);
+  }
+  pw_plot_end_block(p);
+  pw_plot_text(p, "title", "Where the heat goes, all openings");
+  pw_plot_text(p, "unit", units->ua);
+  pw_plot_number(p, "n", (double)c->n_package + 1.0);
+  pw_plot_number(p, "top", top);
+  return write_both(p, dir, "heat_path", 900, 430, err);
+}
+
+static pw_status glass_kept(const pw_compare *c, const char *dir, pw_err *err)
+{
+  pw_plot *p = pw_plot_new("plots/glass_kept.gp");
+  pw_plot_text(p, "title", "Glass kept by opening");
+  pw_plot_number(p, "n", (double)c->n_opening);
+  pw_plot_block(p, "D");
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_fit *fit = pw_compare_fit(c, 0, i);
+    double left = fit->n_choice ? 100.0 * fit->choice[0].glass_kept : (double)NAN;
+    pw_plot_row(p, "sff", c->job->opening[i].tag, 100.0 * fit->glass_kept, left);
+  }
+  pw_plot_end_block(p);
+  return write_both(p, dir, "glass_kept", 900, 380, err);
+}
+
+static void names(pw_plot *p, const pw_compare *c)
+{
+  for (int s = -1; s < 4; s++) {
+    char key[8];
+    snprintf(key, sizeof key, "name%d", s + 1);
+    pw_plot_text(p, key, s < (int)c->n_package ? set_of(c, s)->name : "");
+  }
+  pw_plot_number(p, "k", fmin(4.0, (double)c->n_package));
+}
+
+static pw_status monthly(const pw_compare *c, const char *dir, pw_err *err)
+{
+  static const char *const month[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  int k = c->n_package < 4 ? (int)c->n_package : 4;
+  pw_plot *p = pw_plot_new("plots/monthly.gp");
+  pw_plot_text(p, "heat_title", "Heating need by month");
+  pw_plot_text(p, "cool_title", "Cooling need by month");
+  pw_plot_text(p, "unit", "kWh");
+  names(p, c);
+  pw_plot_block(p, "D");
+  for (size_t m = 0; m < 12; m++) {
+    double v[10] = {0};
+    for (int s = -1; s < k; s++) {
+      v[s + 1] = set_of(c, s)->year.heating_month_kwh[m];
+      v[k + 2 + s] = set_of(c, s)->year.cooling_month_kwh[m];
+    }
+    char kinds[12] = "sffffffffff";
+    kinds[1 + 2 * (k + 1)] = '\0';
+    pw_plot_row(p, kinds, month[m], v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9]);
+  }
+  pw_plot_end_block(p);
+  return write_both(p, dir, "monthly", 900, 560, err);
+}
+
+/* The opening that sweats first with the existing windows stands for all. */
+static pw_status sweating(const pw_compare *c, const pw_unit_set *units, const char *dir,
+                          pw_err *err)
+{
+  size_t i = c->existing_set.sweat_opening;
+  int k = c->n_package < 4 ? (int)c->n_package : 4;
+  char text[120];
+  pw_plot *p = pw_plot_new("plots/sweating.gp");
+  snprintf(text, sizeof text, "When opening %s begins to sweat, room at %.0f %s",
+           c->job->opening[i].tag, pw_show_temperature(units, c->t_in), units->temperature);
+  pw_plot_text(p, "title", text);
+  snprintf(text, sizeof text, "outdoor temperature, %s", units->temperature);
+  pw_plot_text(p, "x_label", text);
+  pw_plot_number(p, "design", pw_show_temperature(units, c->t_design_out));
+  pw_plot_text(p, "design_text", "cold night here");
+  names(p, c);
+  double low = fmin(253.15, c->t_design_out - 2.0), high = c->t_in - 4.0;
+  pw_plot_block(p, "D");
+  for (int step = 0; step <= 10; step++) {
+    double t = low + (high - low) * step / 10.0, v[5] = {0};
+    for (int s = -1; s < k; s++) {
+      const pw_compare_window *w =
+          s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
+      const pw_glazing *g = s < 0 ? &c->existing_glass[i] : &c->package_glass[s];
+      pw_sweat sweat;
+      pw_status status =
+          pw_sweat_window(&g->unit, &w->rating, c->t_in, t, 5.5, 0.0, &sweat, err);
+      if (status != PW_OK) {
+        pw_plot_free(p);
+        return status;
+      }
+      v[s + 1] = 100.0 * fmin(sweat.center.rh, fmin(sweat.edge.rh, sweat.frame.rh));
+    }
+    char kinds[8] = "ffffff";
+    kinds[k + 2] = '\0';
+    pw_plot_row(p, kinds, pw_show_temperature(units, t), v[0], v[1], v[2], v[3], v[4]);
+  }
+  pw_plot_end_block(p);
+  return write_both(p, dir, "sweating", 900, 430, err);
+}
+
+pw_status pw_compare_pictures(const pw_compare *c, const pw_unit_set *units, const char *dir,
+                              pw_err *err)
+{
+  if (mkdir(dir, 0777) != 0 && errno != EEXIST)
+    return pw_fail(err, PW_E_CREATE, "plots", "%s: cannot make the folder: %s", dir,
+                   strerror(errno));
+  pw_status status = ratings(c, units, dir, err);
+  if (status == PW_OK) status = heat_path(c, units, dir, err);
+  if (status == PW_OK) status = glass_kept(c, dir, err);
+  if (status == PW_OK) status = monthly(c, dir, err);
+  if (status == PW_OK) status = sweating(c, units, dir, err);
+  return status;
+}

@@ -1,0 +1,259 @@
+#include <math.h>
+#include <string.h>
+
+#include "out/compare_out.h"
+#include "out/grid.h"
+#include "panewright/code_default.h"
+#include "panewright/units.h"
+
+static const pw_compare_set *set_of(const pw_compare *c, int s)
+{
+  return s < 0 ? &c->existing_set : &c->package_set[s];
+}
+
+static const pw_compare_window *window_of(const pw_compare *c, int s, size_t i)
+{
+  return s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
+}
+
+static pw_status print(pw_grid *grid, const char *title, FILE *f, pw_err *err)
+{
+  fprintf(f, "\n%s\n", title);
+  pw_status status = pw_grid_print(grid, f, PW_TEXT, err);
+  pw_grid_free(grid);
+  return status;
+}
+
+/* Each window of each opening: U, SHGC, VT, glass kept. */
+static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {"<opening",   "<room",      "opening",     "<window",
+                                       "U",          "SHGC",       "VT",          "glass",
+                                       "glass kept", "light kept", "sweats above"};
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_opening *o = &c->job->opening[i];
+    for (int s = -1; s < (int)c->n_package; s++) {
+      const pw_compare_window *w = window_of(c, s, i);
+      double rh = fmin(w->sweat.center.rh, fmin(w->sweat.edge.rh, w->sweat.frame.rh));
+      pw_grid_cell(g, "%s", s < 0 ? o->tag : "");
+      pw_grid_cell(g, "%.14s", s < 0 ? o->room : "");
+      if (s < 0)
+        pw_grid_number(g, pw_show_area(units, w->rating.area), 1 + units->si);
+      else
+        pw_grid_cell(g, "%s", "");
+      pw_grid_cell(g, "%.12s", set_of(c, s)->name);
+      pw_grid_number(g, pw_show_u(units, w->rating.u), 2);
+      pw_grid_number(g, w->rating.shgc, 2);
+      pw_grid_number(g, w->rating.vt, 2);
+      pw_grid_number(g, pw_show_area(units, w->rating.glass_area), 1 + units->si);
+      pw_grid_cell(g, "%.0f %%", 100.0 * w->glass_kept);
+      pw_grid_cell(g, "%.0f %%", 100.0 * w->light_kept);
+      pw_grid_cell(g, "%.0f %%", 100.0 * fmin(rh, 1.0));
+    }
+  }
+  char title[200];
+  snprintf(
+      title, sizeof title,
+      "Opening by opening, over the whole opening (U in %s, areas in %s; sweating at %.0f %s "
+      "outdoors)",
+      units->u, units->area, pw_show_temperature(units, c->t_design_out), units->temperature);
+  return print(g, title, f, err);
+}
+
+static void parts_row(pw_grid *g, const char *name, const pw_parts *p, double scale,
+                      int decimals)
+{
+  double v[] = {p->center, p->edge, p->frame, p->divider, p->retained};
+  double sum = 0.0;
+  pw_grid_cell(g, "%.20s", name);
+  for (size_t i = 0; i < 5; i++) {
+    pw_grid_number(g, v[i] * scale, decimals);
+    sum += v[i] * scale;
+  }
+  pw_grid_number(g, sum, decimals);
+}
+
+static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {
+      "<window", "middle", "rim", "frame and sash", "meeting rail", "old frame left in", "all"};
+  pw_grid *g = pw_grid_new(7, header);
+  for (int s = -1; s < (int)c->n_package; s++)
+    parts_row(g, set_of(c, s)->name, &set_of(c, s)->ua, pw_show_ua(units, 1.0), 1);
+  char title[120];
+  snprintf(title, sizeof title, "Where the heat goes: all openings, %s", units->ua);
+  return print(g, title, f, err);
+}
+
+static void money(pw_grid *g, double v)
+{
+  if (isfinite(v))
+    pw_grid_cell(g, "$%.0f", v);
+  else
+    pw_grid_cell(g, "-");
+}
+
+static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {
+      "<windows",    "U",           "SHGC",         "glass kept", "heating kWh",
+      "cooling kWh", "bill a year", "saved a year", "price",      "payback"};
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  for (int s = -2; s < (int)c->n_package; s++) {
+    const pw_compare_set *set = s == -2   ? &c->existing_set
+                                : s == -1 ? &c->minimum_set
+                                          : &c->package_set[s];
+    pw_grid_cell(g, "%.20s", set->name);
+    pw_grid_number(g, pw_show_u(units, set->u), 2);
+    pw_grid_number(g, set->shgc, 2);
+    pw_grid_cell(g, "%.0f %%", 100.0 * set->glass_kept);
+    pw_grid_number(g, set->year.heating_kwh, 0);
+    pw_grid_number(g, set->year.cooling_kwh, 0);
+    money(g, set->bill.cost_year);
+    if (s == -2)
+      pw_grid_cell(g, "%s", "");
+    else
+      money(g, set->saving.cost_year);
+    if (set->price > 0.0 && s >= 0) {
+      money(g, set->price);
+      if (isfinite(set->worth.simple_payback))
+        pw_grid_cell(g, "%.0f years%s", set->worth.simple_payback,
+                     set->worth.notes & PW_WORTH_BEYOND_LIFE ? " *" : "");
+      else
+        pw_grid_cell(g, "never");
+    } else {
+      pw_grid_cell(g, "%s", "");
+      pw_grid_cell(g, "%s", "");
+    }
+  }
+  pw_status status = print(g, "The house for a year: heating and cooling", f, err);
+  for (size_t p = 0; p < c->n_package; p++)
+    if (c->package_set[p].price > 0.0 &&
+        (c->package_set[p].worth.notes & PW_WORTH_BEYOND_LIFE)) {
+      fprintf(f, "* longer than the window is expected to live\n");
+      break;
+    }
+  fprintf(f,
+          "\"code minimum\" is a new window that just meets %s %s, climate zone %d; the local\n"
+          "edition governs.\n",
+          "the model energy code", c->minimum.edition, c->minimum.zone);
+  return status;
+}
+
+static void upper_check(const pw_compare *c, const pw_unit_set *units, FILE *f)
+{
+  pw_code_values v;
+  const pw_opening *o = &c->job->opening[0];
+  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
+                      o->existing_glass.n_pane, 0, &v, NULL) != PW_OK)
+    return;
+  fprintf(f,
+          "Upper check: a code gives a window without label like %s U %.2f, SHGC %.2f; "
+          "computed here\n"
+          "U %.2f, SHGC %.2f. The computed value is the base of every saving.\n",
+          o->tag, pw_show_u(units, v.u), v.shgc, pw_show_u(units, c->existing[0].rating.u),
+          c->existing[0].rating.shgc);
+}
+
+static void assumptions(const pw_compare *c, const pw_compare_frame *frame, FILE *f)
+{
+  fprintf(f, "\nTaken for granted where the job is silent\n");
+  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
+    const pw_house_assumed *a = &c->house_notes.assumed[i];
+    fprintf(f, "  %s: %s (%s)\n", a->item, a->value, a->source);
+  }
+  for (size_t i = 0; frame->notes && i < frame->notes->n; i++) {
+    char line[400];
+    pw_notes_line(&frame->notes->note[i], line, sizeof line);
+    fprintf(f, "  %s\n", line);
+  }
+  if (c->rates.notes & (PW_BILL_STATE_AVERAGE | PW_BILL_NATIONAL))
+    fprintf(f, "  energy prices: state or national averages of their year, not this bill's\n");
+}
+
+static void cautions(const pw_compare *c, FILE *f)
+{
+  fprintf(f, "\nCautions (%zu failed, %zu flagged, %zu to ask)\n", c->cautions.n_fail,
+          c->cautions.n_flag, c->cautions.n_ask);
+  for (size_t i = 0; i < c->cautions.n; i++) {
+    const pw_caution *k = &c->cautions.caution[i];
+    if (k->state < PW_CAUTION_FLAG) continue;
+    fprintf(f, "  %-4s %-5s %-8s %s\n", pw_caution_state_name(k->state), k->id,
+            k->opening >= 0 ? c->job->opening[k->opening].tag : "house", k->finding);
+  }
+  fprintf(f, "%s\n", pw_caution_closing);
+}
+
+pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
+                          const pw_unit_set *units, FILE *f, pw_err *err)
+{
+  fprintf(f, "%s", c->job->house.job);
+  if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
+  fprintf(f, "\nClimate: %s\nYear: %s\n", frame->climate_line, frame->method);
+  pw_status status = by_opening(c, units, f, err);
+  if (status == PW_OK) status = heat_path(c, units, f, err);
+  if (status == PW_OK) status = house(c, units, f, err);
+  if (status != PW_OK) return status;
+  upper_check(c, units, f);
+  cautions(c, f);
+  assumptions(c, frame, f);
+  fprintf(f, "\nComputed as installed in these openings; not a certified rating. Label values, "
+             "where a\n"
+             "package has them, are what paperwork uses.\n");
+  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the comparison") : PW_OK;
+}
+
+pw_status pw_compare_csv(const pw_compare *c, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {"tag",
+                                       "room",
+                                       "facing_deg",
+                                       "window",
+                                       "opening_area_m2",
+                                       "u_w_m2k",
+                                       "shgc",
+                                       "vt",
+                                       "glass_area_m2",
+                                       "glass_kept",
+                                       "light_kept",
+                                       "center_m2",
+                                       "edge_m2",
+                                       "frame_m2",
+                                       "divider_m2",
+                                       "retained_m2",
+                                       "ua_w_k",
+                                       "sweat_center_rh",
+                                       "sweat_edge_rh",
+                                       "sweat_frame_rh",
+                                       "solar_kwh",
+                                       "heat_lost_kwh",
+                                       "quantity"};
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  for (size_t i = 0; i < c->n_opening; i++)
+    for (int s = -1; s < (int)c->n_package; s++) {
+      const pw_opening *o = &c->job->opening[i];
+      const pw_compare_window *w = window_of(c, s, i);
+      const pw_year_window *y = &set_of(c, s)->year.window[i];
+      const pw_rating *r = &w->rating;
+      pw_grid_cell(g, "%s", o->tag);
+      pw_grid_cell(g, "%s", o->room);
+      pw_grid_cell(g, "%g", o->facing_deg);
+      pw_grid_cell(g, "%s", set_of(c, s)->name);
+      const double v[] = {r->area,          r->u,
+                          r->shgc,          r->vt,
+                          r->glass_area,    w->glass_kept,
+                          w->light_kept,    r->areas.center,
+                          r->areas.edge,    r->areas.frame,
+                          r->areas.divider, r->areas.retained,
+                          r->u * r->area,   w->sweat.center.rh,
+                          w->sweat.edge.rh, w->sweat.frame.rh,
+                          y->solar_kwh,     y->heat_lost_kwh};
+      for (size_t k = 0; k < sizeof v / sizeof v[0]; k++)
+        pw_grid_cell(g, "%.6g", v[k]);
+      pw_grid_cell(g, "%d", o->quantity);
+    }
+  pw_status status = pw_grid_print(g, f, PW_CSV, err);
+  pw_grid_free(g);
+  return status;
+}

@@ -1,0 +1,21 @@
+/* Steps of the comparison that the studies share. */
+#ifndef STUDY_COMPARE_IMPL_H
+#define STUDY_COMPARE_IMPL_H
+
+#include "panewright/compare.h"
+
+/* One window of an opening as the year takes it. */
+void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
+                             const pw_rating *rating, const pw_glazing *glazing,
+                             pw_house_window *window);
+
+/* Sums of a set from its windows: areas, UA, mean U, SHGC, VT, light, sweating. */
+void pw_compare_sum(const pw_compare *compare, int package, pw_compare_set *set);
+
+/* Needs by month out of a year. */
+void pw_compare_needs(const pw_year_result *year, pw_needs *needs);
+
+/* 1st percentile of the hourly temperatures, K. */
+double pw_compare_design_night(const pw_weather *weather);
+
+#endif

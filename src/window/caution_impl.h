@@ -1,0 +1,45 @@
+/* Shared by caution.c and the rules. */
+#ifndef WINDOW_CAUTION_IMPL_H
+#define WINDOW_CAUTION_IMPL_H
+
+#include "panewright/caution.h"
+
+/* What a rule looks at: the job and, for a rule of one opening, that opening and its fit. */
+typedef struct caution_case {
+  const pw_job *job;
+  const pw_opening *opening; /* NULL for a rule of the whole job */
+  const pw_fit *fit;
+  const pw_fit *all; /* fits of all openings */
+} caution_case;
+
+/* Judges one case; finding gets one line unless the answer is PW_CAUTION_CLEAR. */
+typedef pw_caution_state caution_judge(const caution_case *c, char finding[], size_t size);
+
+typedef struct caution_rule {
+  const char *id; /* row of safety.csv */
+  int rank;       /* SAFETY.md "Order of severity" */
+  int whole_job;  /* 1: once a job; 0: once an opening */
+  caution_judge *judge;
+} caution_rule;
+
+extern const caution_rule caution_rules[];
+extern const size_t caution_rule_count;
+
+/* The part-th number of a row's limit ("72/24/4"), as safety.csv has it; NAN when absent. */
+double caution_limit(const char *id, int part);
+
+/* Glass edges of an insert above the floor; 0 when the sill height is unknown. */
+int caution_glass_heights(const caution_case *c, double *bottom, double *top);
+
+/* Rules of the escape opening, of falls and of safety glass stand in caution_people.c, the others
+ * in caution_house.c; both are listed in caution.c. */
+caution_judge caution_escape_area, caution_escape_grade, caution_escape_height,
+    caution_escape_width, caution_escape_sill, caution_escape_exception, caution_escape_use,
+    caution_escape_missing, caution_fall, caution_fall_escape, caution_pane_low,
+    caution_by_door, caution_door, caution_by_water, caution_stairs, caution_mark;
+caution_judge caution_combustion, caution_alarms, caution_lead, caution_lead_minor,
+    caution_asbestos, caution_structure, caution_wind, caution_debris, caution_weeps,
+    caution_leak, caution_fire, caution_altitude, caution_tubes, caution_thermal,
+    caution_reflection, caution_light, caution_contract, caution_approval;
+
+#endif

@@ -1,0 +1,301 @@
+/* Rules about people: the way out of a sleeping room, falls, glass that breaks. */
+#include <math.h>
+#include <stdio.h>
+
+#include "panewright/lites.h"
+#include "panewright/tape.h"
+#include "panewright/units.h"
+#include "window/caution_impl.h"
+
+enum { TAPE = 24 };
+
+static double inches(const char *id, int part) { return caution_limit(id, part) * PW_INCH; }
+
+static void tape(double length, char text[TAPE]) { pw_tape_text(length, 8, text, TAPE); }
+
+int caution_glass_heights(const caution_case *c, double *bottom, double *top)
+{
+  const pw_lites *w = &c->fit->insert;
+  if (c->opening->sill_height < 0.0) return 0;
+  /* The insert's lower edge: the old clear opening's bottom, less a lip cut, plus the joint. */
+  double lower = c->opening->sill_height + c->fit->retained_width[PW_BOTTOM] -
+                 c->opening->retained_face -
+                 (c->opening->lip_stay ? 0.0 : c->opening->sill_lip);
+  *bottom = (double)INFINITY;
+  *top = 0.0;
+  for (size_t i = 0; i < w->n_lite; i++) {
+    *bottom = fmin(*bottom, lower + w->lite[i].y);
+    *top = fmax(*top, lower + w->lite[i].y + w->lite[i].height);
+  }
+  return 1;
+}
+
+static int sleeping(const caution_case *c) { return c->opening->use == PW_USE_BEDROOM; }
+
+/* Both clear openings in words: "new 15 x 32 1/8 in = 3.3 ft2, now 16 1/4 x 33 1/2 = 3.8". */
+static void both(const caution_case *c, char text[], size_t size)
+{
+  const pw_clear *n = &c->fit->clear_insert, *o = &c->fit->clear_existing;
+  char nw[TAPE], nh[TAPE], ow[TAPE], oh[TAPE];
+  tape(n->width, nw);
+  tape(n->height, nh);
+  tape(o->width, ow);
+  tape(o->height, oh);
+  snprintf(text, size,
+           "clear opening new about %s x %s in = %.1f ft2, old about %s x %s = %.1f ft2", nw,
+           nh, n->area / PW_FOOT2, ow, oh, o->area / PW_FOOT2);
+}
+
+static pw_caution_state area(const caution_case *c, const char *id, char finding[], size_t size)
+{
+  double want = caution_limit(id, 0), have = c->fit->clear_insert.area / PW_FOOT2;
+  if (have >= want) return PW_CAUTION_CLEAR;
+  char text[160];
+  both(c, text, sizeof text);
+  snprintf(finding, size, "escape opening too small: %s; wants %.1f ft2, short by %.1f", text,
+           want, want - have);
+  return PW_CAUTION_FAIL;
+}
+
+pw_caution_state caution_escape_area(const caution_case *c, char finding[], size_t size)
+{
+  return sleeping(c) && !c->opening->grade_floor ? area(c, "EG1", finding, size)
+                                                 : PW_CAUTION_CLEAR;
+}
+
+pw_caution_state caution_escape_grade(const caution_case *c, char finding[], size_t size)
+{
+  return sleeping(c) && c->opening->grade_floor ? area(c, "EG2", finding, size)
+                                                : PW_CAUTION_CLEAR;
+}
+
+static pw_caution_state least(const caution_case *c, const char *what, const char *id,
+                              double have, double old, char finding[], size_t size)
+{
+  double want = inches(id, 0);
+  if (!sleeping(c) || have >= want) return PW_CAUTION_CLEAR;
+  char h[TAPE], w[TAPE], o[TAPE];
+  tape(have, h);
+  tape(want, w);
+  tape(old, o);
+  snprintf(finding, size, "escape opening: clear %s new about %s in, old about %s; wants %s",
+           what, h, o, w);
+  return PW_CAUTION_FAIL;
+}
+
+pw_caution_state caution_escape_height(const caution_case *c, char finding[], size_t size)
+{
+  return least(c, "height", "EG3", c->fit->clear_insert.height, c->fit->clear_existing.height,
+               finding, size);
+}
+
+pw_caution_state caution_escape_width(const caution_case *c, char finding[], size_t size)
+{
+  return least(c, "width", "EG4", c->fit->clear_insert.width, c->fit->clear_existing.width,
+               finding, size);
+}
+
+pw_caution_state caution_escape_sill(const caution_case *c, char finding[], size_t size)
+{
+  double most = inches("EG5", 0), have = c->fit->clear_insert.bottom;
+  if (!sleeping(c)) return PW_CAUTION_CLEAR;
+  if (have < 0.0) {
+    snprintf(finding, size,
+             "escape opening: height of its bottom above the floor is not given");
+    return PW_CAUTION_ASK;
+  }
+  if (have <= most) return PW_CAUTION_CLEAR;
+  char h[TAPE], w[TAPE], o[TAPE];
+  tape(have, h);
+  tape(most, w);
+  tape(c->fit->clear_existing.bottom, o);
+  snprintf(finding, size,
+           "escape opening: its bottom stands about %s in above the floor (old %s); at most %s",
+           h, o, w);
+  return PW_CAUTION_FAIL;
+}
+
+static int any_escape_fails(const caution_case *c)
+{
+  caution_judge *const rule[] = {caution_escape_area, caution_escape_grade,
+                                 caution_escape_height, caution_escape_width,
+                                 caution_escape_sill};
+  char unused[320];
+  for (size_t i = 0; i < sizeof rule / sizeof rule[0]; i++)
+    if (rule[i](c, unused, sizeof unused) == PW_CAUTION_FAIL) return 1;
+  return 0;
+}
+
+/* What would do: the other measure that brings the area, at the clear size that is there. */
+pw_caution_state caution_escape_missing(const caution_case *c, char finding[], size_t size)
+{
+  const pw_clear *n = &c->fit->clear_insert;
+  double want = caution_limit(c->opening->grade_floor ? "EG2" : "EG1", 0) * PW_FOOT2;
+  if (!sleeping(c) || n->area >= want || !(n->width > 0.0 && n->height > 0.0))
+    return PW_CAUTION_CLEAR;
+  char w[TAPE], h[TAPE], need_h[TAPE], need_w[TAPE];
+  tape(n->width, w);
+  tape(n->height, h);
+  tape(want / n->width, need_h);
+  tape(want / n->height, need_w);
+  snprintf(finding, size,
+           "would need %s in clear height at %s in width, or %s in width at %s in height",
+           need_h, w, need_w, h);
+  return PW_CAUTION_FLAG;
+}
+
+pw_caution_state caution_escape_exception(const caution_case *c, char finding[], size_t size)
+{
+  if (!sleeping(c) || !any_escape_fails(c)) return PW_CAUTION_CLEAR;
+  int smaller = c->fit->clear_insert.area < c->fit->clear_existing.area;
+  snprintf(
+      finding, size,
+      "a replacement exception may apply where local code keeps it: largest standard size that "
+      "fits, same operation or an equal or larger opening%s; the building official decides",
+      smaller ? " (this one is smaller than the old)" : "");
+  return PW_CAUTION_FLAG;
+}
+
+pw_caution_state caution_escape_use(const caution_case *c, char finding[], size_t size)
+{
+  if (!sleeping(c)) return PW_CAUTION_CLEAR;
+  char text[160];
+  both(c, text, sizeof text);
+  snprintf(finding, size, "must open from inside without key or tool; %s", text);
+  return PW_CAUTION_REMIND;
+}
+
+/* Lowest clear opening under either window. */
+static double lowest(const caution_case *c)
+{
+  return fmin(c->fit->clear_existing.bottom, c->fit->clear_insert.bottom);
+}
+
+pw_caution_state caution_fall(const caution_case *c, char finding[], size_t size)
+{
+  double drop = c->opening->drop_outside;
+  if (!pw_operator_opens(c->opening->operator_insert) ||
+      c->opening->operator_insert == PW_SLIDING_DOOR)
+    return PW_CAUTION_CLEAR;
+  int high = drop > inches("FP1", 0), low = lowest(c) >= 0.0 && lowest(c) < inches("FP1", 1);
+  int unknown_high = drop < 0.0 && c->job->house.storeys > 1, unknown_low = lowest(c) < 0.0;
+  char d[TAPE], b[TAPE];
+  tape(drop, d);
+  tape(lowest(c), b);
+  if (high && low) {
+    snprintf(finding, size,
+             "fall: opens %s in above the ground with its clear bottom %s in above the floor "
+             "(limits "
+             "72 and 24): guard, 4 in stop or opening control device",
+             d, b);
+    return PW_CAUTION_FLAG;
+  }
+  if ((high && unknown_low) || (unknown_high && low)) {
+    snprintf(finding, size, "fall: give %s to know whether a guard is wanted",
+             high ? "sill_height" : "drop_outside");
+    return PW_CAUTION_ASK;
+  }
+  return PW_CAUTION_CLEAR;
+}
+
+pw_caution_state caution_fall_escape(const caution_case *c, char finding[], size_t size)
+{
+  char unused[320];
+  if (!sleeping(c) || caution_fall(c, unused, sizeof unused) != PW_CAUTION_FLAG)
+    return PW_CAUTION_CLEAR;
+  snprintf(finding, size,
+           "fall guard and escape in one: only an opening control device that releases "
+           "to the full clear opening will do");
+  return PW_CAUTION_FLAG;
+}
+
+/* All four at once: area, low bottom, high top, walk beside. */
+pw_caution_state caution_pane_low(const caution_case *c, char finding[], size_t size)
+{
+  double largest = 0.0, bottom = 0.0, top = 0.0, walk = c->opening->near_walk;
+  if (c->opening->operator_insert == PW_SLIDING_DOOR) return PW_CAUTION_CLEAR; /* SG6 holds */
+  for (size_t i = 0; i < c->fit->insert.n_lite; i++)
+    largest = fmax(largest, c->fit->insert.lite[i].width * c->fit->insert.lite[i].height);
+  if (!(largest > caution_limit("SG1", 0) * PW_FOOT2) || walk < 0.0 || walk > inches("SG4", 0))
+    return PW_CAUTION_CLEAR;
+  if (!caution_glass_heights(c, &bottom, &top)) {
+    snprintf(finding, size,
+             "a pane of %.1f ft2 beside a walk: give sill_height to know whether safety "
+             "glass is wanted",
+             largest / PW_FOOT2);
+    return PW_CAUTION_ASK;
+  }
+  if (!(bottom < inches("SG2", 0) && top > inches("SG3", 0))) return PW_CAUTION_CLEAR;
+  char b[TAPE], t[TAPE], w[TAPE];
+  tape(bottom, b);
+  tape(top, t);
+  tape(walk, w);
+  snprintf(finding, size,
+           "safety glass: pane %.1f ft2 (over 9), glass from %s in (under 18) to %s in (over "
+           "36), walk "
+           "at %s in (within 36)",
+           largest / PW_FOOT2, b, t, w);
+  return PW_CAUTION_FLAG;
+}
+
+/* Glass near something, its bottom under a height; an unknown height is taken as under it. */
+static pw_caution_state near_thing(const caution_case *c, double distance, double within,
+                                   double under, const char *what, char finding[], size_t size)
+{
+  double bottom = 0.0, top = 0.0;
+  if (distance < 0.0 || distance > within) return PW_CAUTION_CLEAR;
+  int known = caution_glass_heights(c, &bottom, &top);
+  if (known && bottom >= under) return PW_CAUTION_CLEAR;
+  char d[TAPE], b[TAPE], u[TAPE];
+  tape(distance, d);
+  tape(bottom, b);
+  tape(under, u);
+  if (known)
+    snprintf(finding, size, "safety glass: %s in from %s, glass bottom at %s in (under %s)", d,
+             what, b, u);
+  else
+    snprintf(finding, size,
+             "safety glass: %s in from %s, height of the glass not given (%s in frees it)", d,
+             what, u);
+  return PW_CAUTION_FLAG;
+}
+
+pw_caution_state caution_by_door(const caution_case *c, char finding[], size_t size)
+{
+  if (c->opening->operator_insert == PW_SLIDING_DOOR) return PW_CAUTION_CLEAR; /* SG6 holds */
+  return near_thing(c, c->opening->near_door, inches("SG5", 0), 60.0 * PW_INCH, "a door",
+                    finding, size);
+}
+
+pw_caution_state caution_door(const caution_case *c, char finding[], size_t size)
+{
+  if (c->opening->operator_insert != PW_SLIDING_DOOR) return PW_CAUTION_CLEAR;
+  snprintf(finding, size, "safety glass in every lite of a door, fixed or moving");
+  return PW_CAUTION_FLAG;
+}
+
+pw_caution_state caution_by_water(const caution_case *c, char finding[], size_t size)
+{
+  return near_thing(c, c->opening->near_water, inches("SG7", 0), inches("SG7", 0),
+                    "a tub or shower", finding, size);
+}
+
+pw_caution_state caution_stairs(const caution_case *c, char finding[], size_t size)
+{
+  if (c->opening->use != PW_USE_STAIR) return PW_CAUTION_CLEAR;
+  return near_thing(c, 0.0, 1.0, inches("SG8", 0), "the stair", finding, size);
+}
+
+pw_caution_state caution_mark(const caution_case *c, char finding[], size_t size)
+{
+  caution_judge *const rule[] = {caution_pane_low, caution_by_door, caution_door,
+                                 caution_by_water, caution_stairs};
+  char unused[320];
+  for (size_t i = 0; i < sizeof rule / sizeof rule[0]; i++)
+    if (rule[i](c, unused, sizeof unused) == PW_CAUTION_FLAG) {
+      snprintf(finding, size,
+               "photograph the permanent safety mark of each pane after setting it");
+      return PW_CAUTION_REMIND;
+    }
+  return PW_CAUTION_CLEAR;
+}

@@ -1,0 +1,152 @@
+/* Measured spectra: what is read, and each refusal with its line. */
+#include "support.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "job/spectrum_file.h"
+#include "panewright/table.h"
+
+typedef struct page {
+  char text[65536];
+  size_t used;
+} page;
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 3)))
+#endif
+static void
+say(page *p, const char *format, ...)
+{
+  va_list args;
+  va_start(args, format);
+  p->used += (size_t)vsnprintf(p->text + p->used, sizeof p->text - p->used, format, args);
+  va_end(args);
+}
+
+static pw_status parse(const page *p, const char *name, pw_measured *m, pw_err *err)
+{
+  pw_notes notes = {0};
+  pw_status s = pw_spectrum_file_parse(name, p->text, p->used, &notes, m, err);
+  pw_notes_free(&notes);
+  return s;
+}
+
+/* The tabulated double-silver pane, written out and read back, is the coating on that pane. */
+static void a_tabulated_pane_comes_back(void **state)
+{
+  (void)state;
+  const pw_table *t = pw_table_find("optics/spectral/pane_ag2_clear3");
+  page p = {{0}, 0};
+  pw_measured m;
+  pw_err err = {0};
+  say(&p, "# a note\nwavelength_nm,t,r_front,r_back,thickness_mm,emissivity_back,angular\n");
+  for (size_t r = 0; r < t->n_row; r++)
+    say(&p, "%g,%g,%g,%g%s\n", pw_table_number(t, r, 0), pw_table_number(t, r, 1),
+        pw_table_number(t, r, 2), pw_table_number(t, r, 3), r ? ",,," : ",3,0.038,ag2");
+  if (parse(&p, "Mine.csv", &m, &err) != PW_OK) fail_msg("%s", err.text);
+  assert_string_equal(m.name, "mine");
+  assert_string_equal(m.angular, "ag2");
+  assert_true(m.thickness == 3e-3 && m.emit[0] == 0.0 && m.emit[1] == 0.038);
+  pw_buildup b = {.n_pane = 1, .pane = {{.thickness = 3e-3, .kind = "mine"}}};
+  pw_buildup c = {.n_pane = 1, .pane = {{.thickness = 3e-3, .kind = "clear"}}};
+  snprintf(c.pane[0].coating[1], PW_NAME_MAX, "ag2");
+  pw_glazing own, known;
+  assert_int_equal(pw_glazing_build_with(&b, &m, 1, &own, &err), PW_OK);
+  assert_int_equal(pw_glazing_build(&c, &known, &err), PW_OK);
+  pw_assert_near(own.light.t_sol[0], known.light.t_sol[0], 1e-4, "t", "the same pane");
+  pw_assert_near(own.light.t_vis[6], known.light.t_vis[6], 0.01, "vt at 60", "the same pane");
+  pw_assert_near(own.u_winter, known.u_winter, 1e-9, "U", "the same emissivity");
+  b.pane[0].thickness = 6e-3;
+  assert_int_equal(pw_glazing_build_with(&b, &m, 1, &own, &err), PW_E_DOMAIN);
+}
+
+/* A good file of 5 nm and 50 nm steps with one thing changed. */
+typedef struct fault {
+  const char *what;    /* must stand in the message */
+  const char *instead; /* of the row at nm */
+  int nm;
+  int line; /* 0: not looked at */
+} fault;
+
+static pw_status with_fault(const fault *f, pw_err *err)
+{
+  page p = {{0}, 0};
+  pw_measured m;
+  memset(&m, 7, sizeof m);
+  say(&p, "wavelength_nm,t,r_front,r_back\r\n");
+  for (int nm = 300; nm <= 2500; nm += nm < 800 ? 5 : 50) {
+    if (f && f->nm == nm)
+      say(&p, "%s", f->instead);
+    else
+      say(&p, "%d,0.8,0.08,0.08\r\n", nm);
+  }
+  pw_status s = parse(&p, "pane.csv", &m, err);
+  if (s != PW_OK) assert_int_equal(((unsigned char *)&m)[0], 7);
+  return s;
+}
+
+static void faults_are_refused_with_their_line(void **state)
+{
+  (void)state;
+  static const fault fault_row[] = {{"t + r", "400,0.95,0.08,0.08\n", 400, 22},
+                                    {"rise", "350,0.8,0.08,0.08\n", 400, 22},
+                                    {"once", "395,0.8,0.08,0.08\n", 400, 22},
+                                    {"micrometres", "0.300,0.8,0.08,0.08\n", 300, 2},
+                                    {"per cent", "400,80,8,8\n", 400, 22},
+                                    {"0 to 1", "400,-0.1,0.08,0.08\n", 400, 22},
+                                    {"0 to 1", "400,nan,0.08,0.08\n", 400, 22},
+                                    {"0 to 1", "400,0.8,,0.08\n", 400, 22},
+                                    {"0 to 1", "400,0.8,0.08,1e400\n", 400, 22},
+                                    {"nanometres", "4OO,0.8,0.08,0.08\n", 400, 22},
+                                    {"gap", "430,0.8,0.08,0.08\n", 400, 22}};
+  pw_err err = {0};
+  assert_int_equal(with_fault(NULL, &err), PW_OK);
+  for (size_t i = 0; i < sizeof fault_row / sizeof fault_row[0]; i++) {
+    const fault *f = &fault_row[i];
+    memset(&err, 0, sizeof err);
+    assert_int_equal(with_fault(f, &err), PW_E_DATA);
+    if (!strstr(err.text, f->what)) fail_msg("'%s' lacks '%s'", err.text, f->what);
+    assert_int_equal(err.line, f->line);
+    assert_true(strncmp(err.text, "pane.csv:", 9) == 0 && !strchr(err.text, '\n'));
+  }
+}
+
+static void short_and_odd_files_are_refused(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *name, *text, *what;
+  } row[] = {{"p.csv", "wavelength_nm,t,r_front\n400,0.8,0.08\n", "r_back"},
+             {"p.csv", "wavelength_nm,t,r_front,r_bakc\n400,0.8,0.08,0.08\n", "r_back"},
+             {"p.csv", "wavelength_nm,t,r_front,r_back\n", "rows"},
+             {"p.csv", "wavelength_nm,t,r_front,r_back\n400,0.8,0.08,0.08\n410,0.8,0.08,0.08\n",
+              "320"},
+             {"p.csv", "wavelength_nm,t,r_front,r_back\n310,0.8,0.08,0.08\n320,0.8,0.08,0.08\n",
+              "2100"},
+             {"my pane.csv", "wavelength_nm,t,r_front,r_back\n310,0.8,0.08,0.08\n", "name"}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    page p = {{0}, 0};
+    pw_measured m;
+    pw_err err = {0};
+    say(&p, "%s", row[i].text);
+    pw_status s = parse(&p, row[i].name, &m, &err);
+    assert_true(s == PW_E_DATA || s == PW_E_MISSING);
+    if (!strstr(err.text, row[i].what)) fail_msg("'%s' lacks '%s'", err.text, row[i].what);
+  }
+  pw_measured m;
+  pw_err err = {0};
+  assert_int_equal(pw_spectrum_file_read("/nowhere/x.csv", NULL, &m, &err), PW_E_MISSING);
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(a_tabulated_pane_comes_back),
+      cmocka_unit_test(faults_are_refused_with_their_line),
+      cmocka_unit_test(short_and_odd_files_are_refused),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
