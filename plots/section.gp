@@ -18,7 +18,7 @@ set lmargin at screen 0.06
 set rmargin at screen 0.40
 set bmargin at screen 0.10
 set tmargin at screen 0.88
-set title sprintf('heat-flow lines, each strip 1/%d of the heat', tubes) font ',10' textcolor rgb c_text
+set label 103 sprintf('heat-flow lines, each strip 1/%d of the heat', tubes) at screen 0.06,0.905 font ',10' textcolor rgb c_text
 has_sight = (sight == sight)
 if (has_sight) { set arrow 1 from u0,sight to u1,sight nohead back dt 3 lc rgb '#777777'; set label 1 'sight line' at u0+1.5,sight+3 font ',8' textcolor rgb '#555555' front }
 plot $M using (($1+$3)/2):(($2+$4)/2):1:3:2:4:5 with boxxyerror lc rgb variable, \
@@ -29,22 +29,23 @@ unset label 101
 unset label 1
 set lmargin at screen 0.43
 set rmargin at screen 0.77
-set title 'isotherms, C'.(strlen(dew_text) ? '; thick: '.dew_text : '') font ',10' textcolor rgb c_text
+set label 103 'isotherms, C'.(strlen(dew_text) ? '; '.dew_text : '') at screen 0.43,0.905 font ',10' textcolor rgb c_text
 set palette defined (0 c_cold, 0.5 '#8a8a8a', 1 c_warm)
 set cbrange [t_low:t_high]
 set colorbox user horizontal origin screen 0.80,0.10 size screen 0.17,0.018
 set cbtics font ',8'
 set cblabel 'temperature, C' font ',8'
+set label 102 cold_text at screen 0.80,0.145 font ',9' textcolor rgb '#111111'
 fade(c) = int(c) == 0xffffff ? 0xffffff : (((int(c) >> 16) & 255) + 2*255)/3*65536 + (((int(c) >> 8) & 255) + 2*255)/3*256 + ((int(c) & 255) + 2*255)/3
 plot $M using (($1+$3)/2):(($2+$4)/2):1:3:2:4:(fade($5)) with boxxyerror lc rgb variable, \
      $O using 1:2:3:4 with vectors nohead lc rgb '#9a9a9a' lw 0.5, \
      $I using 1:2:3:4:5 with vectors nohead lw 1.3 lc palette, \
      $D using 1:2:3:4 with vectors nohead lw 3 lc rgb '#111111', \
      $T using 2:3:1 with labels font ',8' textcolor rgb '#111111' offset 0.9,0.5, \
-     '+' using (cold_x):(cold_y) every ::0::0 with points pt 6 ps 2 lw 2 lc rgb '#111111', \
-     '+' using (cold_x):(cold_y):(cold_text) every ::0::0 with labels left offset 1.2,0.6 font ',9' textcolor rgb '#111111'
+     '+' using (cold_x):(cold_y) every ::0::0 with points pt 6 ps 2 lw 2 lc rgb '#111111'
 unset arrow 1
-unset title
+unset label 102
+unset label 103
 unset xlabel
 unset tics
 unset border

@@ -30,8 +30,8 @@ typedef struct frame_plane {
   int axis;   /* along which heat flows */
   int island; /* solids without a way out were turned to void */
   int up;     /* across the flow: 1 the glass is at the high end, -1 at the low end */
-  double sight, start,
-      end; /* across the flow: sight line (NAN none), opening edge, glass end */
+  int two;    /* glass at both ends (meeting rail): start is its other sight line */
+  double sight, start, end; /* m: sight line (NAN none), opening edge, glass end */
   int sight_found;
 } frame_plane;
 

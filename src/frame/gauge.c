@@ -17,10 +17,11 @@ typedef struct gauge {
 static void add_heat(gauge *a, double s, double heat)
 {
   const frame_plane *p = a->g->plane;
-  double past = p->up * (s - p->sight);
-  if (past < SNAP) /* a face that looks at the glass from the sight line is the frame's */
+  double past = p->up * (s - p->sight), before = p->two ? p->up * (p->start - s) : -INFINITY;
+  /* a face that looks at the glass from the sight line is the frame's */
+  if (past < SNAP && before < SNAP)
     a->frame += heat;
-  else if (past < PW_EDGE_BAND)
+  else if (fmax(past, before) < PW_EDGE_BAND)
     a->edge += heat;
 }
 
@@ -138,14 +139,16 @@ void frame_gauge(const pw_section *section, const pw_section_options *o, const f
   r->q = r->l2d * span;
   r->sight_line = p->sight;
   r->glass_end = p->end;
+  r->frame_start = p->start;
+  r->other_sight_line = p->two ? p->start : (double)NAN;
   r->b_frame = fabs(p->sight - p->start);
   r->b_glass = fabs(p->end - p->sight);
   r->u_frame = a.frame / r->b_frame;
   int band = r->b_glass >= PW_EDGE_BAND - SNAP;
-  r->u_edge = band ? a.edge / PW_EDGE_BAND : NAN;
+  r->u_edge = band ? a.edge / (p->two ? 2.0 * PW_EDGE_BAND : PW_EDGE_BAND) : NAN;
   r->u_glass = o->u_glass > 0.0 ? o->u_glass : end_of_glass(g);
   r->u_panel_frame = NAN;
-  if (end_is_panel(section, p)) /* ISO 10077-2:2012 Annex C; METHODS.md 1 */
+  if (end_is_panel(section, p) && !p->two) /* ISO 10077-2:2012 Annex C; METHODS.md 1 */
     r->u_panel_frame = (r->l2d - end_of_glass(g) * r->b_glass) / r->b_frame;
   r->notes |= (band || isnan(p->sight) ? 0u : PW_SECTION_NO_BAND) |
               (p->sight_found && !isnan(p->sight) ? PW_SECTION_SIGHT : 0u) |

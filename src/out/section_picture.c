@@ -11,12 +11,14 @@
 /* Tones are told apart by lightness first, so that a grey print still reads. */
 static const unsigned air_tone[2] = {0xdfeaf5, 0xfbeede}, hollow_tone = 0xffffff;
 static const unsigned kind_tone[] = {
-    [PW_MATERIAL_METAL] = 0x59636d,      [PW_MATERIAL_BREAK] = 0xa67fa0,
-    [PW_MATERIAL_GLASS] = 0x9cc7d8,      [PW_MATERIAL_GLASS_EDGE] = 0x7a5c3e,
-    [PW_MATERIAL_GLASS_GAP] = 0xeef6fa,  [PW_MATERIAL_PANEL] = 0xf2e3b3,
+    [PW_MATERIAL_METAL] = 0x59636d, [PW_MATERIAL_BREAK] = 0xa67fa0,
+    [PW_MATERIAL_GLASS] = 0x9cc7d8, [PW_MATERIAL_GLASS_GAP] = 0xeef6fa,
+    [PW_MATERIAL_PANEL] = 0xf2e3b3,
 };
 static const unsigned other_tone[] = {0xe4ded0, 0xe0bd74, 0xb5805a, 0xa9b97c,
                                       0xc9a39c, 0x8c9a93, 0xb9b0d0, 0xd3c6a5};
+static const unsigned edge_tone[] = {0x7a5c3e, 0xa88a68, 0x54402b, 0xcdb798};
+enum { N_EDGE = sizeof edge_tone / sizeof edge_tone[0] };
 enum { N_OTHER = sizeof other_tone / sizeof other_tone[0], TUBES = 24 };
 static const double ABOVE_SIGHT = 0.085, MARGIN = 0.012; /* m, glass shown and air shown */
 
@@ -27,6 +29,7 @@ typedef struct view {
   int swap;
   double sign_u, sign_v;
   double u0, u1, v0, v1; /* mm, window */
+  double label;          /* mm, height at which isotherms are named */
   pw_plot *plot;
 } view;
 
@@ -43,11 +46,11 @@ static unsigned tone(const pw_section *s, int material)
   if (m->zone == PW_ZONE_OUTDOOR) return air_tone[0];
   if (m->zone == PW_ZONE_INDOOR || m->zone == PW_ZONE_INDOOR_REDUCED) return air_tone[1];
   if (m->zone != PW_ZONE_SOLID) return hollow_tone;
-  if (m->kind != PW_MATERIAL_OTHER) return kind_tone[m->kind];
   int rank = 0;
   for (int i = 0; i < material; i++)
-    rank += s->material[i].zone == PW_ZONE_SOLID && s->material[i].kind == PW_MATERIAL_OTHER;
-  return other_tone[rank % N_OTHER];
+    rank += s->material[i].zone == PW_ZONE_SOLID && s->material[i].kind == m->kind;
+  if (m->kind == PW_MATERIAL_GLASS_EDGE) return edge_tone[rank % N_EDGE];
+  return m->kind == PW_MATERIAL_OTHER ? other_tone[rank % N_OTHER] : kind_tone[m->kind];
 }
 
 static int body_cell(const view *w, size_t c)
@@ -97,6 +100,11 @@ static void aim(view *w, const pw_section_result *r)
   w->u1 += 1e3 * MARGIN;
   if (!isnan(r->sight_line))
     w->v1 = fmin(w->v1, 1e3 * (w->sign_v * r->sight_line + ABOVE_SIGHT));
+  if (!isnan(r->other_sight_line))
+    w->v0 = fmax(w->v0, 1e3 * (w->sign_v * r->other_sight_line - ABOVE_SIGHT));
+  w->label = isnan(r->sight_line)
+                 ? 0.5 * (w->v0 + w->v1)
+                 : 1e3 * w->sign_v * (0.4 * r->sight_line + 0.6 * r->frame_start);
 }
 
 /* Cells of one material, joined along rows and then over equal rows, as filled boxes. */
@@ -149,7 +157,7 @@ static void put_segment(const view *w, double xa, double ya, double xb, double y
   double ua, va, ub, vb;
   to_paper(w, xa, ya, &ua, &va);
   to_paper(w, xb, yb, &ub, &vb);
-  if (fmin(va, vb) > w->v1 || fmax(ua, ub) < w->u0) return;
+  if (fmin(va, vb) > w->v1 || fmax(va, vb) < w->v0 || fmax(ua, ub) < w->u0) return;
   pw_plot_row(w->plot, "fffff", ua, va, ub - ua, vb - va, value);
 }
 
@@ -247,7 +255,7 @@ static void put_level_label(const view *w, double level)
       if (cell_level(w, w->f->t, pw_k(level), i, j, x, y) < 2) continue;
       double u, v;
       to_paper(w, x[0], y[0], &u, &v);
-      double off = fabs(v - (w->v0 + 0.30 * (w->v1 - w->v0)));
+      double off = fabs(v - w->label);
       if (off < best) {
         best = off;
         u_best = u;
@@ -321,7 +329,7 @@ pw_status pw_section_picture(const pw_section *section, const pw_section_result 
   double u, v;
   to_paper(&w, result->coldest_x, result->coldest_y, &u, &v);
   char text[64];
-  snprintf(text, sizeof text, "coldest %.1f C", pw_c(result->coldest));
+  snprintf(text, sizeof text, "circle: coldest, %.1f C", pw_c(result->coldest));
   pw_plot_text(w.plot, "cold_text", text);
   pw_plot_number(w.plot, "cold_x", u);
   pw_plot_number(w.plot, "cold_y", v);
@@ -333,7 +341,16 @@ pw_status pw_section_picture(const pw_section *section, const pw_section_result 
   pw_plot_number(w.plot, "tubes", TUBES);
   pw_plot_text(w.plot, "title", caption->title);
   pw_plot_text(w.plot, "figures", caption->figures);
-  pw_plot_text(w.plot, "dew_text", isnan(caption->t_dew) ? "" : caption->dew);
+  char dew[160] = "";
+  double low, high;
+  range_of(&w, w.f->t, &low, &high);
+  if (!isnan(caption->t_dew))
+    snprintf(dew, sizeof dew, "%s%.120s",
+             caption->t_dew > high  ? "all below the "
+             : caption->t_dew < low ? "all above the "
+                                    : "thick: ",
+             caption->dew);
+  pw_plot_text(w.plot, "dew_text", dew);
   pw_status status = pw_plot_write(w.plot, path, 1060, 820, err);
   pw_plot_free(w.plot);
   return status;
