@@ -1,11 +1,14 @@
-/* The catalogue's spacer shares and ring conductances against the computed sections they are
- * drawn from, recomputed from those sections' own printed figures. */
+/* The catalogue's spacer shares and ring conductances against the computed sections they are drawn
+ * from, recomputed from those sections' own printed figures; the edge correlation and the rating
+ * conditions against constants.csv. */
 #include <math.h>
 #include <string.h>
 
 #include "check/glazing.h"
 #include "check/table_rows.h"
 #include "panewright/catalogue.h"
+#include "panewright/rating.h"
+#include "panewright/units.h"
 
 static const char source[] = "section/generic/expected_plausible.csv";
 
@@ -50,6 +53,61 @@ static double ring_of(const pw_table *t, const char *name)
                  row_number(t, alone, "sight_mm") * row_number(t, alone, "u_frame_w_m2k"));
 }
 
+/* A + B U + C U^2 of the metal edge, recovered from the catalogue at three centres. */
+static double edge_coefficient(const char *which)
+{
+  double u[3] = {1.0, 2.0, 3.0}, e[3];
+  for (int i = 0; i < 3; i++) {
+    pw_given g;
+    if (pw_catalogue_edge_u(PW_SPACER_METAL, 2, u[i], &g, NULL) != PW_OK) return NAN;
+    e[i] = g.value;
+  }
+  double c = 0.5 * (e[2] - 2.0 * e[1] + e[0]), b = e[1] - e[0] - 3.0 * c;
+  return which[0] == 'C' ? c : which[0] == 'B' ? b : e[0] - b - c;
+}
+
+/* The edge band: a light of 1 x 1 m keeps (1 - 2 band)^2 as centre. */
+static double band_mm(void)
+{
+  const pw_rating_lite lite = {1.0, 1.0, {3.0, 3.0, 3.0, 3.0}};
+  const pw_rating_input in = {
+      .width = 1.0, .height = 1.0, .u_center = 2.0, .lite = &lite, .n_lite = 1};
+  pw_rating r;
+  if (pw_rating_window(&in, &r, NULL) != PW_OK) return NAN;
+  return 500.0 * (1.0 - sqrt(r.areas.center));
+}
+
+/* The rating procedure's conditions as the code carries them. */
+static double condition(const char *quantity)
+{
+  const pw_unit pane = {.n_pane = 1, .pane = {{.thickness = 0.003}}};
+  const pw_env *env = strncmp(quantity, "winter", 6) == 0 ? &pw_env_winter : &pw_env_summer;
+  pw_unit_result r;
+  if (strstr(quantity, "indoor air")) return pw_c(env->t_in);
+  if (strstr(quantity, "outdoor air")) return pw_c(env->t_out);
+  if (strstr(quantity, "wind")) return env->wind;
+  if (strstr(quantity, "solar")) return env->sun;
+  if (pw_unit_solve(&pane, env, NULL, &r, NULL) != PW_OK) return NAN;
+  return r.h_c_out;
+}
+
+/* Rows of constants.csv that gas.c has no part in. */
+static pw_status constants(const pw_check_sink *sink, pw_err *err)
+{
+  const pw_table *t = NULL;
+  pw_status s = row_table("glazing/constants", &t, err);
+  for (size_t i = 0; s == PW_OK && i < t->n_row; i++) {
+    const char *quantity = row_text(t, i, "quantity");
+    if (row_begins(t, i, "quantity", "edge-of-glass Ueg") && row_agrees(t, i))
+      row_give_within(sink, t, i, quantity, edge_coefficient(row_text(t, i, "at")), 1e-9);
+    else if (strcmp(quantity, "edge-of-glass band") == 0)
+      row_give_within(sink, t, i, quantity, band_mm(), 1e-9);
+    else if (row_begins(t, i, "standard", "NFRC"))
+      row_give_within(sink, t, i, quantity, condition(quantity), 1e-9);
+  }
+  return s;
+}
+
 /* Two decimals of U on 100 mm leave 0.0005 W/(m K) and 0.02 of a share. */
 pw_status glazing_edge(const pw_check_sink *sink, pw_err *err)
 {
@@ -75,5 +133,5 @@ pw_status glazing_edge(const pw_check_sink *sink, pw_err *err)
   };
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     sink->row(sink->context, &row[i]);
-  return PW_OK;
+  return constants(sink, err);
 }

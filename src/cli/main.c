@@ -7,11 +7,19 @@
 #include "cli/command.h"
 #include "panewright/nearest.h"
 
-extern const cli_command cli_check, cli_climates, cli_section, cli_sun, cli_tables;
+extern const cli_command cli_check, cli_climates, cli_glass, cli_section, cli_sun, cli_tables;
 
+/* One a line, so that two additions do not collide. */
+// clang-format off
 static const cli_command *const command[] = {
-    &cli_check, &cli_climates, &cli_section, &cli_sun, &cli_tables,
+    &cli_check,
+    &cli_climates,
+    &cli_glass,
+    &cli_section,
+    &cli_sun,
+    &cli_tables,
 };
+// clang-format on
 enum { N_COMMAND = sizeof command / sizeof command[0] };
 
 static int help(FILE *f)
