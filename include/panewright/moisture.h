@@ -10,8 +10,8 @@
  * Given     t, K, 203.15 to 373.15
  * Returned  *p
  * Status    PW_OK; PW_E_DOMAIN
- * Notes     Within 0.15 % of published tables from 0 to 30 C, 0.4 % to 50 C; 0.25 % over ice to
- *           -20 C, 1 % to -40 C (measured against reference/climate/psychro.csv).
+ * Notes     Within 0.16 % of published values from 0 to 30 C, 0.4 % to 50 C; over ice 0.25 % to
+ *           -10 C, 0.6 % to -20 C, 2 % to -40 C (measured against reference/climate/psychro.csv).
  * Source    ISO 13788:2012 Annex E (constants from memory).
  */
 pw_status pw_saturation_pressure(double t, double *p, pw_err *err);
@@ -24,9 +24,6 @@ pw_status pw_dew_point(double t, double rh, double *t_dew, pw_err *err);
 
 /* kg of vapour a kg of dry air at t, rh and pressure (Pa). Source: 0.621945 p_v/(p - p_v). */
 pw_status pw_humidity_ratio(double t, double rh, double pressure, double *ratio, pw_err *err);
-
-/* Standard atmosphere at an elevation of -500 to 11000 m, Pa. */
-pw_status pw_pressure_at(double elevation, double *pressure, pw_err *err);
 
 /* Relative humidity of room air at t_in at which a surface of that temperature begins to sweat,
  * 0 to 1; 1 when the surface is not colder than the air. */

@@ -11,6 +11,9 @@ extern const pw_check_group pw_check_optics;
 extern const pw_check_group pw_check_sky;
 extern const pw_check_group pw_check_month;
 extern const pw_check_group pw_check_trade;
+extern const pw_check_group pw_check_glazing;
+extern const pw_check_group pw_check_moisture;
+extern const pw_check_group pw_check_code_default;
 
 /* One a line, so that two additions do not collide. */
 // clang-format off
@@ -24,6 +27,9 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_month,
     &pw_check_trade,
     &pw_check_section,
+    &pw_check_glazing,
+    &pw_check_moisture,
+    &pw_check_code_default,
 };
 // clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];

@@ -16,7 +16,6 @@ static const double pane_min = 0.5e-3, pane_max = 50e-3, gap_min = 2e-3, gap_max
 enum { KNOWN_MAX = 96 };
 
 static const char *const gas_word[PW_GAS_COUNT] = {"air", "argon", "krypton", "xenon", "sf6"};
-static const char *const kind_word[] = {"clear", "lowiron", "bronze", "gray", "green"};
 static const char *const coat_word[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag2", "ag3"};
 
 typedef struct reader {
@@ -184,19 +183,18 @@ static pw_status known_word(const reader *r, const char *at, const char *word, s
   return refuse(r, at, "%s: %s", what, list);
 }
 
-/* The caller's own panes, the generic words, then the ids of the pane table when it is compiled
- * in. */
+/* The caller's own panes, then the ids of reference/panes.csv. */
 static size_t known_kinds(const reader *r, const char *known[KNOWN_MAX])
 {
   size_t n = 0;
-  for (size_t i = 0; i < r->n_own && n < KNOWN_MAX; i++)
-    known[n++] = r->own[i];
-  for (size_t i = 0; i < sizeof kind_word / sizeof kind_word[0] && n < KNOWN_MAX; i++)
-    known[n++] = kind_word[i];
   const pw_table *panes = pw_table_find("panes");
   int id = panes ? pw_table_column(panes, "id") : -1;
-  for (size_t i = 0; id >= 0 && i < panes->n_row && n < KNOWN_MAX; i++)
-    known[n++] = pw_table_text(panes, i, id);
+  for (size_t i = 0; i < r->n_own && n < KNOWN_MAX; i++)
+    known[n++] = r->own[i];
+  for (size_t i = 0; id >= 0 && i < panes->n_row && n < KNOWN_MAX; i++) {
+    const char *word = pw_table_text(panes, i, id);
+    if (n == 0 || strcmp(known[n - 1], word) != 0) known[n++] = word; /* a row a thickness */
+  }
   return n;
 }
 

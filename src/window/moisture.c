@@ -66,14 +66,6 @@ pw_status pw_humidity_ratio(double t, double rh, double pressure, double *ratio,
   return PW_OK;
 }
 
-pw_status pw_pressure_at(double elevation, double *pressure, pw_err *err)
-{
-  pw_status s = in_range(elevation, -500.0, 11000.0, "elevation", " m", err);
-  if (s == PW_OK) /* ASHRAE Fundamentals, psychrometrics, eq. 3 (from memory) */
-    *pressure = 101325.0 * pow(1.0 - 2.25577e-5 * elevation, 5.2559);
-  return s;
-}
-
 pw_status pw_sweat_humidity(double t_surface, double t_in, double *rh, pw_err *err)
 {
   pw_status s = in_range(t_surface, 203.15, 373.15, "t_surface", " K", err);
