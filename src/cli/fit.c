@@ -27,7 +27,8 @@ static void let_go(work *w)
   pw_job_free(&w->job);
 }
 
-static pw_status choose(const pw_job *job, const char *name, const pw_package **package, pw_err *err)
+static pw_status choose(const pw_job *job, const char *name, const pw_package **package,
+                        pw_err *err)
 {
   const char *known[64];
   size_t n = 0;
@@ -41,8 +42,9 @@ static pw_status choose(const pw_job *job, const char *name, const pw_package **
     if (n < 64) known[n++] = job->package[i].name;
   }
   const char *near = pw_nearest(name, known, n);
-  return pw_fail(err, PW_E_DATA, "package", "no package is named '%.48s' in packages.csv; %s%s", name,
-                 near ? "did you mean " : "there is ", near ? near : known[0]);
+  return pw_fail(err, PW_E_DATA, "package",
+                 "no package is named '%.48s' in packages.csv; %s %s%s", name,
+                 near ? "did you mean" : "there is", near ? near : known[0], near ? "?" : "");
 }
 
 static pw_status reckon(work *w, const pw_package *package, pw_err *err)
@@ -54,7 +56,8 @@ static pw_status reckon(work *w, const pw_package *package, pw_err *err)
   pw_status status = PW_OK;
   for (size_t i = 0; i < n && status == PW_OK; i++)
     status = pw_fit_opening(&w->job.opening[i],
-                            pw_job_frame_line(&w->job, package, &w->job.opening[i]), &w->fit[i], err);
+                            pw_job_frame_line(&w->job, package, &w->job.opening[i]), &w->fit[i],
+                            err);
   if (status == PW_OK) status = pw_cautions_find(&w->job, w->fit, &w->cautions, err);
   for (size_t i = 0; i < n && status == PW_OK; i++)
     pw_install_plan(&w->job.opening[i], &w->fit[i], &w->job.house,
@@ -100,7 +103,8 @@ const cli_command cli_fit = {
     "order sizes, squareness, what cutting buys, glass kept, cautions",
     "JOB is a folder with job.csv, openings.csv, packages.csv (panewright new writes one).\n"
     "Order size: smallest pocket less the clearance, never more than its lean allows, rounded\n"
-    "down to 1/8 in. Both windows are seen over the pocket with everything off that can come off.",
+    "down to 1/8 in. Both windows are seen over the pocket with everything off that can come "
+    "off.",
     option,
     1,
     1,

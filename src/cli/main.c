@@ -7,13 +7,10 @@
 #include "cli/command.h"
 #include "panewright/nearest.h"
 
-extern const cli_command cli_check, cli_climates, cli_sun, cli_tables;
+extern const cli_command cli_check, cli_climates, cli_fit, cli_new, cli_sun, cli_tables;
 
 static const cli_command *const command[] = {
-    &cli_check,
-    &cli_climates,
-    &cli_sun,
-    &cli_tables,
+    &cli_check, &cli_climates, &cli_fit, &cli_new, &cli_sun, &cli_tables,
 };
 enum { N_COMMAND = sizeof command / sizeof command[0] };
 

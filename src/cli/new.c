@@ -58,7 +58,8 @@ static int run(const cli_args *args)
   const char *dir = args->word[0], *set = cli_get(args, "example") ? "harrow_bend" : "starter";
   pw_status status = check_free(dir, &err);
   if (status == PW_OK && mkdir(dir, 0777) != 0 && errno != EEXIST)
-    status = pw_fail(&err, PW_E_CREATE, NULL, "%s: cannot make the folder: %s", dir, strerror(errno));
+    status = pw_fail(&err, PW_E_CREATE, NULL, "%s: cannot make the folder: %s", dir,
+                     strerror(errno));
   for (size_t i = 0; i < FILES && status == PW_OK; i++)
     status = write_one(dir, set, file_name[i], &err);
   if (status != PW_OK) return cli_fail(&err);
@@ -69,7 +70,8 @@ static int run(const cli_args *args)
 }
 
 static const cli_option option[] = {
-    {"example", NULL, "the whole fictional example house in place of two openings to start from"},
+    {"example", NULL,
+     "the whole fictional example house in place of two openings to start from"},
     CLI_END};
 extern const cli_command cli_new;
 const cli_command cli_new = {"new",

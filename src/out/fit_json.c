@@ -138,12 +138,28 @@ json_t *pw_fit_json(const pw_fit_report *r)
 
 pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {
-      "tag",           "room",          "quantity",      "operator",       "opening_area_m2",
-      "pocket_width_m", "pocket_height_m", "order_width_m", "order_height_m", "order_width_in",
-      "order_height_in", "lean_m",      "square",        "glass_existing_m2", "glass_insert_m2",
-      "glass_kept",    "retained_area_m2", "clear_existing_m2", "clear_insert_m2", "escape",
-      "safety_glass",  "findings"};
+  static const char *const header[] = {"tag",
+                                       "room",
+                                       "quantity",
+                                       "operator",
+                                       "opening_area_m2",
+                                       "pocket_width_m",
+                                       "pocket_height_m",
+                                       "order_width_m",
+                                       "order_height_m",
+                                       "order_width_in",
+                                       "order_height_in",
+                                       "lean_m",
+                                       "square",
+                                       "glass_existing_m2",
+                                       "glass_insert_m2",
+                                       "glass_kept",
+                                       "retained_area_m2",
+                                       "clear_existing_m2",
+                                       "clear_insert_m2",
+                                       "escape",
+                                       "safety_glass",
+                                       "findings"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
@@ -171,7 +187,7 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
     pw_grid_number(g, t->clear_existing.area, 6);
     pw_grid_number(g, t->clear_insert.area, 6);
     pw_grid_cell(g, "%s",
-                 o->use != PW_USE_BEDROOM                          ? ""
+                 o->use != PW_USE_BEDROOM                       ? ""
                  : pw_caution_escape_fails(r->cautions, (int)i) ? "FAILS"
                                                                 : "passes");
     pw_grid_cell(g, "%s", pw_caution_safety_glass(r->cautions, (int)i) ? "yes" : "no");

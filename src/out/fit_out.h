@@ -14,8 +14,8 @@
 typedef struct pw_fit_report {
   const pw_job *job;
   const pw_package *package;
-  const pw_fit *fit;            /* [job->n_opening] */
-  const pw_install *install;    /* [job->n_opening] */
+  const pw_fit *fit;         /* [job->n_opening] */
+  const pw_install *install; /* [job->n_opening] */
   const pw_cautions *cautions;
   const pw_notes *notes;
 } pw_fit_report;

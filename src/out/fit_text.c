@@ -1,4 +1,3 @@
-#include <math.h>
 #include <string.h>
 
 #include "out/caution_out.h"
@@ -11,11 +10,11 @@
 enum { WIDE = 100, CELL = 48 };
 
 /* "60 x 47 5/8", or mm. */
-static void size_cell(pw_grid *g, double width, double height, int si)
+static void size_cell(pw_grid *g, double width, double height, int denominator, int si)
 {
   char w[CELL], h[CELL];
-  pw_tape_text(width, 16, w, sizeof w);
-  pw_tape_text(height, 16, h, sizeof h);
+  pw_tape_text(width, denominator, w, sizeof w);
+  pw_tape_text(height, denominator, h, sizeof h);
   if (!(width > 0.0 && height > 0.0))
     pw_grid_cell(g, "-");
   else if (si)
@@ -34,22 +33,27 @@ static void length_cell(pw_grid *g, double length, int si)
     pw_grid_cell(g, "%s", t);
 }
 
+static void height_cell(pw_grid *g, double height, int si)
+{
+  char t[CELL];
+  pw_tape_text(height, 8, t, sizeof t);
+  if (si)
+    pw_grid_cell(g, "%.0f", height * 1e3);
+  else
+    pw_grid_cell(g, "%s", t);
+}
+
 static void area_cell(pw_grid *g, double area, int si)
 {
   pw_grid_number(g, pw_show_area(pw_units(si), area), si ? 2 : 1);
 }
 
-static void percent_cell(pw_grid *g, double share)
-{
-  if (isfinite(share))
-    pw_grid_cell(g, "%.1f %%", 100.0 * share);
-  else
-    pw_grid_cell(g, "-");
-}
+static void percent_cell(pw_grid *g, double share) { pw_grid_number(g, 100.0 * share, 1); }
 
 static pw_status print(pw_grid *g, const char *title, FILE *f, pw_err *err)
 {
-  fprintf(f, "\n%s\n", title);
+  fputc('\n', f);
+  pw_wrap(f, "", title, WIDE);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
   return status;
@@ -57,28 +61,32 @@ static pw_status print(pw_grid *g, const char *title, FILE *f, pw_err *err)
 
 static pw_status sizes(const pw_fit_report *r, int si, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"<tag", "<room",     "no", "<kind",   "pocket", "order",
-                                       "lean", "<square", "glass", "was", "kept"};
+  static const char *const header[] = {"<tag", "<room",   "<kind", "pocket", "order",
+                                       "lean", "<square", "glass", "kept %"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_fit *fit = &r->fit[i];
     pw_grid_cell(g, "%.8s", o->tag);
-    pw_grid_cell(g, "%.10s", o->room);
-    pw_grid_cell(g, "%d", o->quantity);
-    pw_grid_cell(g, "%s", pw_operator_name(o->operator_insert));
-    size_cell(g, fit->pocket_width, fit->pocket_height, si);
-    size_cell(g, fit->order_width, fit->order_height, si);
+    if (o->quantity > 1)
+      pw_grid_cell(g, "%.6s x%d", o->room, o->quantity);
+    else
+      pw_grid_cell(g, "%.9s", o->room);
+    pw_grid_cell(g, "%s",
+                 o->operator_insert == PW_SLIDING_DOOR ? "door"
+                                                       : pw_operator_name(o->operator_insert));
+    size_cell(g, fit->pocket_width, fit->pocket_height, 16, si);
+    size_cell(g, fit->order_width, fit->order_height, 8, si);
     length_cell(g, fit->lean, si);
     pw_grid_cell(g, "%s", pw_square_name(fit->square));
     area_cell(g, fit->insert.glass_area, si);
-    area_cell(g, fit->existing.glass_area, si);
     percent_cell(g, fit->glass_kept);
   }
-  return print(g,
-               si ? "Sizes (mm, m2): pocket after what the job cuts, size to order, glass now against then"
-                  : "Sizes (in, ft2): pocket after what the job cuts, size to order, glass new against old",
-               f, err);
+  return print(
+      g,
+      si ? "Sizes (mm, m2): pocket after the job's cuts, size to order, new glass, glass kept"
+         : "Sizes (in, ft2): pocket after the job's cuts, size to order, new glass, glass kept",
+      f, err);
 }
 
 /* The glass kept for one way of cutting, or "-" where it does not exist. */
@@ -111,14 +119,15 @@ static const char *lip_word(const pw_opening *o)
 
 static pw_status cuts(const pw_fit_report *r, int si, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"<tag",       "<fins",  "buy width", "buy glass",
-                                       "<sill lip", "buys height", "buys glass", "kept: none cut",
-                                       "lip", "fins", "both"};
+  static const char *const header[] = {"<tag",    "old glass", "<fins",    "width +",
+                                       "glass +", "<lip",      "height +", "glass +",
+                                       "none %",  "lip %",     "fins %",   "both %"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_fit *fit = &r->fit[i];
     pw_grid_cell(g, "%.8s", o->tag);
+    area_cell(g, fit->existing.glass_area, si);
     pw_grid_cell(g, "%s", fins_word(o));
     length_cell(g, fit->fins_width_gain, si);
     area_cell(g, fit->fins_glass_gain, si);
@@ -130,13 +139,17 @@ static pw_status cuts(const pw_fit_report *r, int si, FILE *f, pw_err *err)
     choice_cell(g, fit, 2, 0);
     choice_cell(g, fit, 2, 1);
   }
-  return print(g, "What cutting buys against leaving it, and glass kept each way", f, err);
+  return print(g,
+               "What cutting both fins, and the lip, buys against leaving it; glass kept when "
+               "none, lip, fins, "
+               "both are cut",
+               f, err);
 }
 
 static pw_status clear_openings(const pw_fit_report *r, int si, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"<tag",      "<use",     "clear old", "area", "bottom",
-                                       "clear new", "area", "bottom", "<escape"};
+  static const char *const header[] = {"<tag",      "<use", "clear old", "area",   "bottom",
+                                       "clear new", "area", "bottom",    "<escape"};
   static const char *const use[] = {"", "bedroom", "bath", "stair"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
@@ -145,22 +158,23 @@ static pw_status clear_openings(const pw_fit_report *r, int si, FILE *f, pw_err 
     pw_grid_cell(g, "%.8s", o->tag);
     pw_grid_cell(g, "%s", (unsigned)o->use < PW_USE_COUNT ? use[o->use] : "");
     for (int k = 0; k < 2; k++) {
-      size_cell(g, clear[k]->width, clear[k]->height, si);
+      size_cell(g, clear[k]->width, clear[k]->height, 8, si);
       area_cell(g, clear[k]->area, si);
       if (clear[k]->bottom >= 0.0)
-        length_cell(g, clear[k]->bottom, si);
+        height_cell(g, clear[k]->bottom, si);
       else
         pw_grid_cell(g, "?");
     }
     pw_grid_cell(g, "%s",
-                 o->use != PW_USE_BEDROOM                          ? ""
+                 o->use != PW_USE_BEDROOM                       ? ""
                  : pw_caution_escape_fails(r->cautions, (int)i) ? "FAILS"
                                                                 : "passes");
   }
-  return print(g,
-               "Clear opening when open (about), and its bottom above the floor; low allowances old, "
-               "high new",
-               f, err);
+  return print(
+      g,
+      "Clear opening when open (about), and its bottom above the floor; low allowances old, "
+      "high new",
+      f, err);
 }
 
 static void findings(const pw_fit_report *r, FILE *f)
@@ -188,8 +202,11 @@ static void install_notes(const pw_fit_report *r, FILE *f)
 
 pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *err)
 {
-  fprintf(f, "%s: fit of package %s (%s, frame line %s)\n\n", r->job->house.job, r->package->name,
-          r->package->glass_text, r->package->frame_line);
+  char title[800];
+  snprintf(title, sizeof title, "%s: fit of package %s (%s, frame line %s)", r->job->house.job,
+           r->package->name, r->package->glass_text, r->package->frame_line);
+  pw_wrap(f, "", title, WIDE);
+  fputc('\n', f);
   pw_caution_banner(r->job, r->cautions, f);
   pw_status status = sizes(r, si, f, err);
   if (status == PW_OK) status = cuts(r, si, f, err);

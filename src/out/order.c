@@ -28,7 +28,8 @@ static void remarks(const pw_fit_report *r, size_t i, char text[REMARKS])
   text[0] = '\0';
   if (pw_caution_escape_fails(r->cautions, (int)i))
     append(text, "ESCAPE OPENING FAILS: do not order before the building official has agreed");
-  if (fit->square >= PW_SQUARE_REMEASURE) append(text, "OUT OF SQUARE: measure again before ordering");
+  if (fit->square >= PW_SQUARE_REMEASURE)
+    append(text, "OUT OF SQUARE: measure again before ordering");
   for (size_t k = 0; k < fit->n_finding; k++)
     if (fit->finding[k].kind >= PW_FINDING_SHAPE) append(text, fit->finding[k].text);
   if (fit->lean_governs) append(text, "width set by the lean of the pocket");
@@ -49,9 +50,10 @@ static void install_note(const pw_install *p, char text[REMARKS])
 static pw_grid *order_grid(const pw_fit_report *r)
 {
   static const char *const header[] = {
-      "tag",     "room",      "quantity", "operator",   "handing_from_outside", "width_in",
-      "height_in", "width_mm", "height_mm", "size_basis", "glass", "spacer",
-      "frame_line", "tempered", "package", "remarks",   "install_note"};
+      "tag",      "room",        "quantity",   "operator",  "handing_from_outside",
+      "width_in", "height_in",   "width_mm",   "height_mm", "size_basis",
+      "glass",    "spacer",      "frame_line", "tempered",  "package",
+      "remarks",  "install_note"};
   static const char *const spacer[] = {"metal", "stainless", "insulating"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
@@ -71,7 +73,8 @@ static pw_grid *order_grid(const pw_fit_report *r)
     pw_grid_cell(g, "tip to tip, clearance taken off");
     pw_grid_cell(g, "%s", r->package->glass_text);
     pw_grid_cell(g, "%s",
-                 (unsigned)r->package->spacer < PW_SPACER_COUNT ? spacer[r->package->spacer] : "");
+                 (unsigned)r->package->spacer < PW_SPACER_COUNT ? spacer[r->package->spacer]
+                                                                : "");
     pw_grid_cell(g, "%s", r->package->frame_line);
     pw_grid_cell(g, "%s", pw_caution_safety_glass(r->cautions, (int)i) ? "YES" : "no");
     pw_grid_cell(g, "%s", r->package->name);
