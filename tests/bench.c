@@ -17,6 +17,7 @@ static const struct {
   void (*run)(bench *b);
 } parts[] = {
     {"glass", bench_glass},
+    {"climate", bench_climate},
 };
 
 struct bench {

@@ -7,10 +7,17 @@
 #include "cli/command.h"
 #include "panewright/nearest.h"
 
-extern const cli_command cli_check, cli_climates, cli_fit, cli_new, cli_sun, cli_tables;
+<<<<<<< HEAD extern const cli_command cli_check, cli_climates, cli_fit, cli_new, cli_sun, cli_tables;
+
+static const cli_command *const command[] = {&cli_check, &cli_climates, &cli_fit, &cli_new,
+                                             &cli_sun, &cli_tables,
+=======
+                                             extern const cli_command cli_glass;
+extern const cli_command cli_check, cli_climates, cli_sun, cli_tables;
 
 static const cli_command *const command[] = {
-    &cli_check, &cli_climates, &cli_fit, &cli_new, &cli_sun, &cli_tables,
+    &cli_glass, &cli_check, &cli_climates, &cli_sun, &cli_tables,
+>>>>>>> main
 };
 enum { N_COMMAND = sizeof command / sizeof command[0] };
 

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "job/notes.h"
+#include "out/plot.h"
 #include "out/units.h"
 #include "panewright/compare.h"
 
@@ -25,6 +26,18 @@ pw_status pw_compare_csv(const pw_compare *compare, FILE *f, pw_err *err);
 
 /* The whole comparison as a JSON object (new reference). */
 json_t *pw_compare_json(const pw_compare *compare, const pw_compare_frame *frame);
+
+/* One picture as a plot, to be freed. */
+typedef enum pw_compare_picture_kind {
+  PW_PICTURE_RATINGS = 0,
+  PW_PICTURE_HEAT_PATH,
+  PW_PICTURE_GLASS_KEPT,
+  PW_PICTURE_MONTHLY,
+  PW_PICTURE_SWEATING,
+  PW_PICTURE_COUNT
+} pw_compare_picture_kind;
+pw_status pw_compare_picture(const pw_compare *compare, const pw_unit_set *units,
+                             pw_compare_picture_kind kind, pw_plot **plot, pw_err *err);
 
 /* Every picture into a folder (made when missing), as SVG and PNG. */
 pw_status pw_compare_pictures(const pw_compare *compare, const pw_unit_set *units,

@@ -13,21 +13,7 @@ static const pw_compare_set *set_of(const pw_compare *c, int s)
   return s < 0 ? &c->existing_set : &c->package_set[s];
 }
 
-/* Writes both kinds and frees the plot. */
-static pw_status write_both(pw_plot *p, const char *dir, const char *name, int width,
-                            int height, pw_err *err)
-{
-  char path[4200];
-  snprintf(path, sizeof path, "%.4000s/%s.svg", dir, name);
-  pw_status status = pw_plot_write(p, path, width, height, err);
-  snprintf(path, sizeof path, "%.4000s/%s.png", dir, name);
-  if (status == PW_OK) status = pw_plot_write(p, path, width, height, err);
-  pw_plot_free(p);
-  return status;
-}
-
-static pw_status ratings(const pw_compare *c, const pw_unit_set *units, const char *dir,
-                         pw_err *err)
+static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units)
 {
   pw_plot *p = pw_plot_new("plots/ratings.gp");
   double top = 0.0;
@@ -46,11 +32,10 @@ static pw_status ratings(const pw_compare *c, const pw_unit_set *units, const ch
     pw_plot_row(p, "sfff", set_of(c, s)->name, pw_show_u(units, set_of(c, s)->u),
                 set_of(c, s)->shgc, set_of(c, s)->vt);
   pw_plot_end_block(p);
-  return write_both(p, dir, "ratings", 900, 430, err);
+  return p;
 }
 
-static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, const char *dir,
-                           pw_err *err)
+static pw_plot *heat_path(const pw_compare *c, const pw_unit_set *units)
 {
   pw_plot *p = pw_plot_new("plots/heat_path.gp");
   double top = 0.0, k = pw_show_ua(units, 1.0);
@@ -66,10 +51,10 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, const 
   pw_plot_text(p, "unit", units->ua);
   pw_plot_number(p, "n", (double)c->n_package + 1.0);
   pw_plot_number(p, "top", top);
-  return write_both(p, dir, "heat_path", 900, 430, err);
+  return p;
 }
 
-static pw_status glass_kept(const pw_compare *c, const char *dir, pw_err *err)
+static pw_plot *glass_kept(const pw_compare *c)
 {
   pw_plot *p = pw_plot_new("plots/glass_kept.gp");
   pw_plot_text(p, "title", "Glass kept by opening");
@@ -81,7 +66,7 @@ static pw_status glass_kept(const pw_compare *c, const char *dir, pw_err *err)
     pw_plot_row(p, "sff", c->job->opening[i].tag, 100.0 * fit->glass_kept, left);
   }
   pw_plot_end_block(p);
-  return write_both(p, dir, "glass_kept", 900, 380, err);
+  return p;
 }
 
 static void names(pw_plot *p, const pw_compare *c)
@@ -94,7 +79,7 @@ static void names(pw_plot *p, const pw_compare *c)
   pw_plot_number(p, "k", fmin(4.0, (double)c->n_package));
 }
 
-static pw_status monthly(const pw_compare *c, const char *dir, pw_err *err)
+static pw_plot *monthly(const pw_compare *c)
 {
   static const char *const month[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                       "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
@@ -116,11 +101,11 @@ static pw_status monthly(const pw_compare *c, const char *dir, pw_err *err)
     pw_plot_row(p, kinds, month[m], v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9]);
   }
   pw_plot_end_block(p);
-  return write_both(p, dir, "monthly", 900, 560, err);
+  return p;
 }
 
 /* The opening that sweats first with the existing windows stands for all. */
-static pw_status sweating(const pw_compare *c, const pw_unit_set *units, const char *dir,
+static pw_status sweating(const pw_compare *c, const pw_unit_set *units, pw_plot **plot,
                           pw_err *err)
 {
   size_t i = c->existing_set.sweat_opening;
@@ -157,7 +142,54 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units, const c
     pw_plot_row(p, kinds, pw_show_temperature(units, t), v[0], v[1], v[2], v[3], v[4]);
   }
   pw_plot_end_block(p);
-  return write_both(p, dir, "sweating", 900, 430, err);
+  *plot = p;
+  return PW_OK;
+}
+
+/* By pw_compare_picture_kind. */
+static const struct {
+  const char *name;
+  int width, height;
+} picture[PW_PICTURE_COUNT] = {{"ratings", 900, 430},
+                               {"heat_path", 900, 430},
+                               {"glass_kept", 900, 380},
+                               {"monthly", 900, 560},
+                               {"sweating", 900, 430}};
+
+pw_status pw_compare_picture(const pw_compare *c, const pw_unit_set *units,
+                             pw_compare_picture_kind kind, pw_plot **plot, pw_err *err)
+{
+  *plot = NULL;
+  switch (kind) {
+  case PW_PICTURE_RATINGS:
+    *plot = ratings(c, units);
+    break;
+  case PW_PICTURE_HEAT_PATH:
+    *plot = heat_path(c, units);
+    break;
+  case PW_PICTURE_GLASS_KEPT:
+    *plot = glass_kept(c);
+    break;
+  case PW_PICTURE_MONTHLY:
+    *plot = monthly(c);
+    break;
+  default:
+    return sweating(c, units, plot, err);
+  }
+  return PW_OK;
+}
+
+/* Writes a picture as SVG and as PNG. */
+static pw_status write_both(const pw_plot *p, const char *dir, int kind, pw_err *err)
+{
+  static const char *const ending[] = {"svg", "png"};
+  pw_status status = PW_OK;
+  for (size_t i = 0; status == PW_OK && i < 2; i++) {
+    char path[4200];
+    snprintf(path, sizeof path, "%.4000s/%s.%s", dir, picture[kind].name, ending[i]);
+    status = pw_plot_write(p, path, picture[kind].width, picture[kind].height, err);
+  }
+  return status;
 }
 
 pw_status pw_compare_pictures(const pw_compare *c, const pw_unit_set *units, const char *dir,
@@ -166,10 +198,12 @@ pw_status pw_compare_pictures(const pw_compare *c, const pw_unit_set *units, con
   if (mkdir(dir, 0777) != 0 && errno != EEXIST)
     return pw_fail(err, PW_E_CREATE, "plots", "%s: cannot make the folder: %s", dir,
                    strerror(errno));
-  pw_status status = ratings(c, units, dir, err);
-  if (status == PW_OK) status = heat_path(c, units, dir, err);
-  if (status == PW_OK) status = glass_kept(c, dir, err);
-  if (status == PW_OK) status = monthly(c, dir, err);
-  if (status == PW_OK) status = sweating(c, units, dir, err);
+  pw_status status = PW_OK;
+  for (int kind = 0; status == PW_OK && kind < PW_PICTURE_COUNT; kind++) {
+    pw_plot *p = NULL;
+    status = pw_compare_picture(c, units, (pw_compare_picture_kind)kind, &p, err);
+    if (status == PW_OK) status = write_both(p, dir, kind, err);
+    pw_plot_free(p);
+  }
   return status;
 }

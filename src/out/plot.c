@@ -1,16 +1,13 @@
 #include "out/plot.h"
 
-#include <errno.h>
 #include <math.h>
-#include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
+#include "out/helper.h"
 #include "out/safe_file.h"
 #include "out/text_file.h"
 
@@ -115,128 +112,112 @@ void pw_plot_end_block(pw_plot *plot)
   if (plot) fputs("EOD\n", plot->f);
 }
 
-static int terminal(FILE *f, const char *path, int width, int height)
+/* The line that sets the terminal by the ending of path; 0: an ending that is not known. */
+static int terminal(char term[], size_t room, const char *path, int width, int height)
 {
   const char *dot = strrchr(path, '.');
   const char *font = "DejaVu Sans,11";
-  if (dot && strcmp(dot, ".svg") == 0)
-    fprintf(f,
-            "set term svg noenhanced size %d,%d font '%s' background '#ffffff' linewidth 1.2\n",
-            width, height, font);
-  else if (dot && strcmp(dot, ".png") == 0)
-    fprintf(f,
-            "set term pngcairo noenhanced size %d,%d font '%s' background '#ffffff' linewidth "
-            "1.2\n",
-            width, height, font);
+  if (dot && (strcmp(dot, ".svg") == 0 || strcmp(dot, ".png") == 0))
+    snprintf(term, room,
+             "set term %s noenhanced size %d,%d font '%s' background '#ffffff' linewidth 1.2\n",
+             dot[1] == 's' ? "svg" : "pngcairo", width, height, font);
   else if (dot && strcmp(dot, ".pdf") == 0)
-    fprintf(f, "set term pdfcairo noenhanced size %.3fin,%.3fin font '%s' linewidth 1.2\n",
-            width / 96.0, height / 96.0, font);
+    snprintf(term, room,
+             "set term pdfcairo noenhanced size %.3fin,%.3fin font '%s' linewidth 1.2\n",
+             width / 96.0, height / 96.0, font);
   else
     return 0;
   return 1;
 }
 
-/* Runs gnuplot with script on its input; the first line it says on stderr goes to said. */
-static pw_status run(const char *script, size_t size, char said[], size_t room, pw_err *err)
+/* The whole script of a picture: terminal, output, palette, data, template. NULL: no memory. */
+static char *script_of(const pw_plot *plot, const char *term, const char *output, size_t *size)
 {
-  int in[2], out[2];
-  if (pipe(in) != 0) return pw_fail(err, PW_E_IO, NULL, "pipe: %s", strerror(errno));
-  if (pipe(out) != 0) {
-    close(in[0]);
-    close(in[1]);
-    return pw_fail(err, PW_E_IO, NULL, "pipe: %s", strerror(errno));
-  }
-  pid_t pid = fork();
-  if (pid == 0) {
-    dup2(in[0], 0);
-    dup2(out[1], 1);
-    dup2(out[1], 2);
-    close(in[0]);
-    close(in[1]);
-    close(out[0]);
-    close(out[1]);
-    execlp("gnuplot", "gnuplot", "-", (char *)NULL);
-    _exit(127);
-  }
-  close(in[0]);
-  close(out[1]);
-  if (pid < 0) {
-    close(in[1]);
-    close(out[0]);
-    return pw_fail(err, PW_E_IO, NULL, "fork: %s", strerror(errno));
-  }
-  struct sigaction ignore = {.sa_handler = SIG_IGN}, before;
-  sigaction(SIGPIPE, &ignore, &before);
-  for (size_t done = 0; done < size;) {
-    ssize_t n = write(in[1], script + done, size - done);
-    if (n <= 0) break;
-    done += (size_t)n;
-  }
-  close(in[1]);
-  sigaction(SIGPIPE, &before, NULL);
-  size_t have = 0;
-  char sink[512];
-  for (;;) {
-    ssize_t n = read(out[0], sink, sizeof sink);
-    if (n <= 0) break;
-    for (ssize_t i = 0; i < n && have + 1 < room; i++)
-      said[have++] = sink[i];
-  }
-  said[have] = '\0';
-  close(out[0]);
-  int state = 0;
-  waitpid(pid, &state, 0);
-  if (WIFEXITED(state) && WEXITSTATUS(state) == 127)
-    return pw_fail(err, PW_E_LACK, NULL, "gnuplot is not installed: no picture");
-  if (!WIFEXITED(state) || WEXITSTATUS(state) != 0)
-    return pw_fail(err, PW_E_IO, NULL, "gnuplot failed: %.200s", said);
-  return PW_OK;
-}
-
-pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int height,
-                        pw_err *err)
-{
-  if (!plot) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
-  if (!plot->body) return pw_fail(err, PW_E_MISSING, NULL, "no template %s", plot->name);
   char *script = NULL;
-  size_t size = 0;
-  FILE *f = open_memstream(&script, &size);
-  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
-  pw_safe_file file;
-  if (!terminal(f, path, width, height)) {
-    fclose(f);
-    free(script);
-    return pw_fail(err, PW_E_DATA, "path", "%s: a picture ends in .svg, .png or .pdf", path);
+  FILE *f = open_memstream(&script, size);
+  if (!f) return NULL;
+  fputs(term, f);
+  if (output) {
+    fputs("set output ", f);
+    put_quoted(f, output, '\'');
   }
-  pw_status status = pw_safe_reserve(&file, path, err);
-  if (status != PW_OK) {
-    fclose(f);
-    free(script);
-    return status;
-  }
-  fputs("set output ", f);
-  put_quoted(f, file.temp, '\'');
-  fprintf(f, "\nset encoding utf8\n");
+  fputs("\nset encoding utf8\n", f);
   const char *palette = pw_text_file_find("plots/palette.gp");
   if (palette) fputs(palette, f);
   fflush(plot->f);
   fwrite(plot->script, 1, plot->size, f);
   fputs(plot->body, f);
   fputs("\nset output\n", f);
-  if (fclose(f) != 0) {
-    pw_safe_drop(&file);
-    free(script);
-    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
-  }
-  char said[512];
-  status = run(script, size, said, sizeof said, err);
+  if (fclose(f) == 0) return script;
   free(script);
-  struct stat made;
-  if (status == PW_OK && (stat(file.temp, &made) != 0 || made.st_size == 0))
-    status = pw_fail(err, PW_E_IO, NULL, "%s: gnuplot drew nothing: %.200s", path, said);
+  return NULL;
+}
+
+/* Runs gnuplot on a script; the result is to be freed also after a failure. */
+static pw_status run(const char *script, size_t size, pw_helper_result *result, pw_err *err)
+{
+  static const char *const argv[] = {"gnuplot", "-", NULL};
+  pw_status status = pw_helper_run(argv, script, size, result, err);
+  if (status == PW_E_LACK)
+    return pw_fail(err, PW_E_LACK, NULL, "gnuplot is not installed: no picture");
+  if (status == PW_OK && result->exit_status != 0)
+    return pw_fail(err, PW_E_IO, NULL, "gnuplot failed: %.200s", result->said);
+  return status;
+}
+
+static pw_status usable(const pw_plot *plot, pw_err *err)
+{
+  if (!plot) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
+  if (!plot->body) return pw_fail(err, PW_E_MISSING, NULL, "no template %s", plot->name);
+  return PW_OK;
+}
+
+pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int height,
+                        pw_err *err)
+{
+  char term[200];
+  pw_status status = usable(plot, err);
+  if (status != PW_OK) return status;
+  if (!terminal(term, sizeof term, path, width, height))
+    return pw_fail(err, PW_E_DATA, "path", "%s: a picture ends in .svg, .png or .pdf", path);
+  pw_safe_file file;
+  status = pw_safe_reserve(&file, path, err);
+  if (status != PW_OK) return status;
+  size_t size = 0;
+  char *script = script_of(plot, term, file.temp, &size);
+  pw_helper_result made = {0};
+  status = script ? run(script, size, &made, err)
+                  : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
+  free(script);
+  struct stat there;
+  if (status == PW_OK && (stat(file.temp, &there) != 0 || there.st_size == 0))
+    status = pw_fail(err, PW_E_IO, NULL, "%s: gnuplot drew nothing: %.200s", path, made.said);
+  pw_helper_free(&made);
   if (status != PW_OK) {
     pw_safe_drop(&file);
     return status;
   }
   return pw_safe_commit(&file, err);
+}
+
+pw_status pw_plot_svg(const pw_plot *plot, int width, int height, char **svg, pw_err *err)
+{
+  char term[200];
+  pw_status status = usable(plot, err);
+  if (status != PW_OK) return status;
+  terminal(term, sizeof term, ".svg", width, height);
+  size_t size = 0;
+  char *script = script_of(plot, term, NULL, &size);
+  pw_helper_result made = {0};
+  status = script ? run(script, size, &made, err)
+                  : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
+  free(script);
+  if (status == PW_OK && made.size == 0)
+    status = pw_fail(err, PW_E_IO, NULL, "gnuplot drew nothing: %.200s", made.said);
+  if (status != PW_OK) {
+    pw_helper_free(&made);
+    return status;
+  }
+  *svg = made.out;
+  return PW_OK;
 }

@@ -36,4 +36,7 @@ void pw_plot_end_block(pw_plot *plot);
 pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int height,
                         pw_err *err);
 
+/* The picture as SVG text in memory, as gnuplot makes it; *svg is to be freed. Status as above. */
+pw_status pw_plot_svg(const pw_plot *plot, int width, int height, char **svg, pw_err *err);
+
 #endif

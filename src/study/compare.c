@@ -177,8 +177,10 @@ static size_t minimum_windows(const pw_compare *c, pw_house_window window[])
     w->ua_other = c->minimum.u * area - c->minimum_glass.u_winter * w->area_glass;
     if (isfinite(c->minimum.shgc)) {
       double glass_sun = c->minimum_glass.shgc[0] * w->area_glass;
-      w->solar_other = 0.0;
-      w->screen *= c->minimum.shgc * area / glass_sun;
+      double wanted = c->minimum.shgc * area;
+      w->screen *= fmin(1.0, wanted / glass_sun);
+      w->solar_other =
+          fmax(0.0, wanted - glass_sun); /* more sun than the glass alone lets in */
     }
   }
   return n;
