@@ -7,17 +7,11 @@
 #include "cli/command.h"
 #include "panewright/nearest.h"
 
-<<<<<<< HEAD extern const cli_command cli_check, cli_climates, cli_fit, cli_new, cli_sun, cli_tables;
-
-static const cli_command *const command[] = {&cli_check, &cli_climates, &cli_fit, &cli_new,
-                                             &cli_sun, &cli_tables,
-=======
-                                             extern const cli_command cli_glass;
-extern const cli_command cli_check, cli_climates, cli_sun, cli_tables;
+extern const cli_command cli_check, cli_climates, cli_fit, cli_glass, cli_new, cli_sun,
+    cli_tables;
 
 static const cli_command *const command[] = {
-    &cli_glass, &cli_check, &cli_climates, &cli_sun, &cli_tables,
->>>>>>> main
+    &cli_check, &cli_climates, &cli_fit, &cli_glass, &cli_new, &cli_sun, &cli_tables,
 };
 enum { N_COMMAND = sizeof command / sizeof command[0] };
 
