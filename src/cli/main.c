@@ -7,11 +7,12 @@
 #include "cli/command.h"
 #include "panewright/nearest.h"
 
-extern const cli_command cli_check, cli_climates, cli_fit, cli_glass, cli_new, cli_sun,
-    cli_tables;
+/* One line a command, in the order of the help, in commands.def. */
+#define COMMAND(name) extern const cli_command cli_fit, cli_new;
 
 static const cli_command *const command[] = {
-    &cli_check, &cli_climates, &cli_fit, &cli_glass, &cli_new, &cli_sun, &cli_tables,
+    &cli_fit,
+    &cli_new,
 };
 enum { N_COMMAND = sizeof command / sizeof command[0] };
 
