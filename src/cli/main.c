@@ -8,11 +8,12 @@
 #include "panewright/nearest.h"
 
 /* One line a command, in the order of the help, in commands.def. */
-#define COMMAND(name) extern const cli_command cli_fit, cli_new;
-
+#define COMMAND(name) extern const cli_command cli_##name;
+#include "cli/commands.def"
+#undef COMMAND
+#define COMMAND(name) &cli_##name,
 static const cli_command *const command[] = {
-    &cli_fit,
-    &cli_new,
+#include "cli/commands.def"
 };
 enum { N_COMMAND = sizeof command / sizeof command[0] };
 
