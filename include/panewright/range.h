@@ -9,7 +9,7 @@
 #include "panewright/sensitivity.h"
 #include "panewright/spread.h"
 
-enum { PW_RANGE_INPUTS_MAX = 32, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 160 };
+enum { PW_RANGE_INPUTS_MAX = 32, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
 
 typedef enum pw_range_method {
   PW_RANGE_AUTO = 0, /* reduced when its error is under a tenth of the band, else full */
