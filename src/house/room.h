@@ -17,7 +17,7 @@ enum { ROOM_FACES = PW_PARTS_MAX + PW_WINDOWS_MAX };
 typedef struct room_outer {
   film_tilt tilt;
   double rough, film; /* roughness; factor on convection */
-  double sky, near; /* emittance times view: of the sky's temperature; of air and ground */
+  double sky, near;   /* emittance times view: of the sky's temperature; of air and ground */
 } room_outer;
 
 typedef struct room_part {

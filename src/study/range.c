@@ -53,20 +53,19 @@ static void rates_at(const range_case *rc, const double v[IN_COUNT], pw_rates *r
     rates->cooling_duct.value *= duct;
 }
 
-static pw_status bill_at(const range_case *rc, const pw_rates *rates, const double v[IN_COUNT],
-                         const pw_needs *needs, pw_bill *bill, pw_err *err)
+static pw_status bill_at(const pw_rates *rates, const double v[IN_COUNT], const pw_needs *needs,
+                         pw_bill *bill, pw_err *err)
 {
   pw_status s = pw_bill_of(needs, rates, bill, err);
   int one = rates->heating_fuel == PW_FUEL_ELECTRICITY;
   bill->heating_cost *= v[one ? IN_PRICE_COOL : IN_PRICE_HEAT];
   bill->cooling_cost *= v[IN_PRICE_COOL];
   bill->cost_year = bill->heating_cost + bill->cooling_cost;
-  (void)rc;
   return s;
 }
 
 /* Figures of one draw, in the order of enum figure, set by set. */
-enum figure { F_U = 0, F_SHGC, F_COST, F_SAVING, F_FUEL, F_PAYBACK, F_WORTH, F_COUNT };
+enum figure { F_U = 0, F_SHGC, F_COST, F_SAVING, F_NEED, F_FUEL, F_PAYBACK, F_WORTH, F_COUNT };
 
 static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs[2],
                             const pw_bill bill[2], const double v[IN_COUNT], double f[F_COUNT],
@@ -78,6 +77,7 @@ static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs
                              rc->compare->job->house.bill_year.value, &saving, err);
   if (s != PW_OK) return s;
   f[F_SAVING] = saving.cost_year;
+  f[F_NEED] = saving.need_kwh;
   f[F_FUEL] = saving.fuel_kwh;
   f[F_PAYBACK] = (double)INFINITY;
   f[F_WORTH] = 0.0;
@@ -106,11 +106,11 @@ static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], cons
     double *g = f + s * F_COUNT;
     size_t k = s > 0;
     needs_at(year + s * RANGE_MONTHS, v, &needs[k]);
-    pw_status status = bill_at(rc, &rates, v, &needs[k], &bill[k], err);
+    pw_status status = bill_at(&rates, v, &needs[k], &bill[k], err);
     if (status != PW_OK) return status;
     ratings_at(rc, s, v, &g[F_U], &g[F_SHGC]);
     g[F_COST] = bill[k].cost_year;
-    g[F_SAVING] = g[F_FUEL] = g[F_PAYBACK] = g[F_WORTH] = 0.0;
+    g[F_SAVING] = g[F_NEED] = g[F_FUEL] = g[F_PAYBACK] = g[F_WORTH] = 0.0;
     if (s > 0) status = package_at(rc, s - 1, needs, bill, v, g, err);
     if (status != PW_OK) return status;
   }
@@ -210,6 +210,7 @@ static pw_status set_bands(const range_case *rc, const double f[], size_t set, s
              {F_SHGC, &out->shgc},
              {F_COST, &out->cost_year},
              {F_SAVING, &out->saving_cost},
+             {F_NEED, &out->saving_need_kwh},
              {F_FUEL, &out->saving_fuel_kwh},
              {F_PAYBACK, &out->payback},
              {F_WORTH, &out->net_present_worth}};

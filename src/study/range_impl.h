@@ -49,7 +49,7 @@ typedef struct range_case {
   pw_year_method method;
   size_t n_set; /* existing, then packages */
   pw_range_input input[IN_COUNT];
-  pw_rates rates;                 /* without time-of-use */
+  pw_rates rates; /* without time-of-use */
 } range_case;
 
 /* Lists the inputs with their spreads. */
