@@ -59,7 +59,9 @@ typedef struct pw_house {
   double albedo;                 /* of the ground before the house; 0 means 0.2 */
   double height;                 /* m, mid-height of walls for the wind there; 0 means 1.5 */
   double terrain; /* wind profile exponent at the house: 0.14 open, 0.22 suburb; 0 means 0.22 */
-  double mass_area;  /* m2, A_m of the simple methods; 0: 2.5 floor areas (light) */
+  double film_in, film_out; /* factors on the convection of inner and outer faces, for studies
+                                of how sure a year is; 0 means 1 */
+  double mass_area;         /* m2, A_m of the simple methods; 0: 2.5 floor areas (light) */
   double mass_store; /* J/K, C_m of the simple methods; 0: 110 kJ/K a m2 of floor (light) */
 } pw_house;
 

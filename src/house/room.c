@@ -63,13 +63,13 @@ static void spread_sun(room *r, const double absorb[], const double leave[], con
   }
 }
 
-static room_outer outer_of(double tilt_deg, double emit, double rough)
+static room_outer outer_of(double tilt_deg, double emit, double rough, double film)
 {
   double up = cos(pw_rad(tilt_deg)), sky = 0.5 * (1.0 + up);
   /* The sky near the horizon is as warm as the air: its cold part weighs sqrt(view).
    * Source: Walton, NBSIR 83-2655; from memory. Ground is taken at air temperature. */
   double cold = sky * sqrt(sky);
-  room_outer o = {film_of_tilt(up), rough, emit * cold, emit * (1.0 - cold)};
+  room_outer o = {film_of_tilt(up), rough, film, emit * cold, emit * (1.0 - cold)};
   return o;
 }
 
@@ -84,6 +84,8 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
 {
   double emit[ROOM_FACES], absorb[ROOM_FACES], leave[ROOM_FACES];
   int floor[ROOM_FACES];
+  const double film_out = or_else(house->film_out, 1.0);
+  r->film_in = or_else(house->film_in, 1.0);
   r->n_part = house->n_part;
   r->n_window = n;
   r->n = r->n_part + n;
@@ -99,7 +101,7 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     floor[i] = p->floor;
     q->outside = p->outside;
     q->absorptance = p->absorptance;
-    q->outer = outer_of(p->tilt_deg, or_else(p->emittance, 0.9), roughness(p->rough));
+    q->outer = outer_of(p->tilt_deg, or_else(p->emittance, 0.9), roughness(p->rough), film_out);
   }
   for (size_t w = 0; w < n; w++) {
     size_t i = r->n_part + w;
@@ -111,7 +113,7 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     absorb[i] = 1.0 - light->r_sol_back[PW_ANGLE_DIFFUSE] - leave[i];
     floor[i] = 0;
   }
-  r->glass_outer = outer_of(90.0, 1.0, roughness(PW_ROUGH_GLASS));
+  r->glass_outer = outer_of(90.0, 1.0, roughness(PW_ROUGH_GLASS), film_out);
   r->air_heat = air_heat * house->volume * or_else(house->air_store, 1.0);
   spread_sun(r, absorb, leave, floor);
   return star(r, emit, err);
@@ -153,7 +155,8 @@ double room_content(const room *r)
 static inline void outer_film(const room_outer *o, double emit, double t_face,
                               const room_drive *d, double *h, double *e)
 {
-  double c = film_outside(film_natural(&o->tilt, t_face - d->t_out), d->wind, o->rough);
+  double c =
+      o->film * film_outside(film_natural(&o->tilt, t_face - d->t_out), d->wind, o->rough);
   double sky = emit * o->sky * film_radiant(t_face, d->t_sky);
   double near = emit * o->near * film_radiant(t_face, d->t_out);
   *h = c + sky + near;
@@ -225,7 +228,7 @@ static inline void reduce(room *r, const room_drive *d, room_work *w)
   const size_t np = r->n_part;
   for (size_t i = 0; i < np; i++) {
     part_face(&r->part[i], d, (double)d->part_sun[i], &w->k[i], &w->j[i], &w->back[i]);
-    w->hc[i] = film_natural(&r->tilt[i], r->t_in[i] - r->t_air);
+    w->hc[i] = r->film_in * film_natural(&r->tilt[i], r->t_in[i] - r->t_air);
   }
   for (size_t g = 0; g < r->n_window; g++) {
     pane_window *p = &r->window[g];
@@ -233,7 +236,7 @@ static inline void reduce(room *r, const room_drive *d, room_work *w)
     outer_film(&r->glass_outer, p->unit->emit_out, p->t[0], d, &p->h_out, &p->e_out);
     pane_chain(p, d->pane_sun[g], &w->k[i], &w->j[i], &w->sun[g]);
     /* ISO 15099:2003 8.3.2.2: Nu = 0.56 Ra^(1/4), flow along a standing pane */
-    w->hc[i] = p->unit->room * sqrt(sqrt(fabs(r->t_in[i] - r->t_air)));
+    w->hc[i] = r->film_in * p->unit->room * sqrt(sqrt(fabs(r->t_in[i] - r->t_air)));
   }
 }
 

@@ -16,8 +16,8 @@ enum { ROOM_FACES = PW_PARTS_MAX + PW_WINDOWS_MAX };
 /* How an outer face sees the world by long-wave, and its wind. */
 typedef struct room_outer {
   film_tilt tilt;
-  double rough;
-  double sky, near; /* emittance times view: of the sky's temperature; of air and ground */
+  double rough, film; /* roughness; factor on convection */
+  double sky, near;   /* emittance times view: of the sky's temperature; of air and ground */
 } room_outer;
 
 typedef struct room_part {
@@ -46,6 +46,7 @@ typedef struct room {
   double t_air, t_star;    /* K, the same */
   double was_in[ROOM_FACES], was_air, was_star; /* K, as the last step left them */
   double frame_ua;                              /* W/K of frames, steady */
+  double film_in;                               /* factor on convection of inner faces */
   double air_heat; /* J/K of the air and light contents at 1 kg/m3 */
 } room;
 

@@ -57,6 +57,7 @@ pw_status pw_house_check(const pw_house *h, pw_err *err)
       {"heat_max_w", h->heat_max_w, 0.0, 1e9},     {"cool_max_w", h->cool_max_w, 0.0, 1e9},
       {"air_store", h->air_store, 0.0, 100.0},     {"albedo", h->albedo, 0.0, 1.0},
       {"height", h->height, 0.0, 100.0},           {"terrain", h->terrain, 0.0, 0.6},
+      {"film_in", h->film_in, 0.0, 10.0},          {"film_out", h->film_out, 0.0, 10.0},
       {"mass_area", h->mass_area, 0.0, 1e7},       {"mass_store", h->mass_store, 0.0, 1e12}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     if (!(row[i].value >= row[i].low && row[i].value <= row[i].high))
