@@ -27,9 +27,9 @@ typedef enum pw_rough {
 
 typedef struct pw_house_part {
   char name[24];
-  pw_layers layers; /* outdoors to indoors; no surface films */
-  double area;      /* m2, holes for windows taken off */
-  double tilt_deg;  /* of the outward normal: 0 roof, 90 wall, 180 floor over air */
+  pw_wall_layers layers; /* outdoors to indoors; no surface films */
+  double area;           /* m2, holes for windows taken off */
+  double tilt_deg;       /* of the outward normal: 0 roof, 90 wall, 180 floor over air */
   double facing_deg;
   pw_outside outside;
   pw_rough rough;
@@ -38,6 +38,8 @@ typedef struct pw_house_part {
   double absorptance_in; /* solar, inner face; 0 means 0.6 */
   double emittance_in;   /* long-wave, inner face; 0 means 0.9 */
   int floor;             /* 1: beam sun falls here first */
+  double height;         /* m of a wall under an overhang; 0: no overhang counted */
+  double overhang_depth, overhang_gap; /* m, of eaves: out, and up from the wall's head */
 } pw_house_part;
 
 /* Copy and change freely: a study varies these numbers run by run. */
