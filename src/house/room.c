@@ -32,7 +32,7 @@ static pw_status star(room *r, const double emit[], pw_err *err)
     if (change < 1e-9) break;
   }
   for (size_t i = 0; i < r->n; i++)
-    r->share[i] = (1.0 - emit[i]) / emit[i] + 1.0 / f[i];
+    r->share[i] = 1.0 / ((1.0 - emit[i]) / emit[i] + 1.0 / f[i]);
   return PW_OK;
 }
 
@@ -249,7 +249,7 @@ static inline room_sums sum_up(const room *r, const room_drive *d, room_work *w)
 {
   room_sums s = {0};
   for (size_t i = 0; i < r->n; i++) {
-    double hc = w->hc[i], hr = film_radiant(r->t_in[i], r->t_star) / r->share[i];
+    double hc = w->hc[i], hr = film_radiant(r->t_in[i], r->t_star) * r->share[i];
     double j = w->j[i] + r->beam[i] * d->beam + r->diffuse[i] * d->diffuse;
     double y = 1.0 / (hc + hr + w->k[i]), ac = r->area[i] * hc, ar = r->area[i] * hr;
     w->hr[i] = hr;

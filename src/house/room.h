@@ -35,7 +35,7 @@ typedef struct room {
   size_t n_part, n_window, n; /* faces: parts first, then glass */
   double step;                /* s */
   double area[ROOM_FACES];    /* m2, inner face */
-  double share[ROOM_FACES];   /* 1 over the long-wave exchange factor with the star point */
+  double share[ROOM_FACES];   /* long-wave exchange factor with the star point */
   film_tilt tilt[ROOM_FACES];
   double beam[ROOM_FACES];      /* W/m2 absorbed inside for 1 W of beam let in */
   double diffuse[ROOM_FACES];   /* the same for diffuse */

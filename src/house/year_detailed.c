@@ -33,7 +33,7 @@ static pw_status set_up(run *q, const year_case *c, pw_err *err)
 {
   room *r = &q->room;
   q->c = c;
-  q->steps = c->options.steps_per_hour > 0 ? c->options.steps_per_hour : 2;
+  q->steps = c->options.steps_per_hour > 0 ? c->options.steps_per_hour : 1;
   r->step = 3600.0 / q->steps;
   if (c->ws->n_pane + c->n > SITE_PANES) site_forget_panes(c->ws);
   for (size_t w = 0; w < c->n; w++) {
