@@ -58,7 +58,8 @@ typedef struct pw_year_options {
 typedef struct pw_year_window {
   double incident_kwh;    /* sun on the glass, after shade */
   double transmitted_kwh; /* sun passed by the glass */
-  double solar_kwh;       /* sun gained: passed, and absorbed sun handed inward; frame too */
+  double solar_kwh;       /* sun gained: passed and not thrown out again, absorbed sun handed
+                             inward; frame too */
   double heat_lost_kwh;   /* heat lost by conduction and radiation, the sun left out, net */
   double solar_month_kwh[12], lost_month_kwh[12];
   double heating_part_kwh; /* net loss in the hours that heat: its share of heating */
