@@ -16,10 +16,8 @@ static const struct {
   const char *name;
   void (*run)(bench *b);
 } parts[] = {
-    {"glass", bench_glass},
-    {"optics", bench_optics},
-    {"climate", bench_climate},
-    {"house", bench_house},
+    {"glass", bench_glass}, {"optics", bench_optics}, {"climate", bench_climate},
+    {"range", bench_range}, {"house", bench_house},
 };
 
 struct bench {
