@@ -17,4 +17,5 @@ while IFS= read -r line; do
   esac
 done <"$want"
 echo "$blocks blocks of the README run"
+[ $bad = 0 ] || echo "README.md is behind: make readme" >&2
 [ "$blocks" -gt 0 ] && [ $bad = 0 ]
