@@ -92,7 +92,7 @@ $(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*
 	$(Q)$(CC) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
 sanitize: ## the same tests under address and undefined-behaviour sanitizers
-	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer' LDFLAGS='-fsanitize=address,undefined' test
+	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
 
 FUZZ_SECONDS ?= 60
 fuzz: ## feed each reader with random bytes (clang), FUZZ_SECONDS=60 each

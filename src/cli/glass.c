@@ -204,7 +204,7 @@ static const cli_option option[] = {
     {"sun-w-m2", "I", "sun on the glass instead; SHGC is then under these conditions"},
     {"height-m", "H", "height of the unit (1)"},
     {"angle", "DEG", "angle of incidence of SHGC, VT and absorbed sun (0)"},
-    {"pane", "FILE[,FILE]", "measured panes: wavelength_nm,t,r_front,r_back; named by file"},
+    {"pane", "FILE[,FILE]", "measured panes (spectra or broad-band row), named by their files"},
     {"plot", "FILE", "picture, .svg, .png or .pdf"},
     {"picture", "WHICH", "all, spectral, angular or profile (all)"},
     CLI_FORMAT,
@@ -221,6 +221,9 @@ const cli_command cli_glass = {
     "panes`. Coatings: pyr20, pyr15 (hard), ag1_high, ag1, ag2, ag3 (silver) at a surface "
     "number,\n"
     "1 outdoors. emit E@N states an emissivity: heat only.\n"
+    "A measured pane is a CSV of wavelength_nm,t,r_front,r_back, or one row of "
+    "t_sol,rf_sol,rb_sol,\n"
+    "t_vis,rf_vis,rb_vis; shares of 1, front outdoors; mine.csv is `6mm mine`.\n"
     "U is for winter rating conditions, SHGC for summer ones, unless stated otherwise.",
     option,
     1,

@@ -34,8 +34,7 @@ static pw_status from_place(const char *text, pw_weather *weather, char line[240
   if (status != PW_OK) return status;
   char away[40] = "";
   if (distance > 1.0) snprintf(away, sizeof away, ", %.0f km away", distance);
-  snprintf(line, 240, "%.64s%s, hours made from monthly normals; an hourly file is more exact",
-           weather->site.name, away);
+  snprintf(line, 240, "%.64s%s, hours made from monthly normals", weather->site.name, away);
   return PW_OK;
 }
 
