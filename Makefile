@@ -98,7 +98,7 @@ FUZZ_SECONDS ?= 60
 fuzz: ## feed each reader with random bytes (clang), FUZZ_SECONDS=60 each
 	@$(MAKE) --no-print-directory -j$(JOBS) BUILD=build/fuzz CC=clang CFLAGS='-O1 -g -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all' $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c)))
 	@for t in $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c))); do \
-	  mkdir -p $$t.corpus && echo "== $$t" && $$t -max_total_time=$(FUZZ_SECONDS) -max_len=4096 -print_final_stats=0 -verbosity=0 -artifact_prefix=$$t. $$t.corpus $(wildcard examples/*) || exit 1; done
+	  mkdir -p $$t.corpus && echo "== $$t" && $$t -max_total_time=$(FUZZ_SECONDS) -max_len=4096 -print_final_stats=0 -verbosity=0 -artifact_prefix=$$t. $$t.corpus $(wildcard examples/*/) || exit 1; done
 $(BUILD)/fuzz_%: $(BUILD)/tests/fuzz_%.o $(TOP) $(LIB)
 	$(Q)$(CC) -fsanitize=fuzzer,address,undefined $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
