@@ -39,7 +39,8 @@ typedef struct pw_compare_set {
   pw_saving saving;         /* against the existing windows */
   pw_saving saving_minimum; /* against new windows that just meet the model code */
   double price;             /* $ installed; 0 when the job gives none */
-  pw_worth worth;           /* only when price is above 0 */
+  pw_invest invest;         /* what the worth is of; only when price is above 0 */
+  pw_worth worth;
 } pw_compare_set;
 
 /* Values of frame sections, solved beforehand; NULL: the catalogue everywhere. existing[i] for

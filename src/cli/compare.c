@@ -58,7 +58,8 @@ static int run(const cli_args *args)
     status = pw_job_climate(job.house.climate, args->word[0], weather, climate_line, &err);
   if (status == PW_OK) status = pw_compare_run(&job, weather, &options, NULL, c, &err);
   if (status == PW_OK) {
-    pw_compare_frame frame = {climate_line, method_word[options.method], &notes};
+    pw_compare_frame frame = {climate_line, method_word[options.method], &notes,
+                              cli_get(args, "all") != NULL};
     status = print(c, &frame, args, &err);
   }
   pw_compare_free(c);
@@ -72,6 +73,7 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"plots", "DIR", "write the pictures there, as SVG and PNG"},
     {"method", "WORD", "detailed (hour by hour), simple or monthly"},
+    {"all", NULL, "print the cautions that hold for every such job, too"},
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,
     CLI_UNITS,

@@ -348,7 +348,7 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
       const pw_frame_line *line =
           pw_frame_line_pick(c->job->frame_line, c->job->n_frame_line, package->frame_line,
                              c->job->opening[0].operator_insert);
-      pw_invest invest = {
+      set->invest = (pw_invest){
           .price = set->price,
           .incentive = fmin(options->incentive[p], set->price),
           .saving_year = set->saving.cost_year,
@@ -358,7 +358,7 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
           .life = given_or(&facts->window_life_years,
                            pw_window_life(line ? line->kind : PW_FRAME_VINYL).value),
       };
-      status = pw_worth_of(&invest, &set->worth, err);
+      status = pw_worth_of(&set->invest, &set->worth, err);
     }
     if (status != PW_OK) return with_name(status, err, "package", package->name);
   }
