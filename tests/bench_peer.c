@@ -46,7 +46,8 @@ static size_t each_film(const frame_grid *g, film_visit *visit, void *context)
         double air;
         frame_face(g, i, j, step[s][0], step[s][1], &air);
         if (isnan(air)) continue;
-        size_t i2 = (size_t)((ptrdiff_t)i + step[s][0]), j2 = (size_t)((ptrdiff_t)j + step[s][1]);
+        size_t i2 = (size_t)((ptrdiff_t)i + step[s][0]),
+               j2 = (size_t)((ptrdiff_t)j + step[s][1]);
         const film_side f = {i, j, element, s, &g->plane->region[frame_at(g, i2, j2)]};
         if (visit) visit(context, g, &f);
         count++;
@@ -110,7 +111,7 @@ static void corners(const frame_grid *g, const size_t *number, size_t i, size_t 
   c[3] = number[sw + m];
 }
 
-/* ---- FreeFem++: triangles (each cell cut in two), linear; film labels 1 indoors, 2 outdoors.
+/* ---- FreeFem++: triangles (each cell cut in two); film labels 1 indoors, 2 outdoors.
  * The film resistance is the same all along a side here (generic sections have no reduced zone). */
 static void freefem_film(void *context, const frame_grid *g, const film_side *f)
 {
@@ -129,7 +130,7 @@ static double film_of(const frame_grid *g, int indoor)
   return (double)NAN;
 }
 
-static int freefem_write(const frame_grid *g, const char *folder)
+static int freefem_write(const frame_grid *g, const char *folder, const char *space)
 {
   size_t n = 0, *number = number_nodes(g, &n), m = g->n_x + 1;
   FILE *f = file(folder, "s.msh", "w");
@@ -150,9 +151,10 @@ static int freefem_write(const frame_grid *g, const char *folder)
   fclose(f);
   f = file(folder, "s.edp", "w");
   if (!f) return 1;
-  fprintf(f, "mesh Th = readmesh(\"s.msh\");\nfespace P0(Th, P0);\nfespace V(Th, P1);\nP0 k;\n"
-             "real[int] kr(%zu);\n",
-          g->plane->n_region);
+  fprintf(f,
+          "mesh Th = readmesh(\"s.msh\");\nfespace P0(Th, P0);\nfespace V(Th, %s);\nP0 k;\n"
+          "real[int] kr(%zu);\n",
+          space, g->plane->n_region);
   for (size_t r = 0; r < g->plane->n_region; r++)
     fprintf(f, "kr[%zu] = %.12g;\n", r,
             solid(&g->plane->region[r]) ? g->plane->region[r].k : 0.0);
@@ -165,6 +167,16 @@ static int freefem_write(const frame_grid *g, const char *folder)
   fclose(f);
   free(number);
   return 0;
+}
+
+static int freefem_linear(const frame_grid *g, const char *folder)
+{
+  return freefem_write(g, folder, "P1");
+}
+
+static int freefem_quadratic(const frame_grid *g, const char *folder)
+{
+  return freefem_write(g, folder, "P2");
 }
 
 static double freefem_read(const frame_grid *g, const char *folder)
@@ -198,7 +210,8 @@ static int getdp_write(const frame_grid *g, const char *folder)
       if (!frame_is_body(&g->plane->region[r])) continue;
       size_t c[4];
       corners(g, number, i, j, c);
-      fprintf(f, "%zu 3 2 %d %d %zu %zu %zu %zu\n", ++serial, r + 1, r + 1, c[0], c[1], c[2], c[3]);
+      fprintf(f, "%zu 3 2 %d %d %zu %zu %zu %zu\n", ++serial, r + 1, r + 1, c[0], c[1], c[2],
+              c[3]);
     }
   sheet s = {.f = f, .number = number, .serial = serial};
   each_film(g, getdp_film, &s);
@@ -218,26 +231,29 @@ static int getdp_write(const frame_grid *g, const char *folder)
   for (size_t r = 0; r < g->plane->n_region; r++)
     if (solid(&g->plane->region[r]))
       fprintf(f, "  k[Region[%zu]] = %.12g;\n", r + 1, g->plane->region[r].k);
-  fprintf(f,
-          "}\nFunctionSpace { { Name H; Type Form0; BasisFunction { { Name sn; NameOfCoef tn; "
-          "Function BF_Node; Support Region[{Dom, Inside, Outside}]; Entity NodesOf[All]; } } } }\n"
-          "Jacobian { { Name V; Case { { Region All; Jacobian Vol; } } } { Name S; Case { { Region "
-          "All; Jacobian Sur; } } } }\n"
-          "Integration { { Name I; Case { { Type Gauss; Case { { GeoElement Quadrangle; "
-          "NumberOfPoints 4; } { GeoElement Line; NumberOfPoints 2; } } } } } }\n"
-          "Formulation { { Name F; Type FemEquation; Quantity { { Name T; Type Local; NameOfSpace "
-          "H; } } Equation {\n"
-          "  Galerkin { [ k[] * Dof{d T}, {d T} ]; In Dom; Integration I; Jacobian V; }\n"
-          "  Galerkin { [ %.12g * Dof{T}, {T} ]; In Inside; Integration I; Jacobian S; }\n"
-          "  Galerkin { [ %.12g * Dof{T}, {T} ]; In Outside; Integration I; Jacobian S; }\n"
-          "  Galerkin { [ -%.12g, {T} ]; In Inside; Integration I; Jacobian S; }\n} } }\n"
-          "Resolution { { Name R; System { { Name A; NameOfFormulation F; } } Operation { "
-          "Generate[A]; Solve[A]; } } }\n"
-          "PostProcessing { { Name P; NameOfFormulation F; Quantity { { Name q; Value { Integral { [ "
-          "(1 - {T}) * %.12g ]; In Inside; Integration I; Jacobian S; } } } } } }\n"
-          "PostOperation { { Name P; NameOfPostProcessing P; Operation { Print[ q[Inside], OnGlobal, "
-          "Format Table, File \"q.txt\" ]; } } }\n",
-          1.0 / film_of(g, 1), 1.0 / film_of(g, 0), 1.0 / film_of(g, 1), 1.0 / film_of(g, 1));
+  fprintf(
+      f,
+      "}\nFunctionSpace { { Name H; Type Form0; BasisFunction { { Name sn; NameOfCoef tn; "
+      "Function BF_Node; Support Region[{Dom, Inside, Outside}]; Entity NodesOf[All]; } } } }\n"
+      "Jacobian { { Name V; Case { { Region All; Jacobian Vol; } } } { Name S; Case { { Region "
+      "All; Jacobian Sur; } } } }\n"
+      "Integration { { Name I; Case { { Type Gauss; Case { { GeoElement Quadrangle; "
+      "NumberOfPoints 4; } { GeoElement Line; NumberOfPoints 2; } } } } } }\n"
+      "Formulation { { Name F; Type FemEquation; Quantity { { Name T; Type Local; NameOfSpace "
+      "H; } } Equation {\n"
+      "  Galerkin { [ k[] * Dof{d T}, {d T} ]; In Dom; Integration I; Jacobian V; }\n"
+      "  Galerkin { [ %.12g * Dof{T}, {T} ]; In Inside; Integration I; Jacobian S; }\n"
+      "  Galerkin { [ %.12g * Dof{T}, {T} ]; In Outside; Integration I; Jacobian S; }\n"
+      "  Galerkin { [ -%.12g, {T} ]; In Inside; Integration I; Jacobian S; }\n} } }\n"
+      "Resolution { { Name R; System { { Name A; NameOfFormulation F; } } Operation { "
+      "Generate[A]; Solve[A]; } } }\n"
+      "PostProcessing { { Name P; NameOfFormulation F; Quantity { { Name q; Value { Integral { "
+      "[ "
+      "(1 - {T}) * %.12g ]; In Inside; Integration I; Jacobian S; } } } } } }\n"
+      "PostOperation { { Name P; NameOfPostProcessing P; Operation { Print[ q[Inside], "
+      "OnGlobal, "
+      "Format Table, File \"q.txt\" ]; } } }\n",
+      1.0 / film_of(g, 1), 1.0 / film_of(g, 0), 1.0 / film_of(g, 1), 1.0 / film_of(g, 1));
   fclose(f);
   return 0;
 }
@@ -288,9 +304,11 @@ static int ccx_write(const frame_grid *g, const char *folder)
         fprintf(f, "%zu,%zu,%zu,%zu,%zu\n", element, c[0], c[1], c[2], c[3]);
       }
     if (mine)
-      fprintf(f, "*MATERIAL,NAME=M%zu\n*CONDUCTIVITY\n%.12g\n*SOLID SECTION,ELSET=E%zu,MATERIAL=M%zu\n"
-                 "1.\n",
-              r, g->plane->region[r].k, r, r);
+      fprintf(
+          f,
+          "*MATERIAL,NAME=M%zu\n*CONDUCTIVITY\n%.12g\n*SOLID SECTION,ELSET=E%zu,MATERIAL=M%zu\n"
+          "1.\n",
+          r, g->plane->region[r].k, r, r);
   }
   sheet s = {.f = f, .number = number};
   fprintf(f, "*NSET,NSET=NIN\n");
@@ -343,11 +361,14 @@ static double ccx_read(const frame_grid *g, const char *folder)
 }
 
 const peer peers[] = {
-    {"FreeFem++ (triangles)", "FreeFem++", "FreeFem++ -nw -v 0 s.edp >log 2>&1", freefem_write,
+    {"FreeFem++ (linear)", "FreeFem++", "FreeFem++ -nw -v 0 s.edp >log 2>&1", freefem_linear,
      freefem_read},
+    {"FreeFem++ (quadratic)", "FreeFem++", "FreeFem++ -nw -v 0 s.edp >log 2>&1",
+     freefem_quadratic, freefem_read},
     {"getdp (rectangles)", "getdp", "getdp s.pro -msh s.msh -solve R -pos P -v 1 >log 2>&1",
      getdp_write, getdp_read},
-    {"CalculiX ccx (rectangles)", "ccx", "OMP_NUM_THREADS=1 ccx s >log 2>&1", ccx_write, ccx_read},
+    {"CalculiX ccx (rectangles)", "ccx", "OMP_NUM_THREADS=1 ccx s >log 2>&1", ccx_write,
+     ccx_read},
 };
 const size_t peer_count = sizeof peers / sizeof peers[0];
 

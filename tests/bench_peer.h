@@ -6,10 +6,10 @@
 #include "frame/frame_impl.h"
 
 typedef struct peer {
-  const char *name;    /* package */
-  const char *program; /* what is looked for in PATH */
-  const char *command; /* run in the folder */
-  int (*write)(const frame_grid *grid, const char *folder); /* 0 on success */
+  const char *name;                                           /* package */
+  const char *program;                                        /* what is looked for in PATH */
+  const char *command;                                        /* run in the folder */
+  int (*write)(const frame_grid *grid, const char *folder);   /* 0 on success */
   double (*read)(const frame_grid *grid, const char *folder); /* W/(m K); NAN: no result */
 } peer;
 

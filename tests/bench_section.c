@@ -37,8 +37,8 @@ static void whole_sections(bench *b)
     if (pw_section_of_table(name[i], &d.section, NULL) != PW_OK) return;
     double cpu = bench_cpu(solve, &d);
     char what[160];
-    snprintf(what, sizeof what, "section %s, bracket 0.2 %%, %zu cells, solver %.0f MB", name[i] + 8,
-             d.r.n_cell, 1e-6 * (double)d.r.bytes);
+    snprintf(what, sizeof what, "section %s, bracket 0.2 %%, %zu cells, solver %.0f MB",
+             name[i] + 8, d.r.n_cell, 1e-6 * (double)d.r.bytes);
     const bench_row row = {what, "section", 1.0, cpu, 0.15, 0.0, "asked for"};
     if (!d.failed) bench_give(b, &row);
     pw_section_free(&d.section);
@@ -77,8 +77,8 @@ static int split_by(frame_grid *g, double factor)
 typedef pw_status scheme(const frame_grid *grid, frame_factor *factor, frame_solution *solution,
                          pw_err *err);
 
-static void one_solve(bench *b, const frame_grid *g, scheme *run, const char *name, double bound,
-                      int rounds, const char *held)
+static void one_solve(bench *b, const frame_grid *g, scheme *run, const char *name,
+                      double bound, int rounds, const char *held)
 {
   double best = 1e9;
   size_t n = 0, bytes = 0;
@@ -203,8 +203,8 @@ static void beside_packages(bench *b, desk *d, const frame_plane *plane)
     }
     char what[200], held[120];
     snprintf(what, sizeof what, "section, error %.0e, beside %s", off, p->name);
-    snprintf(held, sizeof held, "1/20 of its %.2f s (error %.1e, %zu cells); ours is 1/%.0f", cpu,
-             error, cells, cpu / ours);
+    snprintf(held, sizeof held, "1/20 of its %.2f s (error %.1e, %zu cells); ours is 1/%.0f",
+             cpu, error, cells, cpu / ours);
     const bench_row row = {what, "section", 1.0, ours, cpu / TIMES, cpu, held};
     bench_give(b, &row);
   }
