@@ -19,6 +19,7 @@ static const struct {
     {"glass", bench_glass},
     {"optics", bench_optics},
     {"climate", bench_climate},
+    {"house", bench_house},
     {"section", bench_section},
 };
 

@@ -50,7 +50,7 @@ typedef struct pw_year_hours {
 typedef struct pw_year_options {
   pw_year_method method;
   pw_sky_model sky;
-  int steps_per_hour;   /* 0 means 2; 1..12 */
+  int steps_per_hour;   /* 0 means 1; 1..12 */
   int warm_up_days;     /* 0 means 14, run from the end of the year before it starts */
   pw_year_hours *hours; /* NULL: none */
 } pw_year_options;
@@ -58,7 +58,8 @@ typedef struct pw_year_options {
 typedef struct pw_year_window {
   double incident_kwh;    /* sun on the glass, after shade */
   double transmitted_kwh; /* sun passed by the glass */
-  double solar_kwh;       /* sun gained: passed, and absorbed sun handed inward; frame too */
+  double solar_kwh;       /* sun gained: passed and not thrown out again, absorbed sun handed
+                             inward; frame too */
   double heat_lost_kwh;   /* heat lost by conduction and radiation, the sun left out, net */
   double solar_month_kwh[12], lost_month_kwh[12];
   double heating_part_kwh; /* net loss in the hours that heat: its share of heating */

@@ -35,7 +35,7 @@ typedef struct room {
   size_t n_part, n_window, n; /* faces: parts first, then glass */
   double step;                /* s */
   double area[ROOM_FACES];    /* m2, inner face */
-  double share[ROOM_FACES];   /* 1 over the long-wave exchange factor with the star point */
+  double share[ROOM_FACES];   /* long-wave exchange factor with the star point */
   film_tilt tilt[ROOM_FACES];
   double beam[ROOM_FACES];      /* W/m2 absorbed inside for 1 W of beam let in */
   double diffuse[ROOM_FACES];   /* the same for diffuse */
@@ -78,7 +78,8 @@ typedef struct room_flow {
   double glass_out;             /* W into the outer faces of glass by film, sun left out */
   double stored;                /* J taken up by the air */
   double glass[PW_WINDOWS_MAX]; /* W/m2 from glass to room by film; sun passed not in it */
-  double glass_sun[PW_WINDOWS_MAX]; /* W/m2 of absorbed sun handed inward */
+  double glass_sun[PW_WINDOWS_MAX];  /* W/m2 of absorbed sun handed inward */
+  double glass_back[PW_WINDOWS_MAX]; /* W/m2 of sun let in that glass absorbs from inside */
 } room_flow;
 
 /* Fills shares and solar distribution. The units of r->window[] must be set. thin: air

@@ -33,7 +33,7 @@ static pw_status set_up(run *q, const year_case *c, pw_err *err)
 {
   room *r = &q->room;
   q->c = c;
-  q->steps = c->options.steps_per_hour > 0 ? c->options.steps_per_hour : 2;
+  q->steps = c->options.steps_per_hour > 0 ? c->options.steps_per_hour : 1;
   r->step = 3600.0 / q->steps;
   if (c->ws->n_pane + c->n > SITE_PANES) site_forget_panes(c->ws);
   for (size_t w = 0; w < c->n; w++) {
@@ -122,6 +122,7 @@ static void run_hour(run *q, hour_sum *h)
     for (size_t w = 0; w < q->c->n; w++) {
       h->flow.glass[w] += share * f.glass[w];
       h->flow.glass_sun[w] += share * f.glass_sun[w];
+      h->flow.glass_back[w] += share * f.glass_back[w];
     }
     h->t_air += share * q->room.was_air;
     h->t_star += share * q->room.was_star;
@@ -133,13 +134,15 @@ static void count_windows(run *q, const hour_sum *h, int i, int month, pw_year_r
   const room_flow *f = &h->flow;
   double inside = 0.4 * h->t_air + 0.6 * h->t_star - q->drive.t_out;
   double sun_all = 0.0, into_all = 0.0;
+  double stay_beam = 1.0 - q->room.beam_out, stay_diffuse = 1.0 - q->room.diffuse_out;
   for (size_t w = 0; w < q->c->n; w++) {
     const site_window *s = q->c->ws->window[w];
     pw_year_window *p = &r->window[w];
     double frame_sun = q->c->window[w].solar_other * q->c->count[w] * (double)s->incident[i];
-    double passed = (double)s->beam[i] + (double)s->diffuse[i];
+    double passed = (double)s->beam[i] * stay_beam + (double)s->diffuse[i] * stay_diffuse;
     double sun = q->scale[w] * (passed + f->glass_sun[w]) + frame_sun;
-    double lost = q->scale[w] * (f->glass_sun[w] - f->glass[w]) + q->frame[w] * inside;
+    double lost =
+        q->scale[w] * (f->glass_sun[w] + f->glass_back[w] - f->glass[w]) + q->frame[w] * inside;
     double net = sun - lost, t = q->room.was_in[q->room.n_part + w];
     p->solar_month_kwh[month] += 1e-3 * sun;
     p->lost_month_kwh[month] += 1e-3 * lost;
