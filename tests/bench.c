@@ -12,6 +12,7 @@
 #include "out/json.h"
 
 /* One a line. */
+// clang-format off
 static const struct {
   const char *name;
   void (*run)(bench *b);
@@ -22,6 +23,7 @@ static const struct {
     {"house", bench_house},
     {"section", bench_section},
 };
+// clang-format on
 
 struct bench {
   pw_grid *grid;
