@@ -33,5 +33,6 @@ void bench_optics(bench *b);
 void bench_climate(bench *b);
 void bench_range(bench *b);
 void bench_house(bench *b);
+void bench_section(bench *b);
 
 #endif
