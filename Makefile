@@ -33,7 +33,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps test bench demo check install format lint sanitize coverage fuzz dist clean help
+.PHONY: all deps readme test bench demo check install format lint sanitize coverage fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -111,6 +111,9 @@ format: ## lay out the C code as .clang-format says
 
 lint: ## layout, headers alone, includes that point upward, writable data, cppcheck
 	@sh .ci/lint.sh $(BUILD)
+
+readme: all ## run README's session again and write what it prints now
+	@python3 .ci/readme.py $(BIN)
 
 install: all ## library, headers, pkg-config file and program under PREFIX
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/panewright
