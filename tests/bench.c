@@ -12,6 +12,7 @@
 #include "out/json.h"
 
 /* One a line. */
+// clang-format off
 static const struct {
   const char *name;
   void (*run)(bench *b);
@@ -20,7 +21,9 @@ static const struct {
     {"optics", bench_optics},
     {"climate", bench_climate},
     {"house", bench_house},
+    {"section", bench_section},
 };
+// clang-format on
 
 struct bench {
   pw_grid *grid;

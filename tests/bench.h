@@ -32,5 +32,6 @@ void bench_glass(bench *b);
 void bench_optics(bench *b);
 void bench_climate(bench *b);
 void bench_house(bench *b);
+void bench_section(bench *b);
 
 #endif
