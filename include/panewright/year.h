@@ -21,14 +21,16 @@ typedef struct pw_house_window {
   double height, width;      /* m of the glass, for shade; 0: square of the area */
   const pw_glazing *glazing; /* borrowed */
   double ua_other;           /* W/K at rating films: frame, edge beyond centre, retained ring */
-  double solar_other;        /* m2: sum of SHGC_f A_f of the opaque parts */
-  double overhang_depth;     /* m; 0 none */
-  double overhang_gap;       /* m from the head of the glass up to it */
-  double reveal_depth;       /* m: set back of the glass; shades from head and both sides */
-  double fin_depth;    /* m, side fins at the edges of the glass, as high as the overhang */
-  double screen;       /* insect screen factor on sun; 0 means 1 (none) */
-  double shade_factor; /* share of sun taken by trees and walls, 0..1 */
-  int count;           /* 0 means 1 */
+  double area_other;     /* m2 of frame and retained ring: its outer film follows the wind; 0:
+                                ua_other is kept as rated */
+  double solar_other;    /* m2: sum of SHGC_f A_f of the opaque parts */
+  double overhang_depth; /* m; 0 none */
+  double overhang_gap;   /* m from the head of the glass up to it */
+  double reveal_depth;   /* m: set back of the glass; shades from head and both sides */
+  double fin_depth;      /* m, side fins at the edges of the glass, as high as the overhang */
+  double screen;         /* insect screen factor on sun; 0 means 1 (none) */
+  double shade_factor;   /* share of sun taken by trees and walls, 0..1 */
+  int count;             /* 0 means 1 */
 } pw_house_window;
 
 typedef enum pw_year_method {
