@@ -17,11 +17,10 @@ static const struct {
   const char *name;
   void (*run)(bench *b);
 } parts[] = {
-    {"glass", bench_glass}, {"optics", bench_optics}, {"climate", bench_climate},
-    {"range", bench_range}, {"house", bench_house},
     {"glass", bench_glass},
     {"optics", bench_optics},
     {"climate", bench_climate},
+    {"range", bench_range},
     {"house", bench_house},
     {"section", bench_section},
 };
