@@ -8,10 +8,6 @@
  * operative; from memory. */
 static const double comfort_low = 292.15, comfort_high = 300.15; /* K */
 
-/* Frames are rated at an outer film of 30.5 W/(m2 K): 26 convective at 5.5 m/s (NFRC 100) and 4.5
- * radiant. At calmer wind the film is thinner, which counts most where the frame itself hardly
- * resists: bare aluminium of 6.8 W/(m2 K) falls to 5 at 1.5 m/s. */
-static const double rated_film = 30.5, radiant_film = 4.5, still_film = 2.0; /* W/(m2 K) */
 enum { WINDS = 24 };                 /* steps of the table below */
 static const double wind_step = 2.0; /* W/(m2 K) of forced film */
 
@@ -35,15 +31,6 @@ static double view_at_1_m(const pw_house_window *w)
   double a = 0.5 * site_width(w), b = 0.5 * site_height(w);
   return atan(a * b / sqrt(a * a + b * b + 1.0)) /
          PW_PI; /* solid angle of a rectangle / 4 pi */
-}
-
-/* UA of a row of frames with the outer film of this wind in place of the rated one. */
-static double frame_ua(double ua, double area, double wind_glass)
-{
-  if (!(area > 0.0 && ua > 0.0)) return ua;
-  double film = sqrt(still_film * still_film + wind_glass * wind_glass) + radiant_film;
-  double core = fmax(1.0 / ua - 1.0 / (rated_film * area), 0.0);
-  return 1.0 / (core + 1.0 / (film * area));
 }
 
 static void load_frames(run *q, double wind_glass)
@@ -73,7 +60,8 @@ static pw_status set_up(run *q, const year_case *c, pw_err *err)
     q->view[w] = view_at_1_m(in);
     q->scale[w] = in->area_glass * c->count[w];
     for (int k = 0; k <= WINDS; k++)
-      q->frame_at[w][k] = c->count[w] * frame_ua(in->ua_other, in->area_other, k * wind_step);
+      q->frame_at[w][k] =
+          c->count[w] * film_of_rated(in->ua_other, in->area_other, k * wind_step);
   }
   for (size_t i = 0; i < c->house->n_part; i++) {
     const pw_wall *wall;
