@@ -20,6 +20,7 @@ static const struct {
     {"glass", bench_glass},
     {"optics", bench_optics},
     {"climate", bench_climate},
+    {"range", bench_range},
     {"house", bench_house},
     {"section", bench_section},
 };
