@@ -111,6 +111,23 @@ static void corners(const frame_grid *g, const size_t *number, size_t i, size_t 
   c[3] = number[sw + m];
 }
 
+/* One line a body cell, by its region, serial number from 1 and corners; returns how many. */
+typedef void put_cell(FILE *f, int region, size_t serial, const size_t c[4]);
+
+static size_t put_cells(const frame_grid *g, const size_t *number, FILE *f, put_cell *put)
+{
+  size_t serial = 0;
+  for (size_t j = 0; j < g->n_y; j++)
+    for (size_t i = 0; i < g->n_x; i++) {
+      int r = frame_at(g, i, j);
+      if (!frame_is_body(&g->plane->region[r])) continue;
+      size_t c[4];
+      corners(g, number, i, j, c);
+      put(f, r, ++serial, c);
+    }
+  return serial;
+}
+
 /* ---- FreeFem++: triangles (each cell cut in two); film labels 1 indoors, 2 outdoors.
  * The film resistance is the same all along a side here (generic sections have no reduced zone). */
 static void freefem_film(void *context, const frame_grid *g, const film_side *f)
@@ -119,6 +136,13 @@ static void freefem_film(void *context, const frame_grid *g, const film_side *f)
   size_t a, b;
   ends(g, f, &a, &b);
   fprintf(s->f, "%zu %zu %d\n", s->number[a], s->number[b], frame_is_indoor(f->air) ? 1 : 2);
+}
+
+static void freefem_cell(FILE *f, int region, size_t serial, const size_t c[4])
+{
+  (void)serial;
+  fprintf(f, "%zu %zu %zu %d\n%zu %zu %zu %d\n", c[0], c[1], c[2], region, c[0], c[2], c[3],
+          region);
 }
 
 static double film_of(const frame_grid *g, int indoor)
@@ -138,14 +162,7 @@ static int freefem_write(const frame_grid *g, const char *folder, const char *sp
   fprintf(f, "%zu %zu %zu\n", n, 2 * count_bodies(g), each_film(g, NULL, NULL));
   for (size_t k = 0; k < m * (g->n_y + 1); k++)
     if (number[k]) fprintf(f, "%.12g %.12g 0\n", g->x[k % m], g->y[k / m]);
-  for (size_t j = 0; j < g->n_y; j++)
-    for (size_t i = 0; i < g->n_x; i++) {
-      int r = frame_at(g, i, j);
-      if (!frame_is_body(&g->plane->region[r])) continue;
-      size_t c[4];
-      corners(g, number, i, j, c);
-      fprintf(f, "%zu %zu %zu %d\n%zu %zu %zu %d\n", c[0], c[1], c[2], r, c[0], c[2], c[3], r);
-    }
+  put_cells(g, number, f, freefem_cell);
   sheet s = {.f = f, .number = number};
   each_film(g, freefem_film, &s);
   fclose(f);
@@ -195,24 +212,22 @@ static void getdp_film(void *context, const frame_grid *g, const film_side *f)
   fprintf(s->f, "%zu 1 2 %d %d %zu %zu\n", ++s->serial, tag, tag, s->number[a], s->number[b]);
 }
 
+static void getdp_cell(FILE *f, int region, size_t serial, const size_t c[4])
+{
+  fprintf(f, "%zu 3 2 %d %d %zu %zu %zu %zu\n", serial, region + 1, region + 1, c[0], c[1],
+          c[2], c[3]);
+}
+
 static int getdp_write(const frame_grid *g, const char *folder)
 {
-  size_t n = 0, *number = number_nodes(g, &n), m = g->n_x + 1, serial = 0;
+  size_t n = 0, *number = number_nodes(g, &n), m = g->n_x + 1;
   FILE *f = file(folder, "s.msh", "w");
   if (!number || !f) return 1;
   fprintf(f, "$MeshFormat\n2.2 0 8\n$EndMeshFormat\n$Nodes\n%zu\n", n);
   for (size_t k = 0; k < m * (g->n_y + 1); k++)
     if (number[k]) fprintf(f, "%zu %.12g %.12g 0\n", number[k], g->x[k % m], g->y[k / m]);
   fprintf(f, "$EndNodes\n$Elements\n%zu\n", count_bodies(g) + each_film(g, NULL, NULL));
-  for (size_t j = 0; j < g->n_y; j++)
-    for (size_t i = 0; i < g->n_x; i++) {
-      int r = frame_at(g, i, j);
-      if (!frame_is_body(&g->plane->region[r])) continue;
-      size_t c[4];
-      corners(g, number, i, j, c);
-      fprintf(f, "%zu 3 2 %d %d %zu %zu %zu %zu\n", ++serial, r + 1, r + 1, c[0], c[1], c[2],
-              c[3]);
-    }
+  size_t serial = put_cells(g, number, f, getdp_cell);
   sheet s = {.f = f, .number = number, .serial = serial};
   each_film(g, getdp_film, &s);
   fprintf(f, "$EndElements\n");
