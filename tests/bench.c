@@ -17,6 +17,8 @@ static const struct {
   void (*run)(bench *b);
 } parts[] = {
     {"glass", bench_glass},
+    {"optics", bench_optics},
+    {"climate", bench_climate},
 };
 
 struct bench {

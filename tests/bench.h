@@ -29,5 +29,7 @@ void bench_run(bench *b, const char *name, const char *item, double count,
 
 /* The parts, one a line. */
 void bench_glass(bench *b);
+void bench_optics(bench *b);
+void bench_climate(bench *b);
 
 #endif

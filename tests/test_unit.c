@@ -161,6 +161,26 @@ static void newton_agrees_with_substitution(void **state)
       }
 }
 
+/* ISO 15099:2003 5.3.3 as METHODS.md A gives it, in powers, away from where the branches are joined;
+ * a gap of H/L = 6 lets the aspect-ratio branch govern. */
+static void nusselt_follows_the_standard(void **state)
+{
+  (void)state;
+  int by_aspect = 0;
+  for (double ra = 10.0; ra < 2e6; ra *= 1.07)
+    for (double slender = 6.0; slender < 120.0; slender *= 2.0) {
+      if (fabs(log(ra / 1e4)) < 0.03 || fabs(log(ra / 5e4)) < 0.03) continue;
+      double slope, nu1 = ra > 5e4   ? 0.0673838 * pow(ra, 1.0 / 3.0)
+                          : ra > 1e4 ? 0.028154 * pow(ra, 0.4134)
+                                     : 1.0 + 1.7596678e-10 * pow(ra, 2.2984755);
+      double nu2 = 0.242 * pow(ra / slender, 0.272);
+      by_aspect += nu2 > nu1;
+      pw_assert_near(cavity_nusselt(ra, -log(slender), &slope), fmax(nu1, nu2), 1e-9 * nu1,
+                     "Nu", "glazing/METHODS.md A");
+    }
+  assert_true(by_aspect > 10);
+}
+
 /* Slopes of the flows against central differences; the Nusselt number has no gap anywhere. */
 static void flows_are_continuous_and_rise(void **state)
 {
@@ -407,6 +427,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(every_random_unit_closes),
       cmocka_unit_test(newton_agrees_with_substitution),
+      cmocka_unit_test(nusselt_follows_the_standard),
       cmocka_unit_test(flows_are_continuous_and_rise),
       cmocka_unit_test(more_panes_never_raise_u),
       cmocka_unit_test(argon_stays_below_air_and_krypton_below_argon_when_narrow),

@@ -33,4 +33,7 @@ pw_status pw_gas_iso15099(const pw_mix *mix, double t, double pressure, pw_gas_s
  * Status as above (SF6 is allowed here). Source: EN 673 gas property table; constants.csv. */
 pw_status pw_gas_en673(const pw_mix *mix, double t, pw_gas_state *state, pw_err *err);
 
+/* "air", "argon", "krypton", "xenon", "sf6": what build-ups and tables call them; never NULL. */
+const char *pw_gas_name(pw_gas gas);
+
 #endif

@@ -40,6 +40,11 @@ pw_status
 pw_fail_at(pw_err *err, pw_status code, const char *file, int line, int column,
            const char *format, ...);
 
+/* PW_OK when low <= v <= high, else PW_E_DOMAIN with "field v unit, want low to high"; NaN fails. unit may
+ * be "" (else it begins with a blank). */
+pw_status pw_in_range(double v, double low, double high, const char *field, const char *unit,
+                      pw_err *err);
+
 /* What a status means, in plain words; never NULL. */
 const char *pw_status_text(pw_status code);
 

@@ -43,6 +43,13 @@ pw_status pw_fail_at(pw_err *err, pw_status code, const char *file, int line, in
   return code;
 }
 
+pw_status pw_in_range(double v, double low, double high, const char *field, const char *unit,
+                      pw_err *err)
+{
+  if (v >= low && v <= high) return PW_OK;
+  return pw_fail(err, PW_E_DOMAIN, field, "%s %g%s, want %g to %g", field, v, unit, low, high);
+}
+
 const char *pw_status_text(pw_status code)
 {
   static const char *const text[] = {

@@ -1,11 +1,13 @@
 /* Glass units and whole windows against the tables of reference/glazing/. */
 #include "check/glazing.h"
 
+typedef pw_status (*glazing_part)(const pw_check_sink *sink, pw_err *err);
+
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
-  pw_status (*const part[])(const pw_check_sink *, pw_err *) = {
-      glazing_gas,      glazing_en673,  glazing_uw,  glazing_handbook,
-      glazing_textbook, glazing_worked, glazing_edge};
+  static const glazing_part part[] = {glazing_gas,      glazing_en673,    glazing_uw,
+                                      glazing_handbook, glazing_textbook, glazing_worked,
+                                      glazing_edge};
   pw_status s = PW_OK;
   for (size_t i = 0; i < sizeof part / sizeof part[0] && s == PW_OK; i++)
     s = part[i](sink, err);

@@ -12,9 +12,8 @@
 
 static pw_gas gas_of(const char *word)
 {
-  static const char *const gas[PW_GAS_COUNT] = {"air", "argon", "krypton", "xenon", "sf6"};
   for (int g = 0; g < PW_GAS_COUNT; g++)
-    if (strncmp(gas[g], word, strlen(gas[g])) == 0) return (pw_gas)g;
+    if (strcmp(pw_gas_name((pw_gas)g), word) == 0) return (pw_gas)g;
   return PW_AIR;
 }
 

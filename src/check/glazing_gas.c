@@ -10,9 +10,8 @@
 
 static int gas_named(const char *name)
 {
-  static const char *const gas[PW_GAS_COUNT] = {"air", "argon", "krypton", "xenon", "sf6"};
   for (int g = 0; g < PW_GAS_COUNT; g++)
-    if (strcmp(gas[g], name) == 0) return g;
+    if (strcmp(pw_gas_name((pw_gas)g), name) == 0) return g;
   return -1;
 }
 

@@ -135,7 +135,7 @@ static pw_status sun_table(pw_glass_report *r, pw_err *err)
 
 static pw_status fill(const cli_args *args, pw_glass_report *r, pw_err *err)
 {
-  pw_measured own[OWN_MAX];
+  pw_measured own[OWN_MAX] = {{.thickness = 0.0}};
   const char *name[OWN_MAX];
   size_t n_own = 0;
   pw_status s = read_env(args, r, err);

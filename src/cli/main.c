@@ -7,11 +7,13 @@
 #include "cli/command.h"
 #include "panewright/nearest.h"
 
-extern const cli_command cli_glass;
-extern const cli_command cli_check, cli_climates, cli_sun, cli_tables;
-
+/* One line a command, in the order of the help, in commands.def. */
+#define COMMAND(name) extern const cli_command cli_##name;
+#include "cli/commands.def"
+#undef COMMAND
+#define COMMAND(name) &cli_##name,
 static const cli_command *const command[] = {
-    &cli_glass, &cli_check, &cli_climates, &cli_sun, &cli_tables,
+#include "cli/commands.def"
 };
 enum { N_COMMAND = sizeof command / sizeof command[0] };
 

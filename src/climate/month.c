@@ -243,7 +243,7 @@ pw_status pw_month_year(const pw_place *p, pw_month_method method, pw_weather *w
   w->site = p->site;
   w->synthetic = 1;
   snprintf(w->source, sizeof w->source, "made from monthly means of %.90s", p->source);
-  float pressure = (float)pw_standard_pressure(p->site.elevation);
+  double pressure = pw_standard_pressure(p->site.elevation);
   for (int m = 0; m < 12; m++) {
     const pw_month_normal *normal = &p->month[m];
     day_sun sun[DAYS_MAX] = {0};
@@ -265,7 +265,7 @@ pw_status pw_month_year(const pw_place *p, pw_month_method method, pw_weather *w
         hour[h].t_air = (float)t;
         hour[h].t_dew = (float)fmin(dew, t);
         hour[h].wind = (float)normal->wind;
-        hour[h].pressure = pressure;
+        hour[h].pressure = (float)pressure;
         hour[h].cloud = (float)opaque_share * cloud;
         hour[h].cloud_total = cloud;
         hour[h].ceiling = hour[h].albedo = hour[h].ir_down = -1.0f;

@@ -49,6 +49,7 @@ static const struct {
                 614.0},
 };
 
+static const char *const name[PW_GAS_COUNT] = {"air", "argon", "krypton", "xenon", "sf6"};
 static const char *const share_field[PW_GAS_COUNT] = {"mix.share[air]", "mix.share[argon]",
                                                       "mix.share[krypton]", "mix.share[xenon]",
                                                       "mix.share[sf6]"};
@@ -196,4 +197,9 @@ pw_status pw_gas_en673(const pw_mix *mix, double t, pw_gas_state *state, pw_err 
   }
   *state = sum;
   return PW_OK;
+}
+
+const char *pw_gas_name(pw_gas gas)
+{
+  return (unsigned)gas < PW_GAS_COUNT ? name[gas] : "unknown";
 }

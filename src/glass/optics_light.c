@@ -6,7 +6,9 @@
 #include "panewright/optics.h"
 #include "panewright/units.h"
 
-/* Cosines of the fan and the share of each in the hemispherical mean. */
+enum { STEPS = PW_FAN - PW_HEMI }; /* 0, 10 .. 80 degrees, ahead of the Gauss points */
+
+/* Cosines of the fan and the share of each in the hemispherical mean (0 for the steps). */
 typedef struct angles {
   double cosine[PW_FAN], share[PW_FAN];
 } angles;
@@ -15,15 +17,15 @@ typedef struct angles {
 static pw_status set_angles(angles *a, pw_err *err)
 {
   memset(a, 0, sizeof *a);
-  for (size_t i = 0; i < 9; i++)
+  for (size_t i = 0; i < STEPS; i++)
     a->cosine[i] = cos(pw_rad(10.0 * (double)i));
   gsl_integration_glfixed_table *table = gsl_integration_glfixed_table_alloc(PW_HEMI);
   if (!table) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the quadrature");
   for (size_t i = 0; i < PW_HEMI; i++) {
     double u = 0.0, w = 0.0;
     gsl_integration_glfixed_point(0.0, 1.0, i, &u, &w, table);
-    a->cosine[9 + i] = sqrt(1.0 - u);
-    a->share[9 + i] = w;
+    a->cosine[STEPS + i] = sqrt(1.0 - u);
+    a->share[STEPS + i] = w;
   }
   gsl_integration_glfixed_table_free(table);
   return PW_OK;
@@ -75,8 +77,8 @@ static void take(pw_light *light, const pw_spectrum *spectrum, const angles *a, 
 {
   pw_light_row r;
   weigh(spectrum, system, absorbed, light->n_pane, &r);
-  if (i < 9) add(light, i, &r, 1.0);
-  if (i >= 9) add(light, PW_ANGLE_DIFFUSE, &r, a->share[i]);
+  add(light, PW_ANGLE_DIFFUSE, &r, a->share[i]);
+  if (i < STEPS) add(light, i, &r, 1.0);
   if (i == 0) normal_only(light, spectrum, system->t);
 }
 

@@ -2,19 +2,12 @@
 
 #include <math.h>
 
-static pw_status in_range(double v, double low, double high, const char *field,
-                          const char *unit, pw_err *err)
-{
-  if (v >= low && v <= high) return PW_OK;
-  return pw_fail(err, PW_E_DOMAIN, field, "%s %g%s, want %g to %g", field, v, unit, low, high);
-}
-
-/* As in_range, but 0 stands for the default. */
+/* As pw_in_range, but 0 stands for the default. */
 static pw_status in_range_or_0(double v, double low, double high, const char *field,
                                const char *unit, pw_err *err)
 {
   if (v == 0.0) return PW_OK;
-  return in_range(v, low, high, field, unit, err);
+  return pw_in_range(v, low, high, field, unit, err);
 }
 
 pw_status unit_check(const pw_unit *unit, pw_err *err)
@@ -25,13 +18,13 @@ pw_status unit_check(const pw_unit *unit, pw_err *err)
                    PW_PANES_MAX);
   for (size_t i = 0; i < unit->n_pane && s == PW_OK; i++) {
     const pw_pane *p = &unit->pane[i];
-    s = in_range(p->thickness, 0.5e-3, 50e-3, "pane.thickness", " m", err);
+    s = pw_in_range(p->thickness, 0.5e-3, 50e-3, "pane.thickness", " m", err);
     if (s == PW_OK)
       s = in_range_or_0(p->conductivity, 0.02, 3.0, "pane.conductivity", " W/(m K)", err);
     for (int side = 0; side < 2 && s == PW_OK; side++)
       s = in_range_or_0(p->emit[side], 1e-3, 1.0, "pane.emit", "", err);
     if (i + 1 < unit->n_pane && s == PW_OK)
-      s = in_range(unit->gap[i].thickness, 1e-3, 0.3, "gap.thickness", " m", err);
+      s = pw_in_range(unit->gap[i].thickness, 1e-3, 0.3, "gap.thickness", " m", err);
   }
   if (s == PW_OK) s = in_range_or_0(unit->height, 0.05, 20.0, "height", " m", err);
   return s;
@@ -58,7 +51,7 @@ pw_status env_check(const pw_env *env, pw_err *err)
     double v = row[i].value;
     if (v >= row[i].low && v <= row[i].high) continue;
     if (row[i].zero_is_default && v == 0.0) continue;
-    return in_range(v, row[i].low, row[i].high, row[i].field, row[i].unit, err);
+    return pw_in_range(v, row[i].low, row[i].high, row[i].field, row[i].unit, err);
   }
   return PW_OK;
 }
@@ -67,8 +60,8 @@ pw_status absorbed_check(size_t n_pane, const double absorbed[], pw_err *err)
 {
   double sum = 0.0;
   for (size_t i = 0; i < n_pane; i++) {
-    if (!(absorbed[i] >= 0.0)) return in_range(absorbed[i], 0.0, 1.0, "absorbed", "", err);
+    if (!(absorbed[i] >= 0.0)) return pw_in_range(absorbed[i], 0.0, 1.0, "absorbed", "", err);
     sum += absorbed[i];
   }
-  return in_range(sum, 0.0, 1.0 + 1e-9, "absorbed", " in all", err);
+  return pw_in_range(sum, 0.0, 1.0 + 1e-9, "absorbed", " in all", err);
 }

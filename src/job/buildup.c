@@ -15,7 +15,6 @@ static const double pane_min = 0.5e-3, pane_max = 50e-3, gap_min = 2e-3, gap_max
 
 enum { KNOWN_MAX = 96 };
 
-static const char *const gas_word[PW_GAS_COUNT] = {"air", "argon", "krypton", "xenon", "sf6"};
 static const char *const coat_word[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag2", "ag3"};
 
 typedef struct reader {
@@ -274,12 +273,15 @@ static pw_status read_pane(reader *r, size_t i, pw_buildup_pane *pane)
 
 static pw_status read_gas(reader *r, pw_gap *gap, double *sum, size_t *n_pure)
 {
+  const char *known[PW_GAS_COUNT];
   char word[PW_NAME_MAX];
   double percent = 100.0;
   size_t gas = 0;
   const char *at = r->p;
   size_t length = read_word(r, word);
-  pw_status s = known_word(r, at, word, length, "a gas", gas_word, PW_GAS_COUNT, &gas);
+  for (int g = 0; g < PW_GAS_COUNT; g++)
+    known[g] = pw_gas_name((pw_gas)g);
+  pw_status s = known_word(r, at, word, length, "a gas", known, PW_GAS_COUNT, &gas);
   if (s != PW_OK) return s;
   if (gap->mix.share[gas] > 0.0) return refuse(r, at, "each gas once");
   skip_blanks(r);
@@ -387,7 +389,7 @@ static void put_mix(writer *w, const pw_mix *mix)
     sum += mix->share[i];
   for (size_t i = 1; i < PW_GAS_COUNT; i++) {
     if (!(mix->share[i] > 0.0)) continue;
-    put(w, " %s", gas_word[i]);
+    put(w, " %s", pw_gas_name((pw_gas)i));
     n++;
     if (mix->share[i] == 1.0) continue;
     put(w, " ");

@@ -4,7 +4,9 @@
 #include <stdlib.h>
 
 #include "job/climate_rows.h"
+#include "panewright/moisture.h"
 #include "panewright/sun.h"
+#include "panewright/units.h"
 
 static const int gap_max_h = 6; /* METHODS.md section 9: interpolate up to 6 h, refuse beyond */
 
@@ -14,17 +16,18 @@ static const char *const field_name[F_NEEDED] = {"global irradiance",     "beam 
                                                  "diffuse irradiance",    "temperature",
                                                  "dew point or humidity", "wind speed"};
 
-/* Dew point over water from temperature and humidity where the file gives no dew point.
- * Source: Magnus form, psychro.csv rows "dew_point" of that formula (611.2, 17.62, 243.12). */
-static void dew_from_humidity(climate_rows *r)
+/* Dew point from temperature and humidity where the file gives none. */
+static pw_status dew_from_humidity(climate_rows *r, pw_err *err)
 {
   float *dew = field(r, F_DEW), *t = field(r, F_TEMPERATURE), *rh = field(r, F_HUMIDITY);
   for (size_t i = 0; i < r->slots; i++) {
     if (!isnan(dew[i]) || isnan(t[i]) || isnan(rh[i])) continue;
-    double share = fmin(fmax((double)rh[i], 1.0), 100.0) / 100.0;
-    double g = log(share) + 17.62 * (double)t[i] / (243.12 + (double)t[i]);
-    dew[i] = (float)(243.12 * g / (17.62 - g));
+    double share = fmin(fmax((double)rh[i], 1.0), 100.0) / 100.0, k;
+    pw_status status = pw_dew_point(pw_k((double)t[i]), share, &k, err);
+    if (status != PW_OK) return status;
+    dew[i] = (float)pw_c(k);
   }
+  return PW_OK;
 }
 
 static void date_of(size_t slot, int per_hour, char *text, size_t size)
@@ -145,19 +148,18 @@ pw_status climate_finish(climate_rows *r, const char *name, pw_weather *w,
 {
   unsigned char *touched = calloc(r->slots, 1);
   if (!touched) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year of weather");
-  dew_from_humidity(r);
   cloud_from_type(r);
-  pw_status status = PW_OK;
+  pw_status status = dew_from_humidity(r, err);
   for (int f = 0; f < F_NEEDED && status == PW_OK; f++)
     status = fill(r, f, name, touched, report, err);
+  double standard = pw_standard_pressure(w->site.elevation);
   if (status == PW_OK) {
     size_t n = (size_t)r->per_hour;
-    float standard = (float)pw_standard_pressure(w->site.elevation);
     for (size_t i = 0; i < r->slots; i++)
       report->absent += r->seen[i] ? 0u : 1u;
     for (size_t i = 0; i < PW_HOURS; i++) {
       size_t from = (size_t)(((int)i - r->shift_h + PW_HOURS) % PW_HOURS);
-      set_hour(r, from, standard, &w->hour[i]);
+      set_hour(r, from, (float)standard, &w->hour[i]);
       int mended = 0;
       for (size_t k = 0; k < n; k++)
         mended |= touched[from * n + k];

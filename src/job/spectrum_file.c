@@ -135,9 +135,11 @@ static pw_status set_name(const char *file, pw_measured *m, pw_err *err)
   base = base ? base + 1 : file;
   size_t n = strlen(base);
   if (n > 4 && strcmp(base + n - 4, ".csv") == 0) n -= 4;
-  for (size_t i = 0; i < n && i < PW_NAME_MAX; i++)
-    if (!isalnum((unsigned char)base[i]) && !strchr("_-.", base[i])) n = PW_NAME_MAX;
-  if (n == 0 || n >= PW_NAME_MAX || !isalpha((unsigned char)base[0]))
+  int plain = n > 0 && n < PW_NAME_MAX && isalpha((unsigned char)base[0]);
+  for (size_t i = 0; plain && i < n; i++)
+    plain =
+        isalnum((unsigned char)base[i]) || base[i] == '_' || base[i] == '-' || base[i] == '.';
+  if (!plain)
     return pw_fail(
         err, PW_E_DATA, "name",
         "%.80s: the file's name names the pane: want a letter, then letters, digits, "

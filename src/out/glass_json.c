@@ -42,13 +42,12 @@ static json_t *panes(const pw_glass_report *r)
 
 static json_t *gaps(const pw_glass_report *r)
 {
-  static const char *const gas[] = {"air", "argon", "krypton", "xenon", "sf6"};
   json_t *list = json_array();
   for (size_t i = 0; i + 1 < r->buildup.n_pane; i++) {
     json_t *o = json_object(), *mix = json_object();
     for (size_t k = 0; k < PW_GAS_COUNT; k++)
       if (r->buildup.gap[i].mix.share[k] > 0.0)
-        pw_json_set(mix, gas[k], r->buildup.gap[i].mix.share[k]);
+        pw_json_set(mix, pw_gas_name((pw_gas)k), r->buildup.gap[i].mix.share[k]);
     pw_json_set(o, "thickness_mm", r->buildup.gap[i].thickness * 1e3);
     json_object_set_new(o, "gas", mix);
     pw_json_set(o, "nusselt", r->now.gap[i].nusselt);

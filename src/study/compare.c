@@ -367,20 +367,32 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
                       err);
 }
 
-/* Common low-e unit that carries the code's figures; its own U and SHGC are replaced. */
+/* The common unit that carries the code's figures (its own U and SHGC are replaced): of the usual
+ * coatings the first that lets in as much sun as the code allows, else clear glass. */
 static pw_status minimum_glass(pw_compare *c, const pw_weather *weather, pw_err *err)
 {
-  pw_buildup b = {.n_pane = 2};
-  for (size_t i = 0; i < 2; i++) {
-    b.pane[i].thickness = 0.003;
-    memcpy(b.pane[i].kind, "clear", sizeof "clear");
-  }
-  memcpy(b.pane[0].coating[1], "ag2", sizeof "ag2");
-  b.gap[0].thickness = 0.0127;
-  b.gap[0].mix.share[PW_ARGON] = 0.9;
-  b.gap[0].mix.share[PW_AIR] = 0.1;
+  static const char *const coating[] = {"ag2", "ag1", "ag1_high", "pyr20", ""};
   pw_status status = pw_code_minimum_find(weather, &c->minimum, err);
-  return status == PW_OK ? pw_glazing_build(&b, &c->minimum_glass, err) : status;
+  double share = 1.0; /* least glass of an opening */
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_rating *r = &pw_compare_window_of(c, 0, i)->rating;
+    share = fmin(share, r->glass_area / r->area);
+  }
+  for (size_t k = 0; status == PW_OK && k < sizeof coating / sizeof coating[0]; k++) {
+    pw_buildup b = {.n_pane = 2};
+    for (size_t i = 0; i < 2; i++) {
+      b.pane[i].thickness = 0.003;
+      memcpy(b.pane[i].kind, "clear", sizeof "clear");
+    }
+    snprintf(b.pane[0].coating[1], sizeof b.pane[0].coating[1], "%s", coating[k]);
+    b.gap[0].thickness = 0.0127;
+    b.gap[0].mix.share[PW_ARGON] = 0.9;
+    b.gap[0].mix.share[PW_AIR] = 0.1;
+    status = pw_glazing_build(&b, &c->minimum_glass, err);
+    if (!isfinite(c->minimum.shgc) || c->minimum_glass.shgc[0] * share >= c->minimum.shgc)
+      break;
+  }
+  return status;
 }
 
 static void sum_sets(pw_compare *c)

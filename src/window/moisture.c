@@ -9,13 +9,6 @@ static const double p_zero = 610.5;
 static const double water_a = 17.269, water_b = 237.3, ice_a = 21.875, ice_b = 265.5;
 static const double h_out = 25.0; /* W/(m2 K), EN 673:2011, for the bare sheet of note 1 */
 
-static pw_status in_range(double v, double low, double high, const char *field,
-                          const char *unit, pw_err *err)
-{
-  if (v >= low && v <= high) return PW_OK;
-  return pw_fail(err, PW_E_DOMAIN, field, "%s %g%s, want %g to %g", field, v, unit, low, high);
-}
-
 static double saturation(double t)
 {
   double c = pw_c(t);
@@ -25,14 +18,14 @@ static double saturation(double t)
 
 pw_status pw_saturation_pressure(double t, double *p, pw_err *err)
 {
-  pw_status s = in_range(t, 203.15, 373.15, "t", " K", err);
+  pw_status s = pw_in_range(t, 203.15, 373.15, "t", " K", err);
   if (s == PW_OK) *p = saturation(t);
   return s;
 }
 
 pw_status pw_saturation_temperature(double p, double *t, pw_err *err)
 {
-  pw_status s = in_range(p, 0.2, 1.1e5, "p", " Pa", err);
+  pw_status s = pw_in_range(p, 0.2, 1.1e5, "p", " Pa", err);
   if (s != PW_OK) return s;
   double x = log(p / p_zero);
   *t = pw_k(x >= 0.0 ? water_b * x / (water_a - x) : ice_b * x / (ice_a - x));
@@ -41,8 +34,8 @@ pw_status pw_saturation_temperature(double p, double *t, pw_err *err)
 
 static pw_status air_check(double t, double rh, pw_err *err)
 {
-  pw_status s = in_range(t, 203.15, 373.15, "t", " K", err);
-  if (s == PW_OK) s = in_range(rh, 1e-3, 1.0, "rh", "", err);
+  pw_status s = pw_in_range(t, 203.15, 373.15, "t", " K", err);
+  if (s == PW_OK) s = pw_in_range(rh, 1e-3, 1.0, "rh", "", err);
   return s;
 }
 
@@ -56,7 +49,7 @@ pw_status pw_dew_point(double t, double rh, double *t_dew, pw_err *err)
 pw_status pw_humidity_ratio(double t, double rh, double pressure, double *ratio, pw_err *err)
 {
   pw_status s = air_check(t, rh, err);
-  if (s == PW_OK) s = in_range(pressure, 2e4, 1.2e5, "pressure", " Pa", err);
+  if (s == PW_OK) s = pw_in_range(pressure, 2e4, 1.2e5, "pressure", " Pa", err);
   if (s != PW_OK) return s;
   double p = rh * saturation(t);
   if (!(p < 0.9 * pressure))
@@ -68,8 +61,8 @@ pw_status pw_humidity_ratio(double t, double rh, double pressure, double *ratio,
 
 pw_status pw_sweat_humidity(double t_surface, double t_in, double *rh, pw_err *err)
 {
-  pw_status s = in_range(t_surface, 203.15, 373.15, "t_surface", " K", err);
-  if (s == PW_OK) s = in_range(t_in, 203.15, 373.15, "t_in", " K", err);
+  pw_status s = pw_in_range(t_surface, 203.15, 373.15, "t_surface", " K", err);
+  if (s == PW_OK) s = pw_in_range(t_in, 203.15, 373.15, "t_in", " K", err);
   if (s == PW_OK) *rh = fmin(1.0, saturation(t_surface) / saturation(t_in));
   return s;
 }
@@ -91,7 +84,7 @@ pw_status pw_sweat_window(const pw_unit *unit, const pw_rating *rating, double t
   pw_unit_result r;
   pw_sweat w = {.h_in = h_in == 0.0 ? 1.0 / 0.13 : h_in, .retained = {NAN, NAN}};
   const pw_env env = {.t_out = t_out, .t_in = t_in, .wind = wind};
-  pw_status s = in_range(w.h_in, 1.0, 50.0, "h_in", " W/(m2 K)", err);
+  pw_status s = pw_in_range(w.h_in, 1.0, 50.0, "h_in", " W/(m2 K)", err);
   if (s == PW_OK) s = pw_unit_balance(unit, &env, NULL, &r, err);
   if (s == PW_OK) s = spot_set(&w.center, r.t[2 * unit->n_pane - 1], t_in, err);
   if (s == PW_OK)

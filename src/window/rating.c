@@ -6,18 +6,12 @@ static const double band_default = 0.0635; /* m, 2.5 in, NFRC 100 */
 static const double h_out_default = 30.0;  /* W/(m2 K), see note 2 of the header */
 static const double absorptance_default = 0.3;
 
-static pw_status in_range(double v, double low, double high, const char *field, pw_err *err)
-{
-  if (v >= low && v <= high) return PW_OK;
-  return pw_fail(err, PW_E_DOMAIN, field, "%s %g, want %g to %g", field, v, low, high);
-}
-
 static pw_status lite_check(const pw_rating_lite *l, pw_err *err)
 {
-  pw_status s = in_range(l->width, 1e-3, 20.0, "lite.width", err);
-  if (s == PW_OK) s = in_range(l->height, 1e-3, 20.0, "lite.height", err);
+  pw_status s = pw_in_range(l->width, 1e-3, 20.0, "lite.width", "", err);
+  if (s == PW_OK) s = pw_in_range(l->height, 1e-3, 20.0, "lite.height", "", err);
   for (int k = 0; k < 4 && s == PW_OK; k++)
-    s = in_range(l->u_edge[k], 0.0, 30.0, "lite.u_edge", err);
+    s = pw_in_range(l->u_edge[k], 0.0, 30.0, "lite.u_edge", "", err);
   return s;
 }
 
@@ -26,23 +20,23 @@ static pw_status part_check(const pw_rating_part *p, pw_err *err)
   if (!((unsigned)p->kind <= PW_PART_RETAINED))
     return pw_fail(err, PW_E_DOMAIN, "part.kind", "part of kind %d, want 0 to %d", (int)p->kind,
                    PW_PART_RETAINED);
-  pw_status s = in_range(p->area, 0.0, 400.0, "part.area", err);
-  if (s == PW_OK) s = in_range(p->u, 0.0, 100.0, "part.u", err);
-  if (s == PW_OK) s = in_range(p->absorptance, 0.0, 1.0, "part.absorptance", err);
+  pw_status s = pw_in_range(p->area, 0.0, 400.0, "part.area", "", err);
+  if (s == PW_OK) s = pw_in_range(p->u, 0.0, 100.0, "part.u", "", err);
+  if (s == PW_OK) s = pw_in_range(p->absorptance, 0.0, 1.0, "part.absorptance", "", err);
   if (s == PW_OK && p->developed != 0.0)
-    s = in_range(p->developed, 1.0, 20.0, "part.developed", err);
+    s = pw_in_range(p->developed, 1.0, 20.0, "part.developed", "", err);
   return s;
 }
 
 static pw_status input_check(const pw_rating_input *in, pw_err *err)
 {
-  pw_status s = in_range(in->width, 0.01, 20.0, "width", err);
-  if (s == PW_OK) s = in_range(in->height, 0.01, 20.0, "height", err);
-  if (s == PW_OK) s = in_range(in->u_center, 0.0, 20.0, "u_center", err);
-  if (s == PW_OK) s = in_range(in->shgc, 0.0, 1.0, "shgc", err);
-  if (s == PW_OK) s = in_range(in->vt, 0.0, 1.0, "vt", err);
-  if (s == PW_OK) s = in_range(in->band, 0.0, 1.0, "band", err);
-  if (s == PW_OK && in->h_out != 0.0) s = in_range(in->h_out, 1.0, 200.0, "h_out", err);
+  pw_status s = pw_in_range(in->width, 0.01, 20.0, "width", "", err);
+  if (s == PW_OK) s = pw_in_range(in->height, 0.01, 20.0, "height", "", err);
+  if (s == PW_OK) s = pw_in_range(in->u_center, 0.0, 20.0, "u_center", "", err);
+  if (s == PW_OK) s = pw_in_range(in->shgc, 0.0, 1.0, "shgc", "", err);
+  if (s == PW_OK) s = pw_in_range(in->vt, 0.0, 1.0, "vt", "", err);
+  if (s == PW_OK) s = pw_in_range(in->band, 0.0, 1.0, "band", "", err);
+  if (s == PW_OK && in->h_out != 0.0) s = pw_in_range(in->h_out, 1.0, 200.0, "h_out", "", err);
   if (s == PW_OK && in->n_lite == 0) return pw_fail(err, PW_E_SHAPE, "n_lite", "no glass");
   for (size_t i = 0; i < in->n_lite && s == PW_OK; i++)
     s = lite_check(&in->lite[i], err);
@@ -145,8 +139,8 @@ pw_status pw_rating_u_psi(const pw_rating_input *input, double u_glass, double p
 {
   double rest = 0.0, sum = 0.0;
   pw_status s = input_check(input, err);
-  if (s == PW_OK) s = in_range(u_glass, 0.0, 20.0, "u_glass", err);
-  if (s == PW_OK) s = in_range(psi, -0.5, 2.0, "psi", err);
+  if (s == PW_OK) s = pw_in_range(u_glass, 0.0, 20.0, "u_glass", "", err);
+  if (s == PW_OK) s = pw_in_range(psi, -0.5, 2.0, "psi", "", err);
   if (s == PW_OK) s = remainder_of(input, &rest, err);
   if (s != PW_OK) return s;
   for (size_t i = 0; i < input->n_lite; i++) {

@@ -1,0 +1,282 @@
+#include "panewright/house_facts.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "house/preset.h"
+#include "panewright/units.h"
+
+/* What stands inside: as much partition as floor, both faces in the room, and furniture. Common
+ * practice, no source; the mass spread of the range study covers it. */
+static const double partition_share = 1.0;  /* m2 of wall a m2 of floor */
+static const double furniture_share = 0.35; /* m2 of 40 mm wood a m2 of floor */
+static const double gain_radiant = 0.6;     /* Standard 140, public specification */
+static const double film_out = 0.04;        /* m2K/W, ISO 6946 */
+static const double soil = 2.0; /* W/(m K), ISO 13370 clay or silt 1.5, sand 2.0; from memory */
+
+static const double facade_deg[4] = {0.0, 90.0, 180.0, 270.0};
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 4, 5)))
+#endif
+static void
+note(pw_house_notes *notes, const char *item, const char *source, const char *format, ...)
+{
+  if (!notes || notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
+  pw_house_assumed *a = &notes->assumed[notes->n_assumed++];
+  snprintf(a->item, sizeof a->item, "%s", item);
+  va_list args;
+  va_start(args, format);
+  vsnprintf(a->value, sizeof a->value, format, args);
+  va_end(args);
+  a->source = source;
+}
+
+static double given(const pw_given *g, double otherwise)
+{
+  return isfinite(g->value) && g->value > 0.0 ? g->value : otherwise;
+}
+
+static pw_house_part *add_part(pw_house *house, const char *name, const pw_layers *layers,
+                               double area)
+{
+  pw_house_part *p = &house->part[house->n_part++];
+  *p = (pw_house_part){.layers = *layers, .area = area, .tilt_deg = 90.0, .emittance = 0.9};
+  snprintf(p->name, sizeof p->name, "%s", name);
+  return p;
+}
+
+/* The facade that a hole faces best. */
+static size_t facade_of(double facing_deg)
+{
+  double turned = fmod(fmod(facing_deg + 45.0, 360.0) + 360.0, 360.0);
+  return (size_t)(turned / 90.0) % 4;
+}
+
+static pw_status walls(const pw_house_facts *f, const pw_house_hole holes[], size_t n_hole,
+                       double side, double wall_height, pw_house *house, pw_house_notes *notes,
+                       pw_err *err)
+{
+  pw_preset preset;
+  pw_status status = pw_preset_find("wall", f->wall, f->year_built, &preset, err);
+  if (status != PW_OK) return status;
+  if (!f->wall[0]) note(notes, "wall", preset.source, "%s", preset.name);
+  double hole[4] = {0};
+  for (size_t i = 0; i < n_hole; i++)
+    hole[facade_of(holes[i].facing_deg)] += holes[i].area;
+  static const char *const name[] = {"wall N", "wall E", "wall S", "wall W"};
+  for (size_t i = 0; i < 4; i++) {
+    double area = side * wall_height - hole[i];
+    if (!(area > 0.0))
+      return pw_fail(err, PW_E_DOMAIN, "openings",
+                     "%.1f m2 of openings face %.0f degrees, the wall there has %.1f m2: check "
+                     "floor_area, storeys and facing",
+                     hole[i], facade_deg[i], side * wall_height);
+    pw_house_part *p = add_part(house, name[i], &preset.layers, area);
+    p->facing_deg = facade_deg[i];
+    p->rough = PW_ROUGH_STUCCO;
+    p->absorptance = preset.absorptance;
+  }
+  return PW_OK;
+}
+
+static pw_status roof(const pw_house_facts *f, double footprint, pw_house *house,
+                      pw_house_notes *notes, pw_err *err)
+{
+  pw_preset preset;
+  pw_status status = pw_preset_find("roof", f->roof, f->year_built, &preset, err);
+  if (status != PW_OK) return status;
+  if (!f->roof[0]) note(notes, "roof", preset.source, "%s", preset.name);
+  pw_house_part *p = add_part(house, "roof", &preset.layers, footprint);
+  p->tilt_deg = 0.0;
+  p->rough = PW_ROUGH_BRICK;
+  p->absorptance = preset.absorptance;
+  return PW_OK;
+}
+
+static double resistance(const pw_layers *layers)
+{
+  double r = 0.0;
+  for (size_t i = 0; i < layers->n_layer; i++)
+    r += layers->layer[i].thickness > 0.0
+             ? layers->layer[i].thickness / layers->layer[i].conductivity
+             : layers->layer[i].resistance;
+  return r;
+}
+
+/* Bare slab on grade of a square house: U by ISO 13370:2007 9.1 (from memory), with B' = A / (P/2)
+ * = side / 2 and d_t = w + soil (R_si + R_f + R_se), w 0.15 m. What the slab and its inner film do
+ * not make up is soil, put below the slab as a resistance. */
+static double soil_resistance(double side, const pw_layers *layers)
+{
+  double b = side / 2.0, r_f = resistance(layers);
+  double d_t = 0.15 + soil * (0.17 + r_f + film_out); /* R_si 0.17, flow down: ISO 6946 */
+  double u = d_t < b ? 2.0 * soil / (PW_PI * b + d_t) * log(PW_PI * b / d_t + 1.0)
+                     : soil / (0.457 * b + d_t);
+  return fmax(0.1, 1.0 / u - r_f - 0.17);
+}
+
+static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather,
+                              double footprint, pw_house *house, pw_house_notes *notes,
+                              pw_err *err)
+{
+  pw_preset preset;
+  pw_status status = pw_preset_find("floor", f->floor, f->year_built, &preset, err);
+  if (status != PW_OK) return status;
+  if (!f->floor[0]) note(notes, "floor", preset.source, "%s", preset.name);
+  int slab = strcmp(preset.name, "slab") == 0;
+  pw_layers layers = {.n_layer = preset.layers.n_layer + 1};
+  /* Under an open floor the crawl space: about half an air change of still air, R 0.2 (assumed). */
+  layers.layer[0] = (pw_wall_layer){
+      .resistance = slab ? soil_resistance(sqrt(footprint), &preset.layers) : 0.2};
+  memcpy(&layers.layer[1], preset.layers.layer, preset.layers.n_layer * sizeof layers.layer[0]);
+  pw_house_part *p = add_part(house, "floor", &layers, footprint);
+  p->tilt_deg = 180.0;
+  p->outside = slab ? PW_OUTSIDE_GROUND : PW_OUTSIDE_AIR;
+  p->floor = 1;
+  double mean = 0.0;
+  for (size_t h = 0; h < PW_HOURS; h++)
+    mean += (double)weather->hour[h].t_air / PW_HOURS;
+  for (size_t m = 0; m < 12; m++)
+    house->ground_c[m] = mean;
+  return PW_OK;
+}
+
+static void contents(double floor_area, double footprint, pw_house *house)
+{
+  static const pw_layers partition = {
+      .n_layer = 3,
+      .layer = {{.thickness = 0.0127, .conductivity = 0.16, .density = 950.0, .heat = 840.0},
+                {.resistance = 0.16},
+                {.thickness = 0.0127, .conductivity = 0.16, .density = 950.0, .heat = 840.0}}};
+  static const pw_layers furniture = {
+      .n_layer = 1,
+      .layer = {{.thickness = 0.04, .conductivity = 0.12, .density = 510.0, .heat = 1380.0}}};
+  add_part(house, "partitions", &partition, partition_share * floor_area)->outside =
+      PW_OUTSIDE_SAME;
+  pw_house_part *p = add_part(house, "furniture", &furniture, furniture_share * floor_area);
+  p->outside = PW_OUTSIDE_SAME;
+  if (floor_area > 1.01 * footprint) { /* floors between storeys */
+    static const pw_layers deck = {
+        .n_layer = 3,
+        .layer = {
+            {.thickness = 0.0127, .conductivity = 0.16, .density = 950.0, .heat = 840.0},
+            {.resistance = 0.18},
+            {.thickness = 0.019, .conductivity = 0.12, .density = 540.0, .heat = 1210.0}}};
+    p = add_part(house, "floors between", &deck, floor_area - footprint);
+    p->outside = PW_OUTSIDE_SAME;
+  }
+}
+
+/* A stated envelope UA: the resistance of every part to outdoors is scaled alike, through a bare
+ * layer in the middle, or, where parts must become better conductors, through their cavities. */
+static pw_status scale_envelope(double ua, pw_house *house, pw_err *err)
+{
+  double low = -0.9, high = 50.0, now = 0.0, ground = 0.0;
+  pw_house trial;
+  for (int i = 0; i < 60; i++) { /* bisection in the factor on each part's resistance */
+    double k = 0.5 * (low + high);
+    trial = *house;
+    for (size_t p = 0; p < trial.n_part; p++) {
+      pw_house_part *part = &trial.part[p];
+      if (part->outside == PW_OUTSIDE_SAME) continue;
+      size_t widest = 0;
+      for (size_t l = 0; l < part->layers.n_layer; l++)
+        if (resistance(&(pw_layers){1, {part->layers.layer[l]}}) >
+            resistance(&(pw_layers){1, {part->layers.layer[widest]}}))
+          widest = l;
+      pw_wall_layer *layer = &part->layers.layer[widest];
+      if (layer->thickness > 0.0)
+        layer->conductivity /= 1.0 + k;
+      else
+        layer->resistance *= 1.0 + k;
+    }
+    pw_house_ua(&trial, &now, &ground);
+    if (now + ground > ua)
+      low = k;
+    else
+      high = k;
+  }
+  if (fabs(now + ground - ua) > 0.01 * ua)
+    return pw_fail(err, PW_E_DOMAIN, "envelope_ua",
+                   "job.csv: envelope_ua %.0f W/K cannot be met by this house (nearest %.0f)",
+                   ua, now + ground);
+  *house = trial;
+  return PW_OK;
+}
+
+static void set_points(const pw_house_facts *f, pw_house *house)
+{
+  double heat = given(&f->heat_set_c, 21.0), cool = given(&f->cool_set_c, 25.0);
+  for (int h = 0; h < 24; h++) {
+    int night = h < 6 || h >= 22;
+    house->heat_set_c[h] = night ? heat - f->setback_k.value : heat;
+    house->cool_set_c[h] = cool;
+  }
+}
+
+static pw_status air_changes(const pw_house_facts *f, pw_house *house, pw_house_notes *notes,
+                             pw_err *err)
+{
+  house->air_changes = f->air_changes.value;
+  if (f->air_changes.value > 0.0) return PW_OK;
+  pw_preset preset;
+  pw_status status = pw_preset_find("air_changes", "", f->year_built, &preset, err);
+  if (status != PW_OK) return status;
+  house->air_changes = preset.value;
+  note(notes, "air_changes", preset.source, "%.2f an hour", preset.value);
+  return PW_OK;
+}
+
+/* ISO 13790 table 12: A_m and C_m by class (from memory). */
+static void mass_class(const char *mass, pw_house *house)
+{
+  static const struct {
+    const char *name;
+    double area, store; /* m2 and J/K a m2 of floor */
+  } row[] = {
+      {"", 2.5, 110e3}, {"light", 2.5, 110e3}, {"medium", 2.5, 165e3}, {"heavy", 3.0, 260e3}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    if (strcmp(mass, row[i].name) == 0) {
+      house->mass_area = row[i].area * house->floor_area;
+      house->mass_store = row[i].store * house->floor_area;
+    }
+}
+
+pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *weather,
+                              const pw_house_hole holes[], size_t n_hole, pw_house *house,
+                              pw_house_notes *notes, pw_err *err)
+{
+  pw_house h = {0};
+  pw_house_notes n = {0};
+  double storeys = facts->storeys > 0 ? facts->storeys : 1.0;
+  h.floor_area = given(&facts->floor_area, 150.0);
+  double ceiling = given(&facts->ceiling_height, 2.44);
+  double footprint = h.floor_area / storeys, side = sqrt(footprint);
+  h.volume = h.floor_area * ceiling;
+  h.height = 0.5 * storeys * ceiling;
+  note(&n, "plan", "assumed", "square, %.1f m a side, walls N E S W", side);
+  pw_status status = walls(facts, holes, n_hole, side, storeys * ceiling, &h, &n, err);
+  if (status == PW_OK) status = roof(facts, footprint, &h, &n, err);
+  if (status == PW_OK) status = ground_floor(facts, weather, footprint, &h, &n, err);
+  if (status == PW_OK) status = air_changes(facts, &h, &n, err);
+  if (status == PW_OK && facts->envelope_ua.value > 0.0)
+    status = scale_envelope(facts->envelope_ua.value, &h, err);
+  if (status != PW_OK) return status;
+  contents(h.floor_area, footprint, &h);
+  note(&n, "contents", "common practice, no source",
+       "partitions 1.0, furniture 0.35 m2 a m2 of floor");
+  h.gain_w = facts->internal_gain.value * h.floor_area;
+  h.gain_radiant = gain_radiant;
+  note(&n, "gains radiant", "Standard 140, public specification", "%.0f %%",
+       100.0 * gain_radiant);
+  set_points(facts, &h);
+  mass_class(facts->mass, &h);
+  status = pw_house_check(&h, err);
+  if (status != PW_OK) return status;
+  *house = h;
+  if (notes) *notes = n;
+  return PW_OK;
+}
