@@ -137,56 +137,6 @@ void pw_html_put(FILE *f, const char *format, ...)
 #pragma GCC diagnostic pop
 #endif
 
-/* ---------------------------------------------------------------- pictures */
-
-/* Whether text at s begins with word. */
-static int at(const char *s, const char *word) { return strncmp(s, word, strlen(word)) == 0; }
-
-/* Past a whole element without inner elements, such as <title>..</title>. */
-static const char *past(const char *s, const char *closing)
-{
-  const char *end = strstr(s, closing);
-  return end ? end + strlen(closing) : s + strlen(s);
-}
-
-void pw_html_svg(FILE *f, const char *svg, const char *id, const char *alt)
-{
-  /* What is put before a place where a name follows. */
-  static const char *const name[] = {"id='", "id=\"", "href='#", "href=\"#", "url(#"};
-  const char *s = strstr(svg, "<svg");
-  const char *box = s ? strstr(s, "viewBox=\"") : NULL;
-  const char *inside = s ? strchr(s, '>') : NULL;
-  if (!box || !inside) return;
-  pw_html_put(f, "<svg role=\"img\" aria-label=\"%s\" ", alt);
-  fwrite(box, 1, strcspn(box + 9, "\"") + 10, f);
-  fputs(" xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\">",
-        f);
-  for (s = inside + 1; *s;) {
-    if (at(s, "<title>")) {
-      s = past(s, "</title>");
-      continue;
-    }
-    if (at(s, "<desc>")) {
-      s = past(s, "</desc>");
-      continue;
-    }
-    size_t k = 0;
-    while (k < sizeof name / sizeof name[0] && !at(s, name[k]))
-      k++;
-    if (k < sizeof name / sizeof name[0]) {
-      fprintf(f, "%s%s-", name[k], id);
-      s += strlen(name[k]);
-      continue;
-    }
-    if (at(s, "\n\n") || at(s, "\n\t")) { /* gnuplot's empty lines and indents */
-      s++;
-      continue;
-    }
-    if (*s != '\t') fputc(*s, f);
-    s++;
-  }
-}
-
 /* ---------------------------------------------------------------- document */
 
 void pw_html_begin(FILE *f, const char *title, const char *const style[])

@@ -21,10 +21,6 @@ pw_html_put(FILE *f, const char *format, ...);
 /* Text alone, escaped. Text from a job belongs inside <bdi>, or in a cell of its own. */
 void pw_html_text(FILE *f, const char *text);
 
-/* A picture in the line of the document: prolog, gnuplot's names and fixed size taken off, every id
- * led by "id-" so that several pictures can stand in one document. alt says what it shows. */
-void pw_html_svg(FILE *f, const char *svg, const char *id, const char *alt);
-
 /* Begins and ends a document: title, style sheets of plots/ (compiled in, in that order, ends with
  * NULL). Nothing is loaded from anywhere. */
 void pw_html_begin(FILE *f, const char *title, const char *const style[]);

@@ -6,13 +6,19 @@
 #include "out/helper.h"
 #include "out/safe_file.h"
 
-pw_status pw_pdf_write(const char *html, size_t size, const char *path, pw_err *err)
+pw_status pw_pdf_write(const char *html, size_t size, const char *page, const char *path,
+                       pw_err *err)
 {
+  static const char *const sheet[] = {"data:text/css,@page{size:letter}",
+                                      "data:text/css,@page{size:A4}"};
+  int a4 = strcmp(page, "a4") == 0;
+  if (!a4 && strcmp(page, "letter") != 0)
+    return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", page);
   pw_safe_file file;
   pw_status status = pw_safe_reserve(&file, path, err);
   if (status != PW_OK) return status;
-  const char *const argv[] = {"weasyprint", "-q", "-f",      "pdf", "-e",
-                              "utf-8",      "-",  file.temp, NULL};
+  const char *const argv[] = {"weasyprint", "-q", "-e",      "utf-8", "-s",
+                              sheet[a4],    "-",  file.temp, NULL};
   pw_helper_result made = {0};
   status = pw_helper_run(argv, html, size, &made, err);
   struct stat there;

@@ -8,9 +8,12 @@
 
 /* Writes html[size] as a PDF file, whole or not at all.
  *
- * Status    PW_OK; PW_E_LACK the converter is not installed (the line says what to do);
+ * Given     page   "letter" or "a4"; the document itself names no size, so that a browser prints it
+ *                  on either
+ * Status    PW_OK; PW_E_DATA another page; PW_E_LACK the converter is not installed (the line says what to do);
  *           PW_E_CREATE; PW_E_IO it failed, with its first words
  */
-pw_status pw_pdf_write(const char *html, size_t size, const char *path, pw_err *err);
+pw_status pw_pdf_write(const char *html, size_t size, const char *page, const char *path,
+                       pw_err *err);
 
 #endif
