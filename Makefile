@@ -92,7 +92,7 @@ $(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*
 	$(Q)$(CC) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
 sanitize: ## the same tests under address and undefined-behaviour sanitizers
-	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer' LDFLAGS='-fsanitize=address,undefined' test
+	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
 
 coverage: ## line coverage of the tests, by file
 	@$(MAKE) --no-print-directory BUILD=build/cov CFLAGS='-O0 -g --coverage' LDFLAGS='--coverage' test

@@ -11,4 +11,4 @@ names(i) = i == 0 ? name0 : i == 1 ? name1 : i == 2 ? name2 : i == 3 ? name3 : n
 tone(i) = i == 0 ? c_old : i == 1 ? c_p1 : i == 2 ? c_p2 : i == 3 ? c_p3 : c_p4
 set arrow 1 from design, graph 0 to design, graph 1 nohead lc rgb '#888888' dt 3
 set label 1 design_text at design, graph 0.04 offset 0.6,0 textcolor rgb '#555555'
-plot for [i=0:k] $D using 1:(column(2+i)) with linespoints lc rgb tone(i) lw 2 pt (i == 0 ? 5 : i == 1 ? 7 : i == 2 ? 9 : i == 3 ? 11 : 13) ps 0.9 title names(i)
+plot for [i=0:k] $D using 1:(column(2+i)) with linespoints lc rgb tone(i) lw (1.6+1.1*(k-i)) pt (i == 0 ? 5 : i == 1 ? 7 : i == 2 ? 9 : i == 3 ? 11 : 13) ps (0.8+0.3*(k-i)) title names(i)

@@ -7,6 +7,7 @@
 
 #include "panewright/fit.h"
 #include "panewright/frame_line.h"
+#include "panewright/install.h"
 #include "panewright/units.h"
 
 static pw_frame_line vinyl(pw_operator kind)
@@ -262,6 +263,36 @@ static void light_kept_is_glass_times_vt(void **state)
   assert_true(isnan(pw_fit_light_kept(&f, 0.0, 0.5)));
 }
 
+/* Published: measure.md item 9: 60 in of vinyl moves +-0.054 in at each end for +-50 F; Class 25
+ * needs 0.22 in: use 1/4 in. measure.csv S5: rod 1.33 x the width; S4: depth half the width. */
+static void the_sealant_joint_is_that_of_the_example(void **state)
+{
+  (void)state;
+  pw_opening o = opening(PW_SLIDER, 59.375, 47.4375); /* orders 60 in wide */
+  pw_fit f = fit(&o);
+  pw_house_facts house = {.sealant = "polyurethane", .paint_wait_days = 7.0};
+  pw_install p;
+  pw_install_plan(&o, &f, &house, PW_FRAME_VINYL, 0, &p);
+  pw_assert_near(f.order_width / PW_INCH, 60.0, 1e-9, "order", "sample A4");
+  pw_assert_near(p.movement / PW_INCH, 0.054, 5e-4, "movement", "measure.md item 9");
+  pw_assert_near(p.joint_width / PW_INCH, 0.25, 1e-9, "joint", "measure.md item 9");
+  pw_assert_near(p.joint_depth / PW_INCH, 0.125, 1e-9, "depth", "measure.csv S4");
+  pw_assert_near(p.backer / PW_INCH, 0.375, 1e-9, "rod", "measure.csv S5, next 1/8 in");
+  assert_true(p.paint_stated && p.paint_days_low == 7.0);
+  assert_non_null(strstr(p.line[0], "both side fins (1/2 in) and the sill lip (9/16 in)"));
+  o.fins_cut = 0;
+  o.lip_stay = 1;
+  house = (pw_house_facts){.sealant = "polyurethane"};
+  f = fit(&o);
+  pw_install_plan(&o, &f, &house, PW_FRAME_VINYL, 1, &p);
+  assert_string_equal(p.line[0], "Cut nothing of the old frame.");
+  assert_non_null(strstr(p.line[2], "it cannot come off"));
+  pw_assert_near(p.paint_days_high, 10.0, 0.0, "paint wait", "measure.csv S6");
+  strcpy(house.sealant, "silicone");
+  pw_install_plan(&o, &f, &house, PW_FRAME_VINYL, 0, &p);
+  assert_false(p.paintable);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -275,6 +306,7 @@ int main(void)
       cmocka_unit_test(clear_opening_follows_the_operator),
       cmocka_unit_test(refusals_name_the_column_and_leave_the_result),
       cmocka_unit_test(light_kept_is_glass_times_vt),
+      cmocka_unit_test(the_sealant_joint_is_that_of_the_example),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

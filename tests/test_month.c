@@ -52,26 +52,24 @@ static void every_place_makes_a_sane_year_with_its_own_means(void **state)
   free(w);
 }
 
-/* Root mean square over the places of the ratio to the table's degree days (from hourly means), less
- * one; from 65 F. */
-static double degree_day_error(pw_month_method method)
+/* Root mean square over the places of the ratio to the table's degree days (counted hour by hour from
+ * 65 F), less one. heating 0: cooling. */
+static double degree_day_error(pw_month_method method, int heating)
 {
   const pw_table *t = pw_table_find("climate/monthly_climate");
+  int column = pw_table_column(t, heating ? "hdd65F_hourly" : "cdd65F_hourly");
   pw_weather *w = new_year();
   double square = 0.0;
   int n = 0;
   for (size_t i = 0; i < pw_place_count(); i++) {
     pw_place p;
-    double want = pw_table_number(t, i * 13 + 12, pw_table_column(t, "hdd65F_hourly")),
-           sum = 0.0;
-    if (want < 1000.0) continue; /* a ratio of little says little */
+    double want = pw_table_number(t, i * 13 + 12, column), sum = 0.0;
+    if (want < (heating ? 1000.0 : 500.0)) continue; /* a ratio of little says little */
     assert_int_equal(pw_place_get(i, &p, NULL), PW_OK);
     assert_int_equal(pw_month_year(&p, method, w, NULL), PW_OK);
-    for (int d = 0; d < 365; d++) {
-      double mean = 0.0;
-      for (int k = 0; k < 24; k++)
-        mean += (double)w->hour[d * 24 + k].t_air / 24.0;
-      sum += fmax(65.0 - (mean * 1.8 + 32.0), 0.0);
+    for (int h = 0; h < PW_HOURS; h++) {
+      double above = (double)w->hour[h].t_air * 1.8 + 32.0 - 65.0;
+      sum += fmax(heating ? -above : above, 0.0) / 24.0;
     }
     square += (sum / want - 1.0) * (sum / want - 1.0);
     n++;
@@ -82,17 +80,21 @@ static double degree_day_error(pw_month_method method)
 }
 
 /* Erbs, Klein & Beckman's spread of the days, recalled from memory, held against the degree days of
- * 89 places that were counted from hourly files. */
+ * 89 (cooling 86) places that were counted from hourly files; measured 2.0 and 5.2 %. */
 static void degree_days_of_the_places_are_met(void **state)
 {
   (void)state;
-  double varied = degree_day_error(PW_MONTH_VARIED_DAYS);
-  double alike = degree_day_error(PW_MONTH_AVERAGE_DAY);
-  print_message(
-      "degree days, rms of 89 places: %.1f %% with varied days, %.1f %% with days alike\n",
-      varied * 100.0, alike * 100.0);
-  assert_true(varied < 0.07);
-  assert_true(varied < alike);
+  static const double most[2] = {0.055, 0.022};
+  for (int heating = 0; heating < 2; heating++) {
+    double varied = degree_day_error(PW_MONTH_VARIED_DAYS, heating);
+    double alike = degree_day_error(PW_MONTH_AVERAGE_DAY, heating);
+    print_message(
+        "%s degree days, rms of the places: %.1f %% with varied days, %.1f %% with days "
+        "alike\n",
+        heating ? "heating" : "cooling", varied * 100.0, alike * 100.0);
+    assert_true(varied < most[heating]);
+    assert_true(varied < 0.6 * alike);
+  }
 }
 
 /* The published fallback (METHODS.md section 4 and 10, its best choice: isotropic sky) against ours,
@@ -137,49 +139,51 @@ static void sun_is_nearer_to_hourly_than_the_published_fallback(void **state)
   free(w);
 }
 
-/* fallback_spread.csv is made by this very sum; a drift of the method shows here. */
+static double wall_year(const pw_sky_year *sky, double azimuth)
+{
+  double kwh[12], sum = 0.0;
+  assert_int_equal(pw_month_facade(sky, &(pw_facade){azimuth, 90.0, 0.2}, kwh, NULL), PW_OK);
+  for (int m = 0; m < 12; m++)
+    sum += kwh[m];
+  return sum;
+}
+
+/* The made column of fallback_spread.csv, found again; a drift of the method shows here. Its hourly
+ * column comes from the fetched files (sun: agrees with fallback_accuracy.csv) and the place table. */
 static void the_stated_spread_is_what_is_found(void **state)
 {
   (void)state;
+  static const char *const side[8] = {"sun N", "sun NE", "sun E", "sun SE",
+                                      "sun S", "sun SW", "sun W", "sun NW"};
   const pw_table *t = pw_table_find("climate/fallback_spread");
   assert_non_null(t);
-  pw_weather *hourly = new_year(), *made = new_year();
+  pw_weather *w = new_year();
+  pw_sky_year *sky = malloc(sizeof *sky);
+  assert_non_null(sky);
   const char *last = "";
   for (size_t i = 0; i < t->n_row; i++) {
     const char *station = pw_table_text(t, i, 0), *what = pw_table_text(t, i, 1);
+    double want = pw_table_number(t, i, 3), sum = 0.0;
     if (strcmp(last, station) != 0) {
-      static const char *const form[] = {"%s/%sTYA.CSV.gz", "%s/%sTYA.CSV", "%s/%sTY.csv"};
-      const char *path = NULL;
-      char name[96];
-      for (int k = 0; k < 3 && !path; k++) {
-        snprintf(name, sizeof name, form[k], "reference/climate/hourly", station);
-        path = pw_shared(name);
-      }
-      if (!path) {
-        free(hourly);
-        free(made);
-        pw_skip(name);
-        return;
-      }
       pw_place p;
       size_t index = 0;
-      assert_int_equal(pw_climate_read(path, hourly, NULL, NULL), PW_OK);
       assert_int_equal(pw_place_find(station, &index, NULL, NULL), PW_OK);
       assert_int_equal(pw_place_get(index, &p, NULL), PW_OK);
-      assert_int_equal(pw_month_year(&p, PW_MONTH_VARIED_DAYS, made, NULL), PW_OK);
+      assert_int_equal(pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, NULL), PW_OK);
+      assert_int_equal(pw_sky_of_year(w, PW_SKY_PEREZ, sky, NULL), PW_OK);
       last = station;
     }
-    if (!strstr(what, "degree")) continue;
-    double sum[2] = {0.0, 0.0}, sign = what[0] == 'h' ? 1.0 : -1.0;
-    for (int h = 0; h < PW_HOURS; h++) {
-      sum[0] += fmax(sign * (18.3333 - (double)hourly->hour[h].t_air), 0.0);
-      sum[1] += fmax(sign * (18.3333 - (double)made->hour[h].t_air), 0.0);
-    }
-    pw_assert_near(sum[1] / sum[0], pw_table_number(t, i, 4), 1e-3, what,
-                   "fallback_spread.csv");
+    double sign = what[0] == 'h' ? 1.0 : -1.0;
+    int k = 0;
+    while (k < 8 && strcmp(what, side[k]) != 0)
+      k++;
+    for (int h = 0; h < PW_HOURS && k == 8; h++)
+      sum += fmax(sign * (65.0 - ((double)w->hour[h].t_air * 1.8 + 32.0)) / 1.8, 0.0);
+    if (k < 8) sum = wall_year(sky, 45.0 * k);
+    pw_assert_near(sum, want, 1e-3 * want, what, "fallback_spread.csv");
   }
-  free(hourly);
-  free(made);
+  free(w);
+  free(sky);
   pw_month_spread s;
   for (int a = 0; a < 360; a += 45) {
     assert_int_equal(pw_month_sun_spread(a, &s, NULL), PW_OK);
@@ -187,7 +191,9 @@ static void the_stated_spread_is_what_is_found(void **state)
     assert_true(s.ratio > 0.98 && s.ratio < 1.08 && s.deviation < 0.06);
   }
   assert_int_equal(pw_month_degree_spread(1, &s, NULL), PW_OK);
-  assert_int_equal(s.stations, 9);
+  assert_true(s.stations > 80 && s.deviation < 0.025);
+  assert_int_equal(pw_month_degree_spread(0, &s, NULL), PW_OK);
+  assert_true(s.stations > 80 && s.deviation < 0.06);
 }
 
 /* Sky long-wave by dew point and cloud beside an open file that carries it (satellite and

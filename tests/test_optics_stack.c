@@ -254,6 +254,35 @@ static void fans_give_the_same(void **state)
   assert_int_equal(pw_light_from_fans(fans, 5, &s, &reused, &err), PW_E_SHAPE);
 }
 
+/* One angle by itself is the row of the table; 90 degrees reflects all. */
+static void one_angle_is_a_row_of_the_table(void **state)
+{
+  (void)state;
+  pw_spectrum s;
+  pw_layer layer[2];
+  pw_light light;
+  pw_light_row row;
+  pw_err err = {0};
+  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  build((const char *const[]){"gray", "clear"}, (const coats[]){{"", ""}, {"ag1", ""}}, 2, 6.0,
+        &s, layer);
+  const pw_layer *list[] = {&layer[0], &layer[1]};
+  for (int apart = 0; apart < 2; apart++) {
+    pw_pol pol = apart ? PW_POL_APART : PW_POL_MEAN;
+    assert_int_equal(pw_light_build(list, 2, &s, pol, &light, NULL), PW_OK);
+    for (size_t a = 0; a < 10; a++) {
+      assert_int_equal(pw_light_at(list, 2, &s, 10.0 * (double)a, pol, &row, NULL), PW_OK);
+      pw_assert_near(row.t_sol, light.t_sol[a], 1e-15, "t", "the table");
+      pw_assert_near(row.rf_vis, light.r_vis_front[a], 1e-15, "r", "the table");
+      pw_assert_near(row.absorbed[1], light.absorbed[1][a], 1e-15, "a", "the table");
+    }
+  }
+  assert_int_equal(pw_light_at(list, 2, &s, 90.5, PW_POL_MEAN, &row, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "angle");
+  assert_int_equal(pw_light_at(list, 2, &s, (double)NAN, PW_POL_MEAN, &row, &err), PW_E_DOMAIN);
+  assert_int_equal(pw_light_at(list, 9, &s, 0.0, PW_POL_MEAN, &row, &err), PW_E_SHAPE);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -265,6 +294,7 @@ int main(void)
       cmocka_unit_test(polarisation_both_ways),
       cmocka_unit_test(spectral_comes_before_weighting),
       cmocka_unit_test(fans_give_the_same),
+      cmocka_unit_test(one_angle_is_a_row_of_the_table),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

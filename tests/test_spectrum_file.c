@@ -113,6 +113,39 @@ static void faults_are_refused_with_their_line(void **state)
   }
 }
 
+/* One row of broad-band values instead: solar and visible come back. */
+static void broad_band_row_is_read(void **state)
+{
+  (void)state;
+  page p = {{0}, 0};
+  pw_measured m;
+  pw_err err = {0};
+  say(&p, "T_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis,thickness_mm\n0.60,0.07,0.06,0.80,0.08,0.07,"
+          "5\n");
+  if (parse(&p, "sheet.csv", &m, &err) != PW_OK) fail_msg("%s", err.text);
+  pw_buildup b = {.n_pane = 1, .pane = {{.thickness = 5e-3, .kind = "sheet"}}};
+  pw_glazing g;
+  assert_int_equal(pw_glazing_build_with(&b, &m, 1, &g, &err), PW_OK);
+  pw_assert_near(g.light.t_sol[0], 0.60, 1e-3, "t", "the row");
+  pw_assert_near(g.light.t_vis[0], 0.80, 1e-3, "vt", "the row");
+  static const struct {
+    const char *text, *what;
+  } bad[] = {
+      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis\n0.6,0.07,0.06,0.8,0.08\n", "rb_vis"},
+      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis\n0.9,0.07,0.06,0.2,0.08,0.08\n", "contradict"},
+      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis\n60,0.07,0.06,0.2,0.08,0.08\n",
+       "sheet.csv:2:1"},
+      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis\n.6,.07,.06,.8,.08,.08\n.6,.1,.1,.8,.1,.1\n",
+       "one row"}};
+  for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+    page q = {{0}, 0};
+    say(&q, "%s", bad[i].text);
+    pw_status s = parse(&q, "sheet.csv", &m, &err);
+    assert_true(s == PW_E_DATA || s == PW_E_DOMAIN);
+    if (!strstr(err.text, bad[i].what)) fail_msg("'%s' lacks '%s'", err.text, bad[i].what);
+  }
+}
+
 static void short_and_odd_files_are_refused(void **state)
 {
   (void)state;
@@ -173,6 +206,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_tabulated_pane_comes_back),
       cmocka_unit_test(faults_are_refused_with_their_line),
+      cmocka_unit_test(broad_band_row_is_read),
       cmocka_unit_test(short_and_odd_files_are_refused),
       cmocka_unit_test(odd_bytes_do_no_harm),
   };

@@ -222,7 +222,7 @@ static void bad_files_are_refused_in_one_clear_line(void **state)
       {"packages.csv", "package,glass\na,3mm clear\na,3mm clear\n", PW_E_DATA,
        "stands already in line 2"},
       {"packages.csv", "package,glass,frame_line\na,3mm clear,vynil\n", PW_E_DATA,
-       "no frame line is named 'vynil'; did you mean vinyl"},
+       "no frame line is named 'vynil'; did you mean vinyl?"},
       {"packages.csv", "package,glass,label_u\na,3mm clear,28\n", PW_E_DATA, "out of range"},
       {"packages.csv", "package,glass\n", PW_E_DATA, "no package in the file"},
       {"frame_lines.csv", "frame_line,frame_face,sash_face\nx,20 in,3\n", PW_E_DATA,

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "job/climate_file.h"
 
@@ -302,6 +303,37 @@ static void a_file_that_is_not_there_says_so(void **state)
   free(w);
 }
 
+/* A climate's name: a file beside the job first, then a file, then a place. */
+static void a_climate_is_a_file_or_a_place(void **state)
+{
+  (void)state;
+  char dir[] = "/tmp/pw_climate_XXXXXX", path[64];
+  assert_non_null(mkdtemp(dir));
+  snprintf(path, sizeof path, "%s/phoenix", dir); /* a file may be called as a place is */
+  paper p = tmy3(0, 0, 0, NULL);
+  FILE *f = fopen(path, "w");
+  assert_non_null(f);
+  assert_int_equal(fwrite(p.text, 1, p.size, f), p.size);
+  assert_int_equal(fclose(f), 0);
+  free(p.text);
+  pw_weather *w = calloc(1, sizeof *w);
+  assert_non_null(w);
+  pw_err err;
+  double km = -1.0;
+  assert_int_equal(pw_climate_get("phoenix", dir, w, NULL, NULL, &err), PW_OK);
+  assert_int_equal(w->synthetic, 0);
+  assert_int_equal(remove(path), 0);
+  assert_int_equal(rmdir(dir), 0);
+  assert_int_equal(pw_climate_get("phoenix", dir, w, NULL, &km, &err), PW_OK);
+  assert_int_equal(w->synthetic, 1);
+  pw_assert_near(km, 0.0, 0.0, "distance", "named");
+  assert_int_equal(pw_climate_get("33.0,-112", NULL, w, NULL, &km, &err), PW_OK);
+  assert_true(km > 20.0 && km < 80.0);
+  assert_int_equal(pw_climate_get("phoenix.csv", dir, w, NULL, NULL, &err), PW_E_MISSING);
+  assert_int_equal(pw_climate_get("", dir, w, NULL, NULL, &err), PW_E_DATA);
+  free(w);
+}
+
 /* No byte may be read beyond the text, whatever is cut off: a run for the sanitizers. */
 static void any_cut_is_refused_or_read(void **state)
 {
@@ -374,6 +406,7 @@ int main(void)
       cmocka_unit_test(pvgis_turns_to_local_time),
       cmocka_unit_test(bad_files_are_refused_with_their_place),
       cmocka_unit_test(a_file_that_is_not_there_says_so),
+      cmocka_unit_test(a_climate_is_a_file_or_a_place),
       cmocka_unit_test(any_cut_is_refused_or_read),
       cmocka_unit_test(the_fetched_files_read_clean),
   };

@@ -49,6 +49,8 @@ typedef struct pw_section_field {
   int *material;   /* n_x * n_y: index into the section's materials, -1 painted by nothing */
   double *t;       /* (n_x + 1) * (n_y + 1) nodes, K; NAN off the solid; t[j * (n_x + 1) + i] */
   double *flux_x, *flux_y; /* n_x * n_y cells, W/m2 */
+  double
+      *stream; /* nodes, W/m: between two nodes of one body flows the difference; NAN off it */
 } pw_section_field;
 
 typedef enum pw_section_note {
@@ -64,9 +66,12 @@ typedef struct pw_section_result {
   double u_frame, u_edge;  /* W/(m2 K), band figures; NAN where there is no band */
   double u_glass, b_glass; /* W/(m2 K) centre of glass, m from the sight line to the end */
   double
-      u_panel_frame; /* W/(m2 K), U_f by the panel method; NAN unless the glazing is a panel */
-  double sight_line, b_frame;  /* m, coordinate and projected frame width (psi and U_f too) */
-  double f_rsi, coldest;       /* -, K: coldest indoor surface */
+      u_panel_frame;  /* W/(m2 K), U_f by the panel method; NAN unless the glazing is a panel */
+  double frame_start; /* m, where the frame begins: opening edge, or the other sight line */
+  double other_sight_line;    /* m, of the glass at the other end; NAN: glass at one end only */
+  double glass_end;           /* m, coordinate of the far end of the glass */
+  double sight_line, b_frame; /* m, coordinate and projected frame width (psi and U_f too) */
+  double f_rsi, coldest;      /* -, K: coldest indoor surface */
   double coldest_x, coldest_y; /* m */
   double residual;         /* |heat in - heat out| over heat in, the worse of both methods */
   double hollow_change;    /* relative, last change of a hollow's conductivity */
@@ -92,6 +97,8 @@ typedef struct pw_section_result {
  * Notes     1) Reentrant: no shared state. 2) U_frame is indoor heat up to the sight line over the
  *           projected frame width; it rises when a frame gets narrower though its heat falls, so
  *           compare heat over the same opening, never U_frame alone.
+ *           3) With glass at both ends (a meeting rail) the frame lies between two sight lines,
+ *           U_edge is the mean of both bands, and there is no panel method.
  * Source    ISO 10211, ISO 10077-2 (reference/section/METHODS.md).
  */
 pw_status pw_section_solve(const pw_section *section, const pw_section_options *options,

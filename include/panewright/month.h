@@ -59,7 +59,9 @@ typedef enum pw_month_method {
  *              need where real ones show both, and the Perez sky sees too much circumsolar light.
  *           3) Varied days: the month's days take the quantiles of the daily clearness (Bendt,
  *              Collares-Pereira & Rabl 1981) and of the daily temperature (Erbs, Klein & Beckman
- *              1983), in a fixed order without correlation between the two (assumed).
+ *              1983), held within the month's own extremes, in a fixed order of spells without
+ *              correlation between the two (assumed). Beside hourly counts of the places: heating
+ *              degree days 2.0 % rms (days alike: 4.8 %), cooling 5.2 % (11.5 %).
  *           4) Error beside hourly files: pw_month_spread.
  * Source    METHODS.md section 4; further papers from memory, held against the 94 places' degree
  *           days and nine hourly files in tests/test_month.c.

@@ -66,6 +66,9 @@ pw_status pw_layer_glass(const double n[PW_LANE], const double kappa[PW_LANE], d
 pw_status pw_layer_coat(pw_layer *layer, const pw_spectrum *spectrum, const char *outdoor,
                         const char *indoor, pw_err *err);
 
+/* Names of the known coatings, hard ones first. */
+const char *const *pw_coating_names(size_t *n);
+
 /* A measured pane. PW_E_DOMAIN a value outside 0..1 or t + r above 1; PW_E_DATA unknown class. */
 pw_status pw_layer_measured(const pw_measured *measured, const pw_spectrum *spectrum,
                             pw_layer *layer, pw_err *err);

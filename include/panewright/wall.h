@@ -23,10 +23,10 @@ typedef struct pw_wall_layer {
   double resistance;   /* m2 K/W, used when thickness is 0 */
 } pw_wall_layer;
 
-typedef struct pw_layers {
+typedef struct pw_wall_layers {
   size_t n_layer;                     /* 1..PW_LAYERS_MAX */
   pw_wall_layer layer[PW_LAYERS_MAX]; /* outdoors to indoors */
-} pw_layers;
+} pw_wall_layers;
 
 /* The wall prepared for one step width. Per m2. Side 0 is outdoors, side 1 indoors. */
 typedef struct pw_wall {
@@ -53,7 +53,7 @@ typedef struct pw_wall {
  *              the flow through the wall stays exact.
  * Source    Semi-discrete conduction and its eigenmodes: any text on heat conduction.
  */
-pw_status pw_wall_init(const pw_layers *layers, double step, pw_wall *wall, pw_err *err);
+pw_status pw_wall_init(const pw_wall_layers *layers, double step, pw_wall *wall, pw_err *err);
 
 /* The state of n_mode numbers that is steady at these surface temperatures (any one scale). */
 void pw_wall_steady(const pw_wall *wall, const double t_surface[2], double state[]);

@@ -36,6 +36,8 @@ typedef struct pw_weather {
                              taken for the sun, a year in the middle of the leap cycle */
   double sun_shift_h[12]; /* by month: the sun of hour i is taken at i + 0.5 h + this (files
                              whose radiation stamp is not mid-hour); 0 for most */
+  double state_late_h;    /* temperature, dew point, wind and pressure are readings taken this
+                             long after the middle of their hour: 0.5 where a stamp ends it */
   size_t repaired;        /* hours filled by interpolation */
   int synthetic;          /* 1 when made from monthly normals */
   char source[160];       /* data set and file or station, for print */

@@ -64,6 +64,7 @@ typedef struct pw_invest {
   double life;        /* of the new window, years; 0 means 30 (vinyl) */
   double residual;    /* years the existing window would still serve; used with avoided */
   double avoided;     /* $ of the like-for-like replacement then spared; 0 none */
+  int without_rate;   /* 1: leave the internal rate out (studies of many draws) */
 } pw_invest;
 
 enum {

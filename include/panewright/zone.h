@@ -27,9 +27,9 @@ typedef enum pw_rough {
 
 typedef struct pw_house_part {
   char name[24];
-  pw_layers layers; /* outdoors to indoors; no surface films */
-  double area;      /* m2, holes for windows taken off */
-  double tilt_deg;  /* of the outward normal: 0 roof, 90 wall, 180 floor over air */
+  pw_wall_layers layers; /* outdoors to indoors; no surface films */
+  double area;           /* m2, holes for windows taken off */
+  double tilt_deg;       /* of the outward normal: 0 roof, 90 wall, 180 floor over air */
   double facing_deg;
   pw_outside outside;
   pw_rough rough;
@@ -38,6 +38,8 @@ typedef struct pw_house_part {
   double absorptance_in; /* solar, inner face; 0 means 0.6 */
   double emittance_in;   /* long-wave, inner face; 0 means 0.9 */
   int floor;             /* 1: beam sun falls here first */
+  double height;         /* m of a wall under an overhang; 0: no overhang counted */
+  double overhang_depth, overhang_gap; /* m, of eaves: out, and up from the wall's head */
 } pw_house_part;
 
 /* Copy and change freely: a study varies these numbers run by run. */
@@ -59,7 +61,9 @@ typedef struct pw_house {
   double albedo;                 /* of the ground before the house; 0 means 0.2 */
   double height;                 /* m, mid-height of walls for the wind there; 0 means 1.5 */
   double terrain; /* wind profile exponent at the house: 0.14 open, 0.22 suburb; 0 means 0.22 */
-  double mass_area;  /* m2, A_m of the simple methods; 0: 2.5 floor areas (light) */
+  double film_in, film_out; /* factors on the convection of inner and outer faces, for studies
+                                of how sure a year is; 0 means 1 */
+  double mass_area;         /* m2, A_m of the simple methods; 0: 2.5 floor areas (light) */
   double mass_store; /* J/K, C_m of the simple methods; 0: 110 kJ/K a m2 of floor (light) */
 } pw_house;
 

@@ -44,7 +44,7 @@ static pw_status case_1(const pw_check_sink *sink, pw_err *err)
                                    {0, -1, 1, 0, "outdoor", NAN},
                                    {0, 2, 1, 3, "indoor", NAN}};
   const pw_table *t = pw_table_find("section/iso10211_case1");
-  double at[2 * 64], got[64];
+  double at[2 * 64], got[64] = {0.0};
   size_t n = t ? t->n_row : 0;
   if (n == 0 || n > 64)
     return pw_fail(err, PW_E_MISSING, NULL, "no table section/iso10211_case1");
@@ -79,7 +79,7 @@ static pw_status case_1(const pw_check_sink *sink, pw_err *err)
 static pw_status case_2(const pw_check_sink *sink, pw_err *err)
 {
   const pw_table *t = pw_table_find("section/iso10211_case2_expected");
-  double at[2 * 16], got[16];
+  double at[2 * 16], got[16] = {0.0};
   size_t n = 0;
   for (size_t r = 0; t && r < t->n_row && n < 16; r++) {
     at[2 * n] = 1e-3 * pw_table_number(t, r, pw_table_column(t, "x_mm"));

@@ -159,7 +159,7 @@ static pw_status one_grid(const cli_args *args, const pw_place *p, double km, do
     if (pw_month_sun_spread(180.0, &s[0], err) == PW_OK &&
         pw_month_sun_spread(90.0, &s[1], err) == PW_OK &&
         pw_month_degree_spread(1, &s[2], err) == PW_OK)
-      printf("Beside hourly files of nine stations a made year is off by: south wall %+.1f %% "
+      printf("Beside hourly files made years are off by: south wall %+.1f %% "
              "(+- %.1f), east\n%+.1f %% (+- %.1f), heating degree-hours %+.1f %% (+- %.1f). An "
              "hourly file is better.\n",
              (s[0].ratio - 1) * 100, s[0].deviation * 100, (s[1].ratio - 1) * 100,

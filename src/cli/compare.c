@@ -4,8 +4,7 @@
 #include <string.h>
 
 #include "cli/command.h"
-#include "job/climate_of_job.h"
-#include "job/survey.h"
+#include "job/job_open.h"
 #include "out/compare_out.h"
 #include "out/json.h"
 
@@ -45,33 +44,31 @@ static pw_status print(const pw_compare *c, const pw_compare_frame *frame, const
 static int run(const cli_args *args)
 {
   pw_err err = {0};
-  pw_job job = {0};
-  pw_notes notes = {0};
-  char climate_line[240] = "";
-  pw_compare_options options = {0};
-  pw_weather *weather = malloc(sizeof *weather);
+  pw_open_job open = {0};
+  pw_year_method method = PW_YEAR_DETAILED;
   pw_compare *c = calloc(1, sizeof *c);
-  pw_status status = weather && c ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
-  if (status == PW_OK) status = method_of(args, &options.method, &err);
-  if (status == PW_OK) status = pw_job_read(args->word[0], &job, &notes, &err);
-  if (status == PW_OK)
-    status = pw_job_climate(job.house.climate, args->word[0], weather, climate_line, &err);
-  if (status == PW_OK) status = pw_compare_run(&job, weather, &options, NULL, c, &err);
+  pw_status status = c ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
+  if (status == PW_OK) status = method_of(args, &method, &err);
+  if (status == PW_OK) status = pw_job_open(args->word[0], &open, &err);
   if (status == PW_OK) {
-    pw_compare_frame frame = {climate_line, method_word[options.method], &notes};
+    pw_compare_options options = pw_job_options(&open, method);
+    status = pw_compare_run(&open.job, open.weather, &options, NULL, c, &err);
+  }
+  if (status == PW_OK) {
+    pw_compare_frame frame = {open.climate_line, method_word[method], &open.notes,
+                              cli_get(args, "all") != NULL};
     status = print(c, &frame, args, &err);
   }
   pw_compare_free(c);
   free(c);
-  free(weather);
-  pw_job_free(&job);
-  pw_notes_free(&notes);
+  pw_job_close(&open);
   return status == PW_OK ? cli_finish() : cli_fail(&err);
 }
 
 static const cli_option option[] = {
     {"plots", "DIR", "write the pictures there, as SVG and PNG"},
     {"method", "WORD", "detailed (hour by hour), simple or monthly"},
+    {"all", NULL, "print the cautions that hold for every such job, too"},
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,
     CLI_UNITS,

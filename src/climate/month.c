@@ -118,6 +118,25 @@ static double temperature_width(const pw_place *p, int month)
   return fmax(sigma, 0.0) * sqrt(pw_month_days[month]);
 }
 
+/* The tails of the logistic spread run past what the place has seen: daily means are held so that
+ * the hours stay within the month's own extremes, the month's mean kept. */
+static void keep_within(const pw_month_normal *normal, double t[], int n)
+{
+  double swing = (normal->t_day_max - normal->t_day_min) / 2.0;
+  double low = normal->t_lowest + swing, high = normal->t_highest - swing;
+  if (!(low < normal->t_mean && normal->t_mean < high)) return;
+  for (int round = 0; round < 20; round++) {
+    double off = 0.0;
+    for (int i = 0; i < n; i++) {
+      t[i] = fmin(fmax(t[i], low), high);
+      off += (t[i] - normal->t_mean) / n;
+    }
+    for (int i = 0; i < n; i++)
+      t[i] -= off;
+    if (fabs(off) < 1e-6) return;
+  }
+}
+
 static void plan_days(const pw_place *p, int month, pw_month_method method,
                       const day_sun sun[DAYS_MAX], day_plan *plan)
 {
@@ -145,6 +164,7 @@ static void plan_days(const pw_place *p, int month, pw_month_method method,
   }
   for (int i = 0; i < n; i++)
     plan->t[i] -= offset;
+  keep_within(normal, plan->t, n);
   keep_mean(plan->ghi, n, normal->ghi * 1000.0);
   keep_mean(plan->dhi, n, normal->dhi * 1000.0);
   for (int i = 0; i < n; i++)

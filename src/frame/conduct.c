@@ -251,6 +251,7 @@ void pw_section_result_free(pw_section_result *result)
   free(f->t);
   free(f->flux_x);
   free(f->flux_y);
+  free(f->stream);
   *result = (pw_section_result){0};
 }
 

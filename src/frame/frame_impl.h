@@ -30,8 +30,8 @@ typedef struct frame_plane {
   int axis;   /* along which heat flows */
   int island; /* solids without a way out were turned to void */
   int up;     /* across the flow: 1 the glass is at the high end, -1 at the low end */
-  double sight, start,
-      end; /* across the flow: sight line (NAN none), opening edge, glass end */
+  int two;    /* glass at both ends (meeting rail): start is its other sight line */
+  double sight, start, end; /* m: sight line (NAN none), opening edge, glass end */
   int sight_found;
 } frame_plane;
 
@@ -142,6 +142,7 @@ void frame_gap(const frame_grid *grid, const frame_solution *volumes,
 void frame_gauge(const pw_section *section, const pw_section_options *options,
                  const frame_grid *grid, const frame_solution *volumes,
                  const frame_solution *elements, pw_section_result *result);
+/* field.c */
 pw_status frame_field(const pw_section_options *options, const frame_grid *grid,
                       const frame_solution *volumes, const frame_solution *elements,
                       pw_section_field *field, pw_err *err);

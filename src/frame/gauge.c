@@ -1,8 +1,6 @@
 /* From the solved fields to what is asked: band figures, coldest indoor surface, centre of glass,
- * probes, the field for a picture. */
+ * probes. */
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
 #include "frame/frame_impl.h"
 
@@ -19,10 +17,11 @@ typedef struct gauge {
 static void add_heat(gauge *a, double s, double heat)
 {
   const frame_plane *p = a->g->plane;
-  double past = p->up * (s - p->sight);
-  if (past < SNAP) /* a face that looks at the glass from the sight line is the frame's */
+  double past = p->up * (s - p->sight), before = p->two ? p->up * (p->start - s) : -INFINITY;
+  /* a face that looks at the glass from the sight line is the frame's */
+  if (past < SNAP && before < SNAP)
     a->frame += heat;
-  else if (past < PW_EDGE_BAND)
+  else if (fmax(past, before) < PW_EDGE_BAND)
     a->edge += heat;
 }
 
@@ -139,14 +138,17 @@ void frame_gauge(const pw_section *section, const pw_section_options *o, const f
   r->coldest_y = a.coldest_y;
   r->q = r->l2d * span;
   r->sight_line = p->sight;
+  r->glass_end = p->end;
+  r->frame_start = p->start;
+  r->other_sight_line = p->two ? p->start : (double)NAN;
   r->b_frame = fabs(p->sight - p->start);
   r->b_glass = fabs(p->end - p->sight);
   r->u_frame = a.frame / r->b_frame;
   int band = r->b_glass >= PW_EDGE_BAND - SNAP;
-  r->u_edge = band ? a.edge / PW_EDGE_BAND : NAN;
+  r->u_edge = band ? a.edge / (p->two ? 2.0 * PW_EDGE_BAND : PW_EDGE_BAND) : NAN;
   r->u_glass = o->u_glass > 0.0 ? o->u_glass : end_of_glass(g);
   r->u_panel_frame = NAN;
-  if (end_is_panel(section, p)) /* ISO 10077-2:2012 Annex C; METHODS.md 1 */
+  if (end_is_panel(section, p) && !p->two) /* ISO 10077-2:2012 Annex C; METHODS.md 1 */
     r->u_panel_frame = (r->l2d - end_of_glass(g) * r->b_glass) / r->b_frame;
   r->notes |= (band || isnan(p->sight) ? 0u : PW_SECTION_NO_BAND) |
               (p->sight_found && !isnan(p->sight) ? PW_SECTION_SIGHT : 0u) |
@@ -155,50 +157,4 @@ void frame_gauge(const pw_section *section, const pw_section_options *o, const f
   for (size_t k = 0; k < o->n_probe; k++)
     o->t_probe[k] =
         o->t_out + span * probe(g, elements->theta, o->probe[2 * k], o->probe[2 * k + 1]);
-}
-
-/* Mean flux of a cell by the volumes, W/m2 per K between the air zones, positive along the axis. */
-static double cell_flux(const frame_grid *g, const double *theta, size_t i, size_t j, int axis)
-{
-  double sum = 0.0, length = axis == FRAME_X ? g->y[j + 1] - g->y[j] : g->x[i + 1] - g->x[i];
-  for (int side = -1; side <= 1; side += 2) {
-    int di = axis == FRAME_X ? side : 0, dj = axis == FRAME_X ? 0 : side;
-    double air, conductance = frame_face(g, i, j, di, dj, &air);
-    if (conductance == 0.0) continue;
-    size_t there = (size_t)((ptrdiff_t)(j * g->n_x + i) + di + dj * (ptrdiff_t)g->n_x);
-    double t2 = isnan(air) ? theta[there] : air;
-    sum += side * conductance * (theta[j * g->n_x + i] - t2) / length;
-  }
-  return 0.5 * sum;
-}
-
-pw_status frame_field(const pw_section_options *o, const frame_grid *g,
-                      const frame_solution *volumes, const frame_solution *elements,
-                      pw_section_field *f, pw_err *err)
-{
-  size_t cells = g->n_x * g->n_y, nodes = (g->n_x + 1) * (g->n_y + 1);
-  double span = o->t_in - o->t_out;
-  *f = (pw_section_field){.n_x = g->n_x, .n_y = g->n_y};
-  f->x = malloc((g->n_x + 1) * sizeof *f->x);
-  f->y = malloc((g->n_y + 1) * sizeof *f->y);
-  f->material = malloc(cells * sizeof *f->material);
-  f->t = malloc(nodes * sizeof *f->t);
-  f->flux_x = malloc(cells * sizeof *f->flux_x);
-  f->flux_y = malloc(cells * sizeof *f->flux_y);
-  if (!f->x || !f->y || !f->material || !f->t || !f->flux_x || !f->flux_y)
-    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a field of %zu cells", cells);
-  memcpy(f->x, g->x, (g->n_x + 1) * sizeof *f->x);
-  memcpy(f->y, g->y, (g->n_y + 1) * sizeof *f->y);
-  for (size_t k = 0; k < nodes; k++)
-    f->t[k] = o->t_out + span * elements->theta[k];
-  for (size_t j = 0; j < g->n_y; j++)
-    for (size_t i = 0; i < g->n_x; i++) {
-      size_t c = j * g->n_x + i;
-      const frame_region *r = &g->plane->region[frame_at(g, i, j)];
-      int body = frame_is_body(r);
-      f->material[c] = r->material;
-      f->flux_x[c] = body ? span * cell_flux(g, volumes->theta, i, j, FRAME_X) : NAN;
-      f->flux_y[c] = body ? span * cell_flux(g, volumes->theta, i, j, FRAME_Y) : NAN;
-    }
-  return PW_OK;
 }

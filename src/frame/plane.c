@@ -240,6 +240,20 @@ static int same_outline(const outline *a, const outline *b)
          a->high_region == b->high_region;
 }
 
+/* Where the outline stops being that of row `from` on the way to row `to`; NAN when it never does. */
+static double outline_change(const frame_plane *p, const pw_section *s, size_t from, size_t to)
+{
+  const double *line = p->axis == FRAME_X ? p->y : p->x;
+  outline glass = outline_of(p, s, from);
+  for (size_t r = from; r != to;) {
+    size_t next = from < to ? r + 1 : r - 1;
+    outline o = outline_of(p, s, next);
+    if (!same_outline(&o, &glass)) return from < to ? line[next] : line[r];
+    r = next;
+  }
+  return (double)NAN;
+}
+
 /* The end of the glass, the sight line (given, or where the outline changes) and the opening edge. */
 static pw_status find_sight(const pw_section *s, frame_plane *p, pw_err *err)
 {
@@ -267,12 +281,13 @@ static pw_status find_sight(const pw_section *s, frame_plane *p, pw_err *err)
     p->sight = s->sight_line;
   } else {
     p->sight_found = 1;
-    const outline *glass = p->up > 0 ? &top : &bottom;
-    for (size_t step = 1; first + step <= last && isnan(p->sight); step++) {
-      size_t r = p->up > 0 ? last - step : first + step;
-      outline o = outline_of(p, s, r);
-      if (!same_outline(&o, glass)) p->sight = p->up > 0 ? line[r + 1] : line[r];
-    }
+    p->sight =
+        p->up > 0 ? outline_change(p, s, last, first) : outline_change(p, s, first, last);
+  }
+  p->two = top.glazed && bottom.glazed && !isnan(p->sight);
+  if (p->two) {
+    p->start = outline_change(p, s, first, last);
+    return PW_OK;
   }
   int edge_inside = p->up * begin < 0.0 && p->up * p->sight > 0.0;
   p->start = edge_inside ? 0.0 : begin;
@@ -287,6 +302,8 @@ static pw_status cut_lines(const pw_section_options *o, frame_plane *p, pw_err *
     status = frame_plane_cut(p, across, p->sight, err);
     if (status == PW_OK)
       status = frame_plane_cut(p, across, p->sight + p->up * PW_EDGE_BAND, err);
+    if (status == PW_OK && p->two)
+      status = frame_plane_cut(p, across, p->start - p->up * PW_EDGE_BAND, err);
   }
   for (size_t i = 0; i < o->n_probe && status == PW_OK; i++) {
     status = frame_plane_cut(p, FRAME_X, o->probe[2 * i], err);

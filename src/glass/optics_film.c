@@ -19,6 +19,12 @@ double pw_band_middle(double nm)
   return v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
 }
 
+const char *const *pw_coating_names(size_t *n)
+{
+  *n = N_FILM;
+  return film_name;
+}
+
 static pw_status known(const char *name, pw_err *err)
 {
   for (size_t i = 0; i < N_FILM; i++)

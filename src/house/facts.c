@@ -39,7 +39,7 @@ static double given(const pw_given *g, double otherwise)
   return isfinite(g->value) && g->value > 0.0 ? g->value : otherwise;
 }
 
-static pw_house_part *add_part(pw_house *house, const char *name, const pw_layers *layers,
+static pw_house_part *add_part(pw_house *house, const char *name, const pw_wall_layers *layers,
                                double area)
 {
   pw_house_part *p = &house->part[house->n_part++];
@@ -96,7 +96,7 @@ static pw_status roof(const pw_house_facts *f, double footprint, pw_house *house
   return PW_OK;
 }
 
-static double resistance(const pw_layers *layers)
+static double resistance(const pw_wall_layers *layers)
 {
   double r = 0.0;
   for (size_t i = 0; i < layers->n_layer; i++)
@@ -109,7 +109,7 @@ static double resistance(const pw_layers *layers)
 /* Bare slab on grade of a square house: U by ISO 13370:2007 9.1 (from memory), with B' = A / (P/2)
  * = side / 2 and d_t = w + soil (R_si + R_f + R_se), w 0.15 m. What the slab and its inner film do
  * not make up is soil, put below the slab as a resistance. */
-static double soil_resistance(double side, const pw_layers *layers)
+static double soil_resistance(double side, const pw_wall_layers *layers)
 {
   double b = side / 2.0, r_f = resistance(layers);
   double d_t = 0.15 + soil * (0.17 + r_f + film_out); /* R_si 0.17, flow down: ISO 6946 */
@@ -127,7 +127,7 @@ static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather
   if (status != PW_OK) return status;
   if (!f->floor[0]) note(notes, "floor", preset.source, "%s", preset.name);
   int slab = strcmp(preset.name, "slab") == 0;
-  pw_layers layers = {.n_layer = preset.layers.n_layer + 1};
+  pw_wall_layers layers = {.n_layer = preset.layers.n_layer + 1};
   /* Under an open floor the crawl space: about half an air change of still air, R 0.2 (assumed). */
   layers.layer[0] = (pw_wall_layer){
       .resistance = slab ? soil_resistance(sqrt(footprint), &preset.layers) : 0.2};
@@ -146,12 +146,12 @@ static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather
 
 static void contents(double floor_area, double footprint, pw_house *house)
 {
-  static const pw_layers partition = {
+  static const pw_wall_layers partition = {
       .n_layer = 3,
       .layer = {{.thickness = 0.0127, .conductivity = 0.16, .density = 950.0, .heat = 840.0},
                 {.resistance = 0.16},
                 {.thickness = 0.0127, .conductivity = 0.16, .density = 950.0, .heat = 840.0}}};
-  static const pw_layers furniture = {
+  static const pw_wall_layers furniture = {
       .n_layer = 1,
       .layer = {{.thickness = 0.04, .conductivity = 0.12, .density = 510.0, .heat = 1380.0}}};
   add_part(house, "partitions", &partition, partition_share * floor_area)->outside =
@@ -159,7 +159,7 @@ static void contents(double floor_area, double footprint, pw_house *house)
   pw_house_part *p = add_part(house, "furniture", &furniture, furniture_share * floor_area);
   p->outside = PW_OUTSIDE_SAME;
   if (floor_area > 1.01 * footprint) { /* floors between storeys */
-    static const pw_layers deck = {
+    static const pw_wall_layers deck = {
         .n_layer = 3,
         .layer = {
             {.thickness = 0.0127, .conductivity = 0.16, .density = 950.0, .heat = 840.0},
@@ -184,8 +184,8 @@ static pw_status scale_envelope(double ua, pw_house *house, pw_err *err)
       if (part->outside == PW_OUTSIDE_SAME) continue;
       size_t widest = 0;
       for (size_t l = 0; l < part->layers.n_layer; l++)
-        if (resistance(&(pw_layers){1, {part->layers.layer[l]}}) >
-            resistance(&(pw_layers){1, {part->layers.layer[widest]}}))
+        if (resistance(&(pw_wall_layers){1, {part->layers.layer[l]}}) >
+            resistance(&(pw_wall_layers){1, {part->layers.layer[widest]}}))
           widest = l;
       pw_wall_layer *layer = &part->layers.layer[widest];
       if (layer->thickness > 0.0)

@@ -6,7 +6,7 @@
 
 typedef struct pw_preset {
   const char *name, *source, *how_known; /* static */
-  pw_layers layers;
+  pw_wall_layers layers;
   double absorptance;
   double value; /* of a row without layers; NAN otherwise */
 } pw_preset;

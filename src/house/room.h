@@ -16,7 +16,8 @@ enum { ROOM_FACES = PW_PARTS_MAX + PW_WINDOWS_MAX };
 /* How an outer face sees the world by long-wave, and its wind. */
 typedef struct room_outer {
   film_tilt tilt;
-  double rough;
+  double plate;     /* W/(m2 K), forced part at 1 m/s; glass has its own */
+  double film;      /* factor on convection */
   double sky, near; /* emittance times view: of the sky's temperature; of air and ground */
 } room_outer;
 
@@ -46,13 +47,15 @@ typedef struct room {
   double t_air, t_star;    /* K, the same */
   double was_in[ROOM_FACES], was_air, was_star; /* K, as the last step left them */
   double frame_ua;                              /* W/K of frames, steady */
+  double film_in;                               /* factor on convection of inner faces */
   double air_heat; /* J/K of the air and light contents at 1 kg/m3 */
 } room;
 
 /* What drives a step. */
 typedef struct room_drive {
   double t_out, t_sky, t_ground; /* K */
-  double wind;                   /* W/(m2 K), forced part on smooth glass at the wall */
+  double wind_glass;             /* W/(m2 K), forced part on smooth glass */
+  double wind_root;              /* root of the wind at the wall, m/s */
   double density;                /* kg/m3 of air */
   double flow;                   /* m3/s of outdoor air */
   double gain_air, gain_star;    /* W, to the air and as radiation */
@@ -78,10 +81,11 @@ typedef struct room_flow {
   double glass_sun[PW_WINDOWS_MAX]; /* W/m2 of absorbed sun handed inward */
 } room_flow;
 
-/* Fills shares and solar distribution. The units of r->window[] must be set. Status PW_E_CONVERGE when one
+/* Fills shares and solar distribution. The units of r->window[] must be set. thin: air
+ * density over that at sea level. Status PW_E_CONVERGE when one
  * face is more than all others together can see. */
 pw_status room_faces(room *r, const pw_house *house, const pw_house_window window[], size_t n,
-                     pw_err *err);
+                     double thin, pw_err *err);
 
 /* Sets every temperature from a steady guess. */
 void room_start(room *r, double t_in, double t_out, double t_ground);

@@ -27,10 +27,15 @@ void pw_year_workspace_free(pw_year_workspace *ws)
     free(ws->pane[i]);
   for (size_t i = 0; i < ws->n_window; i++)
     free(ws->window[i]);
+  for (size_t i = 0; i < ws->n_part; i++)
+    free(ws->part[i]);
   free(ws->sky);
+  free(ws->t_out);
   free(ws->t_sky);
   free(ws->density);
   free(ws->wind);
+  free(ws->wind_glass);
+  free(ws->wind_root);
   free(ws);
 }
 
@@ -49,25 +54,44 @@ static pw_status no_memory(pw_err *err)
 static pw_status make_room(pw_year_workspace *ws, pw_err *err)
 {
   if (!ws->sky) ws->sky = malloc(sizeof *ws->sky);
+  if (!ws->t_out) ws->t_out = malloc(PW_HOURS * sizeof *ws->t_out);
   if (!ws->t_sky) ws->t_sky = malloc(PW_HOURS * sizeof *ws->t_sky);
   if (!ws->density) ws->density = malloc(PW_HOURS * sizeof *ws->density);
   if (!ws->wind) ws->wind = malloc(PW_HOURS * sizeof *ws->wind);
-  return ws->sky && ws->t_sky && ws->density && ws->wind ? PW_OK : no_memory(err);
+  if (!ws->wind_glass) ws->wind_glass = malloc(PW_HOURS * sizeof *ws->wind_glass);
+  if (!ws->wind_root) ws->wind_root = malloc(PW_HOURS * sizeof *ws->wind_root);
+  return ws->sky && ws->t_out && ws->t_sky && ws->density && ws->wind && ws->wind_glass &&
+                 ws->wind_root
+             ? PW_OK
+             : no_memory(err);
+}
+
+/* Mean over hour i of a state whose readings are taken `late` h after the middle of their hour. */
+static float mean_of(float before, float reading, double late)
+{
+  return (float)((1.0 - late) * (double)reading + late * (double)before);
 }
 
 static pw_status read_hours(pw_year_workspace *ws, const pw_weather *weather, pw_err *err)
 {
-  double sum = 0.0;
+  double sum = 0.0, late = weather->state_late_h;
+  if (!(late >= 0.0 && late <= 1.0))
+    return pw_fail(err, PW_E_DOMAIN, "state_late_h", "%g h, want 0 to 1", late);
   for (int i = 0; i < PW_HOURS; i++) {
-    const pw_hour *h = &weather->hour[i];
-    if (!(h->t_air > -90.0f && h->t_air < 70.0f && h->pressure > 3e4f && h->pressure < 1.2e5f &&
-          h->wind >= 0.0f && h->wind < 120.0f))
+    const pw_hour *before = &weather->hour[(i + PW_HOURS - 1) % PW_HOURS];
+    pw_hour h = weather->hour[i];
+    if (!(h.t_air > -90.0f && h.t_air < 70.0f && h.pressure > 3e4f && h.pressure < 1.2e5f &&
+          h.wind >= 0.0f && h.wind < 120.0f))
       return pw_fail(err, PW_E_DOMAIN, "weather",
-                     "hour %d: %g C, %g Pa, wind %g m/s: out of range", i, (double)h->t_air,
-                     (double)h->pressure, (double)h->wind);
-    ws->t_sky[i] = (float)pw_sky_temperature(h, i % 24);
-    ws->density[i] = (float)((double)h->pressure / (air_constant * room_t));
-    sum += (double)h->pressure;
+                     "hour %d: %g C, %g Pa, wind %g m/s: out of range", i, (double)h.t_air,
+                     (double)h.pressure, (double)h.wind);
+    h.t_air = mean_of(before->t_air, h.t_air, late);
+    h.t_dew = mean_of(before->t_dew, h.t_dew, late);
+    ws->t_out[i] = h.t_air;
+    ws->wind[i] = mean_of(before->wind, h.wind, late);
+    ws->t_sky[i] = (float)pw_sky_temperature(&h, i % 24);
+    ws->density[i] = (float)((double)h.pressure / (air_constant * room_t));
+    sum += (double)h.pressure;
   }
   ws->pressure = sum / PW_HOURS;
   return PW_OK;
@@ -79,6 +103,8 @@ static int same_site(const pw_site *a, const pw_site *b)
          a->longitude_deg == b->longitude_deg && a->tz_h == b->tz_h &&
          a->elevation == b->elevation;
 }
+
+double site_thin(const pw_year_workspace *ws) { return ws->pressure / 101325.0; }
 
 pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_model model,
                     double wind_share, pw_err *err)
@@ -101,8 +127,11 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_mod
     ws->wind_share = -1.0;
   }
   if (ws->wind_share != wind_share) {
-    for (int i = 0; i < PW_HOURS; i++)
-      ws->wind[i] = (float)film_wind((double)weather->hour[i].wind * wind_share);
+    for (int i = 0; i < PW_HOURS; i++) {
+      double v = (double)ws->wind[i] * wind_share;
+      ws->wind_glass[i] = (float)film_wind_glass(v, site_thin(ws));
+      ws->wind_root[i] = (float)sqrt(v);
+    }
     ws->wind_share = wind_share;
   }
   ws->weather = weather;
@@ -143,10 +172,10 @@ pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_d
   return PW_OK;
 }
 
-pw_status site_wall_of(pw_year_workspace *ws, const pw_layers *layers, double step,
+pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, double step,
                        const pw_wall **out, pw_err *err)
 {
-  pw_layers key;
+  pw_wall_layers key;
   memset(&key, 0, sizeof key);
   key.n_layer = layers->n_layer;
   for (size_t i = 0; i < layers->n_layer && i < PW_LAYERS_MAX; i++)

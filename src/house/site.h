@@ -6,7 +6,7 @@
 #include "panewright/shade.h"
 #include "panewright/year.h"
 
-enum { SITE_FACADES = 24, SITE_WALLS = 32, SITE_PANES = 32 };
+enum { SITE_FACADES = 24, SITE_WALLS = 32, SITE_PANES = 32, SITE_SHADES = 64 };
 
 /* A facade's sun, and all of it in one. */
 typedef struct site_facade {
@@ -22,8 +22,13 @@ typedef struct site_shade {
   float sunlit[PW_HOURS];
 } site_shade;
 
+/* Sun on an opaque part under eaves, W/m2 by hour. */
+typedef struct site_part {
+  float sun[PW_HOURS];
+} site_part;
+
 typedef struct site_wall {
-  pw_layers key;
+  pw_wall_layers key;
   double step;
   pw_wall wall;
 } site_wall;
@@ -44,17 +49,20 @@ struct pw_year_workspace {
   const pw_weather *weather; /* borrowed: told apart by address and site only */
   pw_site site;
   pw_sky_model model;
-  double pressure;        /* Pa, mean of the year */
-  pw_sky_year *sky;       /* owned, as all below */
-  float *t_sky, *density; /* K, kg/m3 by hour */
-  float *wind;            /* W/(m2 K), forced part at wind_share */
+  double pressure;                /* Pa, mean of the year */
+  pw_sky_year *sky;               /* owned, as all below */
+  float *t_out, *t_sky, *density; /* K (t_out: C), kg/m3, means of the hours */
+  float *wind;                    /* m/s at the mast */
+  float *wind_glass; /* W/(m2 K), forced part on glass at wind_share of the mast's wind */
+  float *wind_root;  /* root of m/s, at the wall */
   double wind_share;
-  size_t n_facade, n_shade, n_wall, n_pane, n_window;
+  size_t n_facade, n_shade, n_wall, n_pane, n_window, n_part;
   site_facade *facade[SITE_FACADES];
-  site_shade *shade[PW_WINDOWS_MAX];
+  site_shade *shade[SITE_SHADES];
   site_wall *wall[SITE_WALLS];
   site_pane *pane[SITE_PANES];
   site_window *window[PW_WINDOWS_MAX]; /* as the last run left them */
+  site_part *part[PW_PARTS_MAX];       /* the same */
 };
 
 /* Makes the workspace fit this weather, sky and wind share. */
@@ -63,10 +71,18 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_mod
 
 pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_deg,
                          double albedo, const site_facade **out, pw_err *err);
-pw_status site_wall_of(pw_year_workspace *ws, const pw_layers *layers, double step,
+pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, double step,
                        const pw_wall **out, pw_err *err);
 pw_status site_pane_of(pw_year_workspace *ws, const pw_glazing *glazing, double height,
                        const pane_unit **out, pw_err *err);
+
+/* The shade of a facade; evicts all others when there is no room for one more. */
+pw_status site_shade_of(pw_year_workspace *ws, const pw_shade *key, const site_facade *facade,
+                        const site_shade **out, pw_err *err);
+
+/* Sun on part i, W/m2 by hour; NULL where there is none. */
+pw_status site_part_of(pw_year_workspace *ws, size_t i, const pw_house_part *part,
+                       double albedo, const float **sun, pw_err *err);
 
 /* Room for new units: only between two runs. */
 void site_forget_panes(pw_year_workspace *ws);
@@ -74,6 +90,9 @@ void site_forget_panes(pw_year_workspace *ws);
 /* Fills ws->window[i] for this window. */
 pw_status site_window_of(pw_year_workspace *ws, size_t i, const pw_house_window *window,
                          double albedo, const site_facade **facade, pw_err *err);
+
+/* Air density over that at sea level. */
+double site_thin(const pw_year_workspace *ws);
 
 double site_height(const pw_house_window *window);
 double site_width(const pw_house_window *window);

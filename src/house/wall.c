@@ -44,7 +44,7 @@ static size_t cells_of(const pw_wall_layer *l)
   return n < 2.0 ? 2 : n > 12.0 ? 12 : (size_t)n;
 }
 
-static pw_status cut(const pw_layers *layers, chain *ch, pw_err *err)
+static pw_status cut(const pw_wall_layers *layers, chain *ch, pw_err *err)
 {
   *ch = (chain){0};
   double before = 0.0;
@@ -147,7 +147,7 @@ static pw_status modes(const chain *ch, pw_wall *w, pw_err *err)
   return status;
 }
 
-pw_status pw_wall_init(const pw_layers *layers, double step, pw_wall *wall, pw_err *err)
+pw_status pw_wall_init(const pw_wall_layers *layers, double step, pw_wall *wall, pw_err *err)
 {
   if (!(layers->n_layer >= 1 && layers->n_layer <= PW_LAYERS_MAX))
     return pw_fail(err, PW_E_SHAPE, "n_layer", "%zu layers, want 1 to %d", layers->n_layer,

@@ -10,7 +10,8 @@ enum { COSINES = 64 };
  * 64 points, each linear in the angle between the ten of the glazing. */
 typedef struct angular {
   float t[COSINES + 2], a[COSINES + 2][PW_PANES_MAX];
-  float t_diffuse, a_diffuse[PW_PANES_MAX];
+  float t_diffuse, a_diffuse[PW_PANES_MAX]; /* even light */
+  float t_band, a_band[PW_PANES_MAX];       /* from the horizon all along, onto a wall */
   size_t n_pane;
 } angular;
 
@@ -22,6 +23,19 @@ double site_height(const pw_house_window *w)
 double site_width(const pw_house_window *w)
 {
   return w->width > 0.0 ? w->width : w->area_glass / site_height(w);
+}
+
+/* Light from all along the horizon meets a wall at its azimuth from the normal: the mean over that
+ * angle, weighted by its cosine (trapezoid on the ten angles). */
+static float band_mean(const double share[PW_ANGLES])
+{
+  double sum = 0.0, weight = 0.0;
+  for (int k = 0; k < 10; k++) {
+    double c = cos(pw_rad(10.0 * k)) * (k == 0 || k == 9 ? 0.5 : 1.0);
+    sum += c * share[k];
+    weight += c;
+  }
+  return (float)(sum / weight);
 }
 
 static void lay_out(const pw_light *light, angular *g)
@@ -37,57 +51,27 @@ static void lay_out(const pw_light *light, angular *g)
       g->a[i][p] = p < light->n_pane ? (float)(a[k] + part * (a[k + 1] - a[k])) : 0.0f;
     }
   }
+  g->t_band = band_mean(light->t_sol);
   g->t_diffuse = (float)light->t_sol[PW_ANGLE_DIFFUSE];
-  for (size_t p = 0; p < PW_PANES_MAX; p++)
+  for (size_t p = 0; p < PW_PANES_MAX; p++) {
     g->a_diffuse[p] = p < light->n_pane ? (float)light->absorbed[p][PW_ANGLE_DIFFUSE] : 0.0f;
-}
-
-static int same_shade(const pw_shade *a, const pw_shade *b)
-{
-  return memcmp(a, b, sizeof *a) == 0; /* both zeroed before filling */
-}
-
-static pw_status shade_of(pw_year_workspace *ws, const pw_shade *key, const site_facade *facade,
-                          const site_shade **out, pw_err *err)
-{
-  for (size_t i = 0; i < ws->n_shade; i++)
-    if (ws->shade[i]->facade == facade && same_shade(&ws->shade[i]->key, key)) {
-      *out = ws->shade[i];
-      return PW_OK;
-    }
-  if (ws->n_shade == PW_WINDOWS_MAX) {
-    for (size_t i = 0; i < ws->n_shade; i++)
-      free(ws->shade[i]);
-    ws->n_shade = 0;
+    g->a_band[p] = p < light->n_pane ? band_mean(light->absorbed[p]) : 0.0f;
   }
-  site_shade *s = malloc(sizeof *s);
-  if (!s) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the shade of a window");
-  memcpy(&s->key, key, sizeof *key);
-  s->facade = facade;
-  pw_status status = pw_shade_factors(key, &s->factor, err);
-  if (status == PW_OK) status = pw_shade_year(key, &facade->key, &ws->sky->sun, s->sunlit, err);
-  if (status != PW_OK) {
-    free(s);
-    return status;
-  }
-  ws->shade[ws->n_shade++] = s;
-  *out = s;
-  return PW_OK;
 }
 
-/* One hour with light. */
-static inline void hour_sun(const angular *g, float beam, float diffuse, float cosine,
+/* One hour with light: W/m2 from the sun's direction, even, and along the horizon. */
+static inline void hour_sun(const angular *g, float beam, float even, float band, float cosine,
                             site_window *o, int i)
 {
   float x = cosine > 0.0f ? cosine * COSINES : 0.0f;
   int k = (int)x;
   x -= (float)k;
-  o->incident[i] = beam + diffuse;
+  o->incident[i] = beam + even + band;
   o->beam[i] = beam * (g->t[k] + x * (g->t[k + 1] - g->t[k]));
-  o->diffuse[i] = diffuse * g->t_diffuse;
+  o->diffuse[i] = even * g->t_diffuse + band * g->t_band;
   for (size_t p = 0; p < PW_PANES_MAX; p++)
-    o->pane[i][p] =
-        beam * (g->a[k][p] + x * (g->a[k + 1][p] - g->a[k][p])) + diffuse * g->a_diffuse[p];
+    o->pane[i][p] = beam * (g->a[k][p] + x * (g->a[k + 1][p] - g->a[k][p])) +
+                    even * g->a_diffuse[p] + band * g->a_band[p];
 }
 
 static pw_status fill(pw_year_workspace *ws, const pw_house_window *w, const site_facade *f,
@@ -111,10 +95,10 @@ static pw_status fill(pw_year_workspace *ws, const pw_house_window *w, const sit
   for (size_t n = 0; n < ws->sky->sun.n; n++) {
     int i = ws->sky->sun.hour[n];
     float lit = shade ? all * shade->sunlit[i] : all;
-    float diffuse = y->dome[i] * dome + y->horizon[i] * band;
-    float near_sun = y->circumsolar[i] * lit;
-    if (diffuse + near_sun < 0.0f) diffuse = near_sun = 0.0f;
-    hour_sun(&g, y->beam[i] * lit + near_sun, diffuse + y->ground[i] * ground,
+    float near_sun = y->circumsolar[i] * lit, even = y->dome[i] * dome;
+    float along = y->horizon[i] * band;
+    if (near_sun + even + along < 0.0f) near_sun = even = along = 0.0f;
+    hour_sun(&g, y->beam[i] * lit + near_sun, even + y->ground[i] * ground, along,
              y->cos_incidence[i], out, i);
   }
   return PW_OK;
@@ -138,7 +122,7 @@ pw_status site_window_of(pw_year_workspace *ws, size_t i, const pw_house_window 
   key.fin_depth[0] = key.fin_depth[1] = w->fin_depth;
   key.reveal = w->reveal_depth;
   if (!pw_shade_none(&key)) {
-    s = shade_of(ws, &key, f, &shade, err);
+    s = site_shade_of(ws, &key, f, &shade, err);
     if (s != PW_OK) return s;
   }
   while (ws->n_window <= i) {

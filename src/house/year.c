@@ -97,12 +97,8 @@ static pw_status open_case(year_case *c, pw_err *err)
   double albedo = h->albedo > 0.0 ? h->albedo : 0.2;
   pw_status s =
       site_open(c->ws, c->weather, c->options.sky, film_wind_share(height, terrain), err);
-  for (size_t i = 0; s == PW_OK && i < h->n_part; i++) {
-    const pw_house_part *p = &h->part[i];
-    c->part_sun[i] = NULL;
-    if (p->outside == PW_OUTSIDE_AIR)
-      s = site_facade_of(c->ws, p->facing_deg, p->tilt_deg, albedo, &c->part_sun[i], err);
-  }
+  for (size_t i = 0; s == PW_OK && i < h->n_part; i++)
+    s = site_part_of(c->ws, i, &h->part[i], albedo, &c->part_sun[i], err);
   for (size_t w = 0; s == PW_OK && w < c->n; w++) {
     c->count[w] = c->window[w].count > 0 ? c->window[w].count : 1;
     s = site_window_of(c->ws, w, &c->window[w], albedo, &c->window_sun[w], err);

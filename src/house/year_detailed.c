@@ -51,7 +51,7 @@ static pw_status set_up(run *q, const year_case *c, pw_err *err)
     if (s != PW_OK) return s;
     r->part[i].wall = *wall;
   }
-  return room_faces(r, c->house, c->window, c->n, err);
+  return room_faces(r, c->house, c->window, c->n, site_thin(c->ws), err);
 }
 
 static double unlimited(double w) { return w > 0.0 ? w : INFINITY; }
@@ -63,10 +63,11 @@ static void load_hour(run *q, int i)
   const pw_house *h = c->house;
   room_drive *d = &q->drive;
   int clock = i % 24;
-  d->t_out = (double)c->weather->hour[i].t_air + PW_KELVIN;
+  d->t_out = (double)c->ws->t_out[i] + PW_KELVIN;
   d->t_sky = (double)c->ws->t_sky[i];
   d->t_ground = h->ground_c[pw_month_of_day(i / 24)] + PW_KELVIN;
-  d->wind = (double)c->ws->wind[i];
+  d->wind_glass = (double)c->ws->wind_glass[i];
+  d->wind_root = (double)c->ws->wind_root[i];
   d->density = (double)c->ws->density[i];
   d->flow = h->volume * (h->air_changes + h->vent_changes[clock]) / 3600.0;
   d->gain_star = h->gain_w * h->gain_radiant;
@@ -79,7 +80,7 @@ static void load_hour(run *q, int i)
   d->frame_t = d->t_out;
   d->beam = d->diffuse = d->frame_sun = 0.0;
   for (size_t p = 0; p < h->n_part; p++)
-    q->part_sun[p] = c->part_sun[p] ? c->part_sun[p]->all[i] : 0.0f;
+    q->part_sun[p] = c->part_sun[p] ? c->part_sun[p][i] : 0.0f;
   d->part_sun = q->part_sun;
   for (size_t w = 0; w < c->n; w++) {
     const site_window *s = c->ws->window[w];
@@ -230,7 +231,7 @@ static void start(run *q, int first)
   const year_case *c = q->c;
   double out = 0.0, in = c->house->heat_set_c[12];
   for (int i = 0; i < 24; i++)
-    out += (double)c->weather->hour[(first + i) % PW_HOURS].t_air / 24.0;
+    out += (double)c->ws->t_out[(first + i) % PW_HOURS] / 24.0;
   if (isnan(in)) in = out + 10.0;
   room_start(&q->room, in + PW_KELVIN, out + PW_KELVIN,
              c->house->ground_c[pw_month_of_day(first / 24)] + PW_KELVIN);

@@ -13,7 +13,7 @@ typedef struct year_case {
   size_t n;
   pw_year_options options;
   pw_year_workspace *ws;
-  const site_facade *part_sun[PW_PARTS_MAX]; /* NULL: none */
+  const float *part_sun[PW_PARTS_MAX]; /* W/m2 by hour; NULL: none */
   const site_facade *window_sun[PW_WINDOWS_MAX];
   double count[PW_WINDOWS_MAX];
 } year_case;

@@ -71,7 +71,7 @@ static double part_sun(const year_case *c, const lumped *l, int i)
 {
   double sun = 0.0;
   for (size_t p = 0; p < c->house->n_part; p++)
-    if (c->part_sun[p]) sun += l->sun[p] * (double)c->part_sun[p]->all[i];
+    if (c->part_sun[p]) sun += l->sun[p] * (double)c->part_sun[p][i];
   return sun;
 }
 
@@ -152,7 +152,7 @@ pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
   for (int k = -warm; k < PW_HOURS; k++) {
     int i = k < 0 ? k + PW_HOURS : k, clock = i % 24;
     double sun[PW_WINDOWS_MAX], all = part_sun(c, &l, i) - l.sky_loss;
-    double t_out = (double)c->weather->hour[i].t_air;
+    double t_out = (double)c->ws->t_out[i];
     double h_air = l.air_per_change * (h->air_changes + h->vent_changes[clock]);
     if (h_air != s.h_air) {
       s.h_air = h_air;
@@ -210,7 +210,7 @@ pw_status year_quick(const year_case *c, pw_year_result *r, pw_err *err)
     double t = 0.0, sun = 0.0, sun_parts = 0.0;
     b.hours = last - first;
     for (int i = first; i < last; i++) {
-      t += (double)c->weather->hour[i].t_air / b.hours;
+      t += (double)c->ws->t_out[i] / b.hours;
       sun_parts += 1e-3 * part_sun(c, &l, i);
       for (size_t w = 0; w < c->n; w++) {
         double s = 1e-3 * window_sun(c, &l, w, i);

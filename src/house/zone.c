@@ -13,7 +13,10 @@ static pw_status check_part(const pw_house_part *p, pw_err *err)
              {"absorptance", p->absorptance, 0.0, 1.0},
              {"emittance", p->emittance, 0.0, 1.0},
              {"absorptance_in", p->absorptance_in, 0.0, 1.0},
-             {"emittance_in", p->emittance_in, 0.0, 1.0}};
+             {"emittance_in", p->emittance_in, 0.0, 1.0},
+             {"height", p->height, 0.0, 100.0},
+             {"overhang_depth", p->overhang_depth, 0.0, 20.0},
+             {"overhang_gap", p->overhang_gap, 0.0, 20.0}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     if (!(row[i].value >= row[i].low && row[i].value <= row[i].high))
       return pw_fail(err, PW_E_DOMAIN, row[i].name, "part \"%s\": %s %g, want %g to %g",
@@ -57,6 +60,7 @@ pw_status pw_house_check(const pw_house *h, pw_err *err)
       {"heat_max_w", h->heat_max_w, 0.0, 1e9},     {"cool_max_w", h->cool_max_w, 0.0, 1e9},
       {"air_store", h->air_store, 0.0, 100.0},     {"albedo", h->albedo, 0.0, 1.0},
       {"height", h->height, 0.0, 100.0},           {"terrain", h->terrain, 0.0, 0.6},
+      {"film_in", h->film_in, 0.0, 10.0},          {"film_out", h->film_out, 0.0, 10.0},
       {"mass_area", h->mass_area, 0.0, 1e7},       {"mass_store", h->mass_store, 0.0, 1e12}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     if (!(row[i].value >= row[i].low && row[i].value <= row[i].high))
@@ -72,7 +76,7 @@ pw_status pw_house_check(const pw_house *h, pw_err *err)
   return check_hours(h, err);
 }
 
-static double resistance(const pw_layers *layers)
+static double resistance(const pw_wall_layers *layers)
 {
   double r = 0.0;
   for (size_t i = 0; i < layers->n_layer; i++) {

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "panewright/nearest.h"
+#include "panewright/optics.h"
 #include "panewright/table.h"
 #include "panewright/units.h"
 
@@ -14,8 +15,6 @@
 static const double pane_min = 0.5e-3, pane_max = 50e-3, gap_min = 2e-3, gap_max = 200e-3;
 
 enum { KNOWN_MAX = 96 };
-
-static const char *const coat_word[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag2", "ag3"};
 
 typedef struct reader {
   const char *text, *p;
@@ -217,13 +216,13 @@ static pw_status read_surface(reader *r, size_t i, int *side)
 static pw_status read_coat(reader *r, size_t i, pw_buildup_pane *pane)
 {
   char word[PW_NAME_MAX];
-  size_t known = 0;
+  size_t known = 0, n_coating = 0;
+  const char *const *coating = pw_coating_names(&n_coating);
   int side = 0;
   skip_blanks(r);
   const char *at = r->p;
   size_t length = read_word(r, word);
-  pw_status s = known_word(r, at, word, length, "a coating", coat_word,
-                           sizeof coat_word / sizeof coat_word[0], &known);
+  pw_status s = known_word(r, at, word, length, "a coating", coating, n_coating, &known);
   if (s == PW_OK) s = read_surface(r, i, &side);
   if (s != PW_OK) return s;
   if (pane->coating[side][0]) return refuse(r, at, "one coating a surface, this is its second");

@@ -145,6 +145,7 @@ static pw_status tmy3_open(climate_text *t, climate_header *h, climate_rows *row
   h->column = tmy3_column;
   h->n_column = LENGTH(tmy3_column);
   rows->radiation_h = 0.5;
+  w->state_late_h = 0.5; /* METHODS.md section 9: readings at the stamp that ends the hour */
   n = climate_cells(t, cell, CLIMATE_CELLS_MAX);
   return find_columns(t, cell, n, h, err);
 }

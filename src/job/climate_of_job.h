@@ -9,8 +9,8 @@
  *           dir        the job folder
  * Returned  *weather
  *           line       one plain line for print: what was taken and how good it is
- * Status    PW_OK; PW_E_MISSING neither a file nor a place (the nearest spelling is offered);
- *           PW_E_DATA bad file; PW_E_IO
+ * Status    PW_OK; PW_E_MISSING no such file; PW_E_DATA no such place (the nearest is offered),
+ *           a bad file; PW_E_IO
  */
 pw_status pw_job_climate(const char *text, const char *dir, pw_weather *weather, char line[240],
                          pw_err *err);

@@ -181,21 +181,35 @@ static int read_config(row *w, const pw_csv *csv, size_t r, pw_notes *notes)
     w->o.operator_existing = PW_FLANKER;
     want = 3;
   }
-  if (n == 0 && want > 1)
+  if (n == 0 && (k == PW_SLIDER || k == PW_SLIDING_DOOR))
     pw_notes_default(notes, csv->name, csv->line[r + 1], "config", w->o.tag,
-                     want == 3 ? "XOX" : "XO (left, or lower, lite moves)");
+                     "XO (the left lite moves, seen from outside)");
   return n == 0 || n == want;
 }
 
-static void default_face(const char *column, double usual, double *face, const pw_csv *csv,
-                         size_t r, const char *tag, pw_notes *notes)
+/* A face of the existing window that the job does not give; used: it counts in this kind. */
+static void default_face(const char *column, double usual, int used, double *face,
+                         const pw_csv *csv, size_t r, const char *tag, pw_notes *notes)
 {
   if (*face >= 0.0) return;
   char tape[24], value[64];
   *face = usual;
   pw_tape_text(usual, 16, tape, sizeof tape);
   snprintf(value, sizeof value, "%s in (usual old sight line)", tape);
-  pw_notes_default(notes, csv->name, csv->line[r + 1], column, tag, value);
+  if (used) pw_notes_default(notes, csv->name, csv->line[r + 1], column, tag, value);
+}
+
+static void default_faces(pw_opening *o, const pw_csv *csv, size_t r, pw_notes *notes)
+{
+  pw_operator k = o->operator_existing;
+  int one_lite = k == PW_FIXED || k == PW_CASEMENT || k == PW_AWNING;
+  int has_fixed = k == PW_FIXED || (!one_lite && k != PW_DOUBLE_HUNG);
+  default_face("frame_face", pw_existing_frame_face(k), has_fixed, &o->frame_face, csv, r,
+               o->tag, notes);
+  default_face("sash_face", pw_existing_sash_face(), k != PW_FIXED, &o->sash_face, csv, r,
+               o->tag, notes);
+  default_face("meeting_face", pw_existing_meeting_face(), !one_lite, &o->meeting_face, csv, r,
+               o->tag, notes);
 }
 
 /* What takes more than one cell to know. */
@@ -222,11 +236,7 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
     return bad_cell(csv, r, index, f, n, "fins_cut", o->tag, "want 0, 1, 2 or cannot", err);
   if (!read_lip_cut(w))
     return bad_cell(csv, r, index, f, n, "sill_lip_cut", o->tag, "want yes, no or cannot", err);
-  default_face("frame_face", pw_existing_frame_face(o->operator_existing), &o->frame_face, csv,
-               r, o->tag, notes);
-  default_face("sash_face", pw_existing_sash_face(), &o->sash_face, csv, r, o->tag, notes);
-  default_face("meeting_face", pw_existing_meeting_face(), &o->meeting_face, csv, r, o->tag,
-               notes);
+  default_faces(o, csv, r, notes);
   if (pw_buildup_parse(o->existing_glass_text, &o->existing_glass, &why) != PW_OK)
     return bad_cell(csv, r, index, f, n, "existing_glass", o->tag, why.text, err);
   for (int i = 0; i < 3; i++)

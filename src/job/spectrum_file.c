@@ -5,14 +5,44 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "job/csv.h"
 
-enum { WAVELENGTH, T, R_FRONT, R_BACK, THICKNESS, EMIT_FRONT, EMIT_BACK, ANGULAR, N_COLUMN };
-static const pw_csv_column column[N_COLUMN] = {{"wavelength_nm", 1},   {"t", 1},
-                                               {"r_front", 1},         {"r_back", 1},
-                                               {"thickness_mm", 0},    {"emissivity_front", 0},
-                                               {"emissivity_back", 0}, {"angular", 0}};
+enum {
+  WAVELENGTH,
+  T,
+  R_FRONT,
+  R_BACK,
+  THICKNESS,
+  EMIT_FRONT,
+  EMIT_BACK,
+  ANGULAR,
+  T_SOL,
+  RF_SOL,
+  RB_SOL,
+  T_VIS,
+  RF_VIS,
+  RB_VIS,
+  T_UV,
+  N_COLUMN
+};
+/* Which are required follows from the form. */
+static const pw_csv_column column[N_COLUMN] = {{"wavelength_nm", 0},
+                                               {"t", 0},
+                                               {"r_front", 0},
+                                               {"r_back", 0},
+                                               {"thickness_mm", 0},
+                                               {"emissivity_front", 0},
+                                               {"emissivity_back", 0},
+                                               {"angular", 0},
+                                               {"t_sol", 0},
+                                               {"rf_sol", 0},
+                                               {"rb_sol", 0},
+                                               {"t_vis", 0},
+                                               {"rf_vis", 0},
+                                               {"rb_vis", 0},
+                                               {"t_uv", 0}};
 
 static const double first_nm = 320.0, last_nm = 2100.0, lamp_nm = 800.0;
 static const double gap_below = 20.0, gap_above = 100.0;
@@ -106,10 +136,30 @@ static pw_status facts(const curves *c, pw_measured *m)
   return PW_OK;
 }
 
-static pw_status take(const curves *c, pw_measured *m)
+/* One row of broad-band values. */
+static pw_status take_bands(const curves *c, const pw_spectrum *grid, pw_measured *m)
+{
+  pw_bands b = {0};
+  double *out[] = {&b.t_sol, &b.rf_sol, &b.rb_sol, &b.t_vis, &b.rf_vis, &b.rb_vis, &b.t_uv};
+  if (c->csv->n_row != 1)
+    return pw_fail(c->err, PW_E_DATA, "rows", "%s: want one row of values, found %zu",
+                   c->csv->name, c->csv->n_row);
+  for (int k = T_SOL; k <= T_UV; k++) {
+    if (k == T_UV && !pw_csv_at(c->csv, 0, c->index[k])[0]) break;
+    pw_status s = cell(c, 0, k, 0.0, 1.0, "a share from 0 to 1", out[k - T_SOL]);
+    if (s != PW_OK) return s;
+  }
+  if (!pw_csv_at(c->csv, 0, c->index[T_UV])[0]) b.t_uv = 0.7 * b.t_vis; /* as clear float */
+  return pw_measured_from_bands(&b, grid, m, c->err);
+}
+
+/* Rows of spectra. */
+static pw_status take_curves(const curves *c, const pw_spectrum *grid, pw_measured *m)
 {
   size_t n = c->csv->n_row;
-  pw_spectrum grid;
+  if (n < 2)
+    return pw_fail(c->err, PW_E_DATA, "rows", "%s: want spectra, found %zu rows", c->csv->name,
+                   n);
   for (size_t row = 0; row < n; row++) {
     pw_status s = wavelength(c, row);
     if (s == PW_OK) s = shares(c, row);
@@ -118,14 +168,20 @@ static pw_status take(const curves *c, pw_measured *m)
   if (c->nm[0] > first_nm) return refuse(c, 0, WAVELENGTH, "a first wavelength up to 320 nm");
   if (c->nm[n - 1] < last_nm)
     return refuse(c, n - 1, WAVELENGTH, "a last wavelength of 2100 nm or beyond");
-  pw_status s = pw_spectrum_init(&grid, c->err);
-  if (s == PW_OK) s = facts(c, m);
-  if (s != PW_OK) return s;
   double *out[] = {m->normal.t, m->normal.rf, m->normal.rb};
   for (int k = 0; k < 3; k++)
-    pw_spectrum_resample(&grid, c->nm, c->v[k], n, out[k]);
+    pw_spectrum_resample(grid, c->nm, c->v[k], n, out[k]);
+  return PW_OK;
+}
+
+static pw_status take(const curves *c, int bands, pw_measured *m)
+{
+  pw_spectrum grid;
   pw_layer tried;
-  return pw_layer_measured(m, &grid, &tried, c->err);
+  pw_status s = pw_spectrum_init(&grid, c->err);
+  if (s == PW_OK) s = facts(c, m);
+  if (s == PW_OK) s = bands ? take_bands(c, &grid, m) : take_curves(c, &grid, m);
+  return s == PW_OK ? pw_layer_measured(m, &grid, &tried, c->err) : s;
 }
 
 /* A word that a build-up can say. */
@@ -151,23 +207,37 @@ static pw_status set_name(const char *file, pw_measured *m, pw_err *err)
   return PW_OK;
 }
 
+/* Broad-band values when the header says t_sol. Returns it; known[] gets what is then required. */
+static int form(const pw_csv *csv, pw_csv_column known[N_COLUMN])
+{
+  int bands = 0;
+  for (size_t i = 0; i < csv->n_col; i++)
+    bands = bands || strcasecmp(csv->cell[i], column[T_SOL].name) == 0;
+  for (int i = 0; i < N_COLUMN; i++) {
+    known[i] = column[i];
+    known[i].required = bands ? i >= T_SOL && i <= RB_VIS : i <= R_BACK;
+  }
+  return bands;
+}
+
 static pw_status from_csv(const char *path, const pw_csv *csv, pw_notes *notes,
                           pw_measured *measured, pw_err *err)
 {
   int index[N_COLUMN];
+  pw_csv_column known[N_COLUMN];
   pw_measured m = {.thickness = 0.0};
-  pw_status s = pw_csv_bind(csv, column, N_COLUMN, index, notes, err);
+  int bands = form(csv, known);
+  pw_status s = pw_csv_bind(csv, known, N_COLUMN, index, notes, err);
   if (s == PW_OK) s = set_name(path, &m, err);
   if (s != PW_OK) return s;
-  if (csv->n_row < 2)
-    return pw_fail(err, PW_E_DATA, "rows", "%s: want spectra, found %zu rows", csv->name,
-                   csv->n_row);
+  if (csv->n_row == 0)
+    return pw_fail(err, PW_E_DATA, "rows", "%s: no rows below the header", csv->name);
   double *room = calloc(4 * csv->n_row, sizeof *room);
   if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu rows", csv->n_row);
   curves c = {csv, index, room, {0}, err};
   for (size_t k = 0; k < 3; k++)
     c.v[k] = room + (k + 1) * csv->n_row;
-  s = take(&c, &m);
+  s = take(&c, bands, &m);
   free(room);
   if (s == PW_OK) *measured = m;
   return s;

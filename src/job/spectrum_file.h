@@ -1,9 +1,13 @@
-/* Reads a measured pane: spectra at normal incidence in our own CSV form.
+/* Reads a measured pane in our own CSV form: spectra at normal incidence, or broad-band values.
  *
  *   wavelength_nm,t,r_front,r_back          shares of 1; front is the outdoor side as placed
  *   300,0.0,0.05,0.05                       rising wavelengths
  *   ...
- * Optional columns, their value in the first row: thickness_mm, emissivity_front, emissivity_back
+ * or one row
+ *   t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis   and t_uv when known (else 0.7 t_vis); they become two
+ *   0.60,0.07,0.07,0.80,0.08,0.08             bands, visible and near infrared, and the ultraviolet
+ *
+ * Optional columns of both, their value in the first row: thickness_mm, emissivity_front, emissivity_back
  * (hemispherical), angular (a coating name whose angular dependence the pane takes; without it a
  * pane with unlike sides follows uncoated glass).
  */
@@ -21,7 +25,7 @@
  * Status    PW_OK; PW_E_MISSING, PW_E_IO as of csv.h; PW_E_DATA names file, line and column: a
  *           value that is no share, t + r above 1, wavelengths unsorted, twice, with a gap (over
  *           20 nm below 800, 100 nm above) or not from 320 to 2100 nm at least, in micrometres or
- *           in per cent by mistake. On failure *measured is untouched.
+ *           in per cent by mistake; broad-band values that contradict. On failure *measured is untouched.
  */
 pw_status pw_spectrum_file_read(const char *path, pw_notes *notes, pw_measured *measured,
                                 pw_err *err);

@@ -34,9 +34,9 @@ static pw_status check_lines(const pw_job *job, pw_err *err)
     const char *near = pw_nearest(package->frame_line, known, n_known);
     if (!named)
       return pw_fail_at(err, PW_E_DATA, "packages.csv", package->line, 0,
-                        "%s: no frame line is named '%s'; %s%s", package->name,
-                        package->frame_line, near ? "did you mean " : "there is ",
-                        near ? near : known[0]);
+                        "%s: no frame line is named '%s'; %s %s%s", package->name,
+                        package->frame_line, near ? "did you mean" : "there is",
+                        near ? near : known[0], near ? "?" : "");
     for (size_t o = 0; o < job->n_opening; o++)
       if (!pw_job_frame_line(job, package, &job->opening[o]))
         return pw_fail_at(err, PW_E_DATA, "packages.csv", package->line, 0,

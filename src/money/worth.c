@@ -223,7 +223,8 @@ pw_status pw_worth_of(const pw_invest *invest, pw_worth *worth, pw_err *err)
   w.simple_payback = w.outlay == 0.0             ? 0.0
                      : invest->saving_year > 0.0 ? w.outlay / invest->saving_year
                                                  : (double)INFINITY;
-  s = pw_internal_rate(w.cash, w.n_year + 1, &w.internal_rate, err);
+  w.internal_rate = (pw_irr){.kind = PW_IRR_ONE, .rate = (double)NAN};
+  if (!invest->without_rate) s = pw_internal_rate(w.cash, w.n_year + 1, &w.internal_rate, err);
   if (s != PW_OK) return s;
   if (life < horizon) w.notes |= PW_WORTH_ENDS_WITH_LIFE;
   if (w.simple_payback > life) w.notes |= PW_WORTH_BEYOND_LIFE;

@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "out/caution_out.h"
 #include "out/compare_out.h"
 #include "out/json.h"
 #include "panewright/code_default.h"
@@ -123,22 +124,6 @@ static json_t *opening(const pw_compare *c, size_t i)
   return j;
 }
 
-static json_t *caution_list(const pw_compare *c)
-{
-  json_t *a = json_array();
-  for (size_t i = 0; i < c->cautions.n; i++) {
-    const pw_caution *k = &c->cautions.caution[i];
-    json_t *o = json_object();
-    pw_json_set_text(o, "id", k->id);
-    pw_json_set_text(o, "state", pw_caution_state_name(k->state));
-    pw_json_set_text(o, "opening", k->opening >= 0 ? c->job->opening[k->opening].tag : "");
-    pw_json_set_text(o, "finding", k->finding);
-    pw_json_set_text(o, "source", k->source);
-    json_array_append_new(a, o);
-  }
-  return a;
-}
-
 json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
 {
   json_t *root = json_object();
@@ -165,7 +150,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
     json_array_append_new(packages, package_set(&c->package_set[p]));
   json_object_set_new(house, "packages", packages);
   json_object_set_new(root, "house", house);
-  json_object_set_new(root, "cautions", caution_list(c));
+  json_object_set_new(root, "cautions", pw_caution_json(c->job, &c->cautions));
   json_t *assumed = json_array();
   for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
     json_t *o = json_object();
@@ -174,15 +159,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
     pw_json_set_text(o, "source", c->house_notes.assumed[i].source);
     json_array_append_new(assumed, o);
   }
-  for (size_t i = 0; frame->notes && i < frame->notes->n; i++) {
-    json_t *o = json_object();
-    char line[400];
-    pw_notes_line(&frame->notes->note[i], line, sizeof line);
-    pw_json_set_text(o, "item", frame->notes->note[i].what);
-    pw_json_set_text(o, "value", frame->notes->note[i].value);
-    pw_json_set_text(o, "source", line);
-    json_array_append_new(assumed, o);
-  }
   json_object_set_new(root, "assumed", assumed);
+  if (frame->notes) json_object_set_new(root, "notes", pw_notes_json(frame->notes));
   return root;
 }

@@ -15,6 +15,7 @@ typedef struct pw_compare_frame {
   const char *climate_line; /* what weather was used */
   const char *method;       /* "hour by hour" ... */
   const pw_notes *notes;    /* of the readers; may be NULL */
+  int all;                  /* 1: print the cautions that hold for every such job, too */
 } pw_compare_frame;
 
 /* Tables of at most 100 columns. PW_E_IO when writing fails. */

@@ -1,8 +1,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/caution_out.h"
 #include "out/compare_out.h"
 #include "out/grid.h"
+#include "out/wrap.h"
 #include "panewright/code_default.h"
 #include "panewright/units.h"
 
@@ -53,11 +55,10 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
     }
   }
   char title[200];
-  snprintf(
-      title, sizeof title,
-      "Opening by opening, over the whole opening (U in %s, areas in %s; sweating at %.0f %s "
-      "outdoors)",
-      units->u, units->area, pw_show_temperature(units, c->t_design_out), units->temperature);
+  snprintf(title, sizeof title,
+           "Opening by opening, whole openings (U in %s, areas in %s; sweating at %.0f %s out)",
+           units->u, units->area, pw_show_temperature(units, c->t_design_out),
+           units->temperature);
   return print(g, title, f, err);
 }
 
@@ -86,6 +87,36 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *
   return print(g, title, f, err);
 }
 
+/* One choice at a time, on the last package. */
+static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {"<choice", "heat", "against", "glass"};
+  pw_compare_choice choice[PW_COMPARE_CHOICES];
+  size_t n = 0, p = c->n_package - 1;
+  pw_status status = pw_compare_choices(c, p, choice, &n, err);
+  if (status != PW_OK) return status;
+  pw_grid *g = pw_grid_new(4, header);
+  for (size_t i = 0; i < n; i++) {
+    pw_grid_cell(g, "%s", choice[i].text);
+    pw_grid_number(g, pw_show_ua(units, choice[i].ua), 1);
+    if (i == 0)
+      pw_grid_cell(g, "%s", "");
+    else
+      pw_grid_cell(g, "%+.1f %%", 100.0 * (choice[i].ua / choice[0].ua - 1.0));
+    pw_grid_number(g, pw_show_area(units, choice[i].glass_area), 1);
+  }
+  char title[200];
+  snprintf(title, sizeof title,
+           "What each choice does, package %.20s: heat of all openings in %s, glass in %s",
+           c->package_set[p].name, units->ua, units->area);
+  status = print(g, title, f, err);
+  fprintf(f, "Judge by the heat of the same openings, never by frame U: a cut fin narrows the "
+             "frame, its\n"
+             "U rises, and glass takes its place. Catalogue values; the ring's from computed "
+             "sections.\n");
+  return status;
+}
+
 static void money(pw_grid *g, double v)
 {
   if (isfinite(v))
@@ -96,9 +127,8 @@ static void money(pw_grid *g, double v)
 
 static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {
-      "<windows",    "U",           "SHGC",         "glass kept", "heating kWh",
-      "cooling kWh", "bill a year", "saved a year", "price",      "payback"};
+  static const char *const header[] = {"<windows", "U",    "SHGC",  "glass", "heat kWh",
+                                       "cool kWh", "bill", "saved", "price", "payback"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int s = -2; s < (int)c->n_package; s++) {
     const pw_compare_set *set = s == -2   ? &c->existing_set
@@ -127,7 +157,12 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
       pw_grid_cell(g, "%s", "");
     }
   }
-  pw_status status = print(g, "The house for a year: heating and cooling", f, err);
+  char title[120];
+  snprintf(
+      title, sizeof title,
+      "The house for a year: heating and cooling (U in %s; $ a year, saved against existing)",
+      units->u);
+  pw_status status = print(g, title, f, err);
   for (size_t p = 0; p < c->n_package; p++)
     if (c->package_set[p].price > 0.0 &&
         (c->package_set[p].worth.notes & PW_WORTH_BEYOND_LIFE)) {
@@ -158,45 +193,33 @@ static void upper_check(const pw_compare *c, const pw_unit_set *units, FILE *f)
 
 static void assumptions(const pw_compare *c, const pw_compare_frame *frame, FILE *f)
 {
-  fprintf(f, "\nTaken for granted where the job is silent\n");
+  fprintf(f, "\nTaken for granted in the house model\n");
   for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
     const pw_house_assumed *a = &c->house_notes.assumed[i];
-    fprintf(f, "  %s: %s (%s)\n", a->item, a->value, a->source);
-  }
-  for (size_t i = 0; frame->notes && i < frame->notes->n; i++) {
-    char line[400];
-    pw_notes_line(&frame->notes->note[i], line, sizeof line);
-    fprintf(f, "  %s\n", line);
+    char lead[60], text[400];
+    snprintf(lead, sizeof lead, "  %s: ", a->item);
+    snprintf(text, sizeof text, "%s (%s)", a->value, a->source);
+    pw_wrap(f, lead, text, 100);
   }
   if (c->rates.notes & (PW_BILL_STATE_AVERAGE | PW_BILL_NATIONAL))
     fprintf(f, "  energy prices: state or national averages of their year, not this bill's\n");
-}
-
-static void cautions(const pw_compare *c, FILE *f)
-{
-  fprintf(f, "\nCautions (%zu failed, %zu flagged, %zu to ask)\n", c->cautions.n_fail,
-          c->cautions.n_flag, c->cautions.n_ask);
-  for (size_t i = 0; i < c->cautions.n; i++) {
-    const pw_caution *k = &c->cautions.caution[i];
-    if (k->state < PW_CAUTION_FLAG) continue;
-    fprintf(f, "  %-4s %-5s %-8s %s\n", pw_caution_state_name(k->state), k->id,
-            k->opening >= 0 ? c->job->opening[k->opening].tag : "house", k->finding);
-  }
-  fprintf(f, "%s\n", pw_caution_closing);
+  if (frame->notes) pw_notes_text(frame->notes, f);
 }
 
 pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
                           const pw_unit_set *units, FILE *f, pw_err *err)
 {
+  pw_caution_banner(c->job, &c->cautions, f);
   fprintf(f, "%s", c->job->house.job);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fprintf(f, "\nClimate: %s\nYear: %s\n", frame->climate_line, frame->method);
   pw_status status = by_opening(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);
+  if (status == PW_OK) status = choices(c, units, f, err);
   if (status == PW_OK) status = house(c, units, f, err);
   if (status != PW_OK) return status;
   upper_check(c, units, f);
-  cautions(c, f);
+  pw_caution_text(c->job, &c->cautions, frame->all, f);
   assumptions(c, frame, f);
   fprintf(f, "\nComputed as installed in these openings; not a certified rating. Label values, "
              "where a\n"

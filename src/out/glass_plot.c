@@ -13,8 +13,7 @@ static void spectral(const pw_glass_report *r, pw_plot *p)
   double absorbed[PW_PANES_MAX][PW_LANE], most = 0.0;
   const pw_spectrum *grid = &r->layers.spectrum;
   double degree = r->angle_deg < 89.0 ? r->angle_deg : 89.0;
-  pw_stack_at(r->layers.list, r->layers.n, grid, cos(pw_rad(degree)), PW_POL_MEAN, &s,
-              absorbed);
+  pw_stack_at(r->layers.list, r->layers.n, grid, cos(pw_rad(degree)), r->pol, &s, absorbed);
   double sun[PW_GRID];
   for (size_t i = 0; i < PW_GRID;
        i++) { /* weight over width of its cell: the shape of the sun */

@@ -14,7 +14,8 @@ typedef struct pw_glass_report {
   pw_buildup buildup;
   pw_layers layers;   /* by wavelength, for the picture */
   pw_glazing glazing; /* by angle; shgc[] under the conditions of sun_env */
-  double angle_deg;   /* shgc, vt and light below are for it */
+  pw_pol pol;
+  double angle_deg; /* shgc, vt and light below are for it */
   pw_light_row light;
   double u, shgc, g_en410; /* g: normal incidence */
   int en673;               /* U, gaps and temperatures by EN 673 instead of the balance */

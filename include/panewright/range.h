@@ -1,0 +1,84 @@
+/* How sure a comparison is: every input drawn within its spread, the same draws for every set of
+ * windows, 10 / 50 / 90 % of the figures, and what drives them. */
+#ifndef PANEWRIGHT_RANGE_H
+#define PANEWRIGHT_RANGE_H
+
+#include <stdint.h>
+
+#include "panewright/compare.h"
+#include "panewright/sensitivity.h"
+#include "panewright/spread.h"
+
+enum { PW_RANGE_INPUTS_MAX = 32, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
+
+typedef enum pw_range_method {
+  PW_RANGE_AUTO = 0, /* reduced when its error is under a tenth of the band, else full */
+  PW_RANGE_FULL,     /* the year itself for every draw */
+  PW_RANGE_REDUCED   /* a response surface fitted to PW_RANGE_FIT_RUNS years */
+} pw_range_method;
+
+/* One uncertain input. */
+typedef struct pw_range_input {
+  const char *name; /* plain words */
+  const char *key;  /* row of reference/spreads.csv */
+  pw_given given;   /* value and provenance, in the unit of the job's figure or as a factor 1 */
+  pw_spread spread; /* of the value, or of a factor around 1 */
+  int year;         /* 1: enters the house year, so that a draw needs a run of its own */
+} pw_range_input;
+
+typedef struct pw_range_options {
+  size_t n_draw; /* 0 means 2048 */
+  uint64_t seed;
+  int n_thread;
+  pw_range_method method;
+  double beat; /* $ a year that the saving should beat; see chance_beats */
+  int (*progress)(void *context, size_t done, size_t all); /* NULL: none; not 0 stops */
+  void *progress_context;
+} pw_range_options;
+
+/* Figures of one set of windows; payback and saving only of packages. */
+typedef struct pw_range_set {
+  pw_band u, shgc;                          /* W/(m2 K), - over all openings */
+  pw_band cost_year;                        /* $ of heating and cooling */
+  pw_band saving_cost;                      /* $ a year against the existing windows */
+  pw_band saving_need_kwh, saving_fuel_kwh; /* heat and cold; energy bought; a year */
+  pw_band payback;                          /* years, simple; INFINITY where it never comes */
+  pw_band net_present_worth;                /* $ */
+  double chance_positive;                   /* that the saving is above 0 */
+  double chance_beats;                      /* that it is above options.beat */
+  double chance_pays; /* that the payback is within the life of the window */
+  int includes_zero;  /* 1: the 10 to 90 % band of the saving holds 0 */
+  pw_sensitivity sensitivity[PW_RANGE_INPUTS_MAX]; /* of the saving in $, by input */
+  size_t rank[PW_RANGE_INPUTS_MAX]; /* inputs by their total index, largest first */
+  double surface_error; /* $ a year, root mean square of what the response surface misses of the
+                           saving, each run left out of its own fit */
+} pw_range_set;
+
+typedef struct pw_range {
+  size_t n_input, n_package, n_draw;
+  uint64_t seed;
+  pw_range_input input[PW_RANGE_INPUTS_MAX];
+  pw_range_set existing, package[PW_COMPARE_PACKAGES_MAX];
+  int reduced;          /* 1: figures by the response surface */
+  size_t n_year;        /* house years run */
+  double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */
+  int stopped;          /* 1: progress stopped it; nothing else is set */
+} pw_range;
+
+/* Ranges of a finished comparison.
+ *
+ * Given     compare (its job, house, windows, rates); weather; year method as the comparison's
+ * Returned  *range
+ * Status    PW_OK; PW_E_SHAPE draws or threads out of range; PW_E_DOMAIN a spread; what the year
+ *           refuses; PW_E_NOMEM
+ * Notes     1) Existing windows and packages share every draw, so what they have in common cancels
+ *              in the saving as it does in the house.
+ *           2) Time-of-use prices enter by their mean over the needs of the comparison.
+ *           3) Weather of single years and the model itself act on heating and cooling as a whole.
+ * Source    spreads: reference/spreads.csv, each with its source or the word assumed
+ */
+pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
+                      pw_year_method method, const pw_range_options *options, pw_range *range,
+                      pw_err *err);
+
+#endif

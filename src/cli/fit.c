@@ -1,0 +1,111 @@
+/* panewright fit: sizes to order, what comes off, glass kept, cautions. */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "job/survey.h"
+#include "out/fit_out.h"
+#include "out/json.h"
+#include "panewright/nearest.h"
+
+/* Everything that one run holds. */
+typedef struct work {
+  pw_job job;
+  pw_notes notes;
+  pw_fit *fit;
+  pw_install *install;
+  pw_cautions cautions;
+} work;
+
+static void let_go(work *w)
+{
+  pw_cautions_free(&w->cautions);
+  free(w->fit);
+  free(w->install);
+  pw_notes_free(&w->notes);
+  pw_job_free(&w->job);
+}
+
+static pw_status choose(const pw_job *job, const char *name, const pw_package **package,
+                        pw_err *err)
+{
+  const char *known[64];
+  size_t n = 0;
+  *package = &job->package[0];
+  if (!name) return PW_OK;
+  for (size_t i = 0; i < job->n_package; i++) {
+    if (strcmp(job->package[i].name, name) == 0) {
+      *package = &job->package[i];
+      return PW_OK;
+    }
+    if (n < 64) known[n++] = job->package[i].name;
+  }
+  const char *near = pw_nearest(name, known, n);
+  return pw_fail(err, PW_E_DATA, "package",
+                 "no package is named '%.48s' in packages.csv; %s %s%s", name,
+                 near ? "did you mean" : "there is", near ? near : known[0], near ? "?" : "");
+}
+
+static pw_status reckon(work *w, const pw_package *package, pw_err *err)
+{
+  size_t n = w->job.n_opening;
+  w->fit = calloc(n, sizeof *w->fit);
+  w->install = calloc(n, sizeof *w->install);
+  if (!w->fit || !w->install) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the fit");
+  pw_status status = PW_OK;
+  for (size_t i = 0; i < n && status == PW_OK; i++)
+    status = pw_fit_opening(&w->job.opening[i],
+                            pw_job_frame_line(&w->job, package, &w->job.opening[i]), &w->fit[i],
+                            err);
+  if (status == PW_OK) status = pw_cautions_find(&w->job, w->fit, &w->cautions, err);
+  for (size_t i = 0; i < n && status == PW_OK; i++)
+    pw_install_plan(&w->job.opening[i], &w->fit[i], &w->job.house,
+                    pw_job_frame_line(&w->job, package, &w->job.opening[i])->kind,
+                    pw_caution_safety_glass(&w->cautions, (int)i), &w->install[i]);
+  return status;
+}
+
+static int run(const cli_args *args)
+{
+  pw_err err = {0};
+  work w = {0};
+  const pw_package *package = NULL;
+  pw_status status = pw_job_read(args->word[0], &w.job, &w.notes, &err);
+  if (status == PW_OK) status = choose(&w.job, cli_get(args, "package"), &package, &err);
+  if (status == PW_OK) status = reckon(&w, package, &err);
+  if (status == PW_OK) {
+    pw_fit_report r = {&w.job, package, w.fit, w.install, &w.cautions, &w.notes};
+    const char *order = cli_get(args, "order");
+    if (order) status = pw_order_write(&r, order, &err);
+    if (status == PW_OK && args->format == PW_JSON)
+      status = pw_json_print(pw_fit_json(&r), stdout, &err);
+    else if (status == PW_OK && args->format == PW_CSV)
+      status = pw_fit_csv(&r, stdout, &err);
+    else if (status == PW_OK)
+      status = pw_fit_text(&r, args->si, cli_get(args, "all") != NULL, stdout, &err);
+  }
+  let_go(&w);
+  return status == PW_OK ? cli_finish() : cli_fail(&err);
+}
+
+static const cli_option option[] = {
+    {"package", "NAME", "the package whose frame line is fitted (the first)"},
+    {"order", "F.csv", "write the order list: sizes, handing, glass, tempered, remarks"},
+    {"all", NULL, "print reminders and install notes, too"},
+    CLI_FORMAT,
+    CLI_UNITS,
+    CLI_END};
+extern const cli_command cli_fit;
+const cli_command cli_fit = {
+    "fit",
+    "JOB",
+    "order sizes, squareness, what cutting buys, glass kept, cautions",
+    "JOB is a folder with job.csv, openings.csv, packages.csv (panewright new writes one).\n"
+    "Order size: smallest pocket less the clearance, never more than its lean allows, rounded\n"
+    "down to 1/8 in. Both windows are seen over the pocket with everything off that can come "
+    "off.",
+    option,
+    1,
+    1,
+    run};

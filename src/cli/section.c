@@ -1,0 +1,338 @@
+/* panewright section: two-dimensional conduction through a frame section. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "job/buildup.h"
+#include "job/section_file.h"
+#include "out/json.h"
+#include "out/section_picture.h"
+#include "panewright/conduct.h"
+#include "panewright/glazing.h"
+#include "panewright/moisture.h"
+#include "panewright/units.h"
+
+/* What one run holds. */
+typedef struct desk {
+  const char *path;
+  pw_section section;
+  pw_section_options o;
+  pw_films films;
+  int rating; /* films and temperatures of the rating procedure */
+  double humidity, t_dew;
+  pw_section_result result;
+  double u_f, b_f, psi; /* panel method; NAN without a panel */
+} desk;
+
+static pw_status read_numbers(const cli_args *args, desk *d, pw_err *err)
+{
+  double t_in = d->rating ? 21.0 : 20.0, t_out = d->rating ? -18.0 : 0.0;
+  double percent = 0.2, humidity = 50.0;
+  const struct {
+    const char *name;
+    double low, high, *to;
+  } option[] = {{"indoor-c", -60.0, 80.0, &t_in},
+                {"outdoor-c", -60.0, 80.0, &t_out},
+                {"tolerance", 0.00005, 20.0, &percent},
+                {"humidity", 1.0, 100.0, &humidity},
+                {"u-glass", 0.05, 20.0, &d->o.u_glass}};
+  for (size_t i = 0; i < sizeof option / sizeof option[0]; i++) {
+    pw_status status =
+        cli_number(args, option[i].name, option[i].low, option[i].high, option[i].to, err);
+    if (status != PW_OK) return status;
+  }
+  if (t_in == t_out)
+    return pw_fail(err, PW_E_DOMAIN, "option",
+                   "--indoor-c and --outdoor-c are both %g: no heat would flow", t_in);
+  d->o.t_in = pw_k(t_in);
+  d->o.t_out = pw_k(t_out);
+  d->o.tolerance = 0.01 * percent;
+  d->humidity = humidity;
+  return pw_dew_point(fmax(d->o.t_in, d->o.t_out), 0.01 * humidity, &d->t_dew, err);
+}
+
+/* --films default|rating|INDOOR,REDUCED,OUTDOOR; the rating films wait for the section. */
+static pw_status read_films(const cli_args *args, desk *d, pw_err *err)
+{
+  const char *text = cli_get(args, "films");
+  d->films = pw_films_iso10077;
+  if (!text || strcmp(text, "default") == 0) return PW_OK;
+  if (strcmp(text, "rating") == 0) {
+    d->rating = 1;
+    return PW_OK;
+  }
+  double v[3];
+  const char *at = text;
+  for (int i = 0; i < 3; i++) {
+    char *end = NULL;
+    v[i] = strtod(at, &end);
+    if (end == at || *end != (i < 2 ? ',' : '\0') || !(v[i] >= 0.0 && v[i] <= 10.0))
+      return pw_fail(err, PW_E_DOMAIN, "option",
+                     "--films %s: want default, rating, or three resistances "
+                     "INDOOR,REDUCED,OUTDOOR from 0 to 10 m2K/W",
+                     text);
+    at = end + 1;
+  }
+  d->films = (pw_films){.outdoor = v[2], .indoor = v[0], .reduced = v[1]};
+  return PW_OK;
+}
+
+static pw_status read_method(const cli_args *args, desk *d, pw_err *err)
+{
+  const char *text = cli_get(args, "hollows");
+  d->o.tall = cli_get(args, "jamb") != NULL;
+  if (!text || strcmp(text, "iso10077") == 0) return PW_OK;
+  if (strcmp(text, "iso15099") != 0)
+    return pw_fail(err, PW_E_DOMAIN, "option", "--hollows %s: want iso10077 or iso15099", text);
+  d->o.hollow = PW_HOLLOW_ISO15099;
+  return PW_OK;
+}
+
+/* Each gap of the section gets the conductance that the build-up's gap has: by EN 673 with the films
+ * of ISO 10077-2, by ISO 15099 at these temperatures with those of the rating procedure. */
+static pw_status set_gaps(const cli_args *args, const desk *d, pw_section *section, pw_err *err)
+{
+  const char *text = cli_get(args, "glass");
+  if (!text) return PW_OK;
+  pw_buildup buildup;
+  pw_glazing *glazing = calloc(1, sizeof *glazing);
+  if (!glazing) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for glazing");
+  pw_unit_result unit;
+  pw_status status = pw_buildup_parse(text, &buildup, err);
+  if (status == PW_OK) status = pw_glazing_build(&buildup, glazing, err);
+  if (status == PW_OK && d->rating) {
+    pw_env env = pw_env_winter;
+    env.t_in = d->o.t_in;
+    env.t_out = d->o.t_out;
+    status = pw_unit_solve(&glazing->unit, &env, NULL, &unit, err);
+  } else if (status == PW_OK) {
+    status = pw_unit_en673(&glazing->unit, &unit, err);
+  }
+  free(glazing);
+  if (status != PW_OK) return status;
+  int found = 0;
+  for (size_t g = 0; g + 1 < buildup.n_pane; g++)
+    found += pw_section_set_gap(section, (int)g + 1, unit.gap[g].conductance);
+  if (found) return PW_OK;
+  return pw_fail(err, PW_E_DATA, "glass",
+                 buildup.n_pane < 2 ? "--glass %s: this build-up has no gap"
+                                    : "--glass %s: no row of the section has the material gap",
+                 text);
+}
+
+static pw_status solve(const cli_args *args, const desk *d, pw_section *section,
+                       pw_section_result *result, int field, pw_err *err)
+{
+  pw_section_options o = d->o;
+  pw_films films = d->films;
+  if (d->rating) {
+    pw_frame_face face;
+    pw_status status = pw_section_face(section, &face, err);
+    if (status != PW_OK) return status;
+    films = pw_films_rating(face, o.t_out, o.t_in);
+  }
+  o.films = &films;
+  o.keep_field = field;
+  pw_status status = set_gaps(args, d, section, err);
+  return status == PW_OK ? pw_section_solve(section, &o, result, err) : status;
+}
+
+/* U_f and psi: of this section when its glazing is a panel, else of --panel FILE or auto. */
+static pw_status panel_method(const cli_args *args, desk *d, pw_err *err)
+{
+  const char *path = cli_get(args, "panel");
+  d->u_f = d->result.u_panel_frame;
+  d->b_f = d->result.b_frame;
+  d->psi = (double)NAN;
+  if (!path) return PW_OK;
+  pw_section panel;
+  pw_status status = pw_section_read(strcmp(path, "auto") == 0 ? d->path : path,
+                                     cli_get(args, "any-size") != NULL, &panel, err);
+  if (status != PW_OK) return status;
+  pw_section_result r;
+  if (strcmp(path, "auto") == 0) status = pw_section_panel(&panel, err);
+  desk of_panel = *d;
+  if (status == PW_OK) status = solve(args, &of_panel, &panel, &r, 0, err);
+  pw_section_free(&panel);
+  if (status != PW_OK) return status;
+  if (isnan(r.u_panel_frame))
+    status = pw_fail(err, PW_E_DATA, "panel",
+                     "%s: its glazing is no panel (material insulation_panel at the glass end)",
+                     path);
+  d->u_f = r.u_panel_frame;
+  d->b_f = r.b_frame;
+  d->psi = pw_section_psi(&d->result, &r);
+  pw_section_result_free(&r);
+  return status;
+}
+
+static int print_json(const desk *d, pw_err *err)
+{
+  const pw_section_result *r = &d->result;
+  json_t *o = json_object();
+  const struct {
+    const char *key;
+    double v;
+  } row[] = {{"l2d_w_mk", r->l2d},           {"q_w_m", r->q},
+             {"l2d_low_w_mk", r->low},       {"l2d_high_w_mk", r->high},
+             {"u_frame_w_m2k", r->u_frame},  {"u_edge_w_m2k", r->u_edge},
+             {"psi_w_mk", d->psi},           {"f_rsi", r->f_rsi},
+             {"coldest_c", pw_c(r->coldest)}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    pw_json_set(o, row[i].key, row[i].v);
+  const double at[2] = {1e3 * r->coldest_x, 1e3 * r->coldest_y};
+  json_object_set_new(o, "coldest_at_mm", pw_json_array(at, 2));
+  json_object_set_new(o, "cells", json_integer((json_int_t)r->n_cell));
+  pw_json_set(o, "residual", r->residual);
+  pw_json_set(o, "u_f_w_m2k", d->u_f);
+  pw_json_set(o, "u_glass_w_m2k", r->u_glass);
+  pw_json_set(o, "sight_line_mm", 1e3 * r->sight_line);
+  pw_json_set(o, "frame_width_mm", 1e3 * r->b_frame);
+  json_object_set_new(o, "hollows", json_integer((json_int_t)r->n_hollow));
+  json_object_set_new(o, "passes", json_integer(r->passes));
+  json_object_set_new(o, "solver_bytes", json_integer((json_int_t)r->bytes));
+  return pw_json_print(o, stdout, err) == PW_OK ? cli_finish() : cli_fail(err);
+}
+
+static void cell(pw_grid *g, const char *what, double v, int decimals, const char *unit,
+                 const char *note)
+{
+  if (isnan(v)) return;
+  pw_grid_cell(g, "%s", what);
+  pw_grid_number(g, v, decimals);
+  pw_grid_cell(g, "%s", unit);
+  pw_grid_cell(g, "%s", note);
+}
+
+static void say_notes(const desk *d)
+{
+  unsigned notes = d->result.notes;
+  if (notes & PW_SECTION_COARSE)
+    puts("The bracket is wider than asked for: the limit of cells was reached.");
+  if (notes & PW_SECTION_ISLAND)
+    puts("A solid that touches neither air nor the rest was left out.");
+  if (notes & PW_SECTION_NO_BAND)
+    puts("The glass drawn ends within 63.5 mm of the sight line: no edge figure.");
+  if (notes & PW_SECTION_SIGHT)
+    puts("The sight line was found where the outline becomes that of the glass.");
+  puts("A frame made narrower lets through less heat though its U rises: compare windows by "
+       "the\n"
+       "heat of the whole opening, never by frame U alone.");
+}
+
+static int print_grid(const desk *d, const cli_args *args, pw_err *err)
+{
+  const pw_section_result *r = &d->result;
+  int ip = args->format == PW_TEXT && !args->si;
+  double per_k =
+      ip ? 1.0 / (PW_U_IP * PW_FOOT) : 1.0; /* 1 Btu/(h ft F) = 5.678 x 0.3048 W/mK */
+  double u = ip ? 1.0 / PW_U_IP : 1.0, mm = ip ? 1e3 / 25.4 : 1e3;
+  const char *u_unit = ip ? "Btu/h ft2 F" : "W/m2K", *l_unit = ip ? "Btu/h ft F" : "W/mK";
+  const char *s_unit = ip ? "in" : "mm", *t_unit = ip ? "F" : "C";
+  double t_cold = ip ? pw_f(r->coldest) : pw_c(r->coldest),
+         t_dew = ip ? pw_f(d->t_dew) : pw_c(d->t_dew);
+  char bracket[96], place[96], grid_note[128], dew[64];
+  snprintf(bracket, sizeof bracket, "between %.5f and %.5f", per_k * r->low, per_k * r->high);
+  snprintf(place, sizeof place, "at x %.1f, y %.1f %s", mm * r->coldest_x, mm * r->coldest_y,
+           s_unit);
+  snprintf(grid_note, sizeof grid_note, "%zu hollows; heat in and out agree to %.0e",
+           r->n_hollow, r->residual);
+  snprintf(dew, sizeof dew, "of indoor air at %.0f %%", d->humidity);
+  pw_grid *g = pw_grid_new(4, (const char *const[]){"<quantity", "value", "<unit", "<note"});
+  cell(g, "heat, L2D", per_k * r->l2d, 5, l_unit, bracket);
+  cell(g, "frame, band U", u * r->u_frame, 3, u_unit, "indoor heat up to the sight line");
+  cell(g, "edge, band U", u * r->u_edge, 3, u_unit, "the next 63.5 mm of glass");
+  cell(g, "frame, U_f", u * d->u_f, 3, u_unit,
+       "with a 0.035 W/mK panel for glass, ISO 10077-2");
+  cell(g, "edge, psi", per_k * d->psi, 4, l_unit, "linear, ISO 10077-2");
+  cell(g, "glass, U", u * r->u_glass, 3, u_unit, "centre, of the layers drawn");
+  cell(g, "sight line", mm * r->sight_line, 1, s_unit, "");
+  cell(g, "frame width", mm * r->b_frame, 1, s_unit, "projected");
+  cell(g, "f_Rsi", r->f_rsi, 3, "", "of the coldest indoor surface");
+  cell(g, "coldest indoors", t_cold, 1, t_unit, place);
+  cell(g, "dew point", t_dew, 1, t_unit, dew);
+  cell(g, "cells", (double)r->n_cell, 0, "", grid_note);
+  pw_status status = pw_grid_print(g, stdout, args->format, err);
+  pw_grid_free(g);
+  if (status != PW_OK) return cli_fail(err);
+  if (args->format == PW_TEXT) say_notes(d);
+  return cli_finish();
+}
+
+static pw_status draw(const desk *d, const char *path, pw_err *err)
+{
+  const pw_section_result *r = &d->result;
+  char figures[200], dew[64];
+  snprintf(figures, sizeof figures,
+           "L2D %.3f W/mK    frame U %.2f, edge U %.2f W/m2K    f_Rsi %.2f    %.0f C outdoors, "
+           "%.0f C "
+           "indoors",
+           r->l2d, r->u_frame, r->u_edge, r->f_rsi, pw_c(d->o.t_out), pw_c(d->o.t_in));
+  snprintf(dew, sizeof dew, "dew point %.1f C (indoor air %.0f %%)", pw_c(d->t_dew),
+           d->humidity);
+  const char *slash = strrchr(d->path, '/');
+  const pw_section_caption caption = {slash ? slash + 1 : d->path, figures, d->t_dew, dew};
+  return pw_section_picture(&d->section, r, &caption, path, err);
+}
+
+static int run(const cli_args *args)
+{
+  pw_err err = {0};
+  desk d = {.path = args->word[0]};
+  const char *plot = cli_get(args, "plot");
+  pw_status status = read_films(args, &d, &err);
+  if (status == PW_OK) status = read_numbers(args, &d, &err);
+  if (status == PW_OK) status = read_method(args, &d, &err);
+  if (status != PW_OK) {
+    cli_fail(&err);
+    return EXIT_USAGE;
+  }
+  status = pw_section_read(d.path, cli_get(args, "any-size") != NULL, &d.section, &err);
+  if (status == PW_OK) status = solve(args, &d, &d.section, &d.result, plot != NULL, &err);
+  if (status == PW_OK) status = panel_method(args, &d, &err);
+  if (status == PW_OK && plot) status = draw(&d, plot, &err);
+  int rc = status != PW_OK           ? cli_fail(&err)
+           : args->format == PW_JSON ? print_json(&d, &err)
+                                     : print_grid(&d, args, &err);
+  pw_section_result_free(&d.result);
+  pw_section_free(&d.section);
+  return rc;
+}
+
+static const cli_option option[] = {
+    {"plot", "F", "picture (.svg, .png, .pdf): materials, heat-flow lines, isotherms"},
+    {"indoor-c", "T", "indoor air, C (20; 21 with --films rating)"},
+    {"outdoor-c", "T", "outdoor air, C (0; -18 with --films rating)"},
+    {"films", "default|rating|RI,RR,RO", "surface resistances, m2K/W (0.13,0.20,0.04)"},
+    {"tolerance", "PERCENT", "width of the bracket over the value (0.2)"},
+    {"panel", "FILE|auto", "the same with a 0.035 W/mK panel for glass: gives U_f and psi"},
+    {"u-glass", "U", "centre of glass for psi, W/m2K (of the layers drawn)"},
+    {"glass", "BUILD-UP", "what stands for the material gap (gap1, gap2, gap3)"},
+    {"humidity", "PERCENT", "of indoor air, for the dew point (50)"},
+    {"hollows", "iso10077|iso15099", "air hollows by (iso10077)"},
+    {"jamb", NULL, "gravity is out of the plane (matters to iso15099)"},
+    {"any-size", NULL, "take the coordinates for mm, however small or large"},
+    CLI_FORMAT,
+    CLI_UNITS,
+    CLI_END};
+extern const cli_command cli_section;
+const cli_command cli_section = {
+    "section",
+    "FILE",
+    "heat through a frame section drawn as rectangles",
+    "FILE is CSV in mm: x0,y0,x1,y1,material,note and, if wanted, conductivity_w_mk (then any\n"
+    "material name will do) and emissivity. x runs from outdoors to indoors, y from the "
+    "opening\n"
+    "edge to the glass; later rows paint over earlier ones; the border lets no heat through.\n"
+    "Materials: those of `panewright tables section/materials`, and\n"
+    "  outdoor, indoor, indoor_reduced   air with its film\n"
+    "  cavity, cavity_vent, cavity_WORD  air hollow; slightly ventilated; kept apart by WORD\n"
+    "  gap, gap1, gap2, gap3             gap of the --glass build-up, counted from outdoors\n"
+    "  sightline                         its y0 is where the frame ends (else found)\n"
+    "The value lies between two bounds: volumes from below, elements from above.",
+    option,
+    1,
+    1,
+    run};

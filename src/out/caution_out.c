@@ -1,0 +1,130 @@
+#include "out/caution_out.h"
+
+#include <string.h>
+
+#include "out/json.h"
+#include "out/wrap.h"
+
+enum { WIDE = 100 };
+
+static const char *tag_of(const pw_job *job, int opening)
+{
+  return opening < 0 ? "whole job" : job->opening[opening].tag;
+}
+
+void pw_caution_banner(const pw_job *job, const pw_cautions *list, FILE *f)
+{
+  static const char bar[] = "!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!"
+                            "!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!";
+  if (list->n_fail == 0) return;
+  fprintf(f, "%s\n", bar);
+  int last = -1;
+  for (size_t i = 0; i < list->n; i++) {
+    const pw_caution *c = &list->caution[i];
+    if (c->state != PW_CAUTION_FAIL) continue;
+    char lead[80];
+    if (c->opening != last)
+      fprintf(f, "!! ESCAPE OPENING FAILS: %s %s\n", tag_of(job, c->opening),
+              c->opening < 0 ? "" : job->opening[c->opening].room);
+    last = c->opening;
+    snprintf(lead, sizeof lead, "!!   %s ", c->id);
+    pw_wrap(f, lead, c->finding, WIDE);
+  }
+  fputs("!! Do not order these before the building official has agreed.\n", f);
+  fprintf(f, "%s\n", bar);
+}
+
+void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *f)
+{
+  static const char *const heading[] = {"",
+                                        "Life safety",
+                                        "Health",
+                                        "Glass that may hurt",
+                                        "Structure, water, wind, fire",
+                                        "Life of the product",
+                                        "Law and paper"};
+  int rank = 0, left_out = 0;
+  fputs("\nCautions\n", f);
+  for (size_t i = 0; i < list->n; i++) {
+    const pw_caution *c = &list->caution[i];
+    if (!all && c->state == PW_CAUTION_REMIND) {
+      left_out++;
+      continue;
+    }
+    if (c->rank != rank) fprintf(f, " %s\n", heading[c->rank]);
+    rank = c->rank;
+    char lead[64], text[480];
+    snprintf(lead, sizeof lead, "  %-6s %-9.9s %-4s ", pw_caution_state_name(c->state),
+             tag_of(job, c->opening), c->id);
+    snprintf(text, sizeof text, "%s. [%s]", c->finding, c->source);
+    pw_wrap(f, lead, text, WIDE);
+  }
+  if (left_out)
+    fprintf(f, " %d reminders that hold for every such job are left out (--all prints them).\n",
+            left_out);
+  fprintf(f, " %s\n", pw_caution_closing);
+}
+
+json_t *pw_caution_json(const pw_job *job, const pw_cautions *list)
+{
+  json_t *all = json_array();
+  for (size_t i = 0; i < list->n; i++) {
+    const pw_caution *c = &list->caution[i];
+    json_t *o = json_object();
+    pw_json_set_text(o, "id", c->id);
+    pw_json_set_text(o, "topic", c->topic);
+    json_object_set_new(o, "rank", json_integer(c->rank));
+    pw_json_set_text(o, "state", pw_caution_state_name(c->state));
+    if (c->opening < 0)
+      json_object_set_new(o, "opening", json_null());
+    else
+      pw_json_set_text(o, "opening", tag_of(job, c->opening));
+    pw_json_set_text(o, "finding", c->finding);
+    pw_json_set_text(o, "source", c->source);
+    pw_json_set_text(o, "how_known", c->how_known);
+    pw_json_set_text(o, "decides", c->defer_to);
+    json_array_append_new(all, o);
+  }
+  return all;
+}
+
+void pw_notes_text(const pw_notes *notes, FILE *f)
+{
+  static const char *const heading[] = {"\nTaken for granted where the job says nothing\n",
+                                        "\nRead, but look again\n"};
+  char line[512];
+  for (int kind = PW_NOTE_WARNING; kind >= PW_NOTE_DEFAULT; kind--) {
+    int any = 0;
+    for (size_t i = 0; notes && i < notes->n; i++) {
+      if (notes->note[i].kind != (pw_note_kind)kind) continue;
+      if (!any) fputs(heading[kind], f);
+      any = 1;
+      pw_notes_line(&notes->note[i], line, sizeof line);
+      pw_wrap(f, "  ", line, WIDE);
+    }
+  }
+  if (notes && notes->lost) fputs("  (some are missing: out of memory)\n", f);
+}
+
+json_t *pw_notes_json(const pw_notes *notes)
+{
+  json_t *all = json_array();
+  char line[512];
+  for (size_t i = 0; notes && i < notes->n; i++) {
+    const pw_note *n = &notes->note[i];
+    json_t *o = json_object();
+    pw_json_set_text(o, "kind", n->kind == PW_NOTE_DEFAULT ? "default" : "warning");
+    pw_json_set_text(o, "file", n->file);
+    json_object_set_new(o, "line", json_integer(n->line));
+    if (n->kind == PW_NOTE_DEFAULT) {
+      pw_json_set_text(o, "item", n->what);
+      pw_json_set_text(o, "value", n->value);
+      json_object_set_new(o, "rows", json_integer(n->count));
+      pw_json_set_text(o, "where", n->where);
+    }
+    pw_notes_line(n, line, sizeof line);
+    pw_json_set_text(o, "text", line);
+    json_array_append_new(all, o);
+  }
+  return all;
+}

@@ -1,0 +1,27 @@
+/* Cautions, reader's notes and findings on a terminal and in JSON; shared by fit, compare and the
+ * papers. */
+#ifndef OUT_CAUTION_OUT_H
+#define OUT_CAUTION_OUT_H
+
+#include <jansson.h>
+#include <stdio.h>
+
+#include "job/notes.h"
+#include "panewright/caution.h"
+
+/* The failed escape openings alone, framed, so that they cannot be overlooked; prints nothing when
+ * none fails. Goes first on every page. */
+void pw_caution_banner(const pw_job *job, const pw_cautions *list, FILE *f);
+
+/* All cautions, gravest first, by opening, with source and closing line; at most 100 columns. all: 0
+ * leaves out the mere reminders. */
+void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *f);
+
+/* An array: id, topic, rank, state, opening (tag or null), finding, source, how_known, decides. */
+json_t *pw_caution_json(const pw_job *job, const pw_cautions *list);
+
+/* Every default used and every warning of the readers. */
+void pw_notes_text(const pw_notes *notes, FILE *f);
+json_t *pw_notes_json(const pw_notes *notes);
+
+#endif

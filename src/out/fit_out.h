@@ -1,0 +1,37 @@
+/* The fit of a job on a terminal, as CSV and JSON, and the order list. */
+#ifndef OUT_FIT_OUT_H
+#define OUT_FIT_OUT_H
+
+#include <jansson.h>
+#include <stdio.h>
+
+#include "job/notes.h"
+#include "panewright/caution.h"
+#include "panewright/fit.h"
+#include "panewright/install.h"
+
+/* A job with everything that stands beside one package's fit. */
+typedef struct pw_fit_report {
+  const pw_job *job;
+  const pw_package *package;
+  const pw_fit *fit;         /* [job->n_opening] */
+  const pw_install *install; /* [job->n_opening] */
+  const pw_cautions *cautions;
+  const pw_notes *notes;
+} pw_fit_report;
+
+/* Tables of at most 100 columns, inches and ft2, or mm and m2 when si. all: reminders and install
+ * notes, too. PW_E_IO when writing fails. */
+pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *err);
+
+/* A row an opening; SI with units in the header, order sizes also as the tape reads. */
+pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err);
+
+/* The whole as an object (new reference). */
+json_t *pw_fit_json(const pw_fit_report *r);
+
+/* The order list of one package: sizes, handing, glass, quantities, tempered marks, remarks, install
+ * note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
+pw_status pw_order_write(const pw_fit_report *r, const char *path, pw_err *err);
+
+#endif

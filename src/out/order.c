@@ -1,0 +1,102 @@
+/* The order list: what the maker needs and what the buyer must see before he sends it. */
+#include <string.h>
+
+#include "out/fit_out.h"
+#include "out/grid.h"
+#include "out/safe_file.h"
+#include "panewright/tape.h"
+
+enum { REMARKS = 1000 };
+
+static void append(char text[REMARKS], const char *more)
+{
+  size_t n = strlen(text);
+  if (more[0]) snprintf(text + n, REMARKS - n, "%s%s", n ? "; " : "", more);
+}
+
+static const char *handing(const pw_opening *o)
+{
+  if (o->operator_insert == PW_FIXED || o->operator_insert == PW_AWNING) return "";
+  if (o->operator_insert == PW_CASEMENT) return "ask hinge side";
+  return o->config[0] ? o->config : "ask";
+}
+
+static void remarks(const pw_fit_report *r, size_t i, char text[REMARKS])
+{
+  const pw_opening *o = &r->job->opening[i];
+  const pw_fit *fit = &r->fit[i];
+  text[0] = '\0';
+  if (pw_caution_escape_fails(r->cautions, (int)i))
+    append(text, "ESCAPE OPENING FAILS: do not order before the building official has agreed");
+  if (fit->square >= PW_SQUARE_REMEASURE)
+    append(text, "OUT OF SQUARE: measure again before ordering");
+  for (size_t k = 0; k < fit->n_finding; k++)
+    if (fit->finding[k].kind >= PW_FINDING_SHAPE) append(text, fit->finding[k].text);
+  if (fit->lean_governs) append(text, "width set by the lean of the pocket");
+  if (r->package->open_tubes) append(text, "open tubes");
+  append(text, o->note);
+}
+
+static void install_note(const pw_install *p, char text[REMARKS])
+{
+  text[0] = '\0';
+  for (size_t k = 0; k < p->n_line; k++)
+    if (strlen(text) + strlen(p->line[k]) + 2 < REMARKS) {
+      size_t n = strlen(text);
+      snprintf(text + n, REMARKS - n, "%s%s", n ? " " : "", p->line[k]);
+    }
+}
+
+static pw_grid *order_grid(const pw_fit_report *r)
+{
+  static const char *const header[] = {
+      "tag",      "room",        "quantity",   "operator",  "handing_from_outside",
+      "width_in", "height_in",   "width_mm",   "height_mm", "size_basis",
+      "glass",    "spacer",      "frame_line", "tempered",  "package",
+      "remarks",  "install_note"};
+  static const char *const spacer[] = {"metal", "stainless", "insulating"};
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  for (size_t i = 0; i < r->job->n_opening; i++) {
+    const pw_opening *o = &r->job->opening[i];
+    char w[32], h[32], text[REMARKS];
+    pw_tape_text(r->fit[i].order_width, 8, w, sizeof w);
+    pw_tape_text(r->fit[i].order_height, 8, h, sizeof h);
+    pw_grid_cell(g, "%s", o->tag);
+    pw_grid_cell(g, "%s", o->room);
+    pw_grid_cell(g, "%d", o->quantity);
+    pw_grid_cell(g, "%s", pw_operator_name(o->operator_insert));
+    pw_grid_cell(g, "%s", handing(o));
+    pw_grid_cell(g, "%s", w);
+    pw_grid_cell(g, "%s", h);
+    pw_grid_number(g, r->fit[i].order_width * 1e3, 1);
+    pw_grid_number(g, r->fit[i].order_height * 1e3, 1);
+    pw_grid_cell(g, "tip to tip, clearance taken off");
+    pw_grid_cell(g, "%s", r->package->glass_text);
+    pw_grid_cell(g, "%s",
+                 (unsigned)r->package->spacer < PW_SPACER_COUNT ? spacer[r->package->spacer]
+                                                                : "");
+    pw_grid_cell(g, "%s", r->package->frame_line);
+    pw_grid_cell(g, "%s", pw_caution_safety_glass(r->cautions, (int)i) ? "YES" : "no");
+    pw_grid_cell(g, "%s", r->package->name);
+    remarks(r, i, text);
+    pw_grid_cell(g, "%s", text);
+    install_note(&r->install[i], text);
+    pw_grid_cell(g, "%s", text);
+  }
+  return g;
+}
+
+pw_status pw_order_write(const pw_fit_report *r, const char *path, pw_err *err)
+{
+  pw_safe_file file;
+  pw_status status = pw_safe_open(&file, path, err);
+  if (status != PW_OK) return status;
+  pw_grid *g = order_grid(r);
+  status = pw_grid_print(g, file.f, PW_CSV, err);
+  pw_grid_free(g);
+  if (status != PW_OK) {
+    pw_safe_drop(&file);
+    return status;
+  }
+  return pw_safe_commit(&file, err);
+}

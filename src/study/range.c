@@ -1,0 +1,403 @@
+#include "panewright/range.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "panewright/range_run.h"
+#include "panewright/sobol.h"
+#include "study/range_impl.h"
+#include "study/surface.h"
+
+/* Draws of the sensitivity indices; the surface makes them cheap. Error of an index on published
+ * functions: 0.003 to 0.03 at 1024, see src/check/sampling.c. */
+enum { SENSITIVITY_DRAWS = 1024, SURFACE_RUNS_MAX = 512 };
+
+/* ---------------------------------------------------------------- money of a draw */
+
+/* U and SHGC of a set at a draw, from its sums: glass, frame and ring each moved as a whole. */
+static void ratings_at(const range_case *rc, size_t set, const double v[IN_COUNT], double *u,
+                       double *shgc)
+{
+  const pw_compare_set *s =
+      set == 0 ? &rc->compare->existing_set : &rc->compare->package_set[set - 1];
+  int old = set == 0;
+  double glass = v[old ? IN_GLASS_U_OLD : IN_GLASS_U_NEW];
+  double frame = v[old ? IN_FRAME_U_OLD : IN_FRAME_U_NEW];
+  *u = (glass * (s->ua.center + s->ua.edge) + frame * (s->ua.frame + s->ua.divider) +
+        v[IN_FRAME_U_OLD] * s->ua.retained) /
+       s->area;
+  *shgc = s->shgc * v[old ? IN_SHGC_OLD : IN_SHGC_NEW];
+}
+
+/* Needs of a set at a draw: the year's, times weather and model. */
+static void needs_at(const double year[RANGE_MONTHS], const double v[IN_COUNT], pw_needs *needs)
+{
+  double heat = v[IN_WEATHER_HEAT] * v[IN_MODEL_HEAT];
+  double cool = v[IN_WEATHER_COOL] * v[IN_MODEL_COOL];
+  for (size_t m = 0; m < 12; m++) {
+    needs->heating_kwh[m] = fmax(0.0, year[m]) * heat;
+    needs->cooling_kwh[m] = fmax(0.0, year[12 + m]) * cool;
+  }
+}
+
+static void rates_at(const range_case *rc, const double v[IN_COUNT], pw_rates *rates)
+{
+  *rates = rc->rates;
+  rates->heating_efficiency.value *= v[IN_HEAT_EFFICIENCY];
+  rates->cooling_cop.value *= v[IN_COOL_COP];
+  double duct = v[IN_DUCT] / rc->input[IN_DUCT].given.value;
+  rates->heating_duct.value *= duct;
+  if (rates->cooling_duct.value < 1.0 ||
+      rates->cooling_duct.source == rates->heating_duct.source)
+    rates->cooling_duct.value *= duct;
+}
+
+static pw_status bill_at(const pw_rates *rates, const double v[IN_COUNT], const pw_needs *needs,
+                         pw_bill *bill, pw_err *err)
+{
+  pw_status s = pw_bill_of(needs, rates, bill, err);
+  int one = rates->heating_fuel == PW_FUEL_ELECTRICITY;
+  bill->heating_cost *= v[one ? IN_PRICE_COOL : IN_PRICE_HEAT];
+  bill->cooling_cost *= v[IN_PRICE_COOL];
+  bill->cost_year = bill->heating_cost + bill->cooling_cost;
+  return s;
+}
+
+/* Figures of one draw, in the order of enum figure, set by set. */
+enum figure { F_U = 0, F_SHGC, F_COST, F_SAVING, F_NEED, F_FUEL, F_PAYBACK, F_WORTH, F_COUNT };
+
+static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs[2],
+                            const pw_bill bill[2], const double v[IN_COUNT], double f[F_COUNT],
+                            pw_err *err)
+{
+  const pw_compare_set *set = &rc->compare->package_set[p];
+  pw_saving saving;
+  pw_status s = pw_saving_of(&needs[0], &bill[0], &needs[1], &bill[1],
+                             rc->compare->job->house.bill_year.value, &saving, err);
+  if (s != PW_OK) return s;
+  f[F_SAVING] = saving.cost_year;
+  f[F_NEED] = saving.need_kwh;
+  f[F_FUEL] = saving.fuel_kwh;
+  f[F_PAYBACK] = (double)INFINITY;
+  f[F_WORTH] = 0.0;
+  if (!(set->price > 0.0)) return PW_OK;
+  pw_invest invest = set->invest;
+  pw_worth worth;
+  invest.price *= v[IN_INSTALLED];
+  invest.saving_year = saving.cost_year;
+  invest.escalation += v[IN_ESCALATION];
+  invest.without_rate = 1;
+  s = pw_worth_of(&invest, &worth, err);
+  if (s != PW_OK) return s;
+  f[F_PAYBACK] = worth.simple_payback;
+  f[F_WORTH] = worth.net_present_worth;
+  return PW_OK;
+}
+
+static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
+                            double f[], pw_err *err)
+{
+  pw_rates rates;
+  pw_needs needs[2] = {{.heating_hour_kwh = NULL}, {.heating_hour_kwh = NULL}};
+  pw_bill bill[2];
+  rates_at(rc, v, &rates);
+  for (size_t s = 0; s < rc->n_set; s++) {
+    double *g = f + s * F_COUNT;
+    size_t k = s > 0;
+    needs_at(year + s * RANGE_MONTHS, v, &needs[k]);
+    pw_status status = bill_at(&rates, v, &needs[k], &bill[k], err);
+    if (status != PW_OK) return status;
+    ratings_at(rc, s, v, &g[F_U], &g[F_SHGC]);
+    g[F_COST] = bill[k].cost_year;
+    g[F_SAVING] = g[F_NEED] = g[F_FUEL] = g[F_PAYBACK] = g[F_WORTH] = 0.0;
+    if (s > 0) status = package_at(rc, s - 1, needs, bill, v, g, err);
+    if (status != PW_OK) return status;
+  }
+  return PW_OK;
+}
+
+/* ---------------------------------------------------------------- the reduced year */
+
+typedef struct reduced {
+  const range_case *rc;
+  surface surface;
+} reduced;
+
+/* $ of a kWh of need, heating and cooling, in the existing bill. */
+static void need_prices(const pw_compare *c, double price[2])
+{
+  const pw_compare_set *e = &c->existing_set;
+  double need[2] = {0.0, 0.0};
+  for (size_t m = 0; m < 12; m++) {
+    need[0] += e->needs.heating_kwh[m];
+    need[1] += e->needs.cooling_kwh[m];
+  }
+  price[0] = need[0] > 0.0 ? e->bill.heating_cost / need[0] : 0.0;
+  price[1] = need[1] > 0.0 ? e->bill.cooling_cost / need[1] : 0.0;
+}
+
+static pw_status fit_surface(reduced *r, const pw_sobol *sobol, const double y[], size_t n_run,
+                             pw_err *err)
+{
+  const range_case *rc = r->rc;
+  size_t n_out = rc->n_set * RANGE_MONTHS;
+  double *z = calloc(n_run * IN_YEAR, sizeof *z), *focus = calloc(n_out, sizeof *focus);
+  pw_status status = PW_OK;
+  if (!z || !focus) status = pw_fail(err, PW_E_NOMEM, "draws", "no memory for the fit");
+  for (size_t i = 0; status == PW_OK && i < n_run; i++) {
+    double u[2 * IN_COUNT], v[IN_COUNT];
+    pw_sobol_point(sobol, i, u);
+    range_values(rc->input, u, v);
+    range_scaled(rc->input, v, z + i * IN_YEAR);
+  }
+  if (status == PW_OK) {
+    double price[2];
+    need_prices(rc->compare, price);
+    for (size_t o = 0; o < n_out; o++) {
+      double p = price[o % RANGE_MONTHS >= 12];
+      focus[o] = p * p;
+    }
+    status = surface_fit(z, y, n_run, IN_YEAR, n_out, focus, &r->surface, err);
+  }
+  free(z);
+  free(focus);
+  return status;
+}
+
+/* What the surface misses of each package's saving, $ a year, root mean square over its runs. */
+static void surface_errors(const reduced *r, pw_range *range)
+{
+  const surface *s = &r->surface;
+  double price[2];
+  need_prices(r->rc->compare, price);
+  for (size_t p = 0; p < range->n_package; p++) {
+    double sum = 0.0;
+    for (size_t i = 0; i < s->n_run; i++) {
+      const double *old = s->left_out + i * s->n_out, *new = old + (p + 1) * RANGE_MONTHS;
+      double e = 0.0;
+      for (size_t m = 0; m < 12; m++)
+        e += (old[m] - new[m]) * price[0] + (old[12 + m] - new[12 + m]) * price[1];
+      sum += e * e;
+    }
+    range->package[p].surface_error = sqrt(sum / (double)s->n_run);
+  }
+}
+
+static void year_by_surface(const reduced *r, const double v[IN_COUNT], double year[])
+{
+  double z[IN_YEAR], term[1 + IN_YEAR + IN_YEAR * (IN_YEAR + 1) / 2];
+  range_scaled(r->rc->input, v, z);
+  surface_at(&r->surface, z, term, year);
+}
+
+/* ---------------------------------------------------------------- bands */
+
+static pw_status band(const double f[], size_t n_figure, size_t at, size_t n, double sort[],
+                      pw_band *b, pw_err *err)
+{
+  return pw_band_of(f + at, n_figure, n, NULL, sort, b, err);
+}
+
+static pw_status set_bands(const range_case *rc, const double f[], size_t set, size_t n,
+                           double beat, double sort[], pw_range_set *out, pw_err *err)
+{
+  size_t nf = rc->n_set * F_COUNT, at = set * F_COUNT;
+  const struct {
+    enum figure figure;
+    pw_band *band;
+  } row[] = {{F_U, &out->u},
+             {F_SHGC, &out->shgc},
+             {F_COST, &out->cost_year},
+             {F_SAVING, &out->saving_cost},
+             {F_NEED, &out->saving_need_kwh},
+             {F_FUEL, &out->saving_fuel_kwh},
+             {F_PAYBACK, &out->payback},
+             {F_WORTH, &out->net_present_worth}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_status s = band(f, nf, at + row[i].figure, n, sort, row[i].band, err);
+    if (s != PW_OK) return s;
+  }
+  if (set == 0) return PW_OK;
+  const double *saving = f + at + F_SAVING;
+  out->chance_positive = pw_chance_above(saving, nf, n, 0.0);
+  out->chance_beats = pw_chance_above(saving, nf, n, beat);
+  double life = rc->compare->package_set[set - 1].invest.life;
+  out->chance_pays = 1.0 - pw_chance_above(f + at + F_PAYBACK, nf, n, life);
+  out->includes_zero = out->saving_cost.p10 <= 0.0 && out->saving_cost.p90 >= 0.0;
+  return PW_OK;
+}
+
+/* year[] holds every draw's months, or is NULL: by the surface. */
+static pw_status bands(const reduced *r, const pw_sobol *sobol, const double year[],
+                       const pw_range_options *options, pw_range *range, pw_err *err)
+{
+  const range_case *rc = r->rc;
+  size_t n = range->n_draw, nf = rc->n_set * F_COUNT, ny = rc->n_set * RANGE_MONTHS;
+  double *f = calloc(n * nf, sizeof *f), *sort = calloc(n, sizeof *sort);
+  pw_status s = PW_OK;
+  if (!f || !sort) s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
+  for (size_t i = 0; i < n && s == PW_OK; i++) {
+    double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
+    pw_sobol_point(sobol, i, u);
+    range_values(rc->input, u, v);
+    if (!year) year_by_surface(r, v, at);
+    s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, err);
+  }
+  for (size_t set = 0; set < rc->n_set && s == PW_OK; set++)
+    s = set_bands(rc, f, set, n, options->beat, sort,
+                  set == 0 ? &range->existing : &range->package[set - 1], err);
+  free(f);
+  free(sort);
+  range->error_of_band = 0.0;
+  for (size_t p = 0; p < range->n_package; p++) {
+    const pw_range_set *set = &range->package[p];
+    double width = set->saving_cost.p90 - set->saving_cost.p10;
+    range->error_of_band = fmax(range->error_of_band, set->surface_error / fmax(width, 1e-9));
+  }
+  return s;
+}
+
+/* ---------------------------------------------------------------- sensitivities */
+
+static pw_status savings_by_surface(const void *context, void *space, const double u[],
+                                    double y[], pw_err *err)
+{
+  (void)space;
+  const reduced *r = context;
+  double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], f[RANGE_SETS * F_COUNT];
+  range_values(r->rc->input, u, v);
+  year_by_surface(r, v, year);
+  pw_status s = figures_at(r->rc, v, year, f, err);
+  for (size_t k = 1; k < r->rc->n_set; k++)
+    y[k - 1] = f[k * F_COUNT + F_SAVING];
+  return s;
+}
+
+static void rank_inputs(pw_range_set *set)
+{
+  for (size_t i = 0; i < IN_COUNT; i++) {
+    size_t k = i;
+    for (; k > 0 && set->sensitivity[set->rank[k - 1]].total < set->sensitivity[i].total; k--)
+      set->rank[k] = set->rank[k - 1];
+    set->rank[k] = i;
+  }
+}
+
+static pw_status sensitivities(const reduced *r, const pw_range_options *options,
+                               pw_range *range, pw_err *err)
+{
+  pw_range_plan plan = {.n_dim = IN_COUNT,
+                        .n_out = range->n_package,
+                        .n_draw = SENSITIVITY_DRAWS,
+                        .n_base = SENSITIVITY_DRAWS,
+                        .seed = range->seed,
+                        .n_thread = options->n_thread,
+                        .model = savings_by_surface,
+                        .context = r};
+  pw_range_result result;
+  pw_status s = pw_range_run(&plan, &result, err);
+  if (s != PW_OK) return s;
+  for (size_t p = 0; p < range->n_package; p++) {
+    memcpy(range->package[p].sensitivity, result.sensitivity + p * IN_COUNT,
+           IN_COUNT * sizeof *result.sensitivity);
+    rank_inputs(&range->package[p]);
+  }
+  pw_range_free(&result);
+  return PW_OK;
+}
+
+/* ---------------------------------------------------------------- the whole */
+
+/* Time-of-use prices at their mean over the needs of the existing house. */
+static void flatten(const pw_compare *c, pw_rates *rates)
+{
+  *rates = c->rates;
+  for (size_t f = 0; f < PW_FUEL_COUNT; f++) {
+    if (!rates->tariff[f] || rates->tariff[f]->kind == PW_TARIFF_TIERED) continue;
+    const pw_bill *b = &c->existing_set.bill;
+    if (rates->tariff[f]->kind == PW_TARIFF_FLAT)
+      rates->price[f].value = rates->tariff[f]->flat;
+    else if (b->use_kwh[f] > 0.0)
+      rates->price[f].value = b->cost[f] / b->use_kwh[f];
+    rates->tariff[f] = NULL;
+  }
+}
+
+/* Runs n years, fits the surface to them and draws the figures; full: from the years themselves. */
+static pw_status run(reduced *r, size_t n, int full, const pw_range_options *options,
+                     pw_range *range, pw_err *err)
+{
+  const range_case *rc = r->rc;
+  pw_range_plan plan = {.n_dim = IN_COUNT,
+                        .n_out = rc->n_set * RANGE_MONTHS,
+                        .n_draw = n,
+                        .seed = range->seed,
+                        .n_thread = options->n_thread,
+                        .model = range_year,
+                        .context = rc,
+                        .workspace_new = range_room_new,
+                        .workspace_free = range_room_free,
+                        .progress = options->progress,
+                        .progress_context = options->progress_context};
+  pw_range_result years;
+  pw_sobol sobol;
+  pw_status s = pw_range_run(&plan, &years, err);
+  if (s != PW_OK) return s;
+  range->stopped = years.stopped;
+  if (years.stopped) return PW_OK;
+  range->n_year += n * rc->n_set;
+  range->reduced = !full;
+  surface_free(&r->surface);
+  /* As pw_range_run makes them, so that draw i is draw i whatever the number of draws. */
+  s = pw_sobol_init(&sobol, 2 * IN_COUNT, range->n_draw > n ? range->n_draw : n, range->seed,
+                    err);
+  if (s == PW_OK)
+    s = fit_surface(r, &sobol, years.y, n < SURFACE_RUNS_MAX ? n : SURFACE_RUNS_MAX, err);
+  if (s == PW_OK) {
+    surface_errors(r, range);
+    s = bands(r, &sobol, full ? years.y : NULL, options, range, err);
+  }
+  pw_range_free(&years);
+  return s;
+}
+
+static pw_status check(const pw_range_options *o, pw_err *err)
+{
+  if (!(o->n_draw == 0 || (o->n_draw >= 64 && o->n_draw <= 65536)))
+    return pw_fail(err, PW_E_SHAPE, "draws", "%zu draws, want 64 to 65536", o->n_draw);
+  if (!(o->n_thread >= 0 && o->n_thread <= PW_THREADS_MAX))
+    return pw_fail(err, PW_E_SHAPE, "threads", "%d threads, want 1 to %d", o->n_thread,
+                   PW_THREADS_MAX);
+  return PW_OK;
+}
+
+pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
+                      pw_year_method method, const pw_range_options *options, pw_range *out,
+                      pw_err *err)
+{
+  pw_status s = check(options, err);
+  if (s != PW_OK) return s;
+  pw_range range = {.n_input = IN_COUNT,
+                    .n_package = compare->n_package,
+                    .n_draw = options->n_draw ? options->n_draw : PW_RANGE_DRAWS,
+                    .seed = options->seed};
+  range_case rc = {.compare = compare,
+                   .weather = weather,
+                   .method = method,
+                   .n_set = 1 + compare->n_package};
+  reduced r = {.rc = &rc};
+  flatten(compare, &rc.rates);
+  s = range_inputs(compare, weather, rc.input, err);
+  if (s != PW_OK) return s;
+  memcpy(range.input, rc.input, sizeof rc.input);
+  int full = options->method == PW_RANGE_FULL;
+  s = run(&r, full ? range.n_draw : PW_RANGE_FIT_RUNS, full, options, &range, err);
+  if (s == PW_OK && !range.stopped && options->method == PW_RANGE_AUTO &&
+      range.error_of_band > 0.1)
+    s = run(&r, range.n_draw, 1, options, &range, err);
+  if (s == PW_OK && !range.stopped) s = sensitivities(&r, options, &range, err);
+  surface_free(&r.surface);
+  if (s == PW_OK) *out = range;
+  return s;
+}

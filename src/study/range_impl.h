@@ -1,0 +1,76 @@
+/* What the parts of the range study share. Internal. */
+#ifndef STUDY_RANGE_IMPL_H
+#define STUDY_RANGE_IMPL_H
+
+#include "panewright/range.h"
+
+/* Inputs in their order: those that enter the house year first. */
+enum {
+  IN_GLASS_U_OLD = 0,
+  IN_GLASS_U_NEW,
+  IN_FRAME_U_OLD,
+  IN_FRAME_U_NEW,
+  IN_SHGC_OLD,
+  IN_SHGC_NEW,
+  IN_TAPE,
+  IN_SIGHT_OLD,
+  IN_SIGHT_NEW,
+  IN_SUN,
+  IN_SHADE,
+  IN_AIR,
+  IN_UA,
+  IN_MASS,
+  IN_FILM_IN,
+  IN_FILM_OUT,
+  IN_HEAT_SET,
+  IN_COOL_SET,
+  IN_GAIN,
+  IN_YEAR, /* how many enter the year */
+  IN_WEATHER_HEAT = IN_YEAR,
+  IN_WEATHER_COOL,
+  IN_MODEL_HEAT,
+  IN_MODEL_COOL,
+  IN_HEAT_EFFICIENCY,
+  IN_COOL_COP,
+  IN_DUCT,
+  IN_PRICE_HEAT,
+  IN_PRICE_COOL,
+  IN_ESCALATION,
+  IN_INSTALLED,
+  IN_COUNT
+};
+
+enum { RANGE_SETS = 1 + PW_COMPARE_PACKAGES_MAX, RANGE_MONTHS = 24 };
+
+/* A comparison made ready to be drawn. Read only once made. */
+typedef struct range_case {
+  const pw_compare *compare;
+  const pw_weather *weather;
+  pw_year_method method;
+  size_t n_set; /* existing, then packages */
+  pw_range_input input[IN_COUNT];
+  pw_rates rates; /* without time-of-use */
+} range_case;
+
+/* Lists the inputs with their spreads. */
+pw_status range_inputs(const pw_compare *compare, const pw_weather *weather,
+                       pw_range_input input[IN_COUNT], pw_err *err);
+
+/* Values of a draw: factors around 1, or additions around 0 (tape, sight lines, shade, set points,
+ * escalation, duct). */
+void range_values(const pw_range_input input[IN_COUNT], const double u[], double v[IN_COUNT]);
+
+/* The same brought to about -1 .. 1 for the response surface; n_dim IN_YEAR. */
+void range_scaled(const pw_range_input input[IN_COUNT], const double v[], double z[IN_YEAR]);
+
+/* A thread's own room for house years. */
+typedef struct range_room range_room;
+void *range_room_new(const void *context);
+void range_room_free(void *room);
+
+/* Heating and cooling by month of every set at one draw: y[set * 24 + month], cooling from 12 on.
+ * A pw_range_model with a range_case as context and IN_YEAR or more chances. */
+pw_status range_year(const void *context, void *room, const double u[], double y[],
+                     pw_err *err);
+
+#endif

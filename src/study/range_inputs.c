@@ -1,0 +1,167 @@
+#include <math.h>
+
+#include "panewright/month.h"
+#include "study/range_impl.h"
+
+static const struct {
+  const char *name, *key;
+} list[IN_COUNT] = {
+    [IN_GLASS_U_OLD] = {"U of the existing glass", "glass_u"},
+    [IN_GLASS_U_NEW] = {"U of the new glass", "glass_u"},
+    [IN_FRAME_U_OLD] = {"U of the existing frame", "frame_u"},
+    [IN_FRAME_U_NEW] = {"U of the new frame", "frame_u"},
+    [IN_SHGC_OLD] = {"sun through the existing glass", "glass_shgc"},
+    [IN_SHGC_NEW] = {"sun through the new glass", "glass_shgc"},
+    [IN_TAPE] = {"tape reading", "tape"},
+    [IN_SIGHT_OLD] = {"existing sight line", "frame_face"},
+    [IN_SIGHT_NEW] = {"new sight line", "frame_face"},
+    [IN_SUN] = {"sun on the walls", "sun"},
+    [IN_SHADE] = {"shade of trees and drapes", "shade"},
+    [IN_AIR] = {"air leakage of the house", "air_changes"},
+    [IN_UA] = {"insulation of the house", "envelope_ua"},
+    [IN_MASS] = {"heat stored in the house", "mass"},
+    [IN_FILM_IN] = {"air film indoors", "film_inside"},
+    [IN_FILM_OUT] = {"air film outdoors", "film_outside"},
+    [IN_HEAT_SET] = {"heating set point", "heat_set"},
+    [IN_COOL_SET] = {"cooling set point", "cool_set"},
+    [IN_GAIN] = {"heat of people and plugs", "internal_gain"},
+    [IN_WEATHER_HEAT] = {"winters from year to year", "weather_heating"},
+    [IN_WEATHER_COOL] = {"summers from year to year", "weather_cooling"},
+    [IN_MODEL_HEAT] = {"computed heating", NULL},
+    [IN_MODEL_COOL] = {"computed cooling", NULL},
+    [IN_HEAT_EFFICIENCY] = {"efficiency of the heating", "heating_efficiency"},
+    [IN_COOL_COP] = {"efficiency of the cooling", "cooling_cop"},
+    [IN_DUCT] = {"losses of the ducts", "duct_efficiency"},
+    [IN_PRICE_HEAT] = {"price of heating energy", "price_energy"},
+    [IN_PRICE_COOL] = {"price of electricity", "price_energy"},
+    [IN_ESCALATION] = {"price rise of energy", "escalation"},
+    [IN_INSTALLED] = {"installed price", "installed_price"},
+};
+
+/* A factor of 1 that is as sure as the value it stands for. */
+static pw_given unity(const pw_given *of)
+{
+  pw_given g = {.value = 1.0, .origin = of->origin, .source = of->source, .line = of->line};
+  if (of->spread > 0.0 && of->value != 0.0) g.spread = of->spread / fabs(of->value);
+  return g;
+}
+
+static pw_given about_zero(const pw_given *of)
+{
+  return (pw_given){
+      .spread = of->spread, .origin = of->origin, .source = of->source, .line = of->line};
+}
+
+/* The value that an input varies, with its provenance. */
+static pw_given given_of(const pw_compare *c, size_t i)
+{
+  const pw_house_facts *f = &c->job->house;
+  const pw_given computed = {.value = 1.0, .origin = PW_ORIGIN_COMPUTED};
+  const pw_given assumed = {.value = 1.0, .origin = PW_ORIGIN_ASSUMED};
+  const pw_given taped = {.value = 1.0, .origin = PW_ORIGIN_MEASURED};
+  pw_given air = f->air_changes, ua = f->envelope_ua;
+  switch (i) {
+  case IN_FRAME_U_OLD:
+    return unity(&c->existing[0].rating.u_frame);
+  case IN_FRAME_U_NEW:
+    return unity(&c->package[0].rating.u_frame);
+  case IN_TAPE:
+    return about_zero(&taped);
+  case IN_SIGHT_OLD:
+  case IN_SIGHT_NEW:
+  case IN_SHADE:
+    return about_zero(&assumed);
+  case IN_AIR:
+    return air.value > 0.0 ? unity(&air) : assumed;
+  case IN_UA:
+    return ua.value > 0.0 ? unity(&ua) : assumed;
+  case IN_MASS:
+  case IN_SUN:
+  case IN_FILM_IN:
+  case IN_FILM_OUT:
+    return assumed;
+  case IN_HEAT_SET:
+    return about_zero(&f->heat_set_c);
+  case IN_COOL_SET:
+    return about_zero(&f->cool_set_c);
+  case IN_GAIN:
+    return unity(&f->internal_gain);
+  case IN_HEAT_EFFICIENCY:
+    return unity(&c->rates.heating_efficiency);
+  case IN_COOL_COP:
+    return unity(&c->rates.cooling_cop);
+  case IN_DUCT:
+    return c->rates.heating_duct;
+  case IN_PRICE_HEAT:
+    return unity(&c->rates.price[c->rates.heating_fuel]);
+  case IN_PRICE_COOL:
+    return unity(&c->rates.price[PW_FUEL_ELECTRICITY]);
+  case IN_ESCALATION:
+    return about_zero(&f->escalation);
+  case IN_INSTALLED: {
+    const pw_package *p = &c->job->package[0];
+    return unity(p->price_per_opening.value > 0.0 ? &p->price_per_opening : &p->price_per_area);
+  }
+  default:
+    return computed;
+  }
+}
+
+/* A year made of monthly normals is less sure than one read from a file by what it misses beside the
+ * files of its stations; both are taken as independent. */
+static pw_status widen(const pw_compare *c, size_t i, pw_spread *s, pw_err *err)
+{
+  pw_month_spread miss;
+  pw_status status = i == IN_SUN
+                         ? pw_month_sun_spread(c->job->opening[0].facing_deg, &miss, err)
+                         : pw_month_degree_spread(i == IN_WEATHER_HEAT, &miss, err);
+  if (status != PW_OK) return status;
+  double sd = hypot((s->high - s->low) / 4.0, miss.deviation);
+  s->low = fmax(0.3, 1.0 - 2.0 * sd);
+  s->high = 1.0 + (1.0 - s->low);
+  return PW_OK;
+}
+
+pw_status range_inputs(const pw_compare *c, const pw_weather *weather,
+                       pw_range_input input[IN_COUNT], pw_err *err)
+{
+  int one_price = c->rates.heating_fuel == PW_FUEL_ELECTRICITY;
+  for (size_t i = 0; i < IN_COUNT; i++) {
+    pw_range_input *in = &input[i];
+    *in = (pw_range_input){.name = list[i].name, .key = list[i].key, .year = i < IN_YEAR};
+    in->given = given_of(c, i);
+    pw_status status = PW_OK;
+    if (i == IN_MODEL_HEAT || i == IN_MODEL_COOL)
+      status = pw_spread_of_model(i == IN_MODEL_COOL, &in->spread, err);
+    else
+      status = pw_spread_of(in->key, &in->given, &in->spread, err);
+    if (status == PW_OK && weather->synthetic &&
+        (i == IN_SUN || i == IN_WEATHER_HEAT || i == IN_WEATHER_COOL))
+      status = widen(c, i, &in->spread, err);
+    if (status != PW_OK) return status;
+    /* One price for both purposes; no ducts, nothing to lose. */
+    if ((i == IN_PRICE_HEAT && one_price) ||
+        (i == IN_DUCT && in->given.value >= 1.0 &&
+         in->given.source == c->rates.cooling_duct.source &&
+         in->given.origin != PW_ORIGIN_ASSUMED && in->given.spread == 0.0))
+      in->spread = (pw_spread){PW_SHAPE_FIXED,  in->given.value,   in->given.value,
+                               in->given.value, in->spread.source, in->spread.how_known};
+  }
+  return PW_OK;
+}
+
+void range_values(const pw_range_input input[IN_COUNT], const double u[], double v[IN_COUNT])
+{
+  for (size_t i = 0; i < IN_COUNT; i++)
+    v[i] = pw_spread_at(&input[i].spread, u[i]);
+}
+
+void range_scaled(const pw_range_input input[IN_COUNT], const double v[], double z[IN_YEAR])
+{
+  for (size_t i = 0; i < IN_YEAR; i++) {
+    const pw_spread *s = &input[i].spread;
+    double half = 0.5 * (s->high - s->low);
+    z[i] = s->shape == PW_SHAPE_FIXED || half <= 0.0 ? 0.0
+                                                     : (v[i] - 0.5 * (s->low + s->high)) / half;
+  }
+}

@@ -1,0 +1,171 @@
+/* House years at a draw: the comparison's house and windows with every number moved. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "study/range_impl.h"
+
+struct range_room {
+  pw_year_workspace *workspace;
+  pw_house house;
+  pw_house_window window[PW_WINDOWS_MAX];
+  pw_glazing glazing[PW_WINDOWS_MAX];
+  pw_year_result result;
+};
+
+void *range_room_new(const void *context)
+{
+  (void)context;
+  range_room *room = calloc(1, sizeof *room);
+  if (room) room->workspace = pw_year_workspace_new();
+  if (!room || room->workspace) return room;
+  free(room);
+  return NULL;
+}
+
+void range_room_free(void *room)
+{
+  range_room *r = room;
+  if (!r) return;
+  pw_year_workspace_free(r->workspace);
+  free(r);
+}
+
+/* ---------------------------------------------------------------- house */
+
+/* Scales the transmittance by the layer that insulates most. */
+static void insulate(pw_house_part *part, double factor)
+{
+  size_t best = 0;
+  double most = -1.0;
+  for (size_t i = 0; i < part->layers.n_layer; i++) {
+    const pw_wall_layer *l = &part->layers.layer[i];
+    double r = l->thickness > 0.0 ? l->thickness / l->conductivity : l->resistance;
+    if (r > most) {
+      most = r;
+      best = i;
+    }
+  }
+  double wanted = most + (1.0 / factor - 1.0) / pw_house_part_u(part);
+  double r = fmax(wanted, 0.1 * most);
+  pw_wall_layer *l = &part->layers.layer[best];
+  if (l->thickness > 0.0)
+    l->conductivity = l->thickness / r;
+  else
+    l->resistance = r;
+}
+
+static void move_house(const pw_house *nominal, const double v[IN_COUNT], pw_house *h)
+{
+  *h = *nominal;
+  h->air_changes *= v[IN_AIR];
+  h->gain_w *= v[IN_GAIN];
+  h->film_in = v[IN_FILM_IN];
+  h->film_out = v[IN_FILM_OUT];
+  h->air_store = (h->air_store > 0.0 ? h->air_store : 1.0) * v[IN_MASS];
+  for (int i = 0; i < 24; i++) {
+    h->heat_set_c[i] += v[IN_HEAT_SET];
+    h->cool_set_c[i] += v[IN_COOL_SET];
+    if (h->heat_set_c[i] > h->cool_set_c[i] - 0.5) h->heat_set_c[i] = h->cool_set_c[i] - 0.5;
+  }
+  for (size_t i = 0; i < h->n_part; i++) {
+    pw_house_part *p = &h->part[i];
+    p->absorptance = fmin(0.98, p->absorptance * v[IN_SUN]);
+    if (p->outside != PW_OUTSIDE_SAME) insulate(p, v[IN_UA]);
+    for (size_t l = 0; l < p->layers.n_layer; l++)
+      p->layers.layer[l].density *= v[IN_MASS];
+  }
+}
+
+/* ---------------------------------------------------------------- windows */
+
+/* What moves a window of a set: factors of its glass, frame, ring; m of its sight lines. */
+typedef struct moves {
+  double glass, frame, ring, sun, sight, tape, shade;
+} moves;
+
+static moves moves_of(const double v[IN_COUNT], int existing)
+{
+  moves m = {.glass = v[existing ? IN_GLASS_U_OLD : IN_GLASS_U_NEW],
+             .frame = v[existing ? IN_FRAME_U_OLD : IN_FRAME_U_NEW],
+             .ring = v[IN_FRAME_U_OLD], /* the retained ring is the old frame */
+             .sun = v[IN_SUN] * v[existing ? IN_SHGC_OLD : IN_SHGC_NEW],
+             .sight = v[existing ? IN_SIGHT_OLD : IN_SIGHT_NEW],
+             .tape = v[IN_TAPE],
+             .shade = v[IN_SHADE]};
+  return m;
+}
+
+/* Light scaled alike at every angle, never above what falls on the pane. */
+static void scale_light(const pw_light *from, double factor, pw_light *to)
+{
+  double most = 0.0;
+  for (int a = 0; a < PW_ANGLES; a++) {
+    double taken = from->t_sol[a];
+    for (size_t p = 0; p < from->n_pane; p++)
+      taken += from->absorbed[p][a];
+    most = fmax(most, taken);
+  }
+  if (most * factor > 1.0) factor = 1.0 / most;
+  for (int a = 0; a < PW_ANGLES; a++) {
+    to->t_sol[a] = factor * from->t_sol[a];
+    for (size_t p = 0; p < from->n_pane; p++)
+      to->absorbed[p][a] = factor * from->absorbed[p][a];
+  }
+}
+
+static void move_window(const pw_rating *r, const pw_fit *fit, const moves *m,
+                        pw_house_window *w, pw_glazing *glazing)
+{
+  /* Glass lost to a wider sight line is frame gained; the tape moves the whole opening. */
+  double shift = fmax(-r->glass_perimeter * m->sight, -0.5 * w->area_glass);
+  double whole = 1.0 + m->tape * (1.0 / fit->opening_width + 1.0 / fit->opening_height);
+  double u_frame = r->areas.frame > 0.0 ? r->ua.frame / r->areas.frame : r->u_frame.value;
+  double u_glass = w->glazing->u_winter, glass = whole * (w->area_glass + shift);
+  double edge = r->ua.edge - u_glass * r->areas.edge;
+  w->ua_other = whole * (m->glass * edge + m->frame * (r->ua.frame + r->ua.divider) +
+                         m->ring * r->ua.retained - m->frame * u_frame * shift) +
+                (m->glass - 1.0) * u_glass * glass;
+  w->solar_other = whole * fmax(0.0, w->solar_other - r->shgc_opaque * shift) * m->sun;
+  w->area_glass = glass;
+  w->shade_factor = fmin(0.95, fmax(0.0, w->shade_factor + m->shade));
+  *glazing = *w->glazing;
+  scale_light(&w->glazing->light, m->sun, &glazing->light);
+  w->glazing = glazing;
+}
+
+static size_t move_windows(const pw_compare *c, int package, const double v[IN_COUNT],
+                           range_room *room)
+{
+  const moves m = moves_of(v, package < 0);
+  size_t n = pw_compare_windows(c, package, room->window);
+  for (size_t i = 0; i < n; i++) {
+    const pw_compare_window *w =
+        package < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)package, i);
+    const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, i);
+    move_window(&w->rating, fit, &m, &room->window[i], &room->glazing[i]);
+  }
+  return n;
+}
+
+pw_status range_year(const void *context, void *space, const double u[], double y[],
+                     pw_err *err)
+{
+  const range_case *rc = context;
+  range_room *room = space;
+  double v[IN_COUNT];
+  range_values(rc->input, u, v);
+  move_house(&rc->compare->house, v, &room->house);
+  const pw_year_options options = {.method = rc->method};
+  for (size_t s = 0; s < rc->n_set; s++) {
+    size_t n = move_windows(rc->compare, (int)s - 1, v, room);
+    pw_status status = pw_year_run(&room->house, rc->weather, room->window, n, &options,
+                                   room->workspace, &room->result, err);
+    if (status != PW_OK) return status;
+    for (size_t m = 0; m < 12; m++) {
+      y[s * RANGE_MONTHS + m] = fmax(0.0, room->result.heating_month_kwh[m]);
+      y[s * RANGE_MONTHS + 12 + m] = fmax(0.0, room->result.cooling_month_kwh[m]);
+    }
+  }
+  return PW_OK;
+}

@@ -1,0 +1,36 @@
+/* A response surface: a smooth model of many results of many inputs, fitted to a few runs of the real
+ * one, with its own honest estimate of the error it makes. Internal. */
+#ifndef STUDY_SURFACE_H
+#define STUDY_SURFACE_H
+
+#include <stddef.h>
+
+#include "panewright/status.h"
+
+/* y_o(z) = c_o0 + sum c_oi z_i + sum c_oij z_i z_j, each z about -1 .. 1. */
+typedef struct surface {
+  size_t n_dim, n_out, n_term;
+  double *coefficient; /* [n_term * n_out], owned */
+  double *
+      left_out; /* [n_run * n_out], owned: what each run misses when it is left out of the fit */
+  size_t n_run;
+  double ridge; /* weight that keeps the second-order terms small where the runs do not speak */
+} surface;
+
+/* Least squares with a ridge on the second-order terms; the ridge is the one of a ladder with the
+ * least leave-one-out error, summed over the outputs that focus[n_out] weighs.
+ *
+ * Given     z[n_run * n_dim], y[n_run * n_out]
+ * Status    PW_OK; PW_E_SHAPE fewer runs than 2 (1 + n_dim); PW_E_NOMEM; PW_E_CONVERGE
+ * Notes     Leave-one-out residual e_i / (1 - h_ii), h the hat matrix: closed form, no refits.
+ */
+pw_status surface_fit(const double z[], const double y[], size_t n_run, size_t n_dim,
+                      size_t n_out, const double focus[], surface *s, pw_err *err);
+void surface_free(surface *s);
+
+/* All outputs at one point. term[n_term] is scratch. */
+void surface_at(const surface *s, const double z[], double term[], double y[]);
+
+size_t surface_terms(size_t n_dim);
+
+#endif

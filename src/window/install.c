@@ -1,0 +1,145 @@
+#include "panewright/install.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "panewright/table.h"
+#include "panewright/tape.h"
+#include "panewright/units.h"
+
+enum { TAPE = 24 };
+
+/* A figure of measure.csv, by row and column ("low", "typical", "high"). */
+static double figure(const char *id, const char *column)
+{
+  const pw_table *t = pw_table_find("trade/measure");
+  for (size_t r = 0; t && r < t->n_row; r++)
+    if (strcmp(pw_table_text(t, r, 0), id) == 0)
+      return pw_table_number(t, r, pw_table_column(t, column));
+  return (double)NAN;
+}
+
+static double tape_up(double length, int denominator)
+{
+  return -pw_tape_floor(-length, denominator);
+}
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 3)))
+#endif
+static void
+say(pw_install *p, const char *format, ...)
+{
+  if (p->n_line == PW_INSTALL_LINES) return;
+  va_list args;
+  va_start(args, format);
+  vsnprintf(p->line[p->n_line++], sizeof p->line[0], format, args);
+  va_end(args);
+}
+
+/* Joint from the frame's movement: measure.md item 9. */
+static void plan_joint(const pw_fit *fit, pw_frame_kind kind, pw_install *p)
+{
+  static const double swing_f = 50.0, joint_class = 0.25; /* +-50 F; ASTM C920 Class 25 */
+  const char *row = kind == PW_FRAME_VINYL        ? "E1"
+                    : kind == PW_FRAME_FIBREGLASS ? "E4"
+                                                  : "E2"; /* wood moves less than aluminium */
+  double longest = fmax(fit->order_width, fit->order_height);
+  p->movement = 0.5 * figure(row, "typical") * swing_f * longest;
+  double least = figure("S3", "typical") * PW_INCH;
+  p->joint_width = tape_up(fmax(p->movement / joint_class, least), 16);
+  p->joint_depth = fmin(fmax(0.5 * p->joint_width, figure("S4", "low") * PW_INCH),
+                        figure("S4", "high") * PW_INCH);
+  p->backer = tape_up(figure("S5", "typical") * p->joint_width, 8);
+  p->bead_length = 2.0 * (fit->opening_width + fit->opening_height);
+}
+
+static void plan_paint(const pw_house_facts *house, pw_install *p)
+{
+  p->paintable = strcmp(house->sealant, "silicone") != 0; /* S8 */
+  p->paint_stated = house->paint_wait_days > 0.0;
+  p->paint_days_low = p->paint_days_high = (double)NAN;
+  const char *row = strcmp(house->sealant, "polyurethane") == 0 ? "S6"
+                    : strcmp(house->sealant, "acrylic") == 0    ? "S7"
+                                                                : NULL;
+  if (row) {
+    p->paint_days_low = figure(row, "low");
+    p->paint_days_high = figure(row, "high");
+  }
+  if (p->paint_stated) p->paint_days_low = p->paint_days_high = house->paint_wait_days;
+}
+
+static void say_cuts(const pw_opening *o, const pw_fit *fit, pw_install *p)
+{
+  char fin[TAPE], lip[TAPE], w[TAPE], h[TAPE];
+  pw_tape_text(o->fin_width, 16, fin, sizeof fin);
+  pw_tape_text(o->sill_lip, 16, lip, sizeof lip);
+  int fins = o->fin_width > 0.0 && !o->fins_stay ? o->fins_cut : 0;
+  int cut_lip = o->sill_lip > 0.0 && !o->lip_stay && o->sill_lip_cut;
+  if (fins || cut_lip)
+    say(p,
+        "Cut back %s%s%s%s%s%s%s: first see what holds the old frame to the wall and where it "
+        "drains; dull the edges.",
+        fins == 2   ? "both side fins ("
+        : fins == 1 ? "one side fin ("
+                    : "",
+        fins ? fin : "", fins ? " in)" : "", fins && cut_lip ? " and " : "",
+        cut_lip ? "the sill lip (" : "", cut_lip ? lip : "", cut_lip ? " in)" : "");
+  else
+    say(p, "Cut nothing of the old frame.");
+  if (o->fin_width > 0.0 && fins < 2)
+    say(p, "Leave %s (%s in)%s.", fins == 1 ? "the other side fin" : "both side fins", fin,
+        o->fins_stay ? ": they cannot come off" : "");
+  if (o->sill_lip > 0.0 && !cut_lip)
+    say(p, "Leave the sill lip (%s in)%s.", lip, o->lip_stay ? ": it cannot come off" : "");
+  pw_tape_text(fit->pocket_width, 16, w, sizeof w);
+  pw_tape_text(fit->pocket_height, 16, h, sizeof h);
+  char ow[TAPE], oh[TAPE], lean[TAPE];
+  pw_tape_text(fit->order_width, 8, ow, sizeof ow);
+  pw_tape_text(fit->order_height, 8, oh, sizeof oh);
+  pw_tape_text(fit->lean, 16, lean, sizeof lean);
+  say(p, "Dry fit %s x %s in in a pocket of %s x %s in; shim level and plumb%s%s%s.", ow, oh, w,
+      h, fit->lean > 0.0625 * PW_INCH ? ", the pocket leans " : "",
+      fit->lean > 0.0625 * PW_INCH ? lean : "", fit->lean > 0.0625 * PW_INCH ? " in" : "");
+}
+
+static void say_paint(const pw_house_facts *house, pw_install *p)
+{
+  if (!p->paintable)
+    say(p, "Silicone takes no paint: match its colour.");
+  else if (p->paint_stated)
+    say(p, "Paint the sealant after %g days, as the job states.", p->paint_days_low);
+  else if (isfinite(p->paint_days_low))
+    say(p, "Paint the %s after %g to %g days, as its data sheet says.", house->sealant,
+        p->paint_days_low, p->paint_days_high);
+  else
+    say(p, "Paint the sealant when its data sheet says so.");
+}
+
+void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_house_facts *house,
+                     pw_frame_kind kind, int safety_glass, pw_install *install)
+{
+  pw_install p = {0};
+  plan_joint(fit, kind, &p);
+  plan_paint(house, &p);
+  say_cuts(opening, fit, &p);
+  char j[TAPE], d[TAPE], b[TAPE];
+  pw_tape_text(p.joint_width, 16, j, sizeof j);
+  pw_tape_text(p.joint_depth, 16, d, sizeof d);
+  pw_tape_text(p.backer, 8, b, sizeof b);
+  say(&p,
+      "Seal outside with %s (ASTM C920, Class 25 or better): joint %s in wide, %s in deep, "
+      "over %s in "
+      "closed-cell rod, dry and %g to %g F.",
+      house->sealant[0] ? house->sealant : "sealant", j, d, b, figure("S10", "low"),
+      figure("S10", "high"));
+  say(&p, "Do not disturb stucco, flashing, framing or header; keep the weeps of both frames "
+          "open; do "
+          "not foam hard.");
+  if (safety_glass)
+    say(&p, "Safety glass: see the permanent mark in each pane before setting it.");
+  say_paint(house, &p);
+  *install = p;
+}
