@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/alarm.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
 #include "panewright/date.h"
@@ -197,7 +198,7 @@ pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err)
   size_t typical = sheet_typical_opening(c);
   pw_html_put(f, "<section class=\"part\" id=\"answer\">\n");
   house_lines(sheet, f);
-  sheet_alarm(sheet, f);
+  pw_alarm_html(sheet->compare, f);
   pw_html_put(
       f, "<h2>The question</h2>\n<p class=\"question\">What do new windows, slid into the "
          "old frames that stay in the wall, do in this house beside the windows there now, "

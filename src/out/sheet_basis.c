@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/alarm.h"
 #include "out/sheet_impl.h"
 #include "panewright/code_default.h"
 
@@ -194,7 +195,7 @@ static void assumed(const pw_sheet *sheet, FILE *f)
 pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err)
 {
   pw_html_put(f, "<section class=\"part\" id=\"basis\">\n");
-  sheet_alarm(sheet, f);
+  pw_alarm_html(sheet->compare, f);
   cautions(sheet, f);
   certified(sheet, f);
   method(sheet, f);

@@ -62,9 +62,6 @@ pw_status sheet_figure(FILE *f, pw_plot *plot, int width, int height, const char
 /* What the money was figured with, beside the claim it belongs to. */
 void sheet_assumptions(const pw_sheet *sheet, FILE *f);
 
-/* Openings whose escape opening fails, as loud as paper can be; nothing when none does. */
-void sheet_alarm(const pw_sheet *sheet, FILE *f);
-
 /* The four parts. */
 pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err);
 pw_status sheet_openings(const pw_sheet *sheet, FILE *f, pw_err *err);

@@ -61,7 +61,7 @@ static const struct {
   const char *ranged, *alone;
 } band_form[] = {
     [SHEET_BAND_SAVING] = {PW_FIGURE_MONEY_5, "saving_cost_year", "saving"},
-    [SHEET_BAND_ENERGY] = {PW_FIGURE_KWH, "saving_energy_kwh_year", "saving_fuel_kwh"},
+    [SHEET_BAND_ENERGY] = {PW_FIGURE_KWH, "saving_fuel_kwh_year", "saving_fuel_kwh"},
     [SHEET_BAND_PAYBACK] = {PW_FIGURE_YEARS, "payback_years", "payback_years"},
     [SHEET_BAND_WORTH] = {PW_FIGURE_MONEY_5, "net_present_worth", "net_present_worth"},
     [SHEET_BAND_U] = {PW_FIGURE_U, "u_w_m2k", "u_w_m2k"},
