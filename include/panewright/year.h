@@ -21,14 +21,16 @@ typedef struct pw_house_window {
   double height, width;      /* m of the glass, for shade; 0: square of the area */
   const pw_glazing *glazing; /* borrowed */
   double ua_other;           /* W/K at rating films: frame, edge beyond centre, retained ring */
-  double solar_other;        /* m2: sum of SHGC_f A_f of the opaque parts */
-  double overhang_depth;     /* m; 0 none */
-  double overhang_gap;       /* m from the head of the glass up to it */
-  double reveal_depth;       /* m: set back of the glass; shades from head and both sides */
-  double fin_depth;    /* m, side fins at the edges of the glass, as high as the overhang */
-  double screen;       /* insect screen factor on sun; 0 means 1 (none) */
-  double shade_factor; /* share of sun taken by trees and walls, 0..1 */
-  int count;           /* 0 means 1 */
+  double area_other;     /* m2 of frame and retained ring: its outer film follows the wind; 0:
+                                ua_other is kept as rated */
+  double solar_other;    /* m2: sum of SHGC_f A_f of the opaque parts */
+  double overhang_depth; /* m; 0 none */
+  double overhang_gap;   /* m from the head of the glass up to it */
+  double reveal_depth;   /* m: set back of the glass; shades from head and both sides */
+  double fin_depth;      /* m, side fins at the edges of the glass, as high as the overhang */
+  double screen;         /* insect screen factor on sun; 0 means 1 (none) */
+  double shade_factor;   /* share of sun taken by trees and walls, 0..1 */
+  int count;             /* 0 means 1 */
 } pw_house_window;
 
 typedef enum pw_year_method {
@@ -50,7 +52,7 @@ typedef struct pw_year_hours {
 typedef struct pw_year_options {
   pw_year_method method;
   pw_sky_model sky;
-  int steps_per_hour;   /* 0 means 2; 1..12 */
+  int steps_per_hour;   /* 0 means 1; 1..12 */
   int warm_up_days;     /* 0 means 14, run from the end of the year before it starts */
   pw_year_hours *hours; /* NULL: none */
 } pw_year_options;
@@ -58,7 +60,8 @@ typedef struct pw_year_options {
 typedef struct pw_year_window {
   double incident_kwh;    /* sun on the glass, after shade */
   double transmitted_kwh; /* sun passed by the glass */
-  double solar_kwh;       /* sun gained: passed, and absorbed sun handed inward; frame too */
+  double solar_kwh;       /* sun gained: passed and not thrown out again, absorbed sun handed
+                             inward; frame too */
   double heat_lost_kwh;   /* heat lost by conduction and radiation, the sun left out, net */
   double solar_month_kwh[12], lost_month_kwh[12];
   double heating_part_kwh; /* net loss in the hours that heat: its share of heating */

@@ -3,6 +3,7 @@
 #include "out/caution_out.h"
 #include "out/compare_out.h"
 #include "out/json.h"
+#include "out/range_out.h"
 #include "panewright/code_default.h"
 #include "panewright/units.h"
 
@@ -146,10 +147,16 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_object_set_new(minimum, "climate_zone", json_integer(c->minimum.zone));
   json_object_set_new(house, "code_minimum", minimum);
   json_t *packages = json_array();
-  for (size_t p = 0; p < c->n_package; p++)
-    json_array_append_new(packages, package_set(&c->package_set[p]));
+  for (size_t p = 0; p < c->n_package; p++) {
+    json_t *package = package_set(&c->package_set[p]);
+    if (frame->range) pw_range_json(frame->range, p, package);
+    if (frame->rebate)
+      json_object_set_new(package, "rebate", pw_rebate_json(&frame->rebate[p]));
+    json_array_append_new(packages, package);
+  }
   json_object_set_new(house, "packages", packages);
   json_object_set_new(root, "house", house);
+  if (frame->range) json_object_set_new(root, "range_run", pw_range_run_json(frame->range));
   json_object_set_new(root, "cautions", pw_caution_json(c->job, &c->cautions));
   json_t *assumed = json_array();
   for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
