@@ -102,7 +102,14 @@ void pw_year_workspace_free(pw_year_workspace *workspace);
  *           this call)
  * Returned  *result, and the hours asked for
  * Status    PW_OK; PW_E_DOMAIN, PW_E_SHAPE (the field is named); PW_E_NOMEM; PW_E_CONVERGE
- * Notes     Means over each hour; need is sensible; nothing of equipment, ducts or moisture.
+ * Notes     1) Means over each hour; need is sensible; nothing of equipment, ducts or moisture.
+ *           2) Steps of half an hour in place of an hour change heating and cooling of the boxes
+ *              of Standard 140 by at most 0.47 % (995: 0.64 % of 0.9 MWh), their sum by 0.24 %.
+ *           3) Detailed: annual figures of those boxes lie inside the 2020 spread; peaks to 1.5 %.
+ *              Glass by its own balance within 0.5 % of pw_unit_solve; frames at rated U with their
+ *              outer film moved to the hour's wind. Hours of the file are means, or readings
+ *              brought to means (pw_weather.state_late_h).
+ *           4) Simple and quick take window U at the mean wind; what they do not know is NAN.
  * Source    ISO 13790:2008 (simple, quick); detailed: sources at each formula of src/house.
  */
 pw_status pw_year_run(const pw_house *house, const pw_weather *weather,
