@@ -152,11 +152,61 @@ static void daily_admittance_meets_the_matrices(void **state)
     }
 }
 
+/* What flows in and does not flow out is stored, at any step and any course of the faces. */
+static void what_stays_is_stored(void **state)
+{
+  (void)state;
+  const pw_wall_layers *wall[] = {&light_wall, &heavy_wall, &light_floor, &concrete};
+  for (size_t i = 0; i < 4; i++)
+    for (double step = 300.0; step < 8000.0; step *= 2.0) {
+      pw_wall w;
+      double z[PW_MODES_MAX], before[2] = {280.0, 290.0}, flux[2], heat = 0.0;
+      assert_int_equal(pw_wall_init(wall[i], step, &w, NULL), PW_OK);
+      pw_wall_steady(&w, before, z);
+      double first = pw_wall_content(&w, z);
+      for (int k = 0; k < 500; k++) {
+        double now[2] = {280.0 + 15.0 * sin(0.3 * k), 290.0 + (k % 7 < 3 ? 6.0 : -2.0)};
+        pw_wall_recall(&w, z, before, flux);
+        for (int j = 0; j < 2; j++)
+          heat += step * (flux[j] + w.direct[j][0] * now[0] + w.direct[j][1] * now[1]);
+        pw_wall_step(&w, before, now, z);
+        memcpy(before, now, sizeof now);
+      }
+      pw_assert_near(pw_wall_content(&w, z) - first, heat, 1e-8 * first, "heat stored",
+                     "conservation of energy");
+    }
+}
+
+static void refuses_layers_that_cannot_be(void **state)
+{
+  (void)state;
+  pw_err err = {0};
+  pw_wall w;
+  pw_wall_layers l = light_wall;
+  l.layer[1].conductivity = NAN;
+  assert_int_equal(pw_wall_init(&l, 3600.0, &w, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "conductivity");
+  l = light_wall;
+  l.layer[0].thickness = -0.1;
+  assert_int_equal(pw_wall_init(&l, 3600.0, &w, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "thickness");
+  l = light_wall;
+  l.layer[0].thickness = 0.0;
+  assert_int_equal(pw_wall_init(&l, 3600.0, &w, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "resistance");
+  l.n_layer = 0;
+  assert_int_equal(pw_wall_init(&l, 3600.0, &w, &err), PW_E_SHAPE);
+  assert_int_equal(pw_wall_init(&light_wall, 0.0, &w, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "step");
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {cmocka_unit_test(steady_flow_is_u_times_difference),
                                      cmocka_unit_test(slab_takes_a_step_as_the_series_says),
-                                     cmocka_unit_test(daily_admittance_meets_the_matrices)};
+                                     cmocka_unit_test(daily_admittance_meets_the_matrices),
+                                     cmocka_unit_test(what_stays_is_stored),
+                                     cmocka_unit_test(refuses_layers_that_cannot_be)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -8,6 +8,7 @@
 #include "panewright/caution.h"
 #include "panewright/code_minimum.h"
 #include "panewright/fit.h"
+#include "panewright/frames.h"
 #include "panewright/house_facts.h"
 #include "panewright/moisture.h"
 #include "panewright/rating.h"
@@ -43,19 +44,14 @@ typedef struct pw_compare_set {
   pw_worth worth;
 } pw_compare_set;
 
-/* Values of frame sections, solved beforehand; NULL: the catalogue everywhere. existing[i] for
- * opening i, insert[p * n_opening + i] for package p in it. Borrowed. */
-typedef struct pw_compare_frames {
-  const pw_frame_values *existing, *insert;
-} pw_compare_frames;
-
 typedef struct pw_compare_options {
   pw_year_method method;
   double t_design_out; /* K, night on which sweating is judged; 0: the 1st percentile of the
                                year's hours */
   double incentive[PW_COMPARE_PACKAGES_MAX]; /* $ of rebates, taken off the price */
   const pw_tariff *const *tariff;            /* [PW_FUEL_COUNT] or NULL: flat prices */
-  const pw_compare_frames *frames;
+  pw_named_section *section; /* [n_section] frame sections the job names (job/sections.h) */
+  size_t n_section;
 } pw_compare_options;
 
 typedef struct pw_compare {
@@ -67,6 +63,7 @@ typedef struct pw_compare {
   pw_compare_window *existing; /* [n_opening] */
   pw_compare_window *package;  /* [p * n_opening + i] */
   pw_cautions cautions;        /* of the first package's fits */
+  pw_frame_book frames;        /* sections solved */
   double t_in, t_design_out;   /* K */
   pw_code_minimum minimum;
   pw_glazing minimum_glass;
@@ -97,6 +94,23 @@ void pw_compare_free(pw_compare *compare);
 /* The windows as the house year takes them, one an opening: of the existing set (package below 0)
  * or of a package. Returns the count. */
 size_t pw_compare_windows(const pw_compare *compare, int package, pw_house_window window[]);
+
+/* What one choice at the measure or the order does, over the same openings: never judge by frame U,
+ * which rises when a frame gets narrower though its heat falls. */
+typedef struct pw_compare_choice {
+  char text[64];
+  double ua;         /* W/K of all openings */
+  double glass_area; /* m2 */
+} pw_compare_choice;
+
+enum { PW_COMPARE_CHOICES = 8 };
+
+/* A package with one thing changed at a time: fins left or cut, lip left or cut (where there are
+ * any), foam or air behind the insert, the three spacers. Returns the count; catalogue values, the
+ * ring's from computed sections (reference/frame/). PW_OK or as the ratings. */
+pw_status pw_compare_choices(const pw_compare *compare, size_t package,
+                             pw_compare_choice choice[PW_COMPARE_CHOICES], size_t *n,
+                             pw_err *err);
 
 /* The p-th package's fit, window, and the frame line it uses in an opening. */
 const pw_fit *pw_compare_fit(const pw_compare *compare, size_t package, size_t opening);

@@ -17,13 +17,25 @@ typedef enum pw_range_method {
   PW_RANGE_REDUCED   /* a response surface fitted to PW_RANGE_FIT_RUNS years */
 } pw_range_method;
 
+/* Which figures an input enters. */
+enum {
+  PW_ENTERS_U = 1,
+  PW_ENTERS_SHGC = 2,
+  PW_ENTERS_YEAR = 4,
+  PW_ENTERS_BILL = 8,
+  PW_ENTERS_WORTH = 16
+};
+
 /* One uncertain input. */
 typedef struct pw_range_input {
   const char *name; /* plain words */
   const char *key;  /* row of reference/spreads.csv */
   pw_given given;   /* value and provenance, in the unit of the job's figure or as a factor 1 */
   pw_spread spread; /* of the value, or of a factor around 1 */
-  int year;         /* 1: enters the house year, so that a draw needs a run of its own */
+  double value, low, high; /* nominal value and ends of the spread, in unit, for print */
+  const char *unit;
+  unsigned enters; /* PW_ENTERS_... */
+  int year;        /* 1: enters the house year, so that a draw needs a run of its own */
 } pw_range_input;
 
 typedef struct pw_range_options {
@@ -57,6 +69,7 @@ typedef struct pw_range_set {
 typedef struct pw_range {
   size_t n_input, n_package, n_draw;
   uint64_t seed;
+  double beat;
   pw_range_input input[PW_RANGE_INPUTS_MAX];
   pw_range_set existing, package[PW_COMPARE_PACKAGES_MAX];
   int reduced;          /* 1: figures by the response surface */
@@ -64,6 +77,11 @@ typedef struct pw_range {
   double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */
   int stopped;          /* 1: progress stopped it; nothing else is set */
 } pw_range;
+
+/* The inputs of a comparison with value, source and spread, without any draw. input[] takes
+ * PW_RANGE_INPUTS_MAX. Status as pw_range_of. */
+pw_status pw_range_list(const pw_compare *compare, const pw_weather *weather,
+                        pw_range_input input[], size_t *n, pw_err *err);
 
 /* Ranges of a finished comparison.
  *

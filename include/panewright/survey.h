@@ -118,9 +118,10 @@ typedef struct pw_frame_line {
   pw_given frame_u;      /* W/(m2 K); value 0: from the catalogue by kind */
   char section_sill[PW_TEXT_MAX], section_head[PW_TEXT_MAX], section_jamb[PW_TEXT_MAX],
       section_meeting[PW_TEXT_MAX]; /* section files, "" none */
-  double clearance;                 /* m in all, width and height alike; 0 means 3/8 in */
-  double bite_max;                  /* m, glass hidden in the sash */
-  double absorptance;               /* solar, of the outer face; 0 means 0.3 */
+  int sections_hold_ring; /* 1: sill, head and jamb are drawn with the retained frame round them */
+  double clearance;       /* m in all, width and height alike; 0 means 3/8 in */
+  double bite_max;        /* m, glass hidden in the sash */
+  double absorptance;     /* solar, of the outer face; 0 means 0.3 */
   int line;
 } pw_frame_line;
 

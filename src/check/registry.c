@@ -12,6 +12,8 @@ extern const pw_check_group pw_check_sky;
 extern const pw_check_group pw_check_month;
 extern const pw_check_group pw_check_trade;
 extern const pw_check_group pw_check_std140;
+extern const pw_check_group pw_check_simple;
+extern const pw_check_group pw_check_walls;
 extern const pw_check_group pw_check_glazing;
 extern const pw_check_group pw_check_moisture;
 extern const pw_check_group pw_check_code_default;
@@ -28,6 +30,8 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_month,
     &pw_check_trade,
     &pw_check_std140,
+    &pw_check_simple,
+    &pw_check_walls,
     &pw_check_section,
     &pw_check_glazing,
     &pw_check_moisture,

@@ -32,7 +32,8 @@ typedef struct pane_window {
   double was[2 * PW_PANES_MAX]; /* K, as the last step left them */
   double h_out, e_out;          /* outer film of the step: W/(m2 K), and W/m2 at 0 K */
   double t[2 * PW_PANES_MAX];   /* K, faces from outdoors */
-  double g[2 * PW_PANES_MAX], e[2 * PW_PANES_MAX]; /* of the elimination, for the way back */
+  double inverse[2 * PW_PANES_MAX],
+      e[2 * PW_PANES_MAX]; /* of the elimination, for the way back */
   double link[2 * PW_PANES_MAX];
 } pane_window;
 
@@ -65,8 +66,8 @@ static inline void pane_chain(pane_window *w, const float absorbed[], double *k,
     double half = 0.5 * (double)absorbed[p];
     e += half;
     s += half;
-    double link = u->pane[p], f = link / (g + link);
-    w->g[m] = g + link;
+    double link = u->pane[p], inverse = 1.0 / (g + link), f = link * inverse;
+    w->inverse[m] = inverse;
     w->e[m] = e;
     w->link[m++] = link;
     g *= f;
@@ -75,8 +76,9 @@ static inline void pane_chain(pane_window *w, const float absorbed[], double *k,
     if (p + 1 == u->n) break;
     double a = w->t[m], b = w->t[m + 1];
     link = pane_gap_film(&u->gap[p], a, b) + u->radiant[p] * film_radiant(a, b);
-    f = link / (g + link);
-    w->g[m] = g + link;
+    inverse = 1.0 / (g + link);
+    f = link * inverse;
+    w->inverse[m] = inverse;
     w->e[m] = e;
     w->link[m++] = link;
     g *= f;
@@ -94,7 +96,7 @@ static inline void pane_faces(pane_window *w, double t_inner)
   size_t m = 2 * w->unit->n - 1;
   w->t[m] = t_inner;
   while (m-- > 0)
-    w->t[m] = (w->e[m] + w->link[m] * w->t[m + 1]) / w->g[m];
+    w->t[m] = (w->e[m] + w->link[m] * w->t[m + 1]) * w->inverse[m];
 }
 
 #endif

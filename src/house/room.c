@@ -8,23 +8,27 @@ static const double frame_to_air = 0.4; /* convective share of a frame's inner f
 
 static double or_else(double value, double instead) { return value > 0.0 ? value : instead; }
 
-/* Exchange of each face with one star point that stands for all others, so that flat faces do not
- * see themselves. Source: Carroll, 1980, mean radiant temperature method: F_i = 1 / (1 - A_i F_i /
- * sum A F); from memory. */
-static pw_status star(room *r, const double emit[], pw_err *err)
+/* Exchange of each face with one star point that stands for all others, so that faces of one plane
+ * do not see each other. plane[i] is the first face of the plane that face i lies in.
+ * Source: Carroll, 1980, mean radiant temperature method: F_i = 1 / (1 - A_i F_i / sum A F), here
+ * for whole planes; from memory. */
+static pw_status star(room *r, const double emit[], const size_t plane[], pw_err *err)
 {
-  double f[ROOM_FACES];
-  for (size_t i = 0; i < r->n; i++)
+  double f[ROOM_FACES], area[ROOM_FACES] = {0};
+  for (size_t i = 0; i < r->n; i++) {
     f[i] = 1.0;
+    area[plane[i]] += r->area[i];
+  }
   for (int round = 0; round < 200; round++) {
     double sum = 0.0, change = 0.0;
     for (size_t i = 0; i < r->n; i++)
-      sum += r->area[i] * f[i];
+      sum += area[i] * f[i];
     for (size_t i = 0; i < r->n; i++) {
-      double seen = 1.0 - r->area[i] * f[i] / sum;
+      if (plane[i] != i) continue;
+      double seen = 1.0 - area[i] * f[i] / sum;
       if (!(seen > 0.02))
         return pw_fail(err, PW_E_CONVERGE, "part",
-                       "one inner face (%.3g m2) outweighs all others", r->area[i]);
+                       "one inner plane (%.3g m2) outweighs all others", area[i]);
       double next = 1.0 / seen;
       change = fmax(change, fabs(next - f[i]));
       f[i] += 0.7 * (next - f[i]);
@@ -32,8 +36,31 @@ static pw_status star(room *r, const double emit[], pw_err *err)
     if (change < 1e-9) break;
   }
   for (size_t i = 0; i < r->n; i++)
-    r->share[i] = (1.0 - emit[i]) / emit[i] + 1.0 / f[i];
+    r->share[i] = 1.0 / ((1.0 - emit[i]) / emit[i] + 1.0 / f[plane[i]]);
   return PW_OK;
+}
+
+/* Walls and windows that look the same way share a plane; what stands in the room has its own. */
+static void planes(const pw_house *house, const pw_house_window window[], size_t n,
+                   size_t plane[])
+{
+  double tilt[ROOM_FACES], facing[ROOM_FACES];
+  size_t np = house->n_part;
+  for (size_t i = 0; i < np + n; i++) {
+    const pw_house_part *p = &house->part[i < np ? i : 0];
+    const pw_house_window *w = &window[i < np ? 0 : i - np];
+    tilt[i] = i < np ? p->tilt_deg : w->tilt_deg > 0.0 ? w->tilt_deg : 90.0;
+    facing[i] = tilt[i] == 0.0 || tilt[i] == 180.0 ? 0.0
+                : i < np                           ? p->facing_deg
+                                                   : w->facing_deg;
+    plane[i] = i;
+    if (i < np && p->outside == PW_OUTSIDE_SAME) tilt[i] = -1.0 - (double)i;
+    for (size_t k = 0; k < i; k++)
+      if (tilt[k] == tilt[i] && facing[k] == facing[i]) {
+        plane[i] = plane[k];
+        break;
+      }
+  }
 }
 
 /* Where the sun let in ends up. Beam falls on the floor; diffuse on all opaque faces alike (a pane
@@ -84,6 +111,7 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
 {
   double emit[ROOM_FACES], absorb[ROOM_FACES], leave[ROOM_FACES];
   int floor[ROOM_FACES];
+  size_t plane[ROOM_FACES];
   const double film_out = or_else(house->film_out, 1.0);
   r->film_in = or_else(house->film_in, 1.0);
   r->n_part = house->n_part;
@@ -117,7 +145,8 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
   r->glass_outer = outer_of(90.0, 1.0, 0.0, thin, film_out);
   r->air_heat = air_heat * house->volume * or_else(house->air_store, 1.0);
   spread_sun(r, absorb, leave, floor);
-  return star(r, emit, err);
+  planes(house, window, n, plane);
+  return star(r, emit, plane, err);
 }
 
 void room_start(room *r, double t_in, double t_out, double t_ground)
@@ -249,7 +278,7 @@ static inline room_sums sum_up(const room *r, const room_drive *d, room_work *w)
 {
   room_sums s = {0};
   for (size_t i = 0; i < r->n; i++) {
-    double hc = w->hc[i], hr = film_radiant(r->t_in[i], r->t_star) / r->share[i];
+    double hc = w->hc[i], hr = film_radiant(r->t_in[i], r->t_star) * r->share[i];
     double j = w->j[i] + r->beam[i] * d->beam + r->diffuse[i] * d->diffuse;
     double y = 1.0 / (hc + hr + w->k[i]), ac = r->area[i] * hc, ar = r->area[i] * hr;
     w->hr[i] = hr;
@@ -269,7 +298,7 @@ static inline double balance(room *r, const room_drive *d, room_sums s)
 {
   double store = r->air_heat * d->density / r->step;
   double exchange = air_heat * d->density * d->flow;
-  double frame_air = frame_to_air * r->frame_ua, frame_star = r->frame_ua - frame_air;
+  double frame_air = frame_to_air * d->frame_ua, frame_star = d->frame_ua - frame_air;
   s.mm += frame_star;
   s.bm += frame_star * d->frame_t + (1.0 - frame_to_air) * d->frame_sun + d->gain_star;
   s.aa += store + exchange + frame_air;
@@ -314,13 +343,14 @@ static inline void settle(room *r, const room_drive *d, const room_work *w, room
     const pane_window *p = &r->window[g];
     double film = w->hc[i] + w->hr[i];
     flow->glass[g] = film * r->t_in[i] - w->hc[i] * r->t_air - w->hr[i] * r->t_star;
+    flow->glass_back[g] = r->beam[i] * d->beam + r->diffuse[i] * d->diffuse;
     flow->glass_sun[g] = film * w->y[i] * w->sun[g];
     flow->glass_out += r->area[i] * (p->e_out - p->h_out * p->t[0]);
   }
-  double exchange = air_heat * d->density * d->flow, frame_air = frame_to_air * r->frame_ua;
+  double exchange = air_heat * d->density * d->flow, frame_air = frame_to_air * d->frame_ua;
   flow->air = exchange * (d->t_out - r->t_air);
   flow->frame = frame_air * (d->frame_t - r->t_air) +
-                (r->frame_ua - frame_air) * (d->frame_t - r->t_star);
+                (d->frame_ua - frame_air) * (d->frame_t - r->t_star);
   flow->gain = d->gain_air + d->gain_star;
   flow->sun_out = r->beam_out * d->beam + r->diffuse_out * d->diffuse;
   flow->stored = r->air_heat * d->density * (r->t_air - r->was_air);

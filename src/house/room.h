@@ -35,7 +35,7 @@ typedef struct room {
   size_t n_part, n_window, n; /* faces: parts first, then glass */
   double step;                /* s */
   double area[ROOM_FACES];    /* m2, inner face */
-  double share[ROOM_FACES];   /* 1 over the long-wave exchange factor with the star point */
+  double share[ROOM_FACES];   /* long-wave exchange factor with the star point */
   film_tilt tilt[ROOM_FACES];
   double beam[ROOM_FACES];      /* W/m2 absorbed inside for 1 W of beam let in */
   double diffuse[ROOM_FACES];   /* the same for diffuse */
@@ -46,7 +46,6 @@ typedef struct room {
   double t_in[ROOM_FACES]; /* K, inner faces; between steps: guessed for the next */
   double t_air, t_star;    /* K, the same */
   double was_in[ROOM_FACES], was_air, was_star; /* K, as the last step left them */
-  double frame_ua;                              /* W/K of frames, steady */
   double film_in;                               /* factor on convection of inner faces */
   double air_heat; /* J/K of the air and light contents at 1 kg/m3 */
 } room;
@@ -60,6 +59,7 @@ typedef struct room_drive {
   double flow;                   /* m3/s of outdoor air */
   double gain_air, gain_star;    /* W, to the air and as radiation */
   double beam, diffuse;          /* W of sun let in */
+  double frame_ua;               /* W/K of frames at this hour's wind */
   double frame_sun;              /* W, sun that frames hand inward */
   double frame_t;                /* K, what frames see outdoors */
   double heat_set, cool_set;     /* K; NAN off */
@@ -78,7 +78,8 @@ typedef struct room_flow {
   double glass_out;             /* W into the outer faces of glass by film, sun left out */
   double stored;                /* J taken up by the air */
   double glass[PW_WINDOWS_MAX]; /* W/m2 from glass to room by film; sun passed not in it */
-  double glass_sun[PW_WINDOWS_MAX]; /* W/m2 of absorbed sun handed inward */
+  double glass_sun[PW_WINDOWS_MAX];  /* W/m2 of absorbed sun handed inward */
+  double glass_back[PW_WINDOWS_MAX]; /* W/m2 of sun let in that glass absorbs from inside */
 } room_flow;
 
 /* Fills shares and solar distribution. The units of r->window[] must be set. thin: air

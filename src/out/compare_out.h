@@ -9,12 +9,16 @@
 #include "out/plot.h"
 #include "out/units.h"
 #include "panewright/compare.h"
+#include "panewright/range.h"
+#include "panewright/rebate.h"
 
 /* What stands around the figures. */
 typedef struct pw_compare_frame {
   const char *climate_line; /* what weather was used */
   const char *method;       /* "hour by hour" ... */
   const pw_notes *notes;    /* of the readers; may be NULL */
+  const pw_range *range;    /* how sure the figures are; NULL: not asked */
+  const pw_rebate *rebate;  /* of each package; NULL: no program given */
   int all;                  /* 1: print the cautions that hold for every such job, too */
 } pw_compare_frame;
 
@@ -35,13 +39,15 @@ typedef enum pw_compare_picture_kind {
   PW_PICTURE_GLASS_KEPT,
   PW_PICTURE_MONTHLY,
   PW_PICTURE_SWEATING,
+  PW_PICTURE_CASH, /* only when a package has a price */
   PW_PICTURE_COUNT
 } pw_compare_picture_kind;
 pw_status pw_compare_picture(const pw_compare *compare, const pw_unit_set *units,
                              pw_compare_picture_kind kind, pw_plot **plot, pw_err *err);
 
-/* Every picture into a folder (made when missing), as SVG and PNG. */
-pw_status pw_compare_pictures(const pw_compare *compare, const pw_unit_set *units,
-                              const char *dir, pw_err *err);
+/* Every picture into a folder (made when missing), as SVG and PNG; with a range (may be NULL) also
+ * what drives each package's saving. */
+pw_status pw_compare_pictures(const pw_compare *compare, const pw_range *range,
+                              const pw_unit_set *units, const char *dir, pw_err *err);
 
 #endif

@@ -6,6 +6,7 @@
 
 #include "out/compare_out.h"
 #include "out/plot.h"
+#include "out/range_out.h"
 #include "panewright/units.h"
 
 static const pw_compare_set *set_of(const pw_compare *c, int s)
@@ -72,7 +73,7 @@ static pw_plot *glass_kept(const pw_compare *c)
 static void names(pw_plot *p, const pw_compare *c)
 {
   for (int s = -1; s < 4; s++) {
-    char key[8];
+    char key[16];
     snprintf(key, sizeof key, "name%d", s + 1);
     pw_plot_text(p, key, s < (int)c->n_package ? set_of(c, s)->name : "");
   }
@@ -150,11 +151,9 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units, pw_plot
 static const struct {
   const char *name;
   int width, height;
-} picture[PW_PICTURE_COUNT] = {{"ratings", 900, 430},
-                               {"heat_path", 900, 430},
-                               {"glass_kept", 900, 380},
-                               {"monthly", 900, 560},
-                               {"sweating", 900, 430}};
+} picture[PW_PICTURE_COUNT] = {{"ratings", 900, 430},    {"heat_path", 900, 430},
+                               {"glass_kept", 900, 380}, {"monthly", 900, 560},
+                               {"sweating", 900, 430},   {"cash", 900, 430}};
 
 pw_status pw_compare_picture(const pw_compare *c, const pw_unit_set *units,
                              pw_compare_picture_kind kind, pw_plot **plot, pw_err *err)
@@ -173,6 +172,9 @@ pw_status pw_compare_picture(const pw_compare *c, const pw_unit_set *units,
   case PW_PICTURE_MONTHLY:
     *plot = monthly(c);
     break;
+  case PW_PICTURE_CASH:
+    *plot = pw_cash_picture(c);
+    break;
   default:
     return sweating(c, units, plot, err);
   }
@@ -180,20 +182,28 @@ pw_status pw_compare_picture(const pw_compare *c, const pw_unit_set *units,
 }
 
 /* Writes a picture as SVG and as PNG. */
-static pw_status write_both(const pw_plot *p, const char *dir, int kind, pw_err *err)
+static pw_status write_both(const pw_plot *p, const char *dir, const char *name, int width,
+                            int height, pw_err *err)
 {
   static const char *const ending[] = {"svg", "png"};
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < 2; i++) {
     char path[4200];
-    snprintf(path, sizeof path, "%.4000s/%s.%s", dir, picture[kind].name, ending[i]);
-    status = pw_plot_write(p, path, picture[kind].width, picture[kind].height, err);
+    snprintf(path, sizeof path, "%.4000s/%s.%s", dir, name, ending[i]);
+    status = pw_plot_write(p, path, width, height, err);
   }
   return status;
 }
 
-pw_status pw_compare_pictures(const pw_compare *c, const pw_unit_set *units, const char *dir,
-                              pw_err *err)
+static int priced(const pw_compare *c)
+{
+  for (size_t p = 0; p < c->n_package; p++)
+    if (c->package_set[p].price > 0.0) return 1;
+  return 0;
+}
+
+pw_status pw_compare_pictures(const pw_compare *c, const pw_range *range,
+                              const pw_unit_set *units, const char *dir, pw_err *err)
 {
   if (mkdir(dir, 0777) != 0 && errno != EEXIST)
     return pw_fail(err, PW_E_CREATE, "plots", "%s: cannot make the folder: %s", dir,
@@ -201,8 +211,18 @@ pw_status pw_compare_pictures(const pw_compare *c, const pw_unit_set *units, con
   pw_status status = PW_OK;
   for (int kind = 0; status == PW_OK && kind < PW_PICTURE_COUNT; kind++) {
     pw_plot *p = NULL;
+    if (kind == PW_PICTURE_CASH && !priced(c)) continue;
     status = pw_compare_picture(c, units, (pw_compare_picture_kind)kind, &p, err);
-    if (status == PW_OK) status = write_both(p, dir, kind, err);
+    if (status == PW_OK)
+      status = write_both(p, dir, picture[kind].name, picture[kind].width, picture[kind].height,
+                          err);
+    pw_plot_free(p);
+  }
+  for (size_t i = 0; range && status == PW_OK && i < c->n_package; i++) {
+    char name[40];
+    pw_plot *p = pw_range_picture(c, range, i);
+    snprintf(name, sizeof name, "drivers_%zu", i + 1);
+    status = write_both(p, dir, name, 900, 430, err);
     pw_plot_free(p);
   }
   return status;

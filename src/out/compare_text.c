@@ -4,6 +4,7 @@
 #include "out/caution_out.h"
 #include "out/compare_out.h"
 #include "out/grid.h"
+#include "out/range_out.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
 #include "panewright/units.h"
@@ -85,6 +86,36 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *
   char title[120];
   snprintf(title, sizeof title, "Where the heat goes: all openings, %s", units->ua);
   return print(g, title, f, err);
+}
+
+/* One choice at a time, on the last package. */
+static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {"<choice", "heat", "against", "glass"};
+  pw_compare_choice choice[PW_COMPARE_CHOICES];
+  size_t n = 0, p = c->n_package - 1;
+  pw_status status = pw_compare_choices(c, p, choice, &n, err);
+  if (status != PW_OK) return status;
+  pw_grid *g = pw_grid_new(4, header);
+  for (size_t i = 0; i < n; i++) {
+    pw_grid_cell(g, "%s", choice[i].text);
+    pw_grid_number(g, pw_show_ua(units, choice[i].ua), 1);
+    if (i == 0)
+      pw_grid_cell(g, "%s", "");
+    else
+      pw_grid_cell(g, "%+.1f %%", 100.0 * (choice[i].ua / choice[0].ua - 1.0));
+    pw_grid_number(g, pw_show_area(units, choice[i].glass_area), 1);
+  }
+  char title[200];
+  snprintf(title, sizeof title,
+           "What each choice does, package %.20s: heat of all openings in %s, glass in %s",
+           c->package_set[p].name, units->ua, units->area);
+  status = print(g, title, f, err);
+  fprintf(f, "Judge by the heat of the same openings, never by frame U: a cut fin narrows the "
+             "frame, its\n"
+             "U rises, and glass takes its place. Catalogue values; the ring's from computed "
+             "sections.\n");
+  return status;
 }
 
 static void money(pw_grid *g, double v)
@@ -185,8 +216,13 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   fprintf(f, "\nClimate: %s\nYear: %s\n", frame->climate_line, frame->method);
   pw_status status = by_opening(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);
+  if (status == PW_OK) status = choices(c, units, f, err);
   if (status == PW_OK) status = house(c, units, f, err);
   if (status != PW_OK) return status;
+  if (frame->range) status = pw_range_text(c, frame->range, units, f, err);
+  if (status != PW_OK) return status;
+  if (frame->rebate) pw_rebate_text(c, frame->rebate, f);
+  pw_claims_text(c, frame->range, f);
   upper_check(c, units, f);
   pw_caution_text(c->job, &c->cautions, frame->all, f);
   assumptions(c, frame, f);

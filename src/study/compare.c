@@ -10,171 +10,6 @@
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
-/* Rating wind of the winter condition, on the design night too (NFRC 100, from memory). */
-static const double design_wind = 5.5;
-/* Sun a fine insect screen takes from the light that falls through it: wire reflectance of dark
- * glass-fibre mesh, assumed. */
-static const double screen_wire_reflectance = 0.2;
-
-const pw_fit *pw_compare_fit(const pw_compare *compare, size_t package, size_t opening)
-{
-  return &compare->fit[package * compare->n_opening + opening];
-}
-
-const pw_compare_window *pw_compare_window_of(const pw_compare *compare, size_t package,
-                                              size_t opening)
-{
-  return &compare->package[package * compare->n_opening + opening];
-}
-
-static pw_status with_name(pw_status status, pw_err *err, const char *kind, const char *name)
-{
-  if (status == PW_OK || !err) return status;
-  char text[sizeof err->text];
-  memcpy(text, err->text, sizeof text);
-  snprintf(err->text, sizeof err->text, "%s %.48s: %.300s", kind, name, text);
-  return status;
-}
-
-static pw_status build_glass(pw_compare *c, pw_err *err)
-{
-  const pw_job *job = c->job;
-  for (size_t i = 0; i < c->n_opening; i++) {
-    size_t same = 0;
-    while (same < i && strcmp(job->opening[same].existing_glass_text,
-                              job->opening[i].existing_glass_text) != 0)
-      same++;
-    if (same < i) {
-      c->existing_glass[i] = c->existing_glass[same];
-      continue;
-    }
-    pw_status status =
-        pw_glazing_build(&job->opening[i].existing_glass, &c->existing_glass[i], err);
-    if (status != PW_OK) return with_name(status, err, "opening", job->opening[i].tag);
-  }
-  for (size_t p = 0; p < c->n_package; p++) {
-    pw_status status = pw_glazing_build(&job->package[p].glass, &c->package_glass[p], err);
-    if (status != PW_OK) return with_name(status, err, "package", job->package[p].name);
-  }
-  return PW_OK;
-}
-
-static pw_status fit_all(pw_compare *c, pw_err *err)
-{
-  const pw_job *job = c->job;
-  for (size_t p = 0; p < c->n_package; p++)
-    for (size_t i = 0; i < c->n_opening; i++) {
-      const pw_opening *o = &job->opening[i];
-      const pw_frame_line *line = pw_frame_line_pick(
-          job->frame_line, job->n_frame_line, job->package[p].frame_line, o->operator_insert);
-      if (!line)
-        return pw_fail(err, PW_E_DATA, "frame_line",
-                       "package %s: no frame line '%s' for opening %s", job->package[p].name,
-                       job->package[p].frame_line, o->tag);
-      pw_status status = pw_fit_opening(o, line, &c->fit[p * c->n_opening + i], err);
-      if (status != PW_OK) return with_name(status, err, "opening", o->tag);
-    }
-  return PW_OK;
-}
-
-static double light(const pw_rating *rating, const pw_glazing *glazing)
-{
-  return rating->glass_area * glazing->light.t_vis[0];
-}
-
-void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,
-                     pw_compare_window *insert, const pw_glazing *glass)
-{
-  now->glass_kept = now->light_kept = 1.0;
-  insert->glass_kept = insert->rating.glass_area / now->rating.glass_area;
-  insert->light_kept = light(&insert->rating, glass) / light(&now->rating, existing);
-}
-
-pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
-                           pw_compare_window *window, pw_err *err)
-{
-  return pw_sweat_window(&glazing->unit, &window->rating, t_in, t_out, design_wind, 0.0,
-                         &window->sweat, err);
-}
-
-static pw_status rate_all(pw_compare *c, const pw_compare_frames *frames, pw_err *err)
-{
-  const pw_job *job = c->job;
-  for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_opening *o = &job->opening[i];
-    pw_compare_window *now = &c->existing[i];
-    const pw_frame_values *values = frames && frames->existing ? &frames->existing[i] : NULL;
-    pw_status status = pw_rating_existing(o, pw_compare_fit(c, 0, i), &c->existing_glass[i],
-                                          values, &now->rating, err);
-    if (status == PW_OK)
-      status = pw_compare_sweat(&c->existing_glass[i], c->t_in, c->t_design_out, now, err);
-    if (status != PW_OK) return with_name(status, err, "opening", o->tag);
-    for (size_t p = 0; p < c->n_package; p++) {
-      const pw_package *package = &job->package[p];
-      const pw_frame_line *line = pw_frame_line_pick(job->frame_line, job->n_frame_line,
-                                                     package->frame_line, o->operator_insert);
-      pw_compare_window *w = &c->package[p * c->n_opening + i];
-      values = frames && frames->insert ? &frames->insert[p * c->n_opening + i] : NULL;
-      status = pw_rating_insert(pw_compare_fit(c, p, i), package, line, &c->package_glass[p],
-                                values, &w->rating, err);
-      if (status == PW_OK)
-        status = pw_compare_sweat(&c->package_glass[p], c->t_in, c->t_design_out, w, err);
-      if (status != PW_OK) return with_name(status, err, "opening", o->tag);
-      pw_compare_kept(now, &c->existing_glass[i], w, &c->package_glass[p]);
-    }
-  }
-  return PW_OK;
-}
-
-void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
-                             const pw_rating *rating, const pw_glazing *glazing,
-                             pw_house_window *window)
-{
-  double moving = 0.0, glass = 0.0;
-  for (size_t i = 0; i < lites->n_lite; i++) {
-    double a = lites->lite[i].width * lites->lite[i].height;
-    glass += a;
-    if (lites->lite[i].moving) moving += a;
-  }
-  double passed = pw_screen_factor(0.0, screen_wire_reflectance, 0.5);
-  double covered = opening->screen && glass > 0.0 ? moving / glass : 0.0;
-  double height = lites->n_lite ? lites->lite[0].height : 0.0;
-  if (lites->n_meeting && !lites->meeting_upright) /* hung: both sashes and the rail between */
-    height = 2.0 * height + lites->meeting_width;
-  *window = (pw_house_window){
-      .facing_deg = opening->facing_deg,
-      .area_glass = rating->glass_area,
-      .height = height,
-      .width = height > 0.0 ? rating->glass_area / height : 0.0,
-      .glazing = glazing,
-      .ua_other = rating->ua.edge - glazing->u_winter * rating->areas.edge + rating->ua.frame +
-                  rating->ua.divider + rating->ua.retained,
-      .solar_other = rating->shgc_opaque *
-                     (rating->areas.frame + rating->areas.divider + rating->areas.retained),
-      .overhang_depth = opening->overhang_depth,
-      .overhang_gap = opening->overhang_gap,
-      .reveal_depth = opening->reveal_depth,
-      .screen = 1.0 - covered * (1.0 - passed),
-      .shade_factor = opening->shade_factor,
-      .count = opening->quantity,
-  };
-}
-
-size_t pw_compare_windows(const pw_compare *c, int package, pw_house_window window[])
-{
-  for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_opening *o = &c->job->opening[i];
-    if (package < 0)
-      pw_compare_house_window(o, &pw_compare_fit(c, 0, i)->existing, &c->existing[i].rating,
-                              &c->existing_glass[i], &window[i]);
-    else
-      pw_compare_house_window(o, &pw_compare_fit(c, (size_t)package, i)->insert,
-                              &pw_compare_window_of(c, (size_t)package, i)->rating,
-                              &c->package_glass[package], &window[i]);
-  }
-  return c->n_opening;
-}
-
 /* Windows of the first package's size with the U of the code, and its SHGC where it sets one: the
  * heat beside the glass and the sun let in are moved to what the code asks for. */
 static size_t minimum_windows(const pw_compare *c, pw_house_window window[])
@@ -194,53 +29,6 @@ static size_t minimum_windows(const pw_compare *c, pw_house_window window[])
     }
   }
   return n;
-}
-
-static void add_parts(pw_parts *sum, const pw_parts *part, double times)
-{
-  sum->center += times * part->center;
-  sum->edge += times * part->edge;
-  sum->frame += times * part->frame;
-  sum->divider += times * part->divider;
-  sum->retained += times * part->retained;
-}
-
-double pw_compare_first_to_sweat(const pw_sweat *sweat)
-{
-  double rh = fmin(sweat->center.rh, fmin(sweat->edge.rh, sweat->frame.rh));
-  return isfinite(sweat->retained.t) ? fmin(rh, sweat->retained.rh) : rh;
-}
-
-void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
-{
-  double sun = 0.0, seen = 0.0, lit = 0.0, lit_now = 0.0, glass_now = 0.0;
-  set->sweat_rh = 2.0;
-  for (size_t i = 0; i < c->n_opening; i++) {
-    double times = (double)c->job->opening[i].quantity;
-    const pw_compare_window *w =
-        package < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)package, i);
-    const pw_glazing *glass = package < 0 ? &c->existing_glass[i] : &c->package_glass[package];
-    add_parts(&set->areas, &w->rating.areas, times);
-    add_parts(&set->ua, &w->rating.ua, times);
-    set->area += times * w->rating.area;
-    set->glass_area += times * w->rating.glass_area;
-    sun += times * w->rating.shgc * w->rating.area;
-    seen += times * w->rating.vt * w->rating.area;
-    lit += times * light(&w->rating, glass);
-    lit_now += times * light(&c->existing[i].rating, &c->existing_glass[i]);
-    glass_now += times * c->existing[i].rating.glass_area;
-    double rh = pw_compare_first_to_sweat(&w->sweat);
-    if (rh < set->sweat_rh) {
-      set->sweat_rh = rh;
-      set->sweat_opening = i;
-    }
-  }
-  const pw_parts *ua = &set->ua;
-  set->u = (ua->center + ua->edge + ua->frame + ua->divider + ua->retained) / set->area;
-  set->shgc = sun / set->area;
-  set->vt = seen / set->area;
-  set->glass_kept = set->glass_area / glass_now;
-  set->light_kept = lit / lit_now;
 }
 
 void pw_compare_needs(const pw_year_result *year, pw_needs *needs)
@@ -277,7 +65,7 @@ static pw_status live(pw_compare *c, const pw_weather *weather,
   pw_year_options year = {.method = options->method, .hours = hours ? &want : NULL};
   pw_status status =
       pw_year_run(&c->house, weather, window, c->n_opening, &year, workspace, &set->year, err);
-  if (status != PW_OK) return with_name(status, err, "year with", set->name);
+  if (status != PW_OK) return pw_compare_blame(status, err, "year with", set->name);
   pw_compare_needs(&set->year, &set->needs);
   double *kwh = NULL;
   if (hours && options->method != PW_YEAR_QUICK) {
@@ -293,7 +81,7 @@ static pw_status live(pw_compare *c, const pw_weather *weather,
   status = pw_bill_of(&set->needs, &c->rates, &set->bill, err);
   set->needs.heating_hour_kwh = set->needs.cooling_hour_kwh = NULL;
   free(kwh);
-  return with_name(status, err, "bill with", set->name);
+  return pw_compare_blame(status, err, "bill with", set->name);
 }
 
 static int hourly_prices(const pw_compare_options *options)
@@ -370,7 +158,7 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
       };
       status = pw_worth_of(&set->invest, &set->worth, err);
     }
-    if (status != PW_OK) return with_name(status, err, "package", package->name);
+    if (status != PW_OK) return pw_compare_blame(status, err, "package", package->name);
   }
   return pw_saving_of(&c->existing_set.needs, &c->existing_set.bill, &c->minimum_set.needs,
                       &c->minimum_set.bill, facts->bill_year.value, &c->minimum_set.saving,
@@ -446,9 +234,9 @@ static pw_status chain(pw_compare *c, const pw_weather *weather,
                        const pw_compare_options *options, pw_year_workspace *workspace,
                        pw_err *err)
 {
-  pw_status status = build_glass(c, err);
-  if (status == PW_OK) status = fit_all(c, err);
-  if (status == PW_OK) status = rate_all(c, options->frames, err);
+  pw_status status = pw_compare_build_glass(c, err);
+  if (status == PW_OK) status = pw_compare_fit_all(c, err);
+  if (status == PW_OK) status = pw_compare_rate_all(c, err);
   if (status == PW_OK) status = pw_cautions_find(c->job, c->fit, &c->cautions, err);
   if (status == PW_OK) status = minimum_glass(c, weather, err);
   if (status == PW_OK) status = house_of(c, weather, err);
@@ -477,6 +265,7 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
   out->job = job;
   out->n_opening = job->n_opening;
   out->n_package = job->n_package;
+  out->frames = (pw_frame_book){.section = options->section, .n_section = options->n_section};
   out->t_in = pw_k(given_or(&job->house.heat_set_c, 20.0));
   out->t_design_out =
       options->t_design_out > 0.0 ? options->t_design_out : pw_compare_design_night(weather);
@@ -510,5 +299,6 @@ void pw_compare_free(pw_compare *compare)
   free(compare->existing);
   free(compare->package);
   pw_cautions_free(&compare->cautions);
+  pw_frame_book_free(&compare->frames);
   memset(compare, 0, sizeof *compare);
 }

@@ -4,6 +4,14 @@
 
 #include "panewright/compare.h"
 
+/* The first steps, in this order. */
+pw_status pw_compare_build_glass(pw_compare *compare, pw_err *err);
+pw_status pw_compare_fit_all(pw_compare *compare, pw_err *err);
+pw_status pw_compare_rate_all(pw_compare *compare, pw_err *err);
+
+/* Puts "kind name: " before the message of a failure and returns it. */
+pw_status pw_compare_blame(pw_status status, pw_err *err, const char *kind, const char *name);
+
 /* One window of an opening as the year takes it. */
 void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
                              const pw_rating *rating, const pw_glazing *glazing,

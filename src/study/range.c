@@ -381,7 +381,8 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   pw_range range = {.n_input = IN_COUNT,
                     .n_package = compare->n_package,
                     .n_draw = options->n_draw ? options->n_draw : PW_RANGE_DRAWS,
-                    .seed = options->seed};
+                    .seed = options->seed,
+                    .beat = options->beat};
   range_case rc = {.compare = compare,
                    .weather = weather,
                    .method = method,

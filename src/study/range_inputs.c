@@ -5,38 +5,123 @@
 
 static const struct {
   const char *name, *key;
+  unsigned enters;
 } list[IN_COUNT] = {
-    [IN_GLASS_U_OLD] = {"U of the existing glass", "glass_u"},
-    [IN_GLASS_U_NEW] = {"U of the new glass", "glass_u"},
-    [IN_FRAME_U_OLD] = {"U of the existing frame", "frame_u"},
-    [IN_FRAME_U_NEW] = {"U of the new frame", "frame_u"},
-    [IN_SHGC_OLD] = {"sun through the existing glass", "glass_shgc"},
-    [IN_SHGC_NEW] = {"sun through the new glass", "glass_shgc"},
-    [IN_TAPE] = {"tape reading", "tape"},
-    [IN_SIGHT_OLD] = {"existing sight line", "frame_face"},
-    [IN_SIGHT_NEW] = {"new sight line", "frame_face"},
-    [IN_SUN] = {"sun on the walls", "sun"},
-    [IN_SHADE] = {"shade of trees and drapes", "shade"},
-    [IN_AIR] = {"air leakage of the house", "air_changes"},
-    [IN_UA] = {"insulation of the house", "envelope_ua"},
-    [IN_MASS] = {"heat stored in the house", "mass"},
-    [IN_FILM_IN] = {"air film indoors", "film_inside"},
-    [IN_FILM_OUT] = {"air film outdoors", "film_outside"},
-    [IN_HEAT_SET] = {"heating set point", "heat_set"},
-    [IN_COOL_SET] = {"cooling set point", "cool_set"},
-    [IN_GAIN] = {"heat of people and plugs", "internal_gain"},
-    [IN_WEATHER_HEAT] = {"winters from year to year", "weather_heating"},
-    [IN_WEATHER_COOL] = {"summers from year to year", "weather_cooling"},
-    [IN_MODEL_HEAT] = {"computed heating", NULL},
-    [IN_MODEL_COOL] = {"computed cooling", NULL},
-    [IN_HEAT_EFFICIENCY] = {"efficiency of the heating", "heating_efficiency"},
-    [IN_COOL_COP] = {"efficiency of the cooling", "cooling_cop"},
-    [IN_DUCT] = {"losses of the ducts", "duct_efficiency"},
-    [IN_PRICE_HEAT] = {"price of heating energy", "price_energy"},
-    [IN_PRICE_COOL] = {"price of electricity", "price_energy"},
-    [IN_ESCALATION] = {"price rise of energy", "escalation"},
-    [IN_INSTALLED] = {"installed price", "installed_price"},
+    [IN_GLASS_U_OLD] = {"U of the existing glass", "glass_u", PW_ENTERS_U | PW_ENTERS_YEAR},
+    [IN_GLASS_U_NEW] = {"U of the new glass", "glass_u", PW_ENTERS_U | PW_ENTERS_YEAR},
+    [IN_FRAME_U_OLD] = {"U of the existing frame", "frame_u", PW_ENTERS_U | PW_ENTERS_YEAR},
+    [IN_FRAME_U_NEW] = {"U of the new frame", "frame_u", PW_ENTERS_U | PW_ENTERS_YEAR},
+    [IN_SHGC_OLD] = {"sun through the existing glass", "glass_shgc",
+                     PW_ENTERS_SHGC | PW_ENTERS_YEAR},
+    [IN_SHGC_NEW] = {"sun through the new glass", "glass_shgc",
+                     PW_ENTERS_SHGC | PW_ENTERS_YEAR},
+    [IN_TAPE] = {"tape reading", "tape", PW_ENTERS_YEAR},
+    [IN_SIGHT_OLD] = {"existing sight line", "frame_face", PW_ENTERS_YEAR},
+    [IN_SIGHT_NEW] = {"new sight line", "frame_face", PW_ENTERS_YEAR},
+    [IN_SUN] = {"sun on the walls", "sun", PW_ENTERS_YEAR},
+    [IN_SHADE] = {"shade of trees and drapes", "shade", PW_ENTERS_YEAR},
+    [IN_AIR] = {"air leakage of the house", "air_changes", PW_ENTERS_YEAR},
+    [IN_UA] = {"insulation of the house", "envelope_ua", PW_ENTERS_YEAR},
+    [IN_MASS] = {"heat stored in the house", "mass", PW_ENTERS_YEAR},
+    [IN_FILM_IN] = {"air film indoors", "film_inside", PW_ENTERS_YEAR},
+    [IN_FILM_OUT] = {"air film outdoors", "film_outside", PW_ENTERS_YEAR},
+    [IN_HEAT_SET] = {"heating set point", "heat_set", PW_ENTERS_YEAR},
+    [IN_COOL_SET] = {"cooling set point", "cool_set", PW_ENTERS_YEAR},
+    [IN_GAIN] = {"heat of people and plugs", "internal_gain", PW_ENTERS_YEAR},
+    [IN_WEATHER_HEAT] = {"winters from year to year", "weather_heating", PW_ENTERS_YEAR},
+    [IN_WEATHER_COOL] = {"summers from year to year", "weather_cooling", PW_ENTERS_YEAR},
+    [IN_MODEL_HEAT] = {"computed heating", NULL, PW_ENTERS_YEAR},
+    [IN_MODEL_COOL] = {"computed cooling", NULL, PW_ENTERS_YEAR},
+    [IN_HEAT_EFFICIENCY] = {"efficiency of the heating", "heating_efficiency", PW_ENTERS_BILL},
+    [IN_COOL_COP] = {"efficiency of the cooling", "cooling_cop", PW_ENTERS_BILL},
+    [IN_DUCT] = {"losses of the ducts", "duct_efficiency", PW_ENTERS_BILL},
+    [IN_PRICE_HEAT] = {"price of heating energy", "price_energy", PW_ENTERS_BILL},
+    [IN_PRICE_COOL] = {"price of electricity", "price_energy", PW_ENTERS_BILL},
+    [IN_ESCALATION] = {"price rise of energy", "escalation", PW_ENTERS_WORTH},
+    [IN_INSTALLED] = {"installed price", "installed_price", PW_ENTERS_WORTH},
 };
+
+/* What the moved number is, for print. */
+static double nominal(const pw_compare *c, size_t i, const char **unit)
+{
+  const pw_house_facts *f = &c->job->house;
+  double air = 0.0, ground = 0.0;
+  *unit = "";
+  switch (i) {
+  case IN_GLASS_U_OLD:
+    *unit = "W/m2K";
+    return c->existing_glass[0].u_winter;
+  case IN_GLASS_U_NEW:
+    *unit = "W/m2K";
+    return c->package_glass[0].u_winter;
+  case IN_FRAME_U_OLD:
+    *unit = "W/m2K";
+    return c->existing[0].rating.u_frame.value;
+  case IN_FRAME_U_NEW:
+    *unit = "W/m2K";
+    return c->package[0].rating.u_frame.value;
+  case IN_SHGC_OLD:
+    return c->existing_glass[0].shgc[0];
+  case IN_SHGC_NEW:
+    return c->package_glass[0].shgc[0];
+  case IN_TAPE:
+  case IN_SIGHT_OLD:
+  case IN_SIGHT_NEW:
+    *unit = "m, off";
+    return 0.0;
+  case IN_SHADE:
+    *unit = "share, more";
+    return 0.0;
+  case IN_AIR:
+    *unit = "1/h";
+    return c->house.air_changes;
+  case IN_UA:
+    pw_house_ua(&c->house, &air, &ground);
+    *unit = "W/K";
+    return air + ground;
+  case IN_HEAT_SET:
+    *unit = "C";
+    return f->heat_set_c.value;
+  case IN_COOL_SET:
+    *unit = "C";
+    return f->cool_set_c.value;
+  case IN_GAIN:
+    *unit = "W";
+    return c->house.gain_w;
+  case IN_HEAT_EFFICIENCY:
+    return c->rates.heating_efficiency.value;
+  case IN_COOL_COP:
+    return c->rates.cooling_cop.value;
+  case IN_DUCT:
+    return c->rates.heating_duct.value;
+  case IN_PRICE_HEAT:
+    *unit = "$/kWh";
+    return c->rates.price[c->rates.heating_fuel].value;
+  case IN_PRICE_COOL:
+    *unit = "$/kWh";
+    return c->rates.price[PW_FUEL_ELECTRICITY].value;
+  case IN_ESCALATION:
+    *unit = "a year";
+    return f->escalation.value;
+  case IN_INSTALLED:
+    *unit = "$";
+    return c->package_set[0].price;
+  default:
+    *unit = "times";
+    return 1.0;
+  }
+}
+
+/* Value and ends as they are printed: a spread of a factor is laid around the number it moves. */
+static void show(const pw_compare *c, size_t i, pw_range_input *in)
+{
+  in->value = nominal(c, i, &in->unit);
+  double middle = in->spread.mode;
+  int factor = middle == 1.0 && i != IN_DUCT;
+  in->low = factor ? in->value * in->spread.low : in->value + in->spread.low - middle;
+  in->high = factor ? in->value * in->spread.high : in->value + in->spread.high - middle;
+  if (in->spread.shape == PW_SHAPE_FIXED) in->low = in->high = in->value;
+}
 
 /* A factor of 1 that is as sure as the value it stands for. */
 static pw_given unity(const pw_given *of)
@@ -128,7 +213,10 @@ pw_status range_inputs(const pw_compare *c, const pw_weather *weather,
   int one_price = c->rates.heating_fuel == PW_FUEL_ELECTRICITY;
   for (size_t i = 0; i < IN_COUNT; i++) {
     pw_range_input *in = &input[i];
-    *in = (pw_range_input){.name = list[i].name, .key = list[i].key, .year = i < IN_YEAR};
+    *in = (pw_range_input){.name = list[i].name,
+                           .key = list[i].key,
+                           .enters = list[i].enters,
+                           .year = i < IN_YEAR};
     in->given = given_of(c, i);
     pw_status status = PW_OK;
     if (i == IN_MODEL_HEAT || i == IN_MODEL_COOL)
@@ -139,15 +227,18 @@ pw_status range_inputs(const pw_compare *c, const pw_weather *weather,
         (i == IN_SUN || i == IN_WEATHER_HEAT || i == IN_WEATHER_COOL))
       status = widen(c, i, &in->spread, err);
     if (status != PW_OK) return status;
-    /* One price for both purposes; no ducts, nothing to lose. */
-    if ((i == IN_PRICE_HEAT && one_price) ||
-        (i == IN_DUCT && in->given.value >= 1.0 &&
-         in->given.source == c->rates.cooling_duct.source &&
-         in->given.origin != PW_ORIGIN_ASSUMED && in->given.spread == 0.0))
-      in->spread = (pw_spread){PW_SHAPE_FIXED,  in->given.value,   in->given.value,
-                               in->given.value, in->spread.source, in->spread.how_known};
+    /* One price for both purposes. */
+    if (i == IN_PRICE_HEAT && one_price) in->spread.shape = PW_SHAPE_FIXED;
+    show(c, i, in);
   }
   return PW_OK;
+}
+
+pw_status pw_range_list(const pw_compare *compare, const pw_weather *weather,
+                        pw_range_input input[], size_t *n, pw_err *err)
+{
+  *n = IN_COUNT;
+  return range_inputs(compare, weather, input, err);
 }
 
 void range_values(const pw_range_input input[IN_COUNT], const double u[], double v[IN_COUNT])
@@ -161,7 +252,7 @@ void range_scaled(const pw_range_input input[IN_COUNT], const double v[], double
   for (size_t i = 0; i < IN_YEAR; i++) {
     const pw_spread *s = &input[i].spread;
     double half = 0.5 * (s->high - s->low);
-    z[i] = s->shape == PW_SHAPE_FIXED || half <= 0.0 ? 0.0
-                                                     : (v[i] - 0.5 * (s->low + s->high)) / half;
+    int still = s->shape == PW_SHAPE_FIXED || !(half > 0.0);
+    z[i] = still ? 0.0 : (v[i] - 0.5 * (s->low + s->high)) / half;
   }
 }

@@ -1,0 +1,55 @@
+#include "job/job_open.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "job/climate_of_job.h"
+#include "job/sections.h"
+#include "job/survey.h"
+
+static pw_status read_tariff(pw_open_job *open, pw_err *err)
+{
+  const char *path = open->job.house.tariff;
+  if (!path[0]) return PW_OK;
+  open->tariffs = calloc(1, sizeof *open->tariffs);
+  if (!open->tariffs) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the tariff");
+  pw_status status = pw_tariff_read(path, open->tariffs, &open->notes, err);
+  if (status == PW_OK) pw_tariff_by_fuel(open->tariffs, open->tariff);
+  return status;
+}
+
+pw_status pw_job_open(const char *dir, pw_open_job *open, pw_err *err)
+{
+  memset(open, 0, sizeof *open);
+  open->weather = malloc(sizeof *open->weather);
+  pw_status status =
+      open->weather ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the weather");
+  if (status == PW_OK) status = pw_job_read(dir, &open->job, &open->notes, err);
+  if (status == PW_OK)
+    status =
+        pw_job_climate(open->job.house.climate, dir, open->weather, open->climate_line, err);
+  if (status == PW_OK)
+    status = pw_sections_read(&open->job, &open->section, &open->n_section, err);
+  if (status == PW_OK) status = read_tariff(open, err);
+  if (status != PW_OK) pw_job_close(open);
+  return status;
+}
+
+void pw_job_close(pw_open_job *open)
+{
+  if (!open) return;
+  pw_job_free(&open->job);
+  pw_notes_free(&open->notes);
+  free(open->weather);
+  pw_sections_free(open->section, open->n_section);
+  free(open->tariffs);
+  memset(open, 0, sizeof *open);
+}
+
+pw_compare_options pw_job_options(const pw_open_job *open, pw_year_method method)
+{
+  return (pw_compare_options){.method = method,
+                              .tariff = open->tariffs ? open->tariff : NULL,
+                              .section = open->section,
+                              .n_section = open->n_section};
+}

@@ -1,0 +1,30 @@
+/* A job with everything that its files name: weather, frame sections, tariff. */
+#ifndef JOB_JOB_OPEN_H
+#define JOB_JOB_OPEN_H
+
+#include "job/notes.h"
+#include "job/tariff_file.h"
+#include "panewright/compare.h"
+
+typedef struct pw_open_job {
+  pw_job job;
+  pw_notes notes;
+  pw_weather *weather;       /* owned */
+  char climate_line[240];    /* what weather was taken, for print */
+  pw_named_section *section; /* owned */
+  size_t n_section;
+  pw_tariff_file *tariffs; /* owned; NULL: flat prices */
+  const pw_tariff *tariff[PW_FUEL_COUNT];
+} pw_open_job;
+
+/* Given     dir  the job folder
+ * Returned  *open, to be freed by pw_job_close
+ * Status    as the readers; on failure *open owns nothing
+ */
+pw_status pw_job_open(const char *dir, pw_open_job *open, pw_err *err);
+void pw_job_close(pw_open_job *open);
+
+/* Options for pw_compare_run with this job's sections and tariff; they borrow from open. */
+pw_compare_options pw_job_options(const pw_open_job *open, pw_year_method method);
+
+#endif

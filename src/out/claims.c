@@ -1,0 +1,92 @@
+/* What may be said of a saving, and what must be said beside it. */
+#include <math.h>
+#include <string.h>
+
+#include "out/range_out.h"
+#include "out/wrap.h"
+#include "panewright/date.h"
+
+/* Source: 26 USC 25C as ended by Public Law 119-21 (reference/trade/criteria.csv). */
+static void credit(const pw_compare *c, FILE *f)
+{
+  pw_date placed = 0;
+  if (pw_date_read(c->job->house.install_date, &placed, NULL) != PW_OK) placed = 0;
+  if (placed && placed <= 20251231)
+    pw_wrap(f, "  ",
+            "Federal tax credit: it ended for windows placed in service after 2025-12-31; "
+            "this job's date lies before. Ask a tax preparer.",
+            100);
+  else
+    pw_wrap(f, "  ",
+            "Federal tax credit: none. It ended for windows placed in service after "
+            "2025-12-31.",
+            100);
+}
+
+static void bill_given(const pw_compare *c, FILE *f)
+{
+  double given = c->job->house.bill_year.value;
+  char text[300];
+  if (!(given > 0.0)) return;
+  unsigned notes = c->package_set[0].saving.notes;
+  double computed = c->existing_set.bill.cost_year;
+  if (notes & PW_BILL_SCALED)
+    snprintf(
+        text, sizeof text,
+        "The computed bill of $%.0f is above the $%.0f that the job gives: savings are scaled "
+        "down to it.",
+        computed, given);
+  else
+    snprintf(text, sizeof text,
+             "The computed bill is $%.0f, the job gives $%.0f; no saving exceeds it.", computed,
+             given);
+  pw_wrap(f, "  ", text, 100);
+  if (notes & PW_BILL_FAR_FROM_GIVEN)
+    pw_wrap(f, "  ",
+            "The two differ by more than a quarter: look at set points, leakage, "
+            "efficiencies and what else is on that bill.",
+            100);
+}
+
+static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *f)
+{
+  const pw_compare_set *s = &c->package_set[p];
+  char text[400];
+  double saved = range ? range->package[p].saving_cost.p50 : s->saving.cost_year;
+  double now = 5.0 * round(saved / 5.0);
+  double code = 5.0 * round(s->saving_minimum.cost_year / 5.0);
+  snprintf(text, sizeof text,
+           "%s typically $%.0f a year on heating and cooling against the existing windows, and "
+           "%s $%.0f a year against new windows that just meet the code.",
+           now < 0.0 ? "costs" : "saves", fabs(now), code < 0.0 ? "costs" : "saves",
+           fabs(code));
+  char lead[60];
+  snprintf(lead, sizeof lead, "  %.40s: ", s->name);
+  pw_wrap(f, lead, text, 100);
+  if (range && range->package[p].includes_zero)
+    pw_wrap(f, "    ",
+            "The range of this saving includes zero: in some cases it saves nothing.", 100);
+  if (s->price > 0.0 && (s->worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK))) {
+    snprintf(
+        text, sizeof text,
+        isfinite(s->worth.simple_payback)
+            ? "The payback of %.0f years is longer than the %.0f years the window is expected "
+              "to live: energy alone does not pay for it."
+            : "The savings never pay for it (payback %.0f, life %.0f years).",
+        s->worth.simple_payback, s->invest.life);
+    pw_wrap(f, "    ", text, 100);
+  }
+}
+
+void pw_claims_text(const pw_compare *c, const pw_range *range, FILE *f)
+{
+  fprintf(f, "\nWhat may be said\n");
+  for (size_t p = 0; p < c->n_package; p++)
+    package(c, range, p, f);
+  bill_given(c, f);
+  credit(c, f);
+  pw_wrap(f, "  ",
+          "Weather, thermostat, shade and prices change every figure. Less noise, less "
+          "draught and easier use are reasons of their own and are not in the money.",
+          100);
+}

@@ -1,0 +1,204 @@
+/* --explain: the chain of a figure, from formula to the source and the spread of each input. */
+#include <math.h>
+#include <string.h>
+
+#include "out/range_out.h"
+#include "out/wrap.h"
+#include "panewright/nearest.h"
+
+typedef struct figure {
+  const char *name, *about, *formula;
+  unsigned enters; /* inputs that belong to it */
+} figure;
+
+static const figure known[] = {
+    {"u", "U-factor over all openings, W/m2K",
+     "U = (U_c A_c + sum U_e A_e + sum U_f A_f + sum U_r A_r) / A: glass, a 63.5 mm band along "
+     "its "
+     "edge, frame and bars, the old frame that stays; NFRC 100 / ISO 15099",
+     PW_ENTERS_U},
+    {"shgc", "solar heat gain coefficient over all openings",
+     "SHGC = (SHGC_glass A_glass + sum alpha U / h_out A_opaque) / A; NFRC 200 / ISO 15099",
+     PW_ENTERS_SHGC},
+    {"heating", "heat the house needs, kWh a year",
+     "the heat balance of every surface and of the air, hour by hour, held at the set points",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR},
+    {"cooling", "sensible cold the house needs, kWh a year",
+     "the heat balance of every surface and of the air, hour by hour, held at the set points",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR},
+    {"bill", "heating and cooling, $ a year",
+     "bill = heat / (efficiency x ducts) x price + cold / (COP x ducts) x price, month by "
+     "month",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
+    {"saving", "saved on heating and cooling, $ a year",
+     "saving = bill with the existing windows - bill with the package; when the computed bill "
+     "is "
+     "above the one given, times given / computed",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
+    {"payback", "simple payback, years",
+     "payback = (installed price - rebates) / saving of the first year",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
+    {"worth", "net present worth, $",
+     "worth = - (price - rebates) + sum saving (1 + rise)^(i - 1) / (1 + discount)^i over the "
+     "years "
+     "of the horizon, not beyond the life of the window; NIST Handbook 135",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
+};
+enum { FIGURES = sizeof known / sizeof known[0] };
+
+static pw_status find(const char *word, const figure **out, pw_err *err)
+{
+  const char *name[FIGURES];
+  char list[120] = "";
+  for (size_t i = 0; i < FIGURES; i++) {
+    name[i] = known[i].name;
+    size_t n = strlen(list);
+    snprintf(list + n, sizeof list - n, "%s%s", i ? ", " : "", name[i]);
+    if (strcmp(word, name[i]) == 0) {
+      *out = &known[i];
+      return PW_OK;
+    }
+  }
+  const char *near = pw_nearest(word, name, FIGURES);
+  if (near)
+    return pw_fail(err, PW_E_DATA, "explain",
+                   "--explain %.40s: no such figure; did you mean %s?", word, near);
+  return pw_fail(err, PW_E_DATA, "explain", "--explain %.40s: no such figure; want %s", word,
+                 list);
+}
+
+static double value_of(const pw_compare_set *s, const figure *g)
+{
+  switch (g - known) {
+  case 0:
+    return s->u;
+  case 1:
+    return s->shgc;
+  case 2:
+    return s->year.heating_kwh;
+  case 3:
+    return s->year.cooling_kwh;
+  case 4:
+    return s->bill.cost_year;
+  case 5:
+    return s->saving.cost_year;
+  case 6:
+    return s->price > 0.0 ? s->worth.simple_payback : (double)NAN;
+  default:
+    return s->price > 0.0 ? s->worth.net_present_worth : (double)NAN;
+  }
+}
+
+static const pw_band *band_of(const pw_range_set *s, const figure *g)
+{
+  const pw_band *const band[FIGURES] = {
+      &s->u,         &s->shgc,        NULL,        NULL,
+      &s->cost_year, &s->saving_cost, &s->payback, &s->net_present_worth};
+  return band[g - known];
+}
+
+static void number(FILE *f, double v)
+{
+  if (isfinite(v))
+    fprintf(f, fabs(v) >= 100.0 ? "%.0f" : "%.3g", v);
+  else
+    fprintf(f, isinf(v) ? "never" : "-");
+}
+
+/* The numbers that stand in the formula. */
+static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *g, FILE *f)
+{
+  const pw_compare_set *e = &c->existing_set;
+  switch (g - known) {
+  case 0:
+    fprintf(f,
+            "    = (%.1f + %.1f + %.1f + %.1f) W/K / %.2f m2: middle, rim, frame and bars, old "
+            "frame\n",
+            s->ua.center, s->ua.edge, s->ua.frame + s->ua.divider, s->ua.retained, s->area);
+    break;
+  case 4:
+    fprintf(f,
+            "    = $%.0f heating (%.0f kWh of %s) + $%.0f cooling (%.0f kWh of electricity)\n",
+            s->bill.heating_cost, s->bill.heating_fuel_kwh, pw_fuel_name(c->rates.heating_fuel),
+            s->bill.cooling_cost, s->bill.cooling_electricity_kwh);
+    break;
+  case 5:
+    fprintf(f, "    = $%.2f - $%.2f", e->bill.cost_year, s->bill.cost_year);
+    if (s->saving.notes & PW_BILL_SCALED)
+      fprintf(f, ", times $%.0f given / $%.2f computed", c->job->house.bill_year.value,
+              e->bill.cost_year);
+    fprintf(f, "\n");
+    break;
+  case 6:
+    if (s->price > 0.0)
+      fprintf(f, "    = $%.2f / $%.2f a year\n", s->worth.outlay, s->saving.cost_year);
+    break;
+  case 7:
+    if (s->price > 0.0)
+      fprintf(
+          f,
+          "    outlay $%.2f, saving $%.2f, rise %.3g, discount %.3g, %.3g years, life %.3g\n",
+          s->worth.outlay, s->saving.cost_year, s->invest.escalation, s->invest.discount,
+          s->invest.horizon, s->invest.life);
+    break;
+  default:
+    break;
+  }
+}
+
+static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_range_set *r,
+                     const figure *g, FILE *f)
+{
+  fprintf(f, "  %.40s: ", s->name);
+  number(f, value_of(s, g));
+  const pw_band *b = r ? band_of(r, g) : NULL;
+  if (b) {
+    fprintf(f, "; 10, 50, 90 %%: ");
+    number(f, b->p10);
+    fprintf(f, ", ");
+    number(f, b->p50);
+    fprintf(f, ", ");
+    number(f, b->p90);
+  }
+  fprintf(f, "\n");
+  numbers(c, s, g, f);
+}
+
+static void input_line(const pw_range_input *in, FILE *f)
+{
+  static const char *const origin[] = {"assumed",  "from a table",   "stated in the job",
+                                       "measured", "from the label", "computed"};
+  static const char *const shape[] = {"fixed", "uniform", "triangular", "normal, cut"};
+  char text[700], where[32] = "";
+  if (in->given.line > 0) snprintf(where, sizeof where, ", line %d", in->given.line);
+  fprintf(f, "  %s: %.4g%s%s, %.4g .. %.4g (%s)\n", in->name, in->value, in->unit[0] ? " " : "",
+          in->unit, in->low, in->high, shape[in->spread.shape]);
+  snprintf(text, sizeof text, "value %s%s%s%.150s; spread: %.250s (%s)",
+           origin[in->given.origin], where, in->given.source ? ": " : "",
+           in->given.source ? in->given.source : "",
+           in->spread.source ? in->spread.source : "none",
+           in->spread.how_known ? in->spread.how_known : "assumed");
+  pw_wrap(f, "      ", text, 100);
+}
+
+pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const pw_range *range,
+                          const char *word, FILE *f, pw_err *err)
+{
+  const figure *g = NULL;
+  pw_range_input input[PW_RANGE_INPUTS_MAX];
+  size_t n = 0;
+  pw_status status = find(word, &g, err);
+  if (status == PW_OK) status = pw_range_list(c, weather, input, &n, err);
+  if (status != PW_OK) return status;
+  fprintf(f, "%s: %s\n", g->name, g->about);
+  pw_wrap(f, "  ", g->formula, 100);
+  fprintf(f, "\n");
+  if (!(g->enters & PW_ENTERS_BILL) || strcmp(g->name, "bill") == 0)
+    set_line(c, &c->existing_set, range ? &range->existing : NULL, g, f);
+  for (size_t p = 0; p < c->n_package; p++)
+    set_line(c, &c->package_set[p], range ? &range->package[p] : NULL, g, f);
+  fprintf(f, "\nWhat goes in (glass, frames and price of the first opening and package)\n");
+  for (size_t i = 0; i < n; i++)
+    if (input[i].enters & g->enters) input_line(&input[i], f);
+  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the explanation") : PW_OK;
+}

@@ -1,0 +1,241 @@
+#include "out/range_out.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "out/grid.h"
+#include "out/json.h"
+
+enum { DRIVERS_SHOWN = 8 };
+
+/* ---------------------------------------------------------------- text */
+
+static void cell_band(pw_grid *g, const pw_band *b, double scale, int decimals)
+{
+  const double v[] = {b->p10 * scale, b->p50 * scale, b->p90 * scale};
+  for (size_t i = 0; i < 3; i++) {
+    if (isinf(v[i]))
+      pw_grid_cell(g, "never");
+    else
+      pw_grid_number(g, v[i], decimals);
+  }
+}
+
+/* Money of a year to the nearest $5: more digits would promise what no range can hold. */
+static void cell_dollars(pw_grid *g, const pw_band *b)
+{
+  const double v[] = {b->p10, b->p50, b->p90};
+  for (size_t i = 0; i < 3; i++) {
+    double five = 5.0 * round(v[i] / 5.0);
+    pw_grid_cell(g, "%s$%.0f", five < 0.0 ? "-" : "", fabs(five));
+  }
+}
+
+static void figure_row(pw_grid *g, const char *name, const char *figure)
+{
+  pw_grid_cell(g, "%.20s", name);
+  pw_grid_cell(g, "%s", figure);
+}
+
+static void package_rows(pw_grid *g, const char *name, const pw_range_set *s, int priced,
+                         const pw_unit_set *units)
+{
+  char u[40];
+  snprintf(u, sizeof u, "U, %s", units->u);
+  figure_row(g, name, "saved on heating and cooling, $ a year");
+  cell_dollars(g, &s->saving_cost);
+  if (priced) {
+    figure_row(g, "", "payback, years");
+    cell_band(g, &s->payback, 1.0, 0);
+  }
+  figure_row(g, "", u);
+  cell_band(g, &s->u, pw_show_u(units, 1.0), 2);
+  figure_row(g, "", "SHGC");
+  cell_band(g, &s->shgc, 1.0, 2);
+}
+
+static pw_status figures(const pw_compare *c, const pw_range *r, const pw_unit_set *units,
+                         FILE *f, pw_err *err)
+{
+  static const char *const header[] = {"<windows", "<figure", "low", "typical", "high"};
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  char u[40];
+  snprintf(u, sizeof u, "U, %s", units->u);
+  figure_row(g, "existing", "heating and cooling, $ a year");
+  cell_dollars(g, &r->existing.cost_year);
+  figure_row(g, "", u);
+  cell_band(g, &r->existing.u, pw_show_u(units, 1.0), 2);
+  figure_row(g, "", "SHGC");
+  cell_band(g, &r->existing.shgc, 1.0, 2);
+  for (size_t p = 0; p < r->n_package; p++)
+    package_rows(g, c->package_set[p].name, &r->package[p], c->package_set[p].price > 0.0,
+                 units);
+  fprintf(f, "\nHow sure: eight of ten cases lie between low and high, half below typical\n");
+  pw_status status = pw_grid_print(g, f, PW_TEXT, err);
+  pw_grid_free(g);
+  return status;
+}
+
+static pw_status drivers(const pw_compare *c, const pw_range *r, size_t p, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {"<input", "from", "value", "to", "<", "alone", "in all"};
+  const pw_range_set *s = &r->package[p];
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  for (size_t k = 0; k < DRIVERS_SHOWN && k < r->n_input; k++) {
+    const pw_range_input *in = &r->input[s->rank[k]];
+    const pw_sensitivity *x = &s->sensitivity[s->rank[k]];
+    pw_grid_cell(g, "%s", in->name);
+    pw_grid_cell(g, "%.3g", in->low);
+    pw_grid_cell(g, "%.3g", in->value);
+    pw_grid_cell(g, "%.3g", in->high);
+    pw_grid_cell(g, "%s", in->unit);
+    pw_grid_cell(g, "%.0f %%", 100.0 * fmax(0.0, x->first_order));
+    pw_grid_cell(g, "%.0f %%", 100.0 * fmax(0.0, x->total));
+  }
+  fprintf(f,
+          "\nWhat drives the saving of %.40s: share of its variance (alone, and with all it "
+          "works with)\n",
+          c->package_set[p].name);
+  pw_status status = pw_grid_print(g, f, PW_TEXT, err);
+  pw_grid_free(g);
+  return status;
+}
+
+pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_set *units,
+                        FILE *f, pw_err *err)
+{
+  pw_status status = figures(c, r, units, f, err);
+  if (status != PW_OK) return status;
+  for (size_t p = 0; p < r->n_package; p++) {
+    const pw_range_set *s = &r->package[p];
+    fprintf(f, "%.40s: saves something in %.0f of 100 cases", c->package_set[p].name,
+            100.0 * s->chance_positive);
+    if (r->beat > 0.0)
+      fprintf(f, ", more than $%.0f a year in %.0f", r->beat, 100.0 * s->chance_beats);
+    if (c->package_set[p].price > 0.0)
+      fprintf(f, ", pays back within its life in %.0f", 100.0 * s->chance_pays);
+    fprintf(f, "\n");
+  }
+  for (size_t p = 0; p < r->n_package && status == PW_OK; p++)
+    status = drivers(c, r, p, f, err);
+  fprintf(f, "\n%zu draws shared by all windows, seed %llu, %zu house years; ", r->n_draw,
+          (unsigned long long)r->seed, r->n_year);
+  if (r->reduced)
+    fprintf(
+        f,
+        "the years between by a\nresponse surface that misses a left-out year by %.1f %% of "
+        "the range.\n",
+        100.0 * r->error_of_band);
+  else
+    fprintf(f, "every draw by its own year.\n");
+  return status;
+}
+
+/* ---------------------------------------------------------------- JSON */
+
+static void set_band(json_t *o, const char *key, const pw_band *b)
+{
+  json_t *band = json_object();
+  pw_json_set(band, "p10", b->p10);
+  pw_json_set(band, "p50", b->p50);
+  pw_json_set(band, "p90", b->p90);
+  json_object_set_new(o, key, band);
+}
+
+static json_t *ranked(const pw_range *r, const pw_range_set *s)
+{
+  json_t *list = json_array();
+  for (size_t k = 0; k < r->n_input; k++) {
+    size_t i = s->rank[k];
+    json_t *o = json_object();
+    pw_json_set_text(o, "input", r->input[i].name);
+    pw_json_set(o, "first_order", s->sensitivity[i].first_order);
+    pw_json_set(o, "total", s->sensitivity[i].total);
+    pw_json_set(o, "value", r->input[i].value);
+    pw_json_set(o, "low", r->input[i].low);
+    pw_json_set(o, "high", r->input[i].high);
+    pw_json_set_text(o, "unit", r->input[i].unit);
+    json_array_append_new(list, o);
+  }
+  return list;
+}
+
+void pw_range_json(const pw_range *r, size_t p, json_t *package)
+{
+  const pw_range_set *s = &r->package[p];
+  json_t *o = json_object();
+  set_band(o, "saving_cost_year", &s->saving_cost);
+  set_band(o, "saving_energy_kwh_year", &s->saving_need_kwh);
+  set_band(o, "saving_fuel_kwh_year", &s->saving_fuel_kwh);
+  set_band(o, "payback_years", &s->payback);
+  set_band(o, "u_w_m2k", &s->u);
+  set_band(o, "shgc", &s->shgc);
+  set_band(o, "cost_year", &s->cost_year);
+  set_band(o, "net_present_worth", &s->net_present_worth);
+  pw_json_set(o, "chance_saving_positive", s->chance_positive);
+  if (r->beat > 0.0) pw_json_set(o, "chance_saving_beats", s->chance_beats);
+  pw_json_set(o, "chance_pays_within_life", s->chance_pays);
+  json_object_set_new(o, "saving_includes_zero", json_boolean(s->includes_zero));
+  json_object_set_new(package, "range", o);
+  json_object_set_new(package, "sensitivity", ranked(r, s));
+}
+
+json_t *pw_range_run_json(const pw_range *r)
+{
+  json_t *o = json_object();
+  json_object_set_new(o, "draws", json_integer((json_int_t)r->n_draw));
+  json_object_set_new(o, "seed", json_integer((json_int_t)r->seed));
+  json_object_set_new(o, "house_years", json_integer((json_int_t)r->n_year));
+  json_object_set_new(o, "reduced", json_boolean(r->reduced));
+  pw_json_set(o, "reduced_error_of_band", r->error_of_band);
+  if (r->beat > 0.0) pw_json_set(o, "beat", r->beat);
+  return o;
+}
+
+/* ---------------------------------------------------------------- pictures */
+
+pw_plot *pw_range_picture(const pw_compare *c, const pw_range *r, size_t p)
+{
+  const pw_range_set *s = &r->package[p];
+  pw_plot *plot = pw_plot_new("plots/drivers.gp");
+  char title[120];
+  snprintf(title, sizeof title, "What drives the saving of %.40s", c->package_set[p].name);
+  pw_plot_text(plot, "title", title);
+  pw_plot_number(plot, "n", DRIVERS_SHOWN);
+  pw_plot_block(plot, "D");
+  for (size_t k = 0; k < DRIVERS_SHOWN; k++) {
+    const pw_sensitivity *x = &s->sensitivity[s->rank[k]];
+    double total = 100.0 * fmax(0.0, x->total);
+    double first = fmin(total, 100.0 * fmax(0.0, x->first_order));
+    pw_plot_row(plot, "sff", r->input[s->rank[k]].name, first, total);
+  }
+  pw_plot_end_block(plot);
+  return plot;
+}
+
+pw_plot *pw_cash_picture(const pw_compare *c)
+{
+  pw_plot *plot = pw_plot_new("plots/cash.gp");
+  size_t years = 0, shown = c->n_package < 4 ? c->n_package : 4;
+  pw_plot_text(plot, "title", "Outlay and savings added up, in today's money");
+  pw_plot_number(plot, "k", (double)shown);
+  for (size_t p = 0; p < 4; p++) {
+    char key[8];
+    snprintf(key, sizeof key, "name%zu", p + 1);
+    pw_plot_text(plot, key, p < shown ? c->package_set[p].name : "");
+    if (p < shown && c->package_set[p].price > 0.0 && c->package_set[p].worth.n_year > years)
+      years = c->package_set[p].worth.n_year;
+  }
+  pw_plot_number(plot, "years", (double)years);
+  pw_plot_block(plot, "D");
+  for (size_t y = 0; y <= years; y++) {
+    double v[4];
+    for (size_t p = 0; p < 4; p++) {
+      const pw_compare_set *s = p < shown ? &c->package_set[p] : NULL;
+      v[p] = s && s->price > 0.0 && y <= s->worth.n_year ? s->worth.discounted[y] : (double)NAN;
+    }
+    pw_plot_row(plot, "fffff", (double)y, v[0], v[1], v[2], v[3]);
+  }
+  pw_plot_end_block(plot);
+  return plot;
+}

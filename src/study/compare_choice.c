@@ -1,0 +1,66 @@
+/* What each choice at the measure or the order does to the heat of the same openings. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "panewright/frame_line.h"
+#include "study/compare_impl.h"
+
+typedef struct change {
+  const char *text;
+  int fins, lip; /* 0 left, 1 cut as far as there are any, -1 as in the job */
+  const char *filling;
+  int spacer; /* -1 as in the package */
+} change;
+
+static const change changes[] = {
+    {"as measured and ordered", -1, -1, NULL, -1},
+    {"fins and lip left", 0, 0, NULL, -1},
+    {"fins and lip cut", 1, 1, NULL, -1},
+    {"air behind the insert", -1, -1, "air", -1},
+    {"foam behind the insert", -1, -1, "foam", -1},
+    {"aluminium spacer", -1, -1, NULL, PW_SPACER_METAL},
+    {"stainless spacer", -1, -1, NULL, PW_SPACER_STAINLESS},
+    {"foam spacer", -1, -1, NULL, PW_SPACER_INSULATING},
+};
+
+static pw_status apply(const pw_compare *c, size_t p, const change *k,
+                       pw_compare_choice *choice, pw_err *err)
+{
+  pw_package package = c->job->package[p];
+  if (k->filling) snprintf(package.filling, sizeof package.filling, "%s", k->filling);
+  if (k->spacer >= 0) package.spacer = (pw_spacer)k->spacer;
+  snprintf(choice->text, sizeof choice->text, "%s", k->text);
+  choice->ua = choice->glass_area = 0.0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    pw_opening o = c->job->opening[i];
+    if (k->fins >= 0) o.fins_cut = k->fins && o.fin_width > 0.0 ? 2 : 0;
+    if (k->lip >= 0) o.sill_lip_cut = k->lip && o.sill_lip > 0.0;
+    const pw_frame_line *line = pw_frame_line_pick(c->job->frame_line, c->job->n_frame_line,
+                                                   package.frame_line, o.operator_insert);
+    pw_fit fit;
+    pw_rating r;
+    pw_status status = pw_fit_opening(&o, line, &fit, err);
+    if (status == PW_OK)
+      status = pw_rating_insert(&fit, &package, line, &c->package_glass[p], NULL, &r, err);
+    if (status != PW_OK) return pw_compare_blame(status, err, "opening", o.tag);
+    /* Cutting less leaves a smaller pocket; the rest of the same opening is old metal, which the
+     * fit already counts in its ring, so that all choices are over one opening area. */
+    choice->ua += o.quantity * r.u * r.area;
+    choice->glass_area += o.quantity * r.glass_area;
+  }
+  return PW_OK;
+}
+
+pw_status pw_compare_choices(const pw_compare *compare, size_t package,
+                             pw_compare_choice choice[PW_COMPARE_CHOICES], size_t *n,
+                             pw_err *err)
+{
+  _Static_assert(sizeof changes / sizeof changes[0] == PW_COMPARE_CHOICES, "one row a choice");
+  for (size_t k = 0; k < PW_COMPARE_CHOICES; k++) {
+    pw_status status = apply(compare, package, &changes[k], &choice[k], err);
+    if (status != PW_OK) return status;
+  }
+  *n = PW_COMPARE_CHOICES;
+  return PW_OK;
+}

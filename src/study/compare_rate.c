@@ -1,0 +1,225 @@
+/* The comparison up to the rated windows: glass built, openings fitted, both windows rated over the
+ * same rectangle, sums over the house. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "panewright/frame_line.h"
+#include "panewright/shade.h"
+#include "study/compare_impl.h"
+
+/* Rating wind of the winter condition, on the design night too (NFRC 100, from memory). */
+static const double design_wind = 5.5;
+/* Sun a fine insect screen takes from the light that falls through it: wire reflectance of dark
+ * glass-fibre mesh, assumed. */
+static const double screen_wire_reflectance = 0.2;
+
+const pw_fit *pw_compare_fit(const pw_compare *compare, size_t package, size_t opening)
+{
+  return &compare->fit[package * compare->n_opening + opening];
+}
+
+const pw_compare_window *pw_compare_window_of(const pw_compare *compare, size_t package,
+                                              size_t opening)
+{
+  return &compare->package[package * compare->n_opening + opening];
+}
+
+pw_status pw_compare_blame(pw_status status, pw_err *err, const char *kind, const char *name)
+{
+  if (status == PW_OK || !err) return status;
+  char text[sizeof err->text];
+  memcpy(text, err->text, sizeof text);
+  snprintf(err->text, sizeof err->text, "%s %.48s: %.300s", kind, name, text);
+  return status;
+}
+
+pw_status pw_compare_build_glass(pw_compare *c, pw_err *err)
+{
+  const pw_job *job = c->job;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    size_t same = 0;
+    while (same < i && strcmp(job->opening[same].existing_glass_text,
+                              job->opening[i].existing_glass_text) != 0)
+      same++;
+    if (same < i) {
+      c->existing_glass[i] = c->existing_glass[same];
+      continue;
+    }
+    pw_status status =
+        pw_glazing_build(&job->opening[i].existing_glass, &c->existing_glass[i], err);
+    if (status != PW_OK) return pw_compare_blame(status, err, "opening", job->opening[i].tag);
+  }
+  for (size_t p = 0; p < c->n_package; p++) {
+    pw_status status = pw_glazing_build(&job->package[p].glass, &c->package_glass[p], err);
+    if (status != PW_OK) return pw_compare_blame(status, err, "package", job->package[p].name);
+  }
+  return PW_OK;
+}
+
+pw_status pw_compare_fit_all(pw_compare *c, pw_err *err)
+{
+  const pw_job *job = c->job;
+  for (size_t p = 0; p < c->n_package; p++)
+    for (size_t i = 0; i < c->n_opening; i++) {
+      const pw_opening *o = &job->opening[i];
+      const pw_frame_line *line = pw_frame_line_pick(
+          job->frame_line, job->n_frame_line, job->package[p].frame_line, o->operator_insert);
+      if (!line)
+        return pw_fail(err, PW_E_DATA, "frame_line",
+                       "package %s: no frame line '%s' for opening %s", job->package[p].name,
+                       job->package[p].frame_line, o->tag);
+      pw_status status = pw_fit_opening(o, line, &c->fit[p * c->n_opening + i], err);
+      if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
+    }
+  return PW_OK;
+}
+
+static double light(const pw_rating *rating, const pw_glazing *glazing)
+{
+  return rating->glass_area * glazing->light.t_vis[0];
+}
+
+void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,
+                     pw_compare_window *insert, const pw_glazing *glass)
+{
+  now->glass_kept = now->light_kept = 1.0;
+  insert->glass_kept = insert->rating.glass_area / now->rating.glass_area;
+  insert->light_kept = light(&insert->rating, glass) / light(&now->rating, existing);
+}
+
+pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
+                           pw_compare_window *window, pw_err *err)
+{
+  return pw_sweat_window(&glazing->unit, &window->rating, t_in, t_out, design_wind, 0.0,
+                         &window->sweat, err);
+}
+
+pw_status pw_compare_rate_all(pw_compare *c, pw_err *err)
+{
+  const pw_job *job = c->job;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_opening *o = &job->opening[i];
+    pw_compare_window *now = &c->existing[i];
+    pw_frame_values values;
+    pw_status status = pw_frames_existing(&c->frames, o, &c->existing_glass[i], &values, err);
+    if (status == PW_OK)
+      status = pw_rating_existing(o, pw_compare_fit(c, 0, i), &c->existing_glass[i], &values,
+                                  &now->rating, err);
+    if (status == PW_OK)
+      status = pw_compare_sweat(&c->existing_glass[i], c->t_in, c->t_design_out, now, err);
+    if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
+    for (size_t p = 0; p < c->n_package; p++) {
+      const pw_package *package = &job->package[p];
+      const pw_frame_line *line = pw_frame_line_pick(job->frame_line, job->n_frame_line,
+                                                     package->frame_line, o->operator_insert);
+      pw_compare_window *w = &c->package[p * c->n_opening + i];
+      status = pw_frames_insert(&c->frames, line, &c->package_glass[p], &values, err);
+      if (status == PW_OK)
+        status = pw_rating_insert(pw_compare_fit(c, p, i), package, line, &c->package_glass[p],
+                                  &values, &w->rating, err);
+      if (status == PW_OK)
+        status = pw_compare_sweat(&c->package_glass[p], c->t_in, c->t_design_out, w, err);
+      if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
+      pw_compare_kept(now, &c->existing_glass[i], w, &c->package_glass[p]);
+    }
+  }
+  return PW_OK;
+}
+
+void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
+                             const pw_rating *rating, const pw_glazing *glazing,
+                             pw_house_window *window)
+{
+  double moving = 0.0, glass = 0.0;
+  for (size_t i = 0; i < lites->n_lite; i++) {
+    double a = lites->lite[i].width * lites->lite[i].height;
+    glass += a;
+    if (lites->lite[i].moving) moving += a;
+  }
+  double passed = pw_screen_factor(0.0, screen_wire_reflectance, 0.5);
+  double covered = opening->screen && glass > 0.0 ? moving / glass : 0.0;
+  double height = lites->n_lite ? lites->lite[0].height : 0.0;
+  if (lites->n_meeting && !lites->meeting_upright) /* hung: both sashes and the rail between */
+    height = 2.0 * height + lites->meeting_width;
+  *window = (pw_house_window){
+      .facing_deg = opening->facing_deg,
+      .area_glass = rating->glass_area,
+      .height = height,
+      .width = height > 0.0 ? rating->glass_area / height : 0.0,
+      .glazing = glazing,
+      .area_other = rating->areas.frame + rating->areas.divider + rating->areas.retained,
+      .ua_other = rating->ua.edge - glazing->u_winter * rating->areas.edge + rating->ua.frame +
+                  rating->ua.divider + rating->ua.retained,
+      .solar_other = rating->shgc_opaque *
+                     (rating->areas.frame + rating->areas.divider + rating->areas.retained),
+      .overhang_depth = opening->overhang_depth,
+      .overhang_gap = opening->overhang_gap,
+      .reveal_depth = opening->reveal_depth,
+      .screen = 1.0 - covered * (1.0 - passed),
+      .shade_factor = opening->shade_factor,
+      .count = opening->quantity,
+  };
+}
+
+size_t pw_compare_windows(const pw_compare *c, int package, pw_house_window window[])
+{
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_opening *o = &c->job->opening[i];
+    if (package < 0)
+      pw_compare_house_window(o, &pw_compare_fit(c, 0, i)->existing, &c->existing[i].rating,
+                              &c->existing_glass[i], &window[i]);
+    else
+      pw_compare_house_window(o, &pw_compare_fit(c, (size_t)package, i)->insert,
+                              &pw_compare_window_of(c, (size_t)package, i)->rating,
+                              &c->package_glass[package], &window[i]);
+  }
+  return c->n_opening;
+}
+
+static void add_parts(pw_parts *sum, const pw_parts *part, double times)
+{
+  sum->center += times * part->center;
+  sum->edge += times * part->edge;
+  sum->frame += times * part->frame;
+  sum->divider += times * part->divider;
+  sum->retained += times * part->retained;
+}
+
+double pw_compare_first_to_sweat(const pw_sweat *sweat)
+{
+  double rh = fmin(sweat->center.rh, fmin(sweat->edge.rh, sweat->frame.rh));
+  return isfinite(sweat->retained.t) ? fmin(rh, sweat->retained.rh) : rh;
+}
+
+void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
+{
+  double sun = 0.0, seen = 0.0, lit = 0.0, lit_now = 0.0, glass_now = 0.0;
+  set->sweat_rh = 2.0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    double times = (double)c->job->opening[i].quantity;
+    const pw_compare_window *w =
+        package < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)package, i);
+    const pw_glazing *glass = package < 0 ? &c->existing_glass[i] : &c->package_glass[package];
+    add_parts(&set->areas, &w->rating.areas, times);
+    add_parts(&set->ua, &w->rating.ua, times);
+    set->area += times * w->rating.area;
+    set->glass_area += times * w->rating.glass_area;
+    sun += times * w->rating.shgc * w->rating.area;
+    seen += times * w->rating.vt * w->rating.area;
+    lit += times * light(&w->rating, glass);
+    lit_now += times * light(&c->existing[i].rating, &c->existing_glass[i]);
+    glass_now += times * c->existing[i].rating.glass_area;
+    double rh = pw_compare_first_to_sweat(&w->sweat);
+    if (rh < set->sweat_rh) {
+      set->sweat_rh = rh;
+      set->sweat_opening = i;
+    }
+  }
+  const pw_parts *ua = &set->ua;
+  set->u = (ua->center + ua->edge + ua->frame + ua->divider + ua->retained) / set->area;
+  set->shgc = sun / set->area;
+  set->vt = seen / set->area;
+  set->glass_kept = set->glass_area / glass_now;
+  set->light_kept = lit / lit_now;
+}

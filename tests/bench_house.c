@@ -1,0 +1,75 @@
+/* Speed of a year in the house, in CPU time. */
+#include "bench.h"
+
+#include <stdlib.h>
+
+#include "job/house_file.h"
+#include "panewright/month.h"
+#include "panewright/year.h"
+
+typedef struct desk {
+  pw_weather weather;
+  pw_house_file file;
+  pw_house_window window[14];
+  pw_year_options options;
+  pw_year_workspace *kept;
+  pw_year_result result;
+  int failed;
+} desk;
+
+static void year_kept(void *data)
+{
+  desk *d = data;
+  d->failed |= pw_year_run(&d->file.house, &d->weather, d->window, 14, &d->options, d->kept,
+                           &d->result, NULL) != PW_OK;
+}
+
+static void year_fresh(void *data)
+{
+  desk *d = data;
+  d->failed |= pw_year_run(&d->file.house, &d->weather, d->window, 14, &d->options, NULL,
+                           &d->result, NULL) != PW_OK;
+}
+
+/* Fourteen different openings on eight facades: two glasses, reveals, some eaves. */
+static int furnish(desk *d)
+{
+  pw_place place;
+  if (pw_place_get(0, &place, NULL) != PW_OK ||
+      pw_month_year(&place, PW_MONTH_VARIED_DAYS, &d->weather, NULL) != PW_OK ||
+      pw_house_file_builtin("std140/660", &d->file, NULL) != PW_OK)
+    return 0;
+  for (int i = 0; i < 14; i++)
+    d->window[i] = (pw_house_window){.facing_deg = 45.0 * (i % 8),
+                                     .area_glass = 0.9 + 0.05 * i,
+                                     .height = 1.2,
+                                     .glazing = &d->file.glass[0],
+                                     .ua_other = 1.5,
+                                     .solar_other = 0.03,
+                                     .overhang_depth = i % 3 ? 0.5 : 0.0,
+                                     .overhang_gap = 0.3,
+                                     .reveal_depth = i % 2 ? 0.1 : 0.0};
+  d->kept = pw_year_workspace_new();
+  return d->kept != NULL;
+}
+
+void bench_house(bench *b)
+{
+  desk *d = calloc(1, sizeof *d);
+  if (!d || !furnish(d)) {
+    free(d);
+    return;
+  }
+  bench_run(b, "year, 14 openings on 8 facades", "year", 1.0, year_kept, d, 12e-3,
+            "weather read; sun and sky kept");
+  bench_run(b, "the same with its sun, sky and shade", "year", 1.0, year_fresh, d, 16e-3,
+            "12 ms and 4 ms");
+  d->options.steps_per_hour = 2;
+  bench_run(b, "the same in half hours, sky kept", "year", 1.0, year_kept, d, 0.0, "");
+  d->options = (pw_year_options){.method = PW_YEAR_SIMPLE};
+  bench_run(b, "simple hourly method", "year", 1.0, year_kept, d, 0.0, "");
+  d->options.method = PW_YEAR_QUICK;
+  bench_run(b, "monthly method", "year", 1.0, year_kept, d, 0.0, "");
+  pw_year_workspace_free(d->kept);
+  free(d);
+}

@@ -1,0 +1,247 @@
+/* Ranges of the example comparison, by the quick year where the year itself is not the matter. */
+#include "support.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "job/climate_of_job.h"
+#include "job/survey.h"
+#include "panewright/range.h"
+#include "study/surface.h"
+
+typedef struct fixture {
+  pw_job job;
+  pw_weather weather;
+  pw_compare compare;
+  pw_range full, reduced;
+} fixture;
+
+static const pw_range_options few = {.n_draw = 512, .seed = 3, .n_thread = 2};
+
+static pw_range range_of(const fixture *f, pw_range_options o)
+{
+  pw_range r;
+  pw_err err = {0};
+  if (pw_range_of(&f->compare, &f->weather, PW_YEAR_QUICK, &o, &r, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  return r;
+}
+
+static int set_up(void **state)
+{
+  fixture *f = calloc(1, sizeof *f);
+  pw_err err = {0};
+  char line[240];
+  pw_compare_options quick = {.method = PW_YEAR_QUICK};
+  if (!f || pw_job_read("examples/harrow_bend", &f->job, NULL, &err) != PW_OK ||
+      pw_job_climate(f->job.house.climate, "examples/harrow_bend", &f->weather, line, &err) !=
+          PW_OK ||
+      pw_compare_run(&f->job, &f->weather, &quick, NULL, &f->compare, &err) != PW_OK) {
+    print_error("%s\n", err.text);
+    return -1;
+  }
+  pw_range_options o = few;
+  o.method = PW_RANGE_FULL;
+  f->full = range_of(f, o);
+  o.method = PW_RANGE_REDUCED;
+  f->reduced = range_of(f, o);
+  *state = f;
+  return 0;
+}
+
+static int tear_down(void **state)
+{
+  fixture *f = *state;
+  pw_compare_free(&f->compare);
+  pw_job_free(&f->job);
+  free(f);
+  return 0;
+}
+
+/* Other method: a house year for every draw. The reduced bands must lie within a tenth of the band
+ * of the full ones, which is the promise that makes them the default. */
+static void the_reduced_year_meets_the_full_one(void **state)
+{
+  const fixture *f = *state;
+  assert_int_equal(f->full.reduced, 0);
+  assert_int_equal(f->reduced.reduced, 1);
+  assert_int_equal(f->full.n_year, 512 * 4);
+  assert_int_equal(f->reduced.n_year, PW_RANGE_FIT_RUNS * 4);
+  for (size_t p = 0; p < f->full.n_package; p++) {
+    const pw_band *a = &f->full.package[p].saving_cost, *b = &f->reduced.package[p].saving_cost;
+    double tenth = 0.1 * (a->p90 - a->p10);
+    print_message("%s: full %.1f %.1f %.1f, reduced %.1f %.1f %.1f, left-out error %.2f\n",
+                  f->compare.package_set[p].name, a->p10, a->p50, a->p90, b->p10, b->p50,
+                  b->p90, f->reduced.package[p].surface_error);
+    pw_assert_near(b->p10, a->p10, tenth, "p10", "full run");
+    pw_assert_near(b->p50, a->p50, tenth, "p50", "full run");
+    pw_assert_near(b->p90, a->p90, tenth, "p90", "full run");
+    assert_true(f->reduced.package[p].surface_error < tenth);
+  }
+}
+
+static void bands_are_in_order_and_hold_the_nominal(void **state)
+{
+  const fixture *f = *state;
+  for (size_t p = 0; p < f->full.n_package; p++) {
+    const pw_range_set *s = &f->full.package[p];
+    const pw_compare_set *nominal = &f->compare.package_set[p];
+    const struct {
+      const pw_band *band;
+      double value;
+    } row[] = {{&s->saving_cost, nominal->saving.cost_year},
+               {&s->saving_need_kwh, nominal->saving.need_kwh},
+               {&s->payback, nominal->worth.simple_payback},
+               {&s->u, nominal->u},
+               {&s->shgc, nominal->shgc}};
+    for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
+      assert_true(row[k].band->p10 < row[k].band->p50 && row[k].band->p50 < row[k].band->p90);
+      assert_true(row[k].value > row[k].band->p10 && row[k].value < row[k].band->p90);
+    }
+    assert_true(s->saving_cost.p90 < f->job.house.bill_year.value);
+    assert_true(s->chance_positive > 0.5 && s->chance_positive <= 1.0);
+  }
+}
+
+/* Property: the same draws on both sides. If existing and package were drawn apart, the variance of
+ * the difference would be the sum of the two. */
+static void shared_draws_make_the_saving_surer(void **state)
+{
+  const fixture *f = *state;
+  for (size_t p = 0; p < f->full.n_package; p++) {
+    double apart =
+        pow(f->full.existing.cost_year.sd, 2) + pow(f->full.package[p].cost_year.sd, 2);
+    double shared = pow(f->full.package[p].saving_cost.sd, 2);
+    print_message("variance of the saving: %.3f of that without sharing\n", shared / apart);
+    assert_true(shared < 0.25 * apart);
+  }
+}
+
+static void threads_and_seed(void **state)
+{
+  const fixture *f = *state;
+  pw_range_options o = few;
+  o.method = PW_RANGE_REDUCED;
+  o.n_thread = 1;
+  pw_range one = range_of(f, o);
+  o.n_thread = 3;
+  pw_range three = range_of(f, o);
+  for (size_t p = 0; p < one.n_package; p++)
+    assert_memory_equal(&one.package[p].saving_cost, &three.package[p].saving_cost,
+                        sizeof one.package[p].saving_cost);
+  assert_memory_equal(one.package[0].sensitivity, three.package[0].sensitivity,
+                      one.n_input * sizeof *one.package[0].sensitivity);
+  o.seed = 4;
+  pw_range other = range_of(f, o);
+  assert_true(other.package[0].saving_cost.p50 != one.package[0].saving_cost.p50);
+}
+
+/* The shares of what each input does alone sum to at most all of it; none does more alone than with
+ * the others; an input that is fixed does nothing. Sampling error as seen on published functions. */
+static void sensitivities_are_shares(void **state)
+{
+  const fixture *f = *state;
+  for (size_t p = 0; p < f->reduced.n_package; p++) {
+    const pw_range_set *s = &f->reduced.package[p];
+    double sum = 0.0, last = INFINITY;
+    for (size_t k = 0; k < f->reduced.n_input; k++) {
+      const pw_sensitivity *x = &s->sensitivity[s->rank[k]];
+      assert_true(x->total <= last);
+      last = x->total;
+      sum += x->first_order;
+      assert_true(x->first_order < x->total + 0.03);
+    }
+    assert_true(sum > 0.6 && sum < 1.1);
+  }
+}
+
+static void a_range_in_the_job_replaces_the_default(void **state)
+{
+  fixture *f = *state;
+  pw_range_input input[PW_RANGE_INPUTS_MAX];
+  size_t n = 0, found = 0;
+  assert_int_equal(pw_range_list(&f->compare, &f->weather, input, &n, NULL), PW_OK);
+  for (size_t i = 0; i < n; i++)
+    if (strcmp(input[i].name, "efficiency of the heating") == 0) {
+      /* examples/harrow_bend/job.csv: 80 % AFUE +- 4 */
+      pw_assert_near(input[i].low, 0.76, 1e-9, "low", "job.csv");
+      pw_assert_near(input[i].high, 0.84, 1e-9, "high", "job.csv");
+      assert_int_equal(input[i].spread.shape, PW_SHAPE_UNIFORM);
+      found = 1;
+    }
+  assert_true(found);
+  pw_err err;
+  f->compare.rates.heating_duct.spread = -0.1;
+  assert_int_equal(pw_range_list(&f->compare, &f->weather, input, &n, &err), PW_E_DOMAIN);
+  f->compare.rates.heating_duct.spread = 0.08;
+}
+
+static void impossible_draws_are_refused(void **state)
+{
+  const fixture *f = *state;
+  pw_range r;
+  pw_err err;
+  pw_range_options o = few;
+  o.n_draw = 7;
+  assert_int_equal(pw_range_of(&f->compare, &f->weather, PW_YEAR_QUICK, &o, &r, &err),
+                   PW_E_SHAPE);
+  assert_string_equal(err.field, "draws");
+  o = few;
+  o.n_thread = 1000;
+  assert_int_equal(pw_range_of(&f->compare, &f->weather, PW_YEAR_QUICK, &o, &r, &err),
+                   PW_E_SHAPE);
+  assert_string_equal(err.field, "threads");
+}
+
+/* Closed form: a quadratic is met to rounding when the runs tell enough, and left-out residuals are
+ * those of a fit without the run (checked by leaving one out by hand). */
+static void the_surface_meets_a_quadratic_and_knows_its_error(void **state)
+{
+  (void)state;
+  enum { N = 60, D = 3 };
+  double z[N * D], y[N], rough[N], focus = 1.0, term[10], got = 0.0;
+  unsigned seed = 7;
+  for (int i = 0; i < N; i++) {
+    for (int d = 0; d < D; d++)
+      z[i * D + d] = 2.0 * (seed = seed * 1103515245u + 12345u) / 4294967296.0 - 1.0;
+    const double *p = z + i * D;
+    y[i] = 3.0 + p[0] - 2.0 * p[1] + 0.5 * p[0] * p[2] - p[1] * p[1];
+    rough[i] = y[i] + 0.3 * sin(9.0 * p[2]);
+  }
+  surface s;
+  assert_int_equal(surface_fit(z, y, N, D, 1, &focus, &s, NULL), PW_OK);
+  const double at[D] = {0.3, -0.4, 0.9};
+  surface_at(&s, at, term, &got);
+  pw_assert_near(got, 3.0 + 0.3 + 0.8 + 0.5 * 0.27 - 0.16, 2e-3, "value", "closed form");
+  surface_free(&s);
+  assert_int_equal(surface_fit(z, rough, N, D, 1, &focus, &s, NULL), PW_OK);
+  double e = 0.0, far = 0.0, ridge = s.ridge;
+  for (int i = 0; i < N; i++)
+    e += s.left_out[i] * s.left_out[i] / N;
+  double last = s.left_out[N - 1];
+  surface_free(&s);
+  assert_int_equal(surface_fit(z, rough, N - 1, D, 1, &focus, &s, NULL), PW_OK);
+  surface_at(&s, z + (N - 1) * D, term, &far);
+  if (s.ridge == ridge) pw_assert_near(rough[N - 1] - far, last, 0.02, "left out", "by hand");
+  surface_free(&s);
+  assert_true(sqrt(e) > 0.1 && sqrt(e) < 0.5);
+  pw_err err;
+  assert_int_equal(surface_fit(z, y, 7, D, 1, &focus, &s, &err), PW_E_SHAPE);
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(the_reduced_year_meets_the_full_one),
+      cmocka_unit_test(bands_are_in_order_and_hold_the_nominal),
+      cmocka_unit_test(shared_draws_make_the_saving_surer),
+      cmocka_unit_test(threads_and_seed),
+      cmocka_unit_test(sensitivities_are_shares),
+      cmocka_unit_test(a_range_in_the_job_replaces_the_default),
+      cmocka_unit_test(impossible_draws_are_refused),
+      cmocka_unit_test(the_surface_meets_a_quadratic_and_knows_its_error),
+  };
+  return cmocka_run_group_tests(tests, set_up, tear_down);
+}
