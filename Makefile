@@ -33,7 +33,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps test bench demo check install format lint sanitize coverage fuzz dist clean help
+.PHONY: all deps readme test bench demo check install format lint sanitize coverage fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -94,6 +94,14 @@ $(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*
 sanitize: ## the same tests under address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
 
+FUZZ_SECONDS ?= 60
+fuzz: ## feed each reader with random bytes (clang), FUZZ_SECONDS=60 each
+	@$(MAKE) --no-print-directory -j$(JOBS) BUILD=build/fuzz CC=clang CFLAGS='-O1 -g -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all' $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c)))
+	@for t in $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c))); do \
+	  mkdir -p $$t.corpus && echo "== $$t" && $$t -max_total_time=$(FUZZ_SECONDS) -max_len=4096 -print_final_stats=0 -verbosity=0 -artifact_prefix=$$t. $$t.corpus $(wildcard examples/*/) || exit 1; done
+$(BUILD)/fuzz_%: $(BUILD)/tests/fuzz_%.o $(TOP) $(LIB)
+	$(Q)$(CC) -fsanitize=fuzzer,address,undefined $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+
 coverage: ## line coverage of the tests, by file
 	@$(MAKE) --no-print-directory BUILD=build/cov CFLAGS='-O0 -g --coverage' LDFLAGS='--coverage' test
 	@find build/cov/src -name '*.gcda' | xargs gcov -n 2>/dev/null | awk '/^File .src/{f=$$2} /^Lines/&&f{print f, $$0; f=""}' | sort
@@ -103,6 +111,9 @@ format: ## lay out the C code as .clang-format says
 
 lint: ## layout, headers alone, includes that point upward, writable data, cppcheck
 	@sh .ci/lint.sh $(BUILD)
+
+readme: all ## run README's session again and write what it prints now
+	@python3 .ci/readme.py $(BIN)
 
 install: all ## library, headers, pkg-config file and program under PREFIX
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/panewright

@@ -12,6 +12,7 @@
 #include "out/json.h"
 
 /* One a line. */
+// clang-format off
 static const struct {
   const char *name;
   void (*run)(bench *b);
@@ -19,8 +20,11 @@ static const struct {
     {"glass", bench_glass},
     {"optics", bench_optics},
     {"climate", bench_climate},
+    {"range", bench_range},
     {"house", bench_house},
+    {"section", bench_section},
 };
+// clang-format on
 
 struct bench {
   pw_grid *grid;

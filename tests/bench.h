@@ -31,6 +31,8 @@ void bench_run(bench *b, const char *name, const char *item, double count,
 void bench_glass(bench *b);
 void bench_optics(bench *b);
 void bench_climate(bench *b);
+void bench_range(bench *b);
 void bench_house(bench *b);
+void bench_section(bench *b);
 
 #endif

@@ -80,6 +80,8 @@ static void a_section_without_two_sides_is_refused(void **state)
   whole_refused("x0,y0,x1,y1,material\n-40,0,0,200,outdoor\n0,0,60,200,indoor\n"
                 "-80,0,-40,200,pvc\n",
                 "nothing is painted between indoors and outdoors");
+  whole_refused("x0,y0,x1,y1,material\n-40,0,0,200,outdoor\n20,0,60,200,indoor\n",
+                "nothing is painted between indoors and outdoors");
   whole_refused("x0,y0,x1,y1,material\n-40,0,0,200,outdoor\n60,0,90,200,indoor\n"
                 "0,0,20,200,pvc\n40,0,60,200,pvc\n",
                 "nothing is painted between indoors and outdoors: no solid reaches");

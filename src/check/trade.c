@@ -8,6 +8,7 @@
 #include "check/trade_sample.h"
 #include "panewright/caution.h"
 #include "panewright/frame_line.h"
+#include "panewright/install.h"
 #include "panewright/units.h"
 
 static const char rule_source[] = "trade/samples expected.csv by measure.md item 5";
@@ -180,6 +181,63 @@ static pw_status flag_rows(const trade_sample *s, const char *name, const pw_che
   return PW_OK;
 }
 
+static double measure_typical(const char *id)
+{
+  const pw_table *t = pw_table_find("trade/measure");
+  for (size_t r = 0; t && r < t->n_row; r++)
+    if (strcmp(pw_table_text(t, r, 0), id) == 0)
+      return pw_table_number(t, r, pw_table_column(t, "typical"));
+  return (double)NAN;
+}
+
+/* The built-in sight lines and the clearance are measure.csv's typical values; a 60 in vinyl frame
+ * moves 0.22 in over 100 F in all (row E1, printed to 0.01), which is four times the +- at each end
+ * over +-50 F. */
+static pw_status measure_rows(const pw_check_sink *sink, pw_err *err)
+{
+  pw_frame_line line[32];
+  size_t n = 0;
+  for (; n < pw_frame_line_count() && n < 32; n++)
+    pw_frame_line_builtin(n, &line[n]);
+  const pw_frame_line *fixed = pw_frame_line_pick(line, n, "vinyl", PW_FIXED);
+  const pw_frame_line *moves = pw_frame_line_pick(line, n, "vinyl", PW_SLIDER);
+  if (!fixed || !moves) return pw_fail(err, PW_E_MISSING, NULL, "no built-in frame line vinyl");
+  const pw_fit sixty = {.order_width = 60.0 * PW_INCH, .order_height = 40.0 * PW_INCH};
+  const pw_house_facts house = {.sealant = "polyurethane"};
+  const pw_opening none = {0};
+  pw_install install;
+  pw_install_plan(&none, &sixty, &house, PW_FRAME_VINYL, 0, &install);
+  const struct {
+    const char *id, *quantity;
+    double ours, want, tolerance;
+  } row[] = {
+      {"F1", "insert, fixed face", fixed->frame_face, measure_typical("F1"), 1e-9},
+      {"F2", "insert, moving face", moves->sash_face, measure_typical("F2"), 1e-9},
+      {"F3", "insert, meeting rail", moves->meeting_face, measure_typical("F3"), 1e-9},
+      {"F4", "old sash face", pw_existing_sash_face(), measure_typical("F4"), 1e-9},
+      {"F5", "old fixed face", pw_existing_frame_face(PW_FIXED), measure_typical("F5"), 1e-9},
+      {"F11", "glass bite", moves->bite_max, measure_typical("F11"), 1e-9},
+      {"M9", "clearance", moves->clearance, measure_typical("M9"), 1e-9},
+      {"E1", "60 in of vinyl over 100 F", 4.0 * install.movement, 0.22, 5.1e-3},
+      {"S3", "sealant joint, 60 in of vinyl", install.joint_width, 0.25, 1e-9},
+  };
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_check_row r = {row[i].id,
+                      row[i].quantity,
+                      "in",
+                      row[i].ours / PW_INCH,
+                      row[i].want,
+                      row[i].tolerance,
+                      0.0,
+                      0.0,
+                      "trade/measure.csv",
+                      "memory (common practice)",
+                      0};
+    sink->row(sink->context, &r);
+  }
+  return PW_OK;
+}
+
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
   static const char *const name[] = {"job_a_08", "job_b_14"};
@@ -191,7 +249,8 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
     status = flag_rows(&s, name[i], sink, err);
     if (status != PW_OK) return status;
   }
-  return loss_rows(sink, err);
+  pw_status status = loss_rows(sink, err);
+  return status == PW_OK ? measure_rows(sink, err) : status;
 }
 
 extern const pw_check_group pw_check_trade;

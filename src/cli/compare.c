@@ -9,6 +9,7 @@
 #include "cli/progress.h"
 #include "cli/year_method.h"
 #include "job/job_open.h"
+#include "job/program_file.h"
 #include "out/compare_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
@@ -71,6 +72,19 @@ static pw_status find_range(const cli_args *args, const pw_compare *c,
   return status;
 }
 
+/* --program: rebates of each package by its label, taken off the prices. */
+static pw_status find_rebates(const cli_args *args, pw_compare *c, pw_program *program,
+                              pw_notes *notes, pw_rebate rebate[], pw_err *err)
+{
+  const char *file = cli_get(args, "program"), *zone = cli_get(args, "zone");
+  pw_status status = pw_program_read(file, program, notes, err);
+  for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
+    status = pw_rebate_of(c, p, program, zone ? zone : "", &rebate[p], err);
+    if (status == PW_OK) status = pw_rebate_apply(c, p, &rebate[p], err);
+  }
+  return status;
+}
+
 static int run(const cli_args *args)
 {
   pw_err err = {0};
@@ -78,23 +92,34 @@ static int run(const cli_args *args)
   pw_year_method method = PW_YEAR_DETAILED;
   pw_compare *c = calloc(1, sizeof *c);
   pw_range *range = calloc(1, sizeof *range);
-  pw_status status = c && range ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
+  pw_rebate *rebate = calloc(PW_COMPARE_PACKAGES_MAX, sizeof *rebate);
+  pw_program program = {0};
+  pw_status status =
+      c && range && rebate ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
   if (status == PW_OK) status = cli_year_method(args, &method, &err);
   if (status == PW_OK) status = pw_job_open(args->word[0], &open, &err);
   if (status == PW_OK) {
     pw_compare_options options = pw_job_options(&open, method);
     status = pw_compare_run(&open.job, open.weather, &options, NULL, c, &err);
   }
+  if (status == PW_OK && cli_get(args, "program"))
+    status = find_rebates(args, c, &program, &open.notes, rebate, &err);
   if (status == PW_OK && cli_get(args, "range"))
     status = find_range(args, c, open.weather, method, range, &err);
   if (status == PW_OK) {
-    pw_compare_frame frame = {open.climate_line, cli_year_word(method), &open.notes,
-                              range->n_draw ? range : NULL, cli_get(args, "all") != NULL};
+    pw_compare_frame frame = {open.climate_line,
+                              cli_year_word(method),
+                              &open.notes,
+                              range->n_draw ? range : NULL,
+                              cli_get(args, "program") ? rebate : NULL,
+                              cli_get(args, "all") != NULL};
     status = print(c, open.weather, &frame, args, &err);
   }
   pw_compare_free(c);
   free(c);
   free(range);
+  free(rebate);
+  pw_program_free(&program);
   pw_job_close(&open);
   return status == PW_OK ? cli_finish() : cli_fail(&err);
 }
@@ -109,6 +134,9 @@ static const cli_option option[] = {
      "threads of the range (all cores); the figures are the same for any number"},
     {"full", NULL, "a house year for every draw, instead of a surface fitted to 96 of them"},
     {"beat", "DOLLARS", "with --range: the chance that a saving is above that, a year"},
+    {"program", "FILE",
+     "take the rebate of a program file off the prices, by the label values"},
+    {"zone", "ZONE", "climate zone of the program, when it has several"},
     {"explain", "FIGURE",
      "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth"},
     {"all", NULL, "print the cautions that hold for every such job, too"},

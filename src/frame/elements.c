@@ -135,7 +135,7 @@ static void assemble(const mesh *m, const int *number, frame_matrix *a, double *
     if (c >= 0) a->start[c] = e;
     for (int l = 0; l < N_LINK; l++) {
       size_t q = p + to[l];
-      if (!(m->joined[p] >> l & 1u)) continue;
+      if (!((unsigned)m->joined[p] >> l & 1u)) continue;
       int d = number[q];
       if (c >= 0 && d >= 0) {
         a->row[e] = d;
@@ -179,7 +179,7 @@ static void balance(const mesh *m, const double *theta, heat *h)
     for (int l = 0; l < N_LINK; l++) {
       size_t q = p + to[l];
       double link = m->link[N_LINK * p + (size_t)l];
-      if (!(m->joined[p] >> l & 1u)) continue;
+      if (!((unsigned)m->joined[p] >> l & 1u)) continue;
       for (int end = 0; end < (l == SELF ? 1 : 2); end++) {
         double held = m->held[end ? q : p];
         if (!isfinite(held)) continue;

@@ -124,15 +124,19 @@ static void look_face(void *context, const frame_plane *p, size_t low, size_t hi
 static pw_status look_faces(frame_plane *plane, pw_err *err)
 {
   static const char *const zone[2] = {"outdoor", "indoor"};
-  int have[2] = {0, 0};
+  int have[2] = {0, 0}, body = 0;
   for (size_t c = 0; c < plane->n_x * plane->n_y; c++) {
     const frame_region *r = &plane->region[plane->cell[c]];
     if (frame_is_air(r)) have[frame_is_indoor(r)] = 1;
+    body |= frame_is_body(r);
   }
   for (int i = 0; i < 2; i++)
     if (!have[i])
       return pw_fail(err, PW_E_DATA, "section",
                      "no %s side: no row of material '%s' is left to see", zone[i], zone[i]);
+  if (!body)
+    return pw_fail(err, PW_E_DATA, "section",
+                   "nothing is painted between indoors and outdoors: no solid at all");
   faces f = {{0.0, 0.0}, 0.0, 0.0, 0};
   each_face(plane, look_face, &f);
   if (f.touch) {

@@ -54,7 +54,7 @@ static pw_status fill(const pw_table *t, size_t r, pw_preset *preset, pw_err *er
   double mix = pw_table_number(t, r, pw_table_column(t, "mix"));
   double share = pw_table_number(t, r, pw_table_column(t, "wood_share"));
   for (int i = 1; i <= PRESET_LAYERS; i++) {
-    char m[8], mm[8];
+    char m[24], mm[24];
     snprintf(m, sizeof m, "m%d", i);
     snprintf(mm, sizeof mm, "mm%d", i);
     const char *material = pw_table_text(t, r, pw_table_column(t, m));

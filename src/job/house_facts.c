@@ -94,7 +94,8 @@ static const pw_unit_word years[] = {{"yr", 1, 0}, {"years", 1, 0}};
 static const pw_unit_word days[] = {{"days", 1, 0}, {"d", 1, 0}};
 static const pw_unit_word psf[] = {{"psf", 47.88025898, 0}, {"Pa", 1, 0}};
 
-/* Every item, in the order in which they are read. */
+/* Every item, in the order in which they are read. What the house presets fill in (wall, roof, floor,
+ * envelope, air changes) they list themselves, with the value. */
 static const job_field item[] = {
     TEXT("job", job, "untitled", ""),
     TEXT("customer", customer, "", NULL),
@@ -118,11 +119,11 @@ static const job_field item[] = {
      .why = "assumed"},
     GIVEN("floor_area", floor_area, area, 10.0, 5000.0, "1600 ft2", "assumed"),
     GIVEN("ceiling_height", ceiling_height, height, 1.8, 8.0, "8 ft", "assumed"),
-    TEXT("wall", wall, "", "by year built, house presets"),
-    TEXT("roof", roof, "", "by year built, house presets"),
-    TEXT("floor", floor, "", "by year built, house presets"),
-    GIVEN("envelope_ua", envelope_ua, ua, 5.0, 10000.0, "", "from wall, roof and floor"),
-    GIVEN("air_changes", air_changes, per_hour, 0.02, 5.0, "", "by year built, house presets"),
+    TEXT("wall", wall, "", NULL),
+    TEXT("roof", roof, "", NULL),
+    TEXT("floor", floor, "", NULL),
+    GIVEN("envelope_ua", envelope_ua, ua, 5.0, 10000.0, "", NULL),
+    GIVEN("air_changes", air_changes, per_hour, 0.02, 5.0, "", NULL),
     CHOICE("mass", mass, mass, "light", "framed house"),
     CHOICE("heating", heating_kind, heating_kind, "furnace", "assumed"),
     {.name = "heating_fuel",

@@ -158,6 +158,7 @@ static pw_status check_size(const reader *r)
     y0 = fmin(y0, s->part[i].y0);
     y1 = fmax(y1, s->part[i].y1);
   }
+  if (!(x1 > x0)) return PW_OK; /* air alone: said later */
   double mm = 1e3 * fmax(x1 - x0, y1 - y0);
   const char *unit = mm <= 2.0      ? "metres"
                      : mm < 30.0    ? "inches"

@@ -147,6 +147,8 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   for (size_t p = 0; p < c->n_package; p++) {
     json_t *package = package_set(&c->package_set[p]);
     if (frame->range) pw_range_json(frame->range, p, package);
+    if (frame->rebate)
+      json_object_set_new(package, "rebate", pw_rebate_json(&frame->rebate[p]));
     json_array_append_new(packages, package);
   }
   json_object_set_new(house, "packages", packages);

@@ -10,6 +10,7 @@
 #include "out/units.h"
 #include "panewright/compare.h"
 #include "panewright/range.h"
+#include "panewright/rebate.h"
 
 /* What stands around the figures. */
 typedef struct pw_compare_frame {
@@ -17,6 +18,7 @@ typedef struct pw_compare_frame {
   const char *method;       /* "hour by hour" ... */
   const pw_notes *notes;    /* of the readers; may be NULL */
   const pw_range *range;    /* how sure the figures are; NULL: not asked */
+  const pw_rebate *rebate;  /* of each package; NULL: no program given */
   int all;                  /* 1: print the cautions that hold for every such job, too */
 } pw_compare_frame;
 

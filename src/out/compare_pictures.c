@@ -72,7 +72,7 @@ static pw_plot *glass_kept(const pw_compare *c)
 void pw_compare_names(pw_plot *p, const pw_compare *c)
 {
   for (int s = -1; s < 4; s++) {
-    char key[8];
+    char key[16];
     snprintf(key, sizeof key, "name%d", s + 1);
     pw_plot_text(p, key, s < (int)c->n_package ? pw_clip(set_of(c, s)->name, 20).text : "");
   }

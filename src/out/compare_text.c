@@ -221,6 +221,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (status != PW_OK) return status;
   if (frame->range) status = pw_range_text(c, frame->range, units, f, err);
   if (status != PW_OK) return status;
+  if (frame->rebate) pw_rebate_text(c, frame->rebate, f);
   pw_claims_text(c, frame->range, f);
   upper_check(c, units, f);
   pw_caution_text(c->job, &c->cautions, frame->all, f);

@@ -8,6 +8,7 @@
 #include "out/plot.h"
 #include "out/units.h"
 #include "panewright/range.h"
+#include "panewright/rebate.h"
 
 /* Tables: figures by package at 10, 50, 90 %, and what drives the saving of each. */
 pw_status pw_range_text(const pw_compare *compare, const pw_range *range,
@@ -30,6 +31,10 @@ pw_plot *pw_cash_picture(const pw_compare *compare);
  * is offered). */
 pw_status pw_explain_text(const pw_compare *compare, const pw_weather *weather,
                           const pw_range *range, const char *figure, FILE *f, pw_err *err);
+
+/* What a program pays for each package, line by line. */
+void pw_rebate_text(const pw_compare *compare, const pw_rebate rebate[], FILE *f);
+json_t *pw_rebate_json(const pw_rebate *rebate);
 
 /* What may be said of the savings: typical, heating and cooling, beside the existing windows and
  * beside new ones of the code; where the range holds zero, where a payback outlives the window, what
