@@ -168,7 +168,7 @@ static pw_status by_month(const pw_compare *c, int cooling, const pw_unit_set *u
   }
   pw_grid_rule(g);
   for (int row = 0; row < (units->si ? 1 : 2); row++) {
-    pw_grid_cell(g, row ? "year, MMBtu" : "year, kWh");
+    pw_grid_cell(g, row ? "MMBtu" : "year kWh");
     for (int s = -1; s < n; s++) {
       const pw_year_result *y = &set_of(c, s)->year;
       double kwh = cooling ? y->cooling_kwh : y->heating_kwh;
