@@ -84,14 +84,13 @@ static void house_figures_follow_from_the_openings(void **state)
 }
 
 /* The two methods share nothing but weather, sun and areas. A month-by-month method is coarser: it
- * must agree in sign and, for the existing house, in size within two fifths: it takes the rated U and
- * a constant loss to the sky all year, which weighs most on bare walls in a mild winter (measured
- * 1.36). On the boxes of Standard 140 it is within a third; see check --group std140. */
+ * must agree in sign and, for the existing house, in size within a third (ISO 13790's own comparison
+ * of its methods allows differences of that order; from memory). */
 static void the_quick_method_agrees_in_kind(void **state)
 {
   const fixture *f = *state;
   const pw_compare *d = &f->detailed, *q = &f->quick;
-  pw_assert_near(q->existing_set.year.heating_kwh / d->existing_set.year.heating_kwh, 1.0, 0.4,
+  pw_assert_near(q->existing_set.year.heating_kwh / d->existing_set.year.heating_kwh, 1.0, 0.34,
                  "heating, monthly over hourly", "independent method, ISO 13790");
   for (size_t p = 0; p < d->n_package; p++) {
     assert_true(d->package_set[p].year.cooling_kwh < d->existing_set.year.cooling_kwh);

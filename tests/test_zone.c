@@ -222,6 +222,24 @@ static void changes_go_the_right_way(void **state)
   assert_true(f->b.peak_heating_w <= 1500.0 + 1e-9 && f->b.t_air_min_c < 20.0 - 1e-6);
 }
 
+/* A frame's rated U holds its outer film at 5.5 m/s: in calmer weather it loses less, the more so the
+ * less it resists itself; with hardly any film (a large face) nothing changes. */
+static void frames_follow_the_wind(void **state)
+{
+  fixture *f = *state;
+  double lost[3];
+  static const double area[] = {0.0, 1.0, 1e4};
+  for (int i = 0; i < 3; i++) {
+    open_house(f, "std140/600");
+    f->file.window[0].ua_other = 6.8; /* aluminium without a break, 1 m2 */
+    f->file.window[0].area_other = area[i];
+    live(f, NULL, NULL, &f->a);
+    lost[i] = f->a.window_loss_kwh;
+  }
+  pw_assert_near(lost[2], lost[0], 2e-3 * lost[0], "no film to speak of", "limit");
+  assert_true(lost[1] < lost[0]);
+}
+
 static void hours_sum_to_the_year(void **state)
 {
   static float heat[PW_HOURS], cool[PW_HOURS], sun[PW_HOURS], window[PW_HOURS];
@@ -295,6 +313,7 @@ int main(void)
                                      cmocka_unit_test(a_workspace_changes_no_digit),
                                      cmocka_unit_test(a_row_of_two_is_two_windows),
                                      cmocka_unit_test(changes_go_the_right_way),
+                                     cmocka_unit_test(frames_follow_the_wind),
                                      cmocka_unit_test(hours_sum_to_the_year),
                                      cmocka_unit_test(refuses_what_cannot_be)};
   return cmocka_run_group_tests(tests, set_up, tear_down);

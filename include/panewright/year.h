@@ -21,14 +21,16 @@ typedef struct pw_house_window {
   double height, width;      /* m of the glass, for shade; 0: square of the area */
   const pw_glazing *glazing; /* borrowed */
   double ua_other;           /* W/K at rating films: frame, edge beyond centre, retained ring */
-  double solar_other;        /* m2: sum of SHGC_f A_f of the opaque parts */
-  double overhang_depth;     /* m; 0 none */
-  double overhang_gap;       /* m from the head of the glass up to it */
-  double reveal_depth;       /* m: set back of the glass; shades from head and both sides */
-  double fin_depth;    /* m, side fins at the edges of the glass, as high as the overhang */
-  double screen;       /* insect screen factor on sun; 0 means 1 (none) */
-  double shade_factor; /* share of sun taken by trees and walls, 0..1 */
-  int count;           /* 0 means 1 */
+  double area_other;     /* m2 of frame and retained ring: its outer film follows the wind; 0:
+                                ua_other is kept as rated */
+  double solar_other;    /* m2: sum of SHGC_f A_f of the opaque parts */
+  double overhang_depth; /* m; 0 none */
+  double overhang_gap;   /* m from the head of the glass up to it */
+  double reveal_depth;   /* m: set back of the glass; shades from head and both sides */
+  double fin_depth;      /* m, side fins at the edges of the glass, as high as the overhang */
+  double screen;         /* insect screen factor on sun; 0 means 1 (none) */
+  double shade_factor;   /* share of sun taken by trees and walls, 0..1 */
+  int count;             /* 0 means 1 */
 } pw_house_window;
 
 typedef enum pw_year_method {
@@ -100,7 +102,14 @@ void pw_year_workspace_free(pw_year_workspace *workspace);
  *           this call)
  * Returned  *result, and the hours asked for
  * Status    PW_OK; PW_E_DOMAIN, PW_E_SHAPE (the field is named); PW_E_NOMEM; PW_E_CONVERGE
- * Notes     Means over each hour; need is sensible; nothing of equipment, ducts or moisture.
+ * Notes     1) Means over each hour; need is sensible; nothing of equipment, ducts or moisture.
+ *           2) Steps of half an hour in place of an hour change heating and cooling of the boxes
+ *              of Standard 140 by at most 0.47 % (995: 0.64 % of 0.9 MWh), their sum by 0.24 %.
+ *           3) Detailed: annual figures of those boxes lie inside the 2020 spread; peaks to 1.5 %.
+ *              Glass by its own balance within 0.5 % of pw_unit_solve; frames at rated U with their
+ *              outer film moved to the hour's wind. Hours of the file are means, or readings
+ *              brought to means (pw_weather.state_late_h).
+ *           4) Simple and quick take window U at the mean wind; what they do not know is NAN.
  * Source    ISO 13790:2008 (simple, quick); detailed: sources at each formula of src/house.
  */
 pw_status pw_year_run(const pw_house *house, const pw_weather *weather,

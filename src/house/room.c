@@ -298,7 +298,7 @@ static inline double balance(room *r, const room_drive *d, room_sums s)
 {
   double store = r->air_heat * d->density / r->step;
   double exchange = air_heat * d->density * d->flow;
-  double frame_air = frame_to_air * r->frame_ua, frame_star = r->frame_ua - frame_air;
+  double frame_air = frame_to_air * d->frame_ua, frame_star = d->frame_ua - frame_air;
   s.mm += frame_star;
   s.bm += frame_star * d->frame_t + (1.0 - frame_to_air) * d->frame_sun + d->gain_star;
   s.aa += store + exchange + frame_air;
@@ -347,10 +347,10 @@ static inline void settle(room *r, const room_drive *d, const room_work *w, room
     flow->glass_sun[g] = film * w->y[i] * w->sun[g];
     flow->glass_out += r->area[i] * (p->e_out - p->h_out * p->t[0]);
   }
-  double exchange = air_heat * d->density * d->flow, frame_air = frame_to_air * r->frame_ua;
+  double exchange = air_heat * d->density * d->flow, frame_air = frame_to_air * d->frame_ua;
   flow->air = exchange * (d->t_out - r->t_air);
   flow->frame = frame_air * (d->frame_t - r->t_air) +
-                (r->frame_ua - frame_air) * (d->frame_t - r->t_star);
+                (d->frame_ua - frame_air) * (d->frame_t - r->t_star);
   flow->gain = d->gain_air + d->gain_star;
   flow->sun_out = r->beam_out * d->beam + r->diffuse_out * d->diffuse;
   flow->stored = r->air_heat * d->density * (r->t_air - r->was_air);

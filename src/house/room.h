@@ -46,7 +46,6 @@ typedef struct room {
   double t_in[ROOM_FACES]; /* K, inner faces; between steps: guessed for the next */
   double t_air, t_star;    /* K, the same */
   double was_in[ROOM_FACES], was_air, was_star; /* K, as the last step left them */
-  double frame_ua;                              /* W/K of frames, steady */
   double film_in;                               /* factor on convection of inner faces */
   double air_heat; /* J/K of the air and light contents at 1 kg/m3 */
 } room;
@@ -60,6 +59,7 @@ typedef struct room_drive {
   double flow;                   /* m3/s of outdoor air */
   double gain_air, gain_star;    /* W, to the air and as radiation */
   double beam, diffuse;          /* W of sun let in */
+  double frame_ua;               /* W/K of frames at this hour's wind */
   double frame_sun;              /* W, sun that frames hand inward */
   double frame_t;                /* K, what frames see outdoors */
   double heat_set, cool_set;     /* K; NAN off */

@@ -51,6 +51,7 @@ static pw_status check_window(const pw_house_window *w, pw_err *err)
              {"height", w->height, 0.0, 30.0},
              {"width", w->width, 0.0, 100.0},
              {"ua_other", w->ua_other, -1e3, 1e5},
+             {"area_other", w->area_other, 0.0, 1e4},
              {"solar_other", w->solar_other, 0.0, 1e4},
              {"overhang_depth", w->overhang_depth, 0.0, 20.0},
              {"overhang_gap", w->overhang_gap, 0.0, 20.0},

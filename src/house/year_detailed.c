@@ -8,14 +8,18 @@
  * operative; from memory. */
 static const double comfort_low = 292.15, comfort_high = 300.15; /* K */
 
+enum { WINDS = 24 };                 /* steps of the table below */
+static const double wind_step = 2.0; /* W/(m2 K) of forced film */
+
 typedef struct run {
   const year_case *c;
   room room;
   room_drive drive;
   float part_sun[PW_PARTS_MAX];
-  double view[PW_WINDOWS_MAX];  /* of the glass from 1 m before its middle */
-  double scale[PW_WINDOWS_MAX]; /* m2 of glass */
-  double frame[PW_WINDOWS_MAX]; /* W/K of a row of windows */
+  double view[PW_WINDOWS_MAX];                /* of the glass from 1 m before its middle */
+  double scale[PW_WINDOWS_MAX];               /* m2 of glass */
+  double frame[PW_WINDOWS_MAX];               /* W/K of a row of windows, at this hour's wind */
+  double frame_at[PW_WINDOWS_MAX][WINDS + 1]; /* the same over the forced film */
   int steps;
   double
       outer_in; /* J through the outer faces and with the air, for the closing of the balance */
@@ -27,6 +31,19 @@ static double view_at_1_m(const pw_house_window *w)
   double a = 0.5 * site_width(w), b = 0.5 * site_height(w);
   return atan(a * b / sqrt(a * a + b * b + 1.0)) /
          PW_PI; /* solid angle of a rectangle / 4 pi */
+}
+
+static void load_frames(run *q, double wind_glass)
+{
+  double x = fmin(wind_glass / wind_step, WINDS - 0.001), sum = 0.0;
+  int k = (int)x;
+  x -= k;
+  for (size_t w = 0; w < q->c->n; w++) {
+    const double *t = &q->frame_at[w][k];
+    q->frame[w] = t[0] + x * (t[1] - t[0]);
+    sum += q->frame[w];
+  }
+  q->drive.frame_ua = sum;
 }
 
 static pw_status set_up(run *q, const year_case *c, pw_err *err)
@@ -42,8 +59,9 @@ static pw_status set_up(run *q, const year_case *c, pw_err *err)
     if (s != PW_OK) return s;
     q->view[w] = view_at_1_m(in);
     q->scale[w] = in->area_glass * c->count[w];
-    q->frame[w] = in->ua_other * c->count[w];
-    r->frame_ua += q->frame[w];
+    for (int k = 0; k <= WINDS; k++)
+      q->frame_at[w][k] =
+          c->count[w] * film_of_rated(in->ua_other, in->area_other, k * wind_step);
   }
   for (size_t i = 0; i < c->house->n_part; i++) {
     const pw_wall *wall;
@@ -69,6 +87,7 @@ static void load_hour(run *q, int i)
   d->wind_glass = (double)c->ws->wind_glass[i];
   d->wind_root = (double)c->ws->wind_root[i];
   d->density = (double)c->ws->density[i];
+  load_frames(q, d->wind_glass);
   d->flow = h->volume * (h->air_changes + h->vent_changes[clock]) / 3600.0;
   d->gain_star = h->gain_w * h->gain_radiant;
   d->gain_air = h->gain_w - d->gain_star;

@@ -138,6 +138,7 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
       .height = height,
       .width = height > 0.0 ? rating->glass_area / height : 0.0,
       .glazing = glazing,
+      .area_other = rating->areas.frame + rating->areas.divider + rating->areas.retained,
       .ua_other = rating->ua.edge - glazing->u_winter * rating->areas.edge + rating->ua.frame +
                   rating->ua.divider + rating->ua.retained,
       .solar_other = rating->shgc_opaque *
