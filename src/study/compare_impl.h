@@ -26,6 +26,10 @@ double pw_compare_first_to_sweat(const pw_sweat *sweat);
 void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,
                      pw_compare_window *insert, const pw_glazing *glass);
 
+/* Windows of the first package's size with the U of the code, and its SHGC where it sets one: the
+ * heat beside the glass and the sun let in are moved to what the code asks for. Returns the count. */
+size_t pw_compare_minimum_windows(const pw_compare *compare, pw_house_window window[]);
+
 /* Sums of a set from its windows: areas, UA, mean U, SHGC, VT, light, sweating. */
 void pw_compare_sum(const pw_compare *compare, int package, pw_compare_set *set);
 
