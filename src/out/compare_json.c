@@ -36,6 +36,7 @@ static json_t *window(const char *name, const pw_compare_window *w, const pw_yea
   pw_json_set(sweat, "center", w->sweat.center.rh);
   pw_json_set(sweat, "edge", w->sweat.edge.rh);
   pw_json_set(sweat, "frame", w->sweat.frame.rh);
+  if (isfinite(w->sweat.retained.t)) pw_json_set(sweat, "retained", w->sweat.retained.rh);
   json_object_set_new(o, "sweat_above_rh", sweat);
   pw_json_set(o, "inner_glass_design_night_c", pw_c(w->sweat.center.t));
   json_t *y = json_object();
@@ -43,6 +44,7 @@ static json_t *window(const char *name, const pw_compare_window *w, const pw_yea
   pw_json_set(y, "heat_lost_kwh", year->heat_lost_kwh);
   pw_json_set(y, "heating_part_kwh", year->heating_part_kwh);
   pw_json_set(y, "cooling_part_kwh", year->cooling_part_kwh);
+  pw_json_set(y, "need_kwh", year->heating_part_kwh + year->cooling_part_kwh);
   pw_json_set(y, "hours_uncomfortable", year->hours_uncomfortable);
   json_object_set_new(o, "year", y);
   return o;
@@ -135,6 +137,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
     json_array_append_new(openings, opening(c, i));
   json_object_set_new(root, "openings", openings);
   json_t *house = json_object(), *now = json_object(), *minimum = json_object();
+  pw_json_set(house, "opening_area_m2", c->existing_set.area);
   set_basic(now, &c->existing_set);
   json_object_set_new(now, "ua_w_k", parts(&c->existing_set.ua));
   pw_json_set(now, "sweat_above_rh", c->existing_set.sweat_rh);

@@ -1,0 +1,140 @@
+/* panewright rebate: the worksheet for a rebate or a code program. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "cli/job_run.h"
+#include "job/program_file.h"
+#include "out/document.h"
+#include "out/worksheet.h"
+
+static const char * or (const char *text, const char *otherwise)
+{
+  return text ? text : otherwise;
+}
+
+/* Refuses before any work is done. */
+static pw_status check(const cli_args *args, pw_worksheet_input *input, pw_err *err)
+{
+  const char *path = cli_get(args, "output"), *size = or (cli_get(args, "size"), "unit");
+  const char *paper = or (cli_get(args, "paper"), "letter");
+  if (!cli_get(args, "program"))
+    return pw_fail(err, PW_E_DATA, "program",
+                   "which program? want --program FILE (examples/programs holds some)");
+  if (!path)
+    return pw_fail(err, PW_E_DATA, "output",
+                   "where to? want -o FILE.html, FILE.pdf or FILE.csv");
+  if (pw_document_kind_of(path) == PW_DOCUMENT_OTHER)
+    return pw_fail(err, PW_E_DATA, "output",
+                   "-o %s: want a name that ends in .html, .pdf or .csv", path);
+  if (strcmp(size, "unit") != 0 && strcmp(size, "opening") != 0)
+    return pw_fail(err, PW_E_DATA, "size", "--size %s: want unit or opening", size);
+  if (strcmp(paper, "letter") != 0 && strcmp(paper, "a4") != 0)
+    return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", paper);
+  input->basis = strcmp(size, "unit") == 0 ? PW_SIZE_UNIT : PW_SIZE_OPENING;
+  input->zone = or (cli_get(args, "zone"), "");
+  return PW_OK;
+}
+
+static int has_label(const pw_package *k)
+{
+  return k->label_u.value > 0.0 || k->label_shgc.value > 0.0 || k->certificate[0];
+}
+
+/* The package named, else the first that has label values, else the first. */
+static pw_status choose(const cli_args *args, const pw_job *job, size_t *package, pw_err *err)
+{
+  const char *name = cli_get(args, "package");
+  char known[200] = "";
+  *package = 0;
+  for (size_t p = 0; p < job->n_package; p++) {
+    size_t n = strlen(known);
+    snprintf(known + n, sizeof known - n, "%s%s", p ? ", " : "", job->package[p].name);
+    if (name ? strcmp(name, job->package[p].name) == 0 : has_label(&job->package[p])) {
+      *package = p;
+      return PW_OK;
+    }
+  }
+  return name ? pw_fail(err, PW_E_DATA, "package", "--package %.60s: the job has %s", name,
+                        known)
+              : PW_OK;
+}
+
+static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
+                     const cli_args *args, pw_err *err)
+{
+  const char *path = cli_get(args, "output");
+  char *text = NULL;
+  size_t size = 0;
+  FILE *f = open_memstream(&text, &size);
+  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the worksheet");
+  pw_status status = pw_document_kind_of(path) == PW_DOCUMENT_CSV
+                         ? pw_worksheet_csv(w, f, err)
+                         : pw_worksheet_html(input, w, f, err);
+  if (fclose(f) != 0 && status == PW_OK)
+    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the worksheet");
+  if (status == PW_OK)
+    status = pw_document_write(path, text, size, or (cli_get(args, "paper"), "letter"), err);
+  free(text);
+  return status;
+}
+
+/* Says what was written and how it stands; 1 when the package gets nothing. */
+static int report(const pw_worksheet_input *input, const pw_worksheet *w)
+{
+  printf("package %s: %s; amount $%.2f\n", input->compare->package_set[input->package].name,
+         w->result.text, w->amount.total);
+  int finished = cli_finish();
+  if (finished != EXIT_DONE) return finished;
+  pw_verdict v = w->result.verdict;
+  return v == PW_VERDICT_FAILS || v == PW_VERDICT_ENDED || v == PW_VERDICT_EARLY
+             ? EXIT_FAILED_CHECK
+             : EXIT_DONE;
+}
+
+static int run(const cli_args *args)
+{
+  pw_err err = {0};
+  cli_job job = {0};
+  pw_notes notes = {0};
+  pw_program program = {0};
+  pw_worksheet_input input = {0};
+  pw_worksheet worksheet = {0};
+  if (check(args, &input, &err) != PW_OK) {
+    cli_fail(&err);
+    return EXIT_USAGE;
+  }
+  pw_status status = pw_program_read(cli_get(args, "program"), &program, &notes, &err);
+  if (status == PW_OK) status = cli_job_run(args->word[0], PW_YEAR_QUICK, &job, &err);
+  if (status == PW_OK) status = choose(args, &job.open.job, &input.package, &err);
+  input.compare = job.compare;
+  input.program = &program;
+  if (status == PW_OK) status = pw_worksheet_build(&input, &worksheet, &err);
+  if (status == PW_OK) status = put(&input, &worksheet, args, &err);
+  int code = status == PW_OK ? report(&input, &worksheet) : cli_fail(&err);
+  pw_worksheet_free(&worksheet);
+  pw_program_free(&program);
+  pw_notes_free(&notes);
+  cli_job_free(&job);
+  return code;
+}
+
+static const cli_option option[] = {
+    {"program", "FILE", "criteria, amounts, dates (examples/programs)"},
+    {"package", "NAME", "which package (the first with label values, else the first)"},
+    {"zone", "ZONE", "zone of the program, where it has several"},
+    {"size", "unit|opening", "what counts as the size of a window (unit, as ordered)"},
+    {"output", "FILE", "where to (-o FILE): .html, .pdf or .csv"},
+    {"paper", "letter|a4", "page of the PDF (letter)"},
+    CLI_END};
+extern const cli_command cli_rebate;
+const cli_command cli_rebate = {
+    "rebate",
+    "JOB",
+    "the worksheet for a rebate program: criteria, areas, amounts, papers",
+    "Criteria look at label values only; what the job does not hold stays open. Status 1: the\n"
+    "package does not meet the criteria, or the program is not in force on the install date.",
+    option,
+    1,
+    1,
+    run};

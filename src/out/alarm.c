@@ -1,0 +1,45 @@
+#include "out/alarm.h"
+
+#include <string.h>
+
+#include "out/html.h"
+
+static int of_escape(const pw_caution *k) { return strncmp(k->id, "EG", 2) == 0; }
+
+/* Worth its place in the box: what fails, and the exception that may still hold (EG6). */
+static int for_the_box(const pw_caution *k)
+{
+  return of_escape(k) && (k->state == PW_CAUTION_FAIL || strcmp(k->id, "EG6") == 0);
+}
+
+static void alarm_of_opening(const pw_compare *c, int i, FILE *f)
+{
+  const pw_opening *o = &c->job->opening[i];
+  pw_html_put(f,
+              "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: escape window "
+              "too small in <bdi>%s</bdi>, opening <bdi>%s</bdi></p><ul>\n",
+              o->room, o->tag);
+  for (size_t k = 0; k < c->cautions.n; k++) {
+    const pw_caution *caution = &c->cautions.caution[k];
+    if (caution->opening == i && for_the_box(caution))
+      pw_html_put(f, "<li>%s</li>\n", caution->finding);
+  }
+  pw_html_put(f, "</ul><p>%s</p></div>\n", pw_caution_closing);
+}
+
+void pw_alarm_html(const pw_compare *c, FILE *f)
+{
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (pw_caution_escape_fails(&c->cautions, (int)i)) alarm_of_opening(c, (int)i, f);
+  int others = 0;
+  for (size_t k = 0; k < c->cautions.n; k++) {
+    const pw_caution *caution = &c->cautions.caution[k];
+    if (caution->state != PW_CAUTION_FAIL || of_escape(caution)) continue;
+    if (!others++)
+      pw_html_put(f,
+                  "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: a safety "
+                  "limit is not met</p><ul>\n");
+    pw_html_put(f, "<li>%s</li>\n", caution->finding);
+  }
+  if (others) pw_html_put(f, "</ul><p>%s</p></div>\n", pw_caution_closing);
+}

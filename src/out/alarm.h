@@ -1,0 +1,14 @@
+/* Safety limits that are not met, as loud as paper can be. */
+#ifndef OUT_ALARM_H
+#define OUT_ALARM_H
+
+#include <stdio.h>
+
+#include "panewright/compare.h"
+
+/* A box for each opening whose escape opening fails, with old and new clear opening and the exception
+ * that may hold; one for other failed limits. Nothing when nothing fails. The style is in
+ * plots/paper.css. */
+void pw_alarm_html(const pw_compare *compare, FILE *f);
+
+#endif

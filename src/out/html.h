@@ -1,0 +1,29 @@
+/* Writes HTML so that no text of a job can become markup.
+ *
+ *   pw_html_put(f, "<td>%s</td><td class=\"n\">%.2f</td>\n", opening->room, u);
+ *
+ * The format alone is markup; every %s is escaped, and cleaned of what has no place in a document:
+ * control characters, marks that turn the direction of the text around it, bytes that are no UTF-8.
+ */
+#ifndef OUT_HTML_H
+#define OUT_HTML_H
+
+#include <stdio.h>
+
+/* Known: %s, %d, %u, %zu, %c, and %f %g %e with width and precision; %%. Others are not for
+ * documents and print nothing. */
+#if defined(__GNUC__)
+__attribute__((format(printf, 2, 3)))
+#endif
+void
+pw_html_put(FILE *f, const char *format, ...);
+
+/* Text alone, escaped. Text from a job belongs inside <bdi>, or in a cell of its own. */
+void pw_html_text(FILE *f, const char *text);
+
+/* Begins and ends a document: title, style sheets of plots/ (compiled in, in that order, ends with
+ * NULL). Nothing is loaded from anywhere. */
+void pw_html_begin(FILE *f, const char *title, const char *const style[]);
+void pw_html_end(FILE *f);
+
+#endif

@@ -1,0 +1,23 @@
+#include "out/sheet.h"
+
+#include "out/sheet_impl.h"
+
+pw_status pw_sheet_html(const pw_sheet *sheet, FILE *f, pw_err *err)
+{
+  static const char *const style[] = {"plots/paper.css", "plots/sheet.css", NULL};
+  static pw_status (*const part[])(const pw_sheet *, FILE *, pw_err *) = {
+      sheet_answer, sheet_openings, sheet_year, sheet_basis};
+  char title[200];
+  snprintf(title, sizeof title, "What new windows would change: %s",
+           sheet->compare->job->house.job);
+  pw_html_begin(f, title, style);
+  pw_html_put(f, "<main>\n");
+  pw_status status = PW_OK;
+  for (size_t i = 0; status == PW_OK && i < sizeof part / sizeof part[0]; i++)
+    status = part[i](sheet, f, err);
+  pw_html_put(f, "</main>\n");
+  pw_html_end(f);
+  if (status == PW_OK && ferror(f))
+    return pw_fail(err, PW_E_IO, NULL, "cannot write the sheet");
+  return status;
+}

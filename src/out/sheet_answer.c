@@ -1,0 +1,232 @@
+/* Part 1: the house, the question, the answer in plain words, one picture. */
+#include <math.h>
+#include <string.h>
+
+#include "out/alarm.h"
+#include "out/sheet_impl.h"
+#include "out/sheet_scale.h"
+#include "panewright/date.h"
+
+/* Last day on which a window placed in service earned the federal credit: 26 USC 25C as amended in
+ * 2025 (reference/trade/rebate_form.md, read). */
+static const pw_date credit_ends = 20251231;
+
+/* "0.41 with good, 0.34 with better and 0.28 with best". */
+static void each(const pw_sheet *sheet, FILE *f, pw_figure kind, size_t offset, const char *key)
+{
+  const pw_compare *c = sheet->compare;
+  for (size_t p = 0; p < c->n_package; p++) {
+    double v;
+    memcpy(&v, (const char *)&c->package_set[p] + offset, sizeof v);
+    pw_html_put(f, "%s", p == 0 ? "" : p + 1 == c->n_package ? " and " : ", ");
+    sheet_value(sheet, f, kind, (int)p, v, key);
+    pw_html_put(f, " with <bdi>%s</bdi>", c->package_set[p].name);
+  }
+}
+
+static void heat(const pw_sheet *sheet, FILE *f)
+{
+  pw_html_put(
+      f, "<li><b>Heat.</b> The windows there now have a heat-leak number (U-factor, %s) of ",
+      sheet->units->u);
+  sheet_value(sheet, f, PW_FIGURE_U, SHEET_EXISTING, sheet->compare->existing_set.u, "u_w_m2k");
+  pw_html_put(f, "; it would be ");
+  each(sheet, f, PW_FIGURE_U, offsetof(pw_compare_set, u), "u_w_m2k");
+  pw_html_put(f, ". Lower keeps more heat in.</li>\n");
+}
+
+static void view(const pw_sheet *sheet, FILE *f)
+{
+  pw_html_put(
+      f, "<li><b>View.</b> The new frame stands inside the old one, so some glass is lost: "
+         "you keep ");
+  each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, glass_kept), "glass_kept");
+  pw_html_put(f, " of the glass, and of the daylight ");
+  each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, light_kept), "light_kept");
+  pw_html_put(f, ".</li>\n");
+}
+
+static void sweating(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  char in[32];
+  pw_figure_text(PW_FIGURE_TEMPERATURE, sheet->units, c->t_in, in);
+  pw_html_put(f, "<li><b>Sweating.</b> On a cold night here (");
+  pw_figure_put(f, sheet->units, PW_FIGURE_TEMPERATURE, c->t_design_out, "design_outdoor_c");
+  pw_html_put(
+      f,
+      " %s outside, %s inside) the worst window there now begins to sweat when the room "
+      "air is at ",
+      sheet->units->temperature, in);
+  sheet_value(sheet, f, PW_FIGURE_SHARE, SHEET_EXISTING, c->existing_set.sweat_rh,
+              "sweat_above_rh");
+  pw_html_put(f, " humidity; the worst new one at ");
+  each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, sweat_rh), "sweat_above_rh");
+  pw_html_put(f, ".</li>\n");
+}
+
+static void comfort(const pw_sheet *sheet, size_t i, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_opening *o = &c->job->opening[i];
+  pw_html_put(f,
+              "<li><b>Comfort.</b> That night the inside of the glass in <bdi>%s</bdi> "
+              "(<bdi>%s</bdi>) is at ",
+              o->room, o->tag);
+  for (int s = SHEET_EXISTING; s < (int)c->n_package; s++) {
+    char key[48];
+    sheet_window_key(s, i, key);
+    if (s >= 0) pw_html_put(f, "%s", s == 0 ? " now, " : ", ");
+    pw_figure_put(f, sheet->units, PW_FIGURE_TEMPERATURE, sheet_window(c, s, i)->sweat.center.t,
+                  "%s.inner_glass_design_night_c", key);
+    pw_html_put(f, " %s", sheet->units->temperature);
+    if (s >= 0) pw_html_put(f, " with <bdi>%s</bdi>", c->package_set[s].name);
+  }
+  pw_html_put(f, ".</li>\n");
+}
+
+/* Whether the price comes back within the life of the window, said plainly. */
+static void money(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  size_t priced = 0, late = 0;
+  for (size_t p = 0; p < c->n_package; p++) {
+    const pw_compare_set *set = &c->package_set[p];
+    if (!(set->price > 0.0)) continue;
+    priced++;
+    if (set->worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK)) late++;
+  }
+  pw_html_put(f, "<li><b>Money.</b> The savings below are of heating and cooling, the windows' "
+                 "share of it, for a whole year. ");
+  if (priced == 0)
+    pw_html_put(f, "The job gives no price, so no payback is figured.");
+  else if (late == priced)
+    pw_html_put(f,
+                "<strong>%s payback is longer than the new windows are expected to live: the "
+                "saving alone does not carry the price.</strong> Comfort, sweating, noise and "
+                "easy opening are reasons of their own.",
+                priced == 1 ? "The" : "Every");
+  else if (late)
+    pw_html_put(f, "<strong>Some paybacks are longer than the new windows are expected to "
+                   "live</strong>; the table marks them.");
+  else
+    pw_html_put(f, "By the likely saving the price comes back within the life of the windows.");
+  pw_html_put(f, "</li>\n");
+}
+
+static void cells(const pw_sheet *sheet, FILE *f, const char *head, sheet_band_kind kind)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(f, "<tr><th scope=\"row\">%s</th>", head);
+  for (size_t p = 0; p < c->n_package; p++) {
+    pw_html_put(f, "<td>");
+    sheet_band(sheet, f, kind, p);
+    if (kind == SHEET_BAND_SAVING && sheet->range && sheet->range->package[p].includes_zero)
+      pw_html_put(f, " <strong>the range holds zero: a saving is not sure</strong>");
+    if (kind == SHEET_BAND_PAYBACK &&
+        (c->package_set[p].worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK)))
+      pw_html_put(f, " <strong>longer than it lives</strong>");
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+void sheet_money_rows(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  int priced = 0;
+  cells(sheet, f, "Saved a year, against the windows there now", SHEET_BAND_SAVING);
+  pw_html_put(f, "<tr><th scope=\"row\">Saved a year, against new windows that just meet the "
+                 "code</th>");
+  for (int p = 0; p < (int)c->n_package; p++) {
+    pw_html_put(f, "<td>");
+    sheet_minimum_band(sheet, f, (size_t)p);
+    pw_html_put(f, "</td>");
+    priced |= c->package_set[p].price > 0.0;
+  }
+  pw_html_put(f, "</tr>\n");
+  if (!priced) return;
+  pw_html_put(f, "<tr><th scope=\"row\">Price installed, no rebate counted</th>");
+  for (int p = 0; p < (int)c->n_package; p++) {
+    pw_html_put(f, "<td>");
+    if (c->package_set[p].price > 0.0)
+      sheet_value(sheet, f, PW_FIGURE_MONEY, p, c->package_set[p].price, "price");
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+  cells(sheet, f, "Years until the saving has paid the price (simple payback)",
+        SHEET_BAND_PAYBACK);
+}
+
+static void credit(const pw_sheet *sheet, FILE *f)
+{
+  pw_date date = 0;
+  const char *text = sheet->compare->job->house.install_date;
+  if (pw_date_read(text, &date, NULL) != PW_OK) date = 0;
+  if (date && date <= credit_ends)
+    pw_html_put(
+        f, "<p>A federal credit may hold for windows placed in service by the end of 2025; "
+           "it is not counted here. Ask a tax adviser.</p>\n");
+  else
+    pw_html_put(
+        f,
+        "<p>No federal window credit is counted: it ended for windows placed in service "
+        "after 2025-12-31%s%s.</p>\n",
+        date ? ", and these are planned for " : "", date ? text : "");
+}
+
+static void house_lines(const pw_sheet *sheet, FILE *f)
+{
+  const pw_house_facts *h = &sheet->compare->job->house;
+  int n = 0;
+  for (size_t i = 0; i < sheet->compare->n_opening; i++)
+    n += sheet->compare->job->opening[i].quantity;
+  pw_html_put(f, "<header>\n");
+  if (h->contractor[0]) pw_html_put(f, "<p class=\"firm\"><bdi>%s</bdi></p>\n", h->contractor);
+  pw_html_put(f, "<h1>What new windows would change</h1>\n<p class=\"house\">");
+  if (h->customer[0]) pw_html_put(f, "<bdi>%s</bdi>. ", h->customer);
+  if (h->place_label[0]) pw_html_put(f, "<bdi>%s</bdi>. ", h->place_label);
+  pw_html_put(f, "Job <bdi>%s</bdi>, %d %s, ", h->job, n, n == 1 ? "window" : "windows");
+  pw_figure_put(f, sheet->units, PW_FIGURE_AREA, sheet->compare->existing_set.area,
+                "house.opening_area_m2");
+  pw_html_put(f, " %s of opening.</p>\n</header>\n", sheet->units->area);
+}
+
+pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err)
+{
+  const pw_compare *c = sheet->compare;
+  size_t typical = sheet_typical_opening(c);
+  pw_html_put(f, "<section class=\"part\" id=\"answer\">\n");
+  house_lines(sheet, f);
+  pw_alarm_html(sheet->compare, f);
+  pw_html_put(
+      f, "<h2>The question</h2>\n<p class=\"question\">What do new windows, slid into the "
+         "old frames that stay in the wall, do in this house beside the windows there now, "
+         "and what do they take away?</p>\n<h2>The answer</h2>\n<ul>\n");
+  heat(sheet, f);
+  view(sheet, f);
+  sweating(sheet, f);
+  comfort(sheet, typical, f);
+  money(sheet, f);
+  pw_html_put(
+      f, "</ul>\n<table class=\"bands\"><thead><tr><th scope=\"col\">Likely, and the range "
+         "of 8 in 10</th>");
+  for (size_t p = 0; p < c->n_package; p++)
+    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+  sheet_money_rows(sheet, f);
+  pw_html_put(f, "</tbody></table>\n");
+  credit(sheet, f);
+  sheet_assumptions(sheet, f);
+  char caption[320];
+  int width = 640, height = 0;
+  pw_plot *plot = sheet_scale_plot(c, typical, width, &height);
+  snprintf(caption, sizeof caption,
+           "Opening %s, %s, to scale from outside: the one whose loss of glass is nearest to "
+           "the house's. Grey: old metal.",
+           c->job->opening[typical].tag, c->job->opening[typical].room);
+  pw_status status = sheet_figure(f, plot, width, height, "scale",
+                                  "Windows of one opening to scale", caption, err);
+  pw_html_put(f, "</section>\n");
+  return status;
+}

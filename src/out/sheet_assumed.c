@@ -1,0 +1,77 @@
+/* What the money was figured with, beside the claim it belongs to. */
+#include <math.h>
+
+#include "out/sheet_impl.h"
+#include "panewright/units.h"
+
+static const char *whose(const pw_given *given)
+{
+  switch (given->origin) {
+  case PW_ORIGIN_ASSUMED:
+    return "assumed";
+  case PW_ORIGIN_TABLE:
+    return "published average, not your bill's";
+  default:
+    return "as given";
+  }
+}
+
+static void price(const pw_sheet *sheet, pw_fuel fuel, FILE *f)
+{
+  const pw_rates *r = &sheet->compare->rates;
+  double v = r->price[fuel].value;
+  if (r->tariff[fuel])
+    pw_html_put(f, "; %s by the tariff of the job", pw_fuel_name(fuel));
+  else if (fuel == PW_FUEL_GAS)
+    pw_html_put(f, "; gas $%.2f a therm (%s)", v * PW_THERM_KWH, whose(&r->price[fuel]));
+  else
+    pw_html_put(f, "; %s $%.3f a kWh (%s)", pw_fuel_name(fuel), v, whose(&r->price[fuel]));
+}
+
+static void equipment(const pw_sheet *sheet, FILE *f)
+{
+  const pw_rates *r = &sheet->compare->rates;
+  const pw_house_facts *h = &sheet->compare->job->house;
+  if (r->heating_efficiency.value > 1.0)
+    pw_html_put(f, "; heating gives %.1f kWh of heat for 1 kWh of %s (%s)",
+                r->heating_efficiency.value, pw_fuel_name(r->heating_fuel),
+                whose(&r->heating_efficiency));
+  else
+    pw_html_put(f, "; heating by %s at %.0f %% (%s)", pw_fuel_name(r->heating_fuel),
+                100.0 * r->heating_efficiency.value, whose(&r->heating_efficiency));
+  if (r->cools)
+    pw_html_put(f, "; cooling moves %.1f kWh for 1 kWh of electricity (%s)",
+                r->cooling_cop.value, whose(&r->cooling_cop));
+  else
+    pw_html_put(f, "; no cooling machine, so cooling costs nothing here");
+  if (h->duct_efficiency.value < 1.0)
+    pw_html_put(f, "; ducts deliver %.0f %% (%s)", 100.0 * h->duct_efficiency.value,
+                whose(&h->duct_efficiency));
+}
+
+void sheet_assumptions(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_house_facts *h = &c->job->house;
+  char from[32], to[32];
+  pw_figure_text(PW_FIGURE_TEMPERATURE, sheet->units, pw_k(h->heat_set_c.value), from);
+  pw_figure_text(PW_FIGURE_TEMPERATURE, sheet->units, pw_k(h->cool_set_c.value), to);
+  pw_html_put(f, "<p class=\"assumed\"><b>Figured for this house:</b> %.0f %s of floor",
+              pw_show_area(sheet->units, h->floor_area.value), sheet->units->area);
+  if (h->year_built) pw_html_put(f, ", built %d", h->year_built);
+  pw_html_put(f, "; weather: <bdi>%s</bdi>; heated to %s %s, cooled to %s %s",
+              sheet->frame->climate_line, from, sheet->units->temperature, to,
+              sheet->units->temperature);
+  equipment(sheet, f);
+  price(sheet, c->rates.heating_fuel, f);
+  if (c->rates.cools && c->rates.heating_fuel != PW_FUEL_ELECTRICITY)
+    price(sheet, PW_FUEL_ELECTRICITY, f);
+  if (h->bill_year.value > 0.0)
+    pw_html_put(f, "; bill given for heating and cooling $%.0f a year, which no saving exceeds",
+                h->bill_year.value);
+  else
+    pw_html_put(f, "; no bill given, so ranges are a quarter wide at least");
+  pw_html_put(
+      f, ". Drafts are taken as the same before and after. Weather, thermostat and shading "
+         "change these results; part 4 lists everything taken for granted.</p>\n");
+}

@@ -1,0 +1,213 @@
+/* Part 4: how it was computed, sources, cautions, what is assumed, what is certified. */
+#include <math.h>
+#include <string.h>
+
+#include "out/alarm.h"
+#include "out/sheet_impl.h"
+#include "panewright/code_default.h"
+
+/* ---------------------------------------------------------------- certified */
+
+static void label_cell(const pw_sheet *sheet, FILE *f, pw_figure kind, double value)
+{
+  char text[32];
+  if (!isfinite(value)) {
+    pw_html_put(f, "<td class=\"open\">from label</td>");
+    return;
+  }
+  pw_figure_text(kind, sheet->units, value, text);
+  pw_html_put(f, "<td>%s</td>", text);
+}
+
+static void certified(const pw_sheet *sheet, FILE *f)
+{
+  const pw_job *job = sheet->compare->job;
+  int any = 0;
+  pw_html_put(
+      f, "<h2>What is certified</h2>\n<table class=\"label\"><thead><tr><th scope=\"col\">"
+         "package</th><th scope=\"col\">certificate no.</th><th scope=\"col\">U-factor</th>"
+         "<th scope=\"col\">SHGC</th><th scope=\"col\">VT</th></tr></thead>\n<tbody>\n");
+  for (size_t p = 0; p < job->n_package; p++) {
+    const pw_package *k = &job->package[p];
+    any |= k->certificate[0] != '\0';
+    pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi></th>", k->name);
+    if (k->certificate[0])
+      pw_html_put(f, "<td><bdi>%s</bdi></td>", k->certificate);
+    else
+      pw_html_put(f, "<td class=\"open\">from label</td>");
+    label_cell(sheet, f, PW_FIGURE_U, k->label_u.value);
+    label_cell(sheet, f, PW_FIGURE_RATIO, k->label_shgc.value);
+    label_cell(sheet, f, PW_FIGURE_RATIO, k->label_vt.value);
+    pw_html_put(f, "</tr>\n");
+  }
+  pw_html_put(
+      f,
+      "</tbody></table>\n<p>%s Everything else on this sheet is computed for these "
+      "openings, the old frame included, and is no certified rating: a label rates the "
+      "maker's product at a standard size, without the old frame. Paperwork uses the "
+      "label.</p>\n",
+      any ? "Only the figures in this table are certified, each by its certificate number."
+          : "Nothing on this sheet is certified: the job holds no certificate number yet.");
+}
+
+/* ---------------------------------------------------------------- method */
+
+static void method(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(
+      f,
+      "<h2>How it was computed</h2>\n<ol class=\"steps\">\n"
+      "<li><b>Fit.</b> The new window is sized from the smallest tape readings, squareness "
+      "and clearance.</li>\n"
+      "<li><b>Window.</b> Old and new are figured over the same opening, old frame "
+      "included: middle of glass, rim of glass (2 1/2 in band), frame, meeting rail, metal "
+      "left in, each by its area (ISO 15099, NFRC 100 and 200 as methods).</li>\n"
+      "<li><b>Glass.</b> Heat through each pane and gap by the balance of ISO 15099; sun "
+      "and light by wavelength and angle.</li>\n"
+      "<li><b>Sweating.</b> Inner faces against the dew point of the room air (ISO 13788)."
+      "</li>\n<li><b>Year.</b> %s. Weather: <bdi>%s</bdi>. The house is the same in every "
+      "column but for its windows.</li>\n",
+      sheet->frame->method, sheet->frame->climate_line);
+  pw_html_put(
+      f,
+      "<li><b>Code.</b> \"New, just meeting the code\": the model energy code of %s, zone "
+      "%d, U ",
+      c->minimum.edition, c->minimum.zone);
+  sheet_value(sheet, f, PW_FIGURE_U, SHEET_MINIMUM, c->minimum_set.u, "u_w_m2k");
+  if (isfinite(c->minimum_set.shgc)) {
+    pw_html_put(f, ", SHGC ");
+    sheet_value(sheet, f, PW_FIGURE_RATIO, SHEET_MINIMUM, c->minimum_set.shgc, "shgc");
+  }
+  pw_html_put(f, " (%s; %s). The local edition governs.</li>\n", c->minimum.source,
+              c->minimum.how_known);
+  const pw_range *r = sheet->range;
+  if (r)
+    pw_html_put(
+        f,
+        "<li><b>Range.</b> Every input drawn %zu times within its spread, the same draws "
+        "for old and new windows (%s; seed %.0f). 8 of 10 draws lie in the range, 1 below, "
+        "1 above.</li>\n",
+        r->n_draw, r->reduced ? "a fitted surface stands for the year" : "a full year each",
+        (double)r->seed);
+  pw_html_put(f, "</ol>\n");
+}
+
+static void source_line(FILE *f, const char *what, const pw_given *g)
+{
+  if (g->source) pw_html_put(f, "<li>%s: %s</li>\n", what, g->source);
+}
+
+static void sources(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_rating *old = &c->existing[0].rating, *new = &pw_compare_window_of(c, 0, 0)->rating;
+  pw_html_put(f, "<h3>Sources of the figures put in</h3>\n<ul class=\"sources\">\n");
+  source_line(f, "old frame", &old->u_frame);
+  source_line(f, "old rim of glass", &old->u_edge);
+  source_line(f, "new frame", &new->u_frame);
+  source_line(f, "new rim of glass", &new->u_edge);
+  source_line(f, "metal left in", &new->u_retained);
+  source_line(f, "heating efficiency", &c->rates.heating_efficiency);
+  source_line(f, "cooling efficiency", &c->rates.cooling_cop);
+  for (int fuel = 0; fuel < PW_FUEL_COUNT; fuel++)
+    if (fuel == PW_FUEL_ELECTRICITY || fuel == (int)c->rates.heating_fuel) {
+      char what[64];
+      snprintf(what, sizeof what, "price of %s", pw_fuel_name((pw_fuel)fuel));
+      source_line(f, what, &c->rates.price[fuel]);
+      snprintf(what, sizeof what, "carbon dioxide of %s", pw_fuel_name((pw_fuel)fuel));
+      source_line(f, what, &c->rates.co2_kg_kwh[fuel]);
+    }
+  pw_html_put(f, "</ul>\n");
+}
+
+static void upper_check(const pw_sheet *sheet, FILE *f)
+{
+  pw_code_values v;
+  const pw_compare *c = sheet->compare;
+  const pw_opening *o = &c->job->opening[0];
+  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
+                      o->existing_glass.n_pane, 0, &v, NULL) != PW_OK ||
+      !isfinite(v.u))
+    return;
+  pw_html_put(
+      f, "<p>Upper check: for a window without label like <bdi>%s</bdi> a code puts down U ",
+      o->tag);
+  pw_figure_put(f, sheet->units, PW_FIGURE_U, v.u, "openings.0.existing.code_default.u_w_m2k");
+  pw_html_put(f, "; computed here ");
+  pw_figure_put(f, sheet->units, PW_FIGURE_U, c->existing[0].rating.u,
+                "openings.0.existing.u_w_m2k");
+  pw_html_put(f, ", which is the base of every saving.</p>\n");
+}
+
+/* ---------------------------------------------------------------- cautions, assumptions */
+
+static void caution_row(const pw_compare *c, const pw_caution *k, FILE *f)
+{
+  pw_html_put(f,
+              "<tr class=\"state%d\"><th scope=\"row\"><bdi>%s</bdi></th><td>%s</td><td>%s</td>"
+              "<td>%s; %s</td></tr>\n",
+              (int)k->state, k->opening >= 0 ? c->job->opening[k->opening].tag : "house",
+              pw_caution_state_name(k->state), k->finding, k->defer_to, k->source);
+}
+
+/* What was found on this job as a table; what holds for every such job as a list below it. */
+static void cautions(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(
+      f, "<h2>Cautions</h2>\n<table class=\"cautions\"><thead><tr><th scope=\"col\">opening"
+         "</th><th scope=\"col\">state</th><th scope=\"col\">finding</th><th scope=\"col\">who "
+         "decides; source</th></tr></thead>\n<tbody>\n");
+  for (size_t i = 0; i < c->cautions.n; i++)
+    if (c->cautions.caution[i].state > PW_CAUTION_REMIND)
+      caution_row(c, &c->cautions.caution[i], f);
+  pw_html_put(f, "</tbody></table>\n<h3>To keep in mind on every such job</h3>\n<ul "
+                 "class=\"remind\">\n");
+  for (size_t i = 0; i < c->cautions.n; i++) {
+    const pw_caution *k = &c->cautions.caution[i];
+    if (k->state != PW_CAUTION_REMIND) continue;
+    pw_html_put(f, "<li>");
+    if (k->opening >= 0) pw_html_put(f, "<bdi>%s</bdi>: ", c->job->opening[k->opening].tag);
+    pw_html_put(f, "%s (%s)</li>\n", k->finding, k->source);
+  }
+  pw_html_put(f, "</ul>\n<p><strong>%s</strong></p>\n", pw_caution_closing);
+}
+
+static void assumed(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_notes *notes = sheet->frame->notes;
+  pw_html_put(f,
+              "<h2>Taken for granted where the job is silent</h2>\n<ul class=\"granted\">\n");
+  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
+    const pw_house_assumed *a = &c->house_notes.assumed[i];
+    pw_html_put(f, "<li>%s: %s (%s)</li>\n", a->item, a->value, a->source);
+  }
+  for (size_t i = 0; notes && i < notes->n; i++) {
+    char line[400];
+    pw_notes_line(&notes->note[i], line, sizeof line);
+    pw_html_put(f, "<li>%s</li>\n", line);
+  }
+  pw_html_put(f, "</ul>\n");
+}
+
+pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err)
+{
+  pw_html_put(f, "<section class=\"part\" id=\"basis\">\n");
+  pw_alarm_html(sheet->compare, f);
+  cautions(sheet, f);
+  certified(sheet, f);
+  method(sheet, f);
+  pw_plot *plot = NULL;
+  pw_status status =
+      pw_compare_picture(sheet->compare, sheet->units, PW_PICTURE_HEAT_PATH, &plot, err);
+  if (status == PW_OK)
+    status = sheet_figure(f, plot, 640, 280, "path", "Heat by part of the window",
+                          "Through which part the heat goes.", err);
+  upper_check(sheet, f);
+  sources(sheet, f);
+  assumed(sheet, f);
+  pw_html_put(f, "</section>\n");
+  return status;
+}

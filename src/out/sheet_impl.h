@@ -1,0 +1,71 @@
+/* What the parts of the sheet share. */
+#ifndef OUT_SHEET_IMPL_H
+#define OUT_SHEET_IMPL_H
+
+#include "out/figure.h"
+#include "out/html.h"
+#include "out/sheet.h"
+
+/* Sets of windows by number: 0 and above are packages. */
+enum { SHEET_EXISTING = -1, SHEET_MINIMUM = -2 };
+
+const pw_compare_set *sheet_set(const pw_compare *compare, int set);
+
+/* How a set is called in a heading and in a sentence. */
+const char *sheet_set_title(const pw_compare *compare, int set);
+
+/* Where the JSON holds a set: "house.packages.2". */
+void sheet_set_key(int set, char key[32]);
+
+const pw_compare_window *sheet_window(const pw_compare *compare, int set, size_t opening);
+void sheet_window_key(int set, size_t opening, char key[48]);
+
+/* A value of the set, keyed by its place below the set. */
+void sheet_value(const pw_sheet *sheet, FILE *f, pw_figure kind, int set, double value,
+                 const char *below);
+
+/* Low, likely and high of a package's figure, or the value and the words that its range was not
+ * computed. */
+typedef enum sheet_band_kind {
+  SHEET_BAND_SAVING = 0,
+  SHEET_BAND_ENERGY,
+  SHEET_BAND_PAYBACK,
+  SHEET_BAND_WORTH,
+  SHEET_BAND_U
+} sheet_band_kind;
+void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t package);
+
+/* The same for the saving against new windows that just meet the code. */
+void sheet_minimum_band(const pw_sheet *sheet, FILE *f, size_t package);
+
+/* Rows of saving, price and payback by package, for a table whose first column is a heading. */
+void sheet_money_rows(const pw_sheet *sheet, FILE *f);
+
+/* One row of a table of sets. */
+typedef struct sheet_measure {
+  const char *say, *note; /* plain words; what stands under them, or NULL */
+  pw_figure kind;
+  size_t offset;         /* of the double in pw_compare_set */
+  const char *key;       /* below the set in the JSON */
+  int better;            /* 1 more is better, -1 less, 0 neither */
+  int existing, minimum; /* 1: those columns have the value too */
+} sheet_measure;
+
+/* Head of such a table and a row of it; the best package of a row is marked. */
+void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner);
+void sheet_measure_row(const pw_sheet *sheet, FILE *f, const sheet_measure *measure);
+
+/* A picture with its caption; id is unlike every other in the document. The plot is freed. */
+pw_status sheet_figure(FILE *f, pw_plot *plot, int width, int height, const char *id,
+                       const char *alt, const char *caption, pw_err *err);
+
+/* What the money was figured with, beside the claim it belongs to. */
+void sheet_assumptions(const pw_sheet *sheet, FILE *f);
+
+/* The four parts. */
+pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err);
+pw_status sheet_openings(const pw_sheet *sheet, FILE *f, pw_err *err);
+pw_status sheet_year(const pw_sheet *sheet, FILE *f, pw_err *err);
+pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err);
+
+#endif

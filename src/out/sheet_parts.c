@@ -1,0 +1,212 @@
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "out/sheet_impl.h"
+#include "out/svg.h"
+
+/* The least half width of a printed range, as a share of its middle, unless the job gives a bill
+ * (reference/trade/JOB.md, "Honest savings claims"). */
+static const double range_floor = 0.25;
+
+const pw_compare_set *sheet_set(const pw_compare *compare, int set)
+{
+  return set == SHEET_MINIMUM    ? &compare->minimum_set
+         : set == SHEET_EXISTING ? &compare->existing_set
+                                 : &compare->package_set[set];
+}
+
+const char *sheet_set_title(const pw_compare *compare, int set)
+{
+  return set == SHEET_MINIMUM    ? "new, just meeting the code"
+         : set == SHEET_EXISTING ? "there now"
+                                 : compare->package_set[set].name;
+}
+
+void sheet_set_key(int set, char key[32])
+{
+  if (set >= 0)
+    snprintf(key, 32, "house.packages.%d", set);
+  else
+    snprintf(key, 32, "house.%s", set == SHEET_EXISTING ? "existing" : "code_minimum");
+}
+
+const pw_compare_window *sheet_window(const pw_compare *compare, int set, size_t opening)
+{
+  return set < 0 ? &compare->existing[opening]
+                 : pw_compare_window_of(compare, (size_t)set, opening);
+}
+
+void sheet_window_key(int set, size_t opening, char key[48])
+{
+  if (set < 0)
+    snprintf(key, 48, "openings.%zu.existing", opening);
+  else
+    snprintf(key, 48, "openings.%zu.packages.%d", opening, set);
+}
+
+void sheet_value(const pw_sheet *sheet, FILE *f, pw_figure kind, int set, double value,
+                 const char *below)
+{
+  char key[32];
+  sheet_set_key(set, key);
+  pw_figure_put(f, sheet->units, kind, value, "%s.%s", key, below);
+}
+
+/* ---------------------------------------------------------------- ranges */
+
+/* By sheet_band_kind: the figure, its name in the range and its name as a lone value. */
+static const struct {
+  pw_figure kind;
+  const char *ranged, *alone;
+} band_form[] = {
+    [SHEET_BAND_SAVING] = {PW_FIGURE_MONEY_5, "saving_cost_year", "saving"},
+    [SHEET_BAND_ENERGY] = {PW_FIGURE_KWH, "saving_fuel_kwh_year", "saving_fuel_kwh"},
+    [SHEET_BAND_PAYBACK] = {PW_FIGURE_YEARS, "payback_years", "payback_years"},
+    [SHEET_BAND_WORTH] = {PW_FIGURE_MONEY_5, "net_present_worth", "net_present_worth"},
+    [SHEET_BAND_U] = {PW_FIGURE_U, "u_w_m2k", "u_w_m2k"},
+};
+
+static const pw_band *band_of(const pw_range *range, sheet_band_kind kind, size_t p)
+{
+  const pw_range_set *set = &range->package[p];
+  return kind == SHEET_BAND_SAVING    ? &set->saving_cost
+         : kind == SHEET_BAND_ENERGY  ? &set->saving_fuel_kwh
+         : kind == SHEET_BAND_PAYBACK ? &set->payback
+         : kind == SHEET_BAND_WORTH   ? &set->net_present_worth
+                                      : &set->u;
+}
+
+static double alone(const pw_compare_set *set, sheet_band_kind kind)
+{
+  return kind == SHEET_BAND_SAVING    ? set->saving.cost_year
+         : kind == SHEET_BAND_ENERGY  ? set->saving.fuel_kwh
+         : kind == SHEET_BAND_PAYBACK ? set->worth.simple_payback
+         : kind == SHEET_BAND_WORTH   ? set->worth.net_present_worth
+                                      : set->u;
+}
+
+/* One end of a range, widened where it must be. */
+static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p, int high)
+{
+  const pw_band *b = band_of(sheet->range, kind, p);
+  const char *name = band_form[kind].ranged;
+  double v = high ? b->p90 : b->p10, sign = high ? 1.0 : -1.0;
+  double least = b->p50 + sign * range_floor * fabs(b->p50);
+  int money = kind == SHEET_BAND_SAVING || kind == SHEET_BAND_ENERGY;
+  int billed = sheet->compare->job->house.bill_year.value > 0.0;
+  if (money && !billed && sign * (least - v) > 0.0)
+    pw_figure_put(f, sheet->units, band_form[kind].kind, least,
+                  "house.packages.%zu.range.%s.p50 * %g", p, name, least / b->p50);
+  else
+    pw_figure_put(f, sheet->units, band_form[kind].kind, v, "house.packages.%zu.range.%s.%s", p,
+                  name, high ? "p90" : "p10");
+}
+
+void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
+{
+  if (!sheet->range) {
+    pw_html_put(f, "<span class=\"likely\">");
+    sheet_value(sheet, f, band_form[kind].kind, (int)p,
+                alone(&sheet->compare->package_set[p], kind), band_form[kind].alone);
+    pw_html_put(f, "</span> <span class=\"band\">range not computed</span>");
+    return;
+  }
+  pw_html_put(f, "<span class=\"likely\">");
+  pw_figure_put(f, sheet->units, band_form[kind].kind, band_of(sheet->range, kind, p)->p50,
+                "house.packages.%zu.range.%s.p50", p, band_form[kind].ranged);
+  pw_html_put(f, "</span> <span class=\"band\">");
+  end(sheet, f, kind, p, 0);
+  pw_html_put(f, " to ");
+  end(sheet, f, kind, p, 1);
+  pw_html_put(f, "</span>");
+}
+
+void sheet_minimum_band(const pw_sheet *sheet, FILE *f, size_t p)
+{
+  pw_html_put(f, "<span class=\"likely\">");
+  sheet_value(sheet, f, PW_FIGURE_MONEY_5, (int)p,
+              sheet->compare->package_set[p].saving_minimum.cost_year,
+              "saving_over_code_minimum");
+  pw_html_put(f, "</span> <span class=\"band\">range not computed</span>");
+}
+
+/* ---------------------------------------------------------------- tables of sets */
+
+static double at_offset(const pw_compare_set *set, size_t offset)
+{
+  double v;
+  memcpy(&v, (const char *)set + offset, sizeof v);
+  return v;
+}
+
+/* The package whose printed value is best, or -1 when two print alike or nothing is better. */
+static int best_of(const pw_sheet *sheet, const sheet_measure *m)
+{
+  int best = -1, shared = 0;
+  double top = 0.0;
+  for (size_t p = 0; m->better && p < sheet->compare->n_package; p++) {
+    double v =
+        m->better * pw_figure_rounded(m->kind, sheet->units,
+                                      at_offset(&sheet->compare->package_set[p], m->offset));
+    if (!isfinite(v)) continue;
+    if (best >= 0 && v == top) shared = 1;
+    if (best < 0 || v > top) {
+      best = (int)p;
+      top = v;
+      shared = 0;
+    }
+  }
+  return shared || sheet->compare->n_package < 2 ? -1 : best;
+}
+
+void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(f,
+              "<thead><tr><th scope=\"col\">%s</th><th scope=\"col\">there now</th>"
+              "<th scope=\"col\">new, just meeting the code</th>",
+              corner);
+  for (size_t p = 0; p < c->n_package; p++)
+    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+  pw_html_put(f, "</tr></thead>\n");
+}
+
+void sheet_measure_row(const pw_sheet *sheet, FILE *f, const sheet_measure *m)
+{
+  const pw_compare *c = sheet->compare;
+  int best = best_of(sheet, m);
+  pw_html_put(f, "<tr><th scope=\"row\">%s", m->say);
+  if (m->note) pw_html_put(f, "<small>%s</small>", m->note);
+  pw_html_put(f, "</th>");
+  static const int base[] = {SHEET_EXISTING, SHEET_MINIMUM};
+  for (size_t i = 0; i < 2; i++) {
+    pw_html_put(f, "<td>");
+    double v = at_offset(sheet_set(c, base[i]), m->offset);
+    if ((i == 0 ? m->existing : m->minimum) && isfinite(v))
+      sheet_value(sheet, f, m->kind, base[i], v, m->key);
+    pw_html_put(f, "</td>");
+  }
+  for (int p = 0; p < (int)c->n_package; p++) {
+    pw_html_put(f, p == best ? "<td class=\"best\">" : "<td>");
+    sheet_value(sheet, f, m->kind, p, at_offset(sheet_set(c, p), m->offset), m->key);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+/* ---------------------------------------------------------------- pictures */
+
+pw_status sheet_figure(FILE *f, pw_plot *plot, int width, int height, const char *id,
+                       const char *alt, const char *caption, pw_err *err)
+{
+  char *svg = NULL;
+  pw_status status = pw_plot_svg(plot, width, height, &svg, err);
+  pw_plot_free(plot);
+  if (status != PW_OK) return status;
+  pw_html_put(f, "<figure class=\"%s\">", id);
+  pw_svg_inline(f, svg, id, alt);
+  pw_html_put(f, "<figcaption>%s</figcaption></figure>\n", caption);
+  free(svg);
+  return PW_OK;
+}

@@ -1,0 +1,253 @@
+/* Part 3: the year in the house, and the money with its ranges. */
+#include <math.h>
+#include <stddef.h>
+
+#include "out/sheet_impl.h"
+#include "panewright/worth.h"
+
+static const sheet_measure row[] = {
+    {"Heating need", "kWh of heat a year", PW_FIGURE_KWH,
+     offsetof(pw_compare_set, year.heating_kwh), "heating_kwh", -1, 1, 1},
+    {"Cooling need", "kWh of cold a year", PW_FIGURE_KWH,
+     offsetof(pw_compare_set, year.cooling_kwh), "cooling_kwh", -1, 1, 1},
+    {"Cost of heating", "$ a year", PW_FIGURE_MONEY_5,
+     offsetof(pw_compare_set, bill.heating_cost), "heating_cost", -1, 1, 1},
+    {"Cost of cooling", "$ a year", PW_FIGURE_MONEY_5,
+     offsetof(pw_compare_set, bill.cooling_cost), "cooling_cost", -1, 1, 1},
+    {"Heating and cooling", "$ a year", PW_FIGURE_MONEY_5,
+     offsetof(pw_compare_set, bill.cost_year), "cost", -1, 1, 1},
+};
+
+static void year_table(const pw_sheet *sheet, FILE *f)
+{
+  static const sheet_measure carbon[] = {
+      {"Carbon dioxide", "lb a year, of heating and cooling", PW_FIGURE_MASS,
+       offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1},
+      {"Carbon dioxide", "kg a year, of heating and cooling", PW_FIGURE_MASS,
+       offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1}};
+  pw_html_put(f, "<h2>A year in the house</h2>\n<div class=\"wide\"><table class=\"sets\">");
+  sheet_measure_head(sheet, f, "Likely, for a typical year");
+  pw_html_put(f, "<tbody>\n");
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    sheet_measure_row(sheet, f, &row[i]);
+  sheet_measure_row(sheet, f, &carbon[sheet->units->si ? 1 : 0]);
+  pw_html_put(f, "</tbody></table></div>\n");
+}
+
+/* ---------------------------------------------------------------- money */
+
+static void worth_row(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  double years = c->job->house.horizon_years.value;
+  if (!(years > 0.0)) years = PW_YEARS_DEFAULT;
+  pw_html_put(
+      f,
+      "<tr><th scope=\"row\">Worth over %.0f years (net present worth)<small>price and "
+      "savings together in today's money, at %.1f %% a year above inflation</small></th>",
+      years, 100.0 * c->job->house.discount.value);
+  for (size_t p = 0; p < c->n_package; p++) {
+    pw_html_put(f, "<td>");
+    if (c->package_set[p].price > 0.0) sheet_band(sheet, f, SHEET_BAND_WORTH, p);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+static void chance_row(const pw_sheet *sheet, FILE *f)
+{
+  if (!sheet->range) return;
+  pw_html_put(f, "<tr><th scope=\"row\">Chance that anything is saved at all</th>");
+  for (size_t p = 0; p < sheet->compare->n_package; p++) {
+    pw_html_put(f, "<td>");
+    pw_figure_put(f, sheet->units, PW_FIGURE_SHARE, sheet->range->package[p].chance_positive,
+                  "house.packages.%zu.range.chance_saving_positive", p);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+static void energy_row(const pw_sheet *sheet, FILE *f)
+{
+  pw_html_put(f, "<tr><th scope=\"row\">Energy saved a year<small>kWh of fuel and electricity, "
+                 "against the windows there now</small></th>");
+  for (size_t p = 0; p < sheet->compare->n_package; p++) {
+    pw_html_put(f, "<td>");
+    sheet_band(sheet, f, SHEET_BAND_ENERGY, p);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+static void money_table(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  int priced = 0;
+  pw_html_put(f,
+              "<h2>What is saved, and how sure that is</h2>\n<table class=\"bands\"><thead><tr>"
+              "<th scope=\"col\">Likely, and the range of 8 in 10</th>");
+  for (size_t p = 0; p < c->n_package; p++) {
+    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+    priced |= c->package_set[p].price > 0.0;
+  }
+  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+  energy_row(sheet, f);
+  sheet_money_rows(sheet, f);
+  if (priced) worth_row(sheet, f);
+  chance_row(sheet, f);
+  pw_html_put(f, "</tbody></table>\n");
+}
+
+/* What the reader of the money has to know, each only where it holds. */
+static void remarks(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_house_facts *h = &c->job->house;
+  unsigned notes = c->rates.notes | c->existing_set.bill.notes;
+  for (size_t p = 0; p < c->n_package; p++)
+    notes |= c->package_set[p].saving.notes;
+  pw_html_put(f, "<ul class=\"remarks\">\n");
+  if (h->bill_year.value > 0.0) {
+    pw_html_put(f, "<li>The bill given is $%.0f a year; this house is computed to cost ",
+                h->bill_year.value);
+    sheet_value(sheet, f, PW_FIGURE_MONEY_5, SHEET_EXISTING, c->existing_set.bill.cost_year,
+                "cost");
+    pw_html_put(
+        f, ".%s%s</li>\n",
+        notes & PW_BILL_SCALED ? " The savings are scaled down to the bill." : "",
+        notes & PW_BILL_FAR_FROM_GIVEN
+            ? " The two lie more than a quarter apart: check habits, prices and equipment."
+            : "");
+  }
+  if (notes & (PW_BILL_STATE_AVERAGE | PW_BILL_NATIONAL))
+    pw_html_put(f,
+                "<li>A price is a published average (%s), not the one on this household's bill."
+                "</li>\n",
+                notes & PW_BILL_NATIONAL ? "national" : "of the state");
+  if (notes & PW_BILL_NO_COOLING)
+    pw_html_put(f,
+                "<li>The house has no cooling machine: what new windows take off the heat of "
+                "summer is comfort, not money.</li>\n");
+  if (notes & PW_BILL_EFFICIENCY)
+    pw_html_put(
+        f, "<li>An efficiency is the usual one of its kind, not read from a plate.</li>\n");
+  for (size_t p = 0; sheet->range && p < c->n_package; p++)
+    if (sheet->range->package[p].includes_zero)
+      pw_html_put(f,
+                  "<li><strong>The range of the saving with <bdi>%s</bdi> holds zero: a saving "
+                  "is not sure.</strong></li>\n",
+                  c->package_set[p].name);
+  if (!sheet->range)
+    pw_html_put(
+        f, "<li><strong>The ranges were not computed for this sheet: take every saving as a "
+           "middle value only.</strong></li>\n");
+  pw_html_put(
+      f,
+      "<li>Savings are of heating and cooling only, never of a whole energy bill, and to "
+      "the nearest $5 a year. Energy prices rise with inflation%s.</li>\n</ul>\n",
+      h->escalation.value != 0.0 ? ", and as the job says" : "");
+}
+
+static void drivers(const pw_sheet *sheet, FILE *f)
+{
+  enum { SHOWN = 5 };
+  const pw_range *r = sheet->range;
+  if (!r) return;
+  const pw_range_set *set = &r->package[0];
+  pw_html_put(f, "<h3>What moves the saving most</h3>\n<ol class=\"drivers\">\n");
+  for (size_t k = 0; k < SHOWN && k < r->n_input; k++)
+    pw_html_put(f, "<li>%s</li>\n", r->input[set->rank[k]].name);
+  pw_html_put(f, "</ol>\n");
+}
+
+/* ---------------------------------------------------------------- pictures */
+
+static void bill_row(pw_plot *p, const char *name, double cost, const pw_band *band,
+                     double *top)
+{
+  double low = band ? band->p10 : (double)NAN, high = band ? band->p90 : (double)NAN;
+  double likely = band ? band->p50 : cost;
+  *top = fmax(*top, band ? high : likely);
+  pw_plot_row(p, "sfff", name, likely, low, high);
+}
+
+static pw_status bills(const pw_sheet *sheet, FILE *f, pw_err *err)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_range *r = sheet->range;
+  double top = 0.0;
+  pw_plot *p = pw_plot_new("plots/bills.gp");
+  pw_plot_block(p, "D");
+  bill_row(p, "there now", c->existing_set.bill.cost_year, r ? &r->existing.cost_year : NULL,
+           &top);
+  bill_row(p, "code", c->minimum_set.bill.cost_year, NULL, &top);
+  for (size_t i = 0; i < c->n_package; i++)
+    bill_row(p, c->package_set[i].name, c->package_set[i].bill.cost_year,
+             r ? &r->package[i].cost_year : NULL, &top);
+  pw_plot_end_block(p);
+  pw_plot_text(p, "title", "Heating and cooling, $ a year");
+  pw_plot_text(p, "unit", "$ a year");
+  pw_plot_number(p, "n", (double)c->n_package + 2.0);
+  pw_plot_number(p, "top", top);
+  return sheet_figure(
+      f, p, 640, 300, "bills", "Cost of heating and cooling a year",
+      r ? "Bars: likely. Lines: the range of 8 in 10; the windows share most of what "
+          "is unsure, so their difference is surer than each."
+        : "Likely cost; ranges not computed.",
+      err);
+}
+
+/* ---------------------------------------------------------------- which windows first */
+
+/* What a window costs the year: heat lost while heating and sun gained while cooling. */
+static double burden(const pw_year_window *w)
+{
+  return w->heating_part_kwh + w->cooling_part_kwh;
+}
+
+static void first_windows(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(
+      f, "<h2>Which windows first?</h2>\n<div class=\"wide\"><table class=\"sets\"><thead><tr>"
+         "<th scope=\"col\">kWh a year off heating and cooling need</th>");
+  for (size_t p = 0; p < c->n_package; p++)
+    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_opening *o = &c->job->opening[i];
+    pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi> <bdi>%s</bdi></th>", o->tag, o->room);
+    for (size_t p = 0; p < c->n_package; p++) {
+      pw_html_put(f, "<td>");
+      pw_figure_put(
+          f, sheet->units, PW_FIGURE_KWH,
+          burden(&c->existing_set.year.window[i]) - burden(&c->package_set[p].year.window[i]),
+          "openings.%zu.existing.year.need_kwh - openings.%zu.packages.%zu.year.need_kwh", i, i,
+          p);
+      pw_html_put(f, "</td>");
+    }
+    pw_html_put(f, "</tr>\n");
+  }
+  pw_html_put(f, "</tbody></table></div>\n");
+}
+
+pw_status sheet_year(const pw_sheet *sheet, FILE *f, pw_err *err)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(f, "<section class=\"part\" id=\"year\">\n");
+  year_table(sheet, f);
+  pw_plot *plot = NULL;
+  pw_status status = pw_compare_picture(c, sheet->units, PW_PICTURE_MONTHLY, &plot, err);
+  if (status == PW_OK)
+    status = sheet_figure(f, plot, 640, 400, "months", "Heating and cooling need by month",
+                          "What the house needs month by month.", err);
+  if (status != PW_OK) return status;
+  money_table(sheet, f);
+  status = bills(sheet, f, err);
+  remarks(sheet, f);
+  drivers(sheet, f);
+  first_windows(sheet, f);
+  sheet_assumptions(sheet, f);
+  pw_html_put(f, "</section>\n");
+  return status;
+}

@@ -1,0 +1,110 @@
+/* Criteria one by one, cost, rebate, the federal credit. */
+#include <math.h>
+#include <string.h>
+
+#include "out/worksheet_impl.h"
+#include "panewright/units.h"
+
+static const char CRITERIA[] = "Criteria, by label values", COST[] = "Cost",
+                  REBATE[] = "Rebate", FEDERAL[] = "Federal credit (26 USC 25C)";
+
+/* Decimals of the label's last digit. */
+static int decimals(double step) { return step < 0.05 ? 2 : step < 0.5 ? 1 : 0; }
+
+static void criterion(const pw_criterion_result *r, const char *mark, pw_worksheet *w)
+{
+  const pw_program_row *row = r->row;
+  int d = decimals(row->step);
+  char from[11], to[11];
+  pw_date_write(row->from, from);
+  pw_date_write(row->to, to);
+  worksheet_add(w, CRITERIA, mark, "group", PW_FIELD_TYPED, "", "%s",
+                row->group[0] ? row->group : "always");
+  worksheet_add(w, CRITERIA, mark, "value", PW_FIELD_TYPED, "", "%s",
+                pw_metric_name(row->metric));
+  worksheet_add(w, CRITERIA, mark, "limit", PW_FIELD_TYPED, "", "%s %.*f %s",
+                pw_op_sign(row->op), d, row->value,
+                strcmp(row->unit, "-") == 0 ? "" : row->unit);
+  if (r->holds < 0) {
+    worksheet_add(w, CRITERIA, mark, "label", PW_FIELD_LABEL, "", "%s", "");
+    worksheet_add(w, CRITERIA, mark, "result", PW_FIELD_COMPUTED, "", "%s",
+                  "open: no label value");
+    worksheet_add(w, CRITERIA, mark, "margin", PW_FIELD_COMPUTED, "", "%s", "");
+  } else {
+    worksheet_add(w, CRITERIA, mark, "label", PW_FIELD_LABEL, "", "%.*f", d, r->label);
+    worksheet_add(w, CRITERIA, mark, "result", PW_FIELD_COMPUTED, "", "%s",
+                  r->holds ? "pass" : "FAIL");
+    worksheet_add(w, CRITERIA, mark, "margin", PW_FIELD_COMPUTED, "", "%+.*f", d,
+                  r->margin == 0.0 ? 0.0 : r->margin);
+  }
+  worksheet_add(w, CRITERIA, mark, "in force from", PW_FIELD_TYPED, "", "%s", from);
+  worksheet_add(w, CRITERIA, mark, "to", PW_FIELD_TYPED, "", "%s", to[0] ? to : "open");
+  worksheet_add(w, CRITERIA, mark, "source", PW_FIELD_TYPED, "", "%s", row->source);
+}
+
+static void criteria(pw_worksheet *w)
+{
+  for (size_t i = 0; i < w->result.n_criterion; i++) {
+    char mark[24];
+    snprintf(mark, sizeof mark, "%zu", i + 1);
+    criterion(&w->result.criterion[i], mark, w);
+  }
+}
+
+static void cost(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  static const char *const blank[] = {"material", "labour",           "tax",
+                                      "discount", "other incentives", "net cost"};
+  const pw_compare_set *set = &input->compare->package_set[input->package];
+  for (size_t i = 0; i < sizeof blank / sizeof blank[0]; i++)
+    worksheet_add(w, COST, "", blank[i], PW_FIELD_TYPED, "from the paid invoice", "%s", "");
+  if (set->price > 0.0)
+    worksheet_figure(w, COST, "", "total by the offer in this job", PW_FIGURE_CENTS, set->price,
+                     "house.packages.%zu.price", input->package);
+  else
+    worksheet_add(w, COST, "", "total", PW_FIELD_TYPED, "the job gives no price", "%s", "");
+}
+
+static void rebate(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  worksheet_add(w, REBATE, "", "criteria", PW_FIELD_COMPUTED, "", "%s", w->result.text);
+  worksheet_add(w, REBATE, "", "size counted", PW_FIELD_COMPUTED,
+                "the program's form says which; --size changes it", "%s",
+                input->basis == PW_SIZE_UNIT ? "the unit as ordered"
+                                             : "the opening in the wall");
+  for (size_t i = 0; i < w->amount.n_line; i++) {
+    char name[24];
+    snprintf(name, sizeof name, "line %zu", i + 1);
+    worksheet_add(w, REBATE, "", name, PW_FIELD_COMPUTED, w->amount.line[i].text, "$%.2f",
+                  w->amount.line[i].value);
+  }
+  worksheet_add(w, REBATE, "", "amount", PW_FIELD_COMPUTED,
+                "the program decides; later invoices change it", "$%.2f", w->amount.total);
+}
+
+/* The credit ended for property placed in service after 2025-12-31 (rebate_form.md, "Federal"). */
+static void federal(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  pw_date date = 0;
+  const char *text = input->compare->job->house.install_date;
+  if (pw_date_read(text, &date, NULL) != PW_OK) date = 0;
+  if (date && date <= 20251231) {
+    worksheet_add(w, FEDERAL, "", "rule", PW_FIELD_TYPED, "ask a tax adviser", "%s",
+                  "30 % of the product's cost, no labour, at most $600 a year for all windows; "
+                  "Most Efficient units");
+    worksheet_add(w, FEDERAL, "", "PIN of the maker, 17 characters", PW_FIELD_LABEL, "", "%s",
+                  "");
+    return;
+  }
+  worksheet_add(w, FEDERAL, "", "amount", PW_FIELD_COMPUTED,
+                "ended for windows placed in service after 2025-12-31", "%s",
+                "no federal window credit");
+}
+
+void worksheet_claim(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  criteria(w);
+  cost(input, w);
+  rebate(input, w);
+  federal(input, w);
+}

@@ -1,0 +1,112 @@
+/* Program, customer, home, contractor. */
+#include <math.h>
+#include <string.h>
+
+#include "out/worksheet_impl.h"
+#include "panewright/units.h"
+
+static const char PROGRAM[] = "Program", CUSTOMER[] = "Customer", HOME[] = "Home",
+                  CONTRACTOR[] = "Contractor";
+
+static void typed(pw_worksheet *w, const char *block, const char *name, const char *value)
+{
+  worksheet_add(w, block, "", name, PW_FIELD_TYPED, "", "%s", value);
+}
+
+/* Rows of one kind in the zone, each as a field. */
+static void rule_rows(const pw_worksheet_input *input, pw_worksheet *w, pw_row_kind kind,
+                      const char *name)
+{
+  const pw_program *p = input->program;
+  for (size_t i = 0; i < p->n_row; i++)
+    if (p->row[i].kind == kind)
+      worksheet_add(w, PROGRAM, "", name, PW_FIELD_TYPED, p->row[i].source, "%s",
+                    p->row[i].note);
+}
+
+static void basis_rows(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  static const char *const per[PW_BASIS_COUNT] = {"in all", "per ft2", "per opening",
+                                                  "of the installed cost",
+                                                  "of the product's cost, no labour"};
+  const pw_program *p = input->program;
+  for (size_t i = 0; i < p->n_row; i++) {
+    const pw_program_row *row = &p->row[i];
+    if (row->kind != PW_ROW_AMOUNT && row->kind != PW_ROW_CAP) continue;
+    const char *name = row->kind == PW_ROW_CAP ? "cap" : "rebate basis";
+    const char *group = row->group;
+    if (row->basis == PW_BASIS_COST || row->basis == PW_BASIS_PRODUCT_COST)
+      worksheet_add(w, PROGRAM, "", name, PW_FIELD_TYPED, group, "%g %% %s", 100.0 * row->value,
+                    per[row->basis]);
+    else
+      worksheet_add(w, PROGRAM, "", name, PW_FIELD_TYPED, group, "$%.2f %s",
+                    row->basis == PW_BASIS_AREA ? row->value * PW_FOOT2 : row->value,
+                    per[row->basis]);
+  }
+}
+
+static void program(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  const pw_program *p = input->program;
+  const char *edition =
+      w->result.n_criterion ? w->result.criterion[0].row->edition : p->row[0].edition;
+  typed(w, PROGRAM, "name", p->row[0].program);
+  worksheet_add(w, PROGRAM, "", "edition", PW_FIELD_TYPED,
+                "ask the program which edition holds", "%s", edition);
+  if (input->zone[0]) typed(w, PROGRAM, "zone", input->zone);
+  typed(w, PROGRAM, "form no.", "");
+  typed(w, PROGRAM, "deadline to apply", "");
+  basis_rows(input, w);
+  rule_rows(input, w, PW_ROW_CONDITION, "rule to check by hand");
+}
+
+static void home(const pw_house_facts *h, const pw_rates *r, pw_worksheet *w)
+{
+  typed(w, HOME, "type of home", "");
+  if (h->year_built)
+    worksheet_add(w, HOME, "", "year built", PW_FIELD_TYPED, "", "%d", h->year_built);
+  else
+    typed(w, HOME, "year built", "");
+  worksheet_add(w, HOME, "", "stories", PW_FIELD_TYPED, "", "%d", h->storeys);
+  worksheet_add(w, HOME, "", "conditioned floor area, ft2", PW_FIELD_TYPED, "", "%.0f",
+                h->floor_area.value / PW_FOOT2);
+  worksheet_add(w, HOME, "", "primary heating", PW_FIELD_TYPED, "", "%s, %s", h->heating_kind,
+                pw_fuel_name(h->heating_fuel));
+  int stated = r->heating_efficiency.origin != PW_ORIGIN_ASSUMED &&
+               r->heating_efficiency.origin != PW_ORIGIN_TABLE;
+  if (stated)
+    worksheet_add(w, HOME, "", "heating efficiency", PW_FIELD_TYPED, "seasonal, as given",
+                  "%.2f", r->heating_efficiency.value);
+  else
+    worksheet_add(w, HOME, "", "heating efficiency", PW_FIELD_TYPED,
+                  "not in the job; read it off the plate", "%s", "");
+  typed(w, HOME, "cooling", h->cooling_kind);
+}
+
+void worksheet_people(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  static const char *const customer[] = {"phone",
+                                         "mail",
+                                         "utility",
+                                         "account no.",
+                                         "owner or renter",
+                                         "payee",
+                                         "tax form of the payee (landlord)"};
+  static const char *const contractor[] = {"licence no. and class", "address", "phone",
+                                           "program number"};
+  const pw_house_facts *h = &input->compare->job->house;
+  program(input, w);
+  typed(w, CUSTOMER, "job", h->job);
+  typed(w, CUSTOMER, "name", h->customer);
+  typed(w, CUSTOMER, "service address", h->place_label);
+  for (size_t i = 0; i < sizeof customer / sizeof customer[0]; i++)
+    typed(w, CUSTOMER, customer[i], "");
+  home(h, &input->compare->rates, w);
+  typed(w, CONTRACTOR, "firm", h->contractor);
+  for (size_t i = 0; i < sizeof contractor / sizeof contractor[0]; i++)
+    typed(w, CONTRACTOR, contractor[i], "");
+  worksheet_add(w, CONTRACTOR, "", "lead-safe certification no.", PW_FIELD_TYPED,
+                h->year_built && h->year_built < 1978 ? "built before 1978: must be given" : "",
+                "%s", h->lead_certificate);
+  typed(w, CONTRACTOR, "insurance valid until", "");
+}

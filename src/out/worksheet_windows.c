@@ -1,0 +1,204 @@
+/* Existing windows, new windows, sizes, areas by orientation. */
+#include <math.h>
+#include <string.h>
+
+#include "out/worksheet_impl.h"
+#include "panewright/code_default.h"
+#include "panewright/tape.h"
+#include "panewright/units.h"
+
+static const char OLD[] = "Existing windows",
+                  NEW_LABEL[] = "New windows, by the certified label",
+                  NEW_COMPUTED[] = "New windows, computed as installed (not for the form)",
+                  SIZE[] = "Sizes", SIDE[] = "Area by orientation", CHANGE[] = "Change of area";
+
+static const char *const octant[8] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
+
+static int octant_of(double facing_deg)
+{
+  int o = (int)lround(facing_deg / 45.0) % 8;
+  return o < 0 ? o + 8 : o;
+}
+
+/* ---------------------------------------------------------------- existing */
+
+static void code_fields(const pw_opening *o, pw_code code, size_t i, pw_worksheet *w)
+{
+  pw_code_values v;
+  char name[64];
+  pw_status status = pw_code_default(code, o->existing_frame, o->operator_existing,
+                                     o->existing_glass.n_pane, 0, &v, NULL);
+  int keyed = code == PW_CODE_IECC; /* the JSON holds this one */
+  for (int sun = 0; sun < 2; sun++) {
+    double value = status != PW_OK ? (double)NAN : sun ? v.shgc : v.u;
+    pw_figure kind = sun ? PW_FIGURE_RATIO : PW_FIGURE_U;
+    snprintf(name, sizeof name, "%s, %s", sun ? "SHGC" : "U", pw_code_name(code));
+    if (keyed && status == PW_OK && isfinite(value)) {
+      worksheet_figure(w, OLD, o->tag, name, kind, value,
+                       "openings.%zu.existing.code_default.%s", i, sun ? "shgc" : "u_w_m2k");
+    } else {
+      char text[32];
+      pw_figure_text(kind, pw_units(0), value, text);
+      worksheet_add(w, OLD, o->tag, name, PW_FIELD_COMPUTED, "", "%s", text);
+    }
+  }
+}
+
+/* The usual gate of programs: single pane in any frame, or double pane in metal. */
+static const char *gate(const pw_opening *o)
+{
+  int metal =
+      o->existing_frame == PW_FRAME_ALUMINIUM || o->existing_frame == PW_FRAME_ALUMINIUM_BREAK;
+  if (o->existing_glass.n_pane == 1) return "yes, single pane";
+  return o->existing_glass.n_pane == 2 && metal ? "yes, double pane in metal" : "no";
+}
+
+static void existing(const pw_compare *c, size_t i, pw_worksheet *w)
+{
+  static const char *const frame[PW_FRAME_KIND_COUNT] = {"aluminium", "aluminium, broken",
+                                                         "wood", "vinyl", "fibreglass"};
+  const pw_opening *o = &c->job->opening[i];
+  worksheet_add(w, OLD, o->tag, "room", PW_FIELD_TYPED, "", "%s", o->room);
+  worksheet_add(w, OLD, o->tag, "faces", PW_FIELD_TYPED, "", "%s",
+                octant[octant_of(o->facing_deg)]);
+  worksheet_add(w, OLD, o->tag, "count", PW_FIELD_TYPED, "", "%d", o->quantity);
+  worksheet_add(w, OLD, o->tag, "panes", PW_FIELD_TYPED, "", "%zu", o->existing_glass.n_pane);
+  worksheet_add(w, OLD, o->tag, "frame", PW_FIELD_TYPED, "", "%s", frame[o->existing_frame]);
+  worksheet_figure(w, OLD, o->tag, "U, calculated", PW_FIGURE_U, c->existing[i].rating.u,
+                   "openings.%zu.existing.u_w_m2k", i);
+  worksheet_figure(w, OLD, o->tag, "SHGC, calculated", PW_FIGURE_RATIO,
+                   c->existing[i].rating.shgc, "openings.%zu.existing.shgc", i);
+  code_fields(o, PW_CODE_IECC, i, w);
+  if (strcmp(c->job->house.state, "CA") == 0) code_fields(o, PW_CODE_CALIFORNIA, i, w);
+  worksheet_add(w, OLD, o->tag, "single pane, or double in metal", PW_FIELD_COMPUTED, "", "%s",
+                gate(o));
+  worksheet_add(w, OLD, o->tag, "storm", PW_FIELD_TYPED, "", "%s", "");
+  worksheet_add(w, OLD, o->tag, "room conditioned", PW_FIELD_TYPED, "", "%s", "");
+  worksheet_add(w, OLD, o->tag, "photo no.", PW_FIELD_DOCUMENT, "", "%s", "");
+}
+
+/* ---------------------------------------------------------------- new */
+
+/* A label value as the label prints it; blank without one. */
+static void label_field(pw_worksheet *w, const char *mark, const char *name, pw_figure kind,
+                        double value)
+{
+  char text[32] = "";
+  if (isfinite(value)) pw_figure_text(kind, pw_units(0), value, text);
+  worksheet_add(w, NEW_LABEL, mark, name, PW_FIELD_LABEL, "", "%s", text);
+}
+
+static void by_label(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
+{
+  const pw_opening *o = &input->compare->job->opening[i];
+  const pw_package *k = &input->compare->job->package[input->package];
+  worksheet_add(w, NEW_LABEL, o->tag, "operator", PW_FIELD_TYPED, "", "%s",
+                pw_operator_name(o->operator_insert));
+  worksheet_add(w, NEW_LABEL, o->tag, "count", PW_FIELD_TYPED, "", "%d", o->quantity);
+  worksheet_add(w, NEW_LABEL, o->tag, "maker", PW_FIELD_LABEL, "", "%s", "");
+  worksheet_add(w, NEW_LABEL, o->tag, "product line, model", PW_FIELD_LABEL, "", "%s", "");
+  worksheet_add(w, NEW_LABEL, o->tag, "certificate (CPD) no.", PW_FIELD_LABEL, "", "%s",
+                k->certificate);
+  label_field(w, o->tag, "U-factor", PW_FIGURE_U, k->label_u.value);
+  label_field(w, o->tag, "SHGC", PW_FIGURE_RATIO, k->label_shgc.value);
+  label_field(w, o->tag, "VT", PW_FIGURE_RATIO, k->label_vt.value);
+  char leak[32] = "";
+  if (isfinite(k->label_air_leakage.value))
+    snprintf(leak, sizeof leak, "%.1f", k->label_air_leakage.value / (PW_FOOT / 60.0));
+  worksheet_add(w, NEW_LABEL, o->tag, "air leakage, cfm/ft2", PW_FIELD_LABEL, "", "%s", leak);
+  worksheet_add(w, NEW_LABEL, o->tag, "condensation rating", PW_FIELD_LABEL, "", "%s", "");
+}
+
+static void as_installed(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
+{
+  const pw_opening *o = &input->compare->job->opening[i];
+  const pw_rating *r = &pw_compare_window_of(input->compare, input->package, i)->rating;
+  worksheet_figure(w, NEW_COMPUTED, o->tag, "U", PW_FIGURE_U, r->u,
+                   "openings.%zu.packages.%zu.u_w_m2k", i, input->package);
+  worksheet_figure(w, NEW_COMPUTED, o->tag, "SHGC", PW_FIGURE_RATIO, r->shgc,
+                   "openings.%zu.packages.%zu.shgc", i, input->package);
+  worksheet_figure(w, NEW_COMPUTED, o->tag, "VT", PW_FIGURE_RATIO, r->vt,
+                   "openings.%zu.packages.%zu.vt", i, input->package);
+}
+
+/* ---------------------------------------------------------------- sizes */
+
+static void sizes(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
+{
+  const pw_opening *o = &input->compare->job->opening[i];
+  const pw_fit *fit = pw_compare_fit(input->compare, input->package, i);
+  const struct {
+    const char *name;
+    double length;
+  } side[] = {{"unit width, in", fit->order_width},
+              {"unit height, in", fit->order_height},
+              {"opening width, in", fit->opening_width},
+              {"opening height, in", fit->opening_height}};
+  for (size_t k = 0; k < sizeof side / sizeof side[0]; k++) {
+    char text[32];
+    pw_tape_text(side[k].length, 16, text, sizeof text);
+    worksheet_add(w, SIZE, o->tag, side[k].name, PW_FIELD_COMPUTED, "", "%s", text);
+  }
+  worksheet_add(w, SIZE, o->tag, "count", PW_FIELD_COMPUTED, "", "%d", o->quantity);
+  worksheet_add(w, SIZE, o->tag, "unit area each, ft2", PW_FIELD_COMPUTED, "", "%.2f",
+                fit->order_width * fit->order_height / PW_FOOT2);
+  worksheet_add(w, SIZE, o->tag, "opening area each, ft2", PW_FIELD_COMPUTED, "", "%.2f",
+                fit->opening_area / PW_FOOT2);
+}
+
+static void orientation(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  const pw_compare *c = input->compare;
+  for (int side = 0; side <= 8; side++) { /* the last is the sum */
+    const char *mark = side < 8 ? octant[side] : "all";
+    double unit = 0.0, opening = 0.0;
+    int count = 0;
+    for (size_t i = 0; i < c->n_opening; i++) {
+      const pw_opening *o = &c->job->opening[i];
+      const pw_fit *fit = pw_compare_fit(c, input->package, i);
+      if (side < 8 && octant_of(o->facing_deg) != side) continue;
+      count += o->quantity;
+      unit += o->quantity * fit->order_width * fit->order_height;
+      opening += o->quantity * fit->opening_area;
+    }
+    worksheet_add(w, SIDE, mark, "count", PW_FIELD_COMPUTED, "", "%d", count);
+    worksheet_add(w, SIDE, mark, "unit area, ft2", PW_FIELD_COMPUTED, "", "%.1f",
+                  unit / PW_FOOT2);
+    worksheet_add(w, SIDE, mark, "opening area, ft2", PW_FIELD_COMPUTED, "", "%.1f",
+                  opening / PW_FOOT2);
+  }
+}
+
+static void change(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  const pw_compare *c = input->compare;
+  int grows = 0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_fit *fit = pw_compare_fit(c, input->package, i);
+    if (fit->insert.glass_area > fit->existing.glass_area ||
+        fit->order_width * fit->order_height > fit->opening_area)
+      grows = 1;
+  }
+  worksheet_figure(w, CHANGE, "", "glass there now, ft2", PW_FIGURE_AREA,
+                   c->existing_set.glass_area, "house.existing.glass_area_m2");
+  worksheet_figure(w, CHANGE, "", "glass of the new windows, ft2", PW_FIGURE_AREA,
+                   c->package_set[input->package].glass_area,
+                   "house.packages.%zu.glass_area_m2", input->package);
+  worksheet_add(w, CHANGE, "", "does any window grow?", PW_FIELD_COMPUTED,
+                "some programs do not allow it", "%s", grows ? "yes" : "no");
+}
+
+void worksheet_windows(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  size_t n = input->compare->n_opening;
+  for (size_t i = 0; i < n; i++)
+    existing(input->compare, i, w);
+  for (size_t i = 0; i < n; i++)
+    by_label(input, i, w);
+  for (size_t i = 0; i < n; i++)
+    as_installed(input, i, w);
+  for (size_t i = 0; i < n; i++)
+    sizes(input, i, w);
+  orientation(input, w);
+  change(input, w);
+}
