@@ -1,7 +1,7 @@
 # The Pareto set of a search: price against heating and cooling, coloured by light. $F: price, heating,
 # cooling, light kept; $T: the same of the best. Variables: title, x_label, heat_label, cool_label,
 # light_label, top_key.
-set multiplot layout 1,2 title title noenhanced margins 0.085,0.9,0.13,0.85 spacing 0.09
+set multiplot layout 1,2 title title noenhanced margins 0.105,0.9,0.13,0.85 spacing 0.115
 set palette defined (0 '#26303a', 0.35 c_p3, 0.7 c_p2, 1 '#e9d98a')
 set cblabel light_label
 set xlabel x_label

@@ -119,7 +119,7 @@ pw_status pw_rank_text(const pw_rank *r, const pw_rank_frame *frame, const pw_un
 {
   char number[24];
   pw_grid *g;
-  fprintf(f, "Glass for %s\n%s; %s; catalogue %s\n", frame->job, frame->climate_line,
+  fprintf(f, "Glass for %.80s\n%.99s\n%s\nCatalogue: %.88s\n", frame->job, frame->climate_line,
           frame->method, frame->catalogue);
   left_out(&r->counts, f);
   if (r->stopped) fprintf(f, "Stopped early: this is the best of what was seen by then.\n");
