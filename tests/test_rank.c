@@ -11,7 +11,6 @@
 #include "job/job_open.h"
 #include "job/program_file.h"
 #include "panewright/frame_line.h"
-#include "panewright/units.h"
 
 static const char small[] =
     "part,name,thickness,gas,place,pocket,price_per_area,price_per_opening,price_per_length\n"
@@ -26,7 +25,7 @@ static const char small[] =
     "frame_line,vinyl,,,,23.5mm,150 $/m2,$300,\n"
     "frame_line,fibreglass,,,,40mm,230 $/m2,$340,\n";
 
-/* What the file above says, once more. */
+/* The same once more. */
 static const char *const pane_text[] = {"3mm clear", "4mm gray"};
 static const double pane_thick[] = {0.003, 0.004}, pane_price[] = {10.0, 14.0};
 static const char *const coat_text[] = {"", "pyr20", "ag2"};
@@ -491,41 +490,13 @@ static void stopping_and_refusals(void **state)
   assert_null(r.top);
 }
 
-static void catalogue_refusals_say_where(void **state)
-{
-  static const struct {
-    const char *row, *says;
-  } bad[] = {{"pain,clear,3mm,,,\n", "c.csv:3:1"},
-             {"pane,klear,3mm,,,\n", "did you mean 'clear'"},
-             {"pane,clear,3mm,,,\n", "stands already"},
-             {"gap,,12mm,argn,,\n", "c.csv:3:4"},
-             {"coating,gold,,,,\n", "'gold' is no coating"},
-             {"coating,ag2,,,inside,\n", "c.csv:3:5"},
-             {"spacer,paper,,,,\n", "metal, stainless or insulating"},
-             {"frame_line,vinyl,,,,\n", "pocket"}};
-  (void)state;
-  for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-    char text[400];
-    pw_rank_catalogue c;
-    pw_err err = {0};
-    int n = snprintf(text, sizeof text,
-                     "part,name,thickness,gas,place,pocket\npane,clear,3mm,,,\n%s"
-                     "frame_line,fibreglass,,,,1 in\n",
-                     bad[i].row);
-    assert_int_equal(pw_catalogue_parse("c.csv", text, (size_t)n, &c, NULL, &err), PW_E_DATA);
-    if (!strstr(err.text, bad[i].says)) fail_msg("%s, want %s", err.text, bad[i].says);
-  }
-}
-
 int main(void)
 {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(order_and_limits_equal_brute_force),
       cmocka_unit_test(mixed_gaps_and_two_coatings_equal_brute_force),
       cmocka_unit_test(front_is_what_nothing_beats_and_the_best_are_the_best),
-      cmocka_unit_test(surface_meets_the_years),
-      cmocka_unit_test(stopping_and_refusals),
-      cmocka_unit_test(catalogue_refusals_say_where)};
+      cmocka_unit_test(surface_meets_the_years), cmocka_unit_test(stopping_and_refusals)};
   pw_test_begin();
   return cmocka_run_group_tests(tests, setup, teardown);
 }

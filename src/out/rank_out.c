@@ -26,11 +26,11 @@ static const char *spacer_of(const pw_rank_frame *frame, const pw_rank_choice *c
 
 static void head(pw_grid **g, const pw_unit_set *units)
 {
-  char glass[24];
-  snprintf(glass, sizeof glass, "glass %s", units->temperature);
-  const char *const header[] = {"#",      "<frame line", "<spacer",  "price $",
-                                "life $", "heat kWh",    "cool kWh", "bill $",
-                                "U",      "SHGC",        "light",    glass};
+  char glass[16];
+  snprintf(glass, sizeof glass, "in %s", units->temperature);
+  const char *const header[] = {"#",      "<frame line", "<spacer", "price $",
+                                "life $", "heating",     "cooling", "bill $",
+                                "U",      "SHGC",        "light",   glass};
   *g = pw_grid_new(sizeof header / sizeof header[0], header);
 }
 
@@ -58,7 +58,7 @@ static void glasses(const pw_rank_choice c[], const char *const label[], size_t 
   for (size_t i = 0; i < n; i++) {
     glass_text(&c[i], text);
     if (label)
-      fprintf(f, "  %-12s %s\n", label[i], text);
+      fprintf(f, "  %-10s %s\n", label[i], text);
     else
       fprintf(f, "  %3zu  %s\n", i + 1, text);
   }
@@ -86,7 +86,7 @@ static void left_out(const pw_rank_counts *k, FILE *f)
 static pw_status ends(const pw_rank *rank, const pw_rank_frame *frame, const pw_unit_set *units,
                       FILE *f, pw_err *err)
 {
-  static const char *const label[] = {"cheapest", "least heat", "least cold", "lightest",
+  static const char *const label[] = {"cheapest", "low heat", "low cool", "lightest",
                                       "warmest"};
   pw_rank_choice c[5];
   pw_grid *g;
@@ -141,15 +141,15 @@ pw_status pw_rank_text(const pw_rank *r, const pw_rank_frame *frame, const pw_un
   if (status != PW_OK) return status;
   fprintf(f, "\n");
   glasses(r->top, NULL, r->n_top, f);
-  fprintf(
-      f,
-      "%s\nThe search itself uses a surface through %zu full years; left out of it one by one, "
-      "they are missed\nby %.0f kWh of heating and %.0f kWh of cooling (rms). Glass: inner "
-      "face "
-      "on the design night.\n",
-      r->top[0].from_year ? "\nEach of these had its own full year of the house."
-                          : "\nFigures of the surface, no full years.",
-      r->n_year, r->heating_error_kwh, r->cooling_error_kwh);
+  fprintf(f,
+          "%s\nThe search itself uses a surface through %zu full years; left out of it one by "
+          "one, they\n"
+          "are missed by %.0f kWh of heating and %.0f kWh of cooling (rms). Last column: inner "
+          "glass on\n"
+          "the design night.\n",
+          r->top[0].from_year ? "\nEach of these had its own full year of the house."
+                              : "\nFigures of the surface, no full years.",
+          r->n_year, r->heating_error_kwh, r->cooling_error_kwh);
   status = ends(r, frame, units, f, err);
   fprintf(f, "\nComputed, not certified: a label value is the maker's to give.\n");
   return status;
