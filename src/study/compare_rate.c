@@ -176,12 +176,6 @@ static void add_parts(pw_parts *sum, const pw_parts *part, double times)
   sum->retained += times * part->retained;
 }
 
-static double first_to_sweat(const pw_sweat *sweat)
-{
-  double rh = fmin(sweat->center.rh, fmin(sweat->edge.rh, sweat->frame.rh));
-  return isfinite(sweat->retained.t) ? fmin(rh, sweat->retained.rh) : rh;
-}
-
 void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
 {
   double sun = 0.0, seen = 0.0, lit = 0.0, lit_now = 0.0, glass_now = 0.0;
@@ -200,7 +194,7 @@ void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
     lit += times * light(&w->rating, glass);
     lit_now += times * light(&c->existing[i].rating, &c->existing_glass[i]);
     glass_now += times * c->existing[i].rating.glass_area;
-    double rh = first_to_sweat(&w->sweat);
+    double rh = pw_sweat_first(&w->sweat);
     if (rh < set->sweat_rh) {
       set->sweat_rh = rh;
       set->sweat_opening = i;
