@@ -39,9 +39,6 @@ typedef struct pw_sweat {
   double h_in;                                 /* W/(m2 K), film used for edge and frame */
 } pw_sweat;
 
-/* Room humidity, 0..1 and above, at which the first of its parts sweats. */
-double pw_sweat_first(const pw_sweat *sweat);
-
 /* When each part of a window begins to sweat.
  *
  * Given     unit (centre by its heat balance), rating (edge, frame and ring by their U), t_in,

@@ -97,9 +97,3 @@ pw_status pw_sweat_window(const pw_unit *unit, const pw_rating *rating, double t
   if (s == PW_OK) *sweat = w;
   return s;
 }
-
-double pw_sweat_first(const pw_sweat *sweat)
-{
-  double rh = fmin(sweat->center.rh, fmin(sweat->edge.rh, sweat->frame.rh));
-  return isfinite(sweat->retained.t) ? fmin(rh, sweat->retained.rh) : rh;
-}
