@@ -8,9 +8,9 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "job/text_file.h"
 #include "out/helper.h"
 #include "out/safe_file.h"
-#include "out/text_file.h"
 
 struct pw_plot {
   const char *body; /* template text, static */
