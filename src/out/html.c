@@ -41,6 +41,14 @@ static int unwanted(unsigned long p)
          p == 0x2029;
 }
 
+size_t pw_html_step(const char *s, int *keep)
+{
+  unsigned long point = 0;
+  size_t n = decode((const unsigned char *)s, &point);
+  *keep = n > 0 && !unwanted(point);
+  return n ? n : 1;
+}
+
 void pw_html_text(FILE *f, const char *text)
 {
   const unsigned char *s = (const unsigned char *)text;

@@ -121,7 +121,8 @@ static void cells(const pw_sheet *sheet, FILE *f, const char *head, sheet_band_k
   for (size_t p = 0; p < c->n_package; p++) {
     pw_html_put(f, "<td>");
     sheet_band(sheet, f, kind, p);
-    if (kind == SHEET_BAND_SAVING && sheet->range && sheet->range->package[p].includes_zero)
+    if (kind == SHEET_BAND_SAVING && sheet->frame->range &&
+        sheet->frame->range->package[p].includes_zero)
       pw_html_put(f, " <strong>the range holds zero: a saving is not sure</strong>");
     if (kind == SHEET_BAND_PAYBACK &&
         (c->package_set[p].worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK)))

@@ -81,7 +81,7 @@ static void method(const pw_sheet *sheet, FILE *f)
   }
   pw_html_put(f, " (%s; %s). The local edition governs.</li>\n", c->minimum.source,
               c->minimum.how_known);
-  const pw_range *r = sheet->range;
+  const pw_range *r = sheet->frame->range;
   if (r)
     pw_html_put(
         f,

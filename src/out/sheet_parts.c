@@ -89,7 +89,7 @@ static double alone(const pw_compare_set *set, sheet_band_kind kind)
 /* One end of a range, widened where it must be. */
 static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p, int high)
 {
-  const pw_band *b = band_of(sheet->range, kind, p);
+  const pw_band *b = band_of(sheet->frame->range, kind, p);
   const char *name = band_form[kind].ranged;
   double v = high ? b->p90 : b->p10, sign = high ? 1.0 : -1.0;
   double least = b->p50 + sign * range_floor * fabs(b->p50);
@@ -105,7 +105,7 @@ static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p, 
 
 void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
 {
-  if (!sheet->range) {
+  if (!sheet->frame->range) {
     pw_html_put(f, "<span class=\"likely\">");
     sheet_value(sheet, f, band_form[kind].kind, (int)p,
                 alone(&sheet->compare->package_set[p], kind), band_form[kind].alone);
@@ -113,8 +113,9 @@ void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
     return;
   }
   pw_html_put(f, "<span class=\"likely\">");
-  pw_figure_put(f, sheet->units, band_form[kind].kind, band_of(sheet->range, kind, p)->p50,
-                "house.packages.%zu.range.%s.p50", p, band_form[kind].ranged);
+  pw_figure_put(f, sheet->units, band_form[kind].kind,
+                band_of(sheet->frame->range, kind, p)->p50, "house.packages.%zu.range.%s.p50",
+                p, band_form[kind].ranged);
   pw_html_put(f, "</span> <span class=\"band\">");
   end(sheet, f, kind, p, 0);
   pw_html_put(f, " to ");

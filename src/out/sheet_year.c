@@ -56,11 +56,12 @@ static void worth_row(const pw_sheet *sheet, FILE *f)
 
 static void chance_row(const pw_sheet *sheet, FILE *f)
 {
-  if (!sheet->range) return;
+  if (!sheet->frame->range) return;
   pw_html_put(f, "<tr><th scope=\"row\">Chance that anything is saved at all</th>");
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
     pw_html_put(f, "<td>");
-    pw_figure_put(f, sheet->units, PW_FIGURE_SHARE, sheet->range->package[p].chance_positive,
+    pw_figure_put(f, sheet->units, PW_FIGURE_SHARE,
+                  sheet->frame->range->package[p].chance_positive,
                   "house.packages.%zu.range.chance_saving_positive", p);
     pw_html_put(f, "</td>");
   }
@@ -131,13 +132,13 @@ static void remarks(const pw_sheet *sheet, FILE *f)
   if (notes & PW_BILL_EFFICIENCY)
     pw_html_put(
         f, "<li>An efficiency is the usual one of its kind, not read from a plate.</li>\n");
-  for (size_t p = 0; sheet->range && p < c->n_package; p++)
-    if (sheet->range->package[p].includes_zero)
+  for (size_t p = 0; sheet->frame->range && p < c->n_package; p++)
+    if (sheet->frame->range->package[p].includes_zero)
       pw_html_put(f,
                   "<li><strong>The range of the saving with <bdi>%s</bdi> holds zero: a saving "
                   "is not sure.</strong></li>\n",
                   c->package_set[p].name);
-  if (!sheet->range)
+  if (!sheet->frame->range)
     pw_html_put(
         f, "<li><strong>The ranges were not computed for this sheet: take every saving as a "
            "middle value only.</strong></li>\n");
@@ -151,7 +152,7 @@ static void remarks(const pw_sheet *sheet, FILE *f)
 static void drivers(const pw_sheet *sheet, FILE *f)
 {
   enum { SHOWN = 5 };
-  const pw_range *r = sheet->range;
+  const pw_range *r = sheet->frame->range;
   if (!r) return;
   const pw_range_set *set = &r->package[0];
   pw_html_put(f, "<h3>What moves the saving most</h3>\n<ol class=\"drivers\">\n");
@@ -174,7 +175,7 @@ static void bill_row(pw_plot *p, const char *name, double cost, const pw_band *b
 static pw_status bills(const pw_sheet *sheet, FILE *f, pw_err *err)
 {
   const pw_compare *c = sheet->compare;
-  const pw_range *r = sheet->range;
+  const pw_range *r = sheet->frame->range;
   double top = 0.0;
   pw_plot *p = pw_plot_new("plots/bills.gp");
   pw_plot_block(p, "D");
