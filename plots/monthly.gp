@@ -12,7 +12,7 @@ names(i) = i == 0 ? name0 : i == 1 ? name1 : i == 2 ? name2 : i == 3 ? name3 : n
 tone(i) = i == 0 ? c_old : i == 1 ? c_p1 : i == 2 ? c_p2 : i == 3 ? c_p3 : c_p4
 set ylabel unit
 set title heat_title
-set key top center horizontal
+set key top center vertical Left reverse
 plot for [i=0:k] $D using (column(2+i)):xtic(1) lc rgb tone(i) title names(i)
 set title cool_title
 unset key

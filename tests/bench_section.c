@@ -112,7 +112,8 @@ static void large_systems(bench *b, const frame_plane *plane)
     while ((double)bodies(&g) < 0.98 * size[k])
       if (!split_by(&g, fmin(2.0, 1.002 * sqrt(size[k] / (double)bodies(&g))))) return;
     one_solve(b, &g, frame_volumes, "volumes", bound[k], k ? 2 : 5, "asked for");
-    one_solve(b, &g, frame_elements, "elements", 0.0, k ? 2 : 5, "");
+    one_solve(b, &g, frame_elements, "elements", k ? 0.0 : bound[k], k ? 2 : 5,
+              k ? "" : "asked for");
   }
   frame_grid_free(&g);
 }

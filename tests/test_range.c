@@ -66,8 +66,8 @@ static void the_reduced_year_meets_the_full_one(void **state)
   const fixture *f = *state;
   assert_int_equal(f->full.reduced, 0);
   assert_int_equal(f->reduced.reduced, 1);
-  assert_int_equal(f->full.n_year, 512 * 4);
-  assert_int_equal(f->reduced.n_year, PW_RANGE_FIT_RUNS * 4);
+  assert_int_equal(f->full.n_year, 512 * 5);
+  assert_int_equal(f->reduced.n_year, PW_RANGE_FIT_RUNS * 5);
   for (size_t p = 0; p < f->full.n_package; p++) {
     const pw_band *a = &f->full.package[p].saving_cost, *b = &f->reduced.package[p].saving_cost;
     double tenth = 0.1 * (a->p90 - a->p10);
@@ -116,6 +116,36 @@ static void shared_draws_make_the_saving_surer(void **state)
     print_message("variance of the saving: %.3f of that without sharing\n", shared / apart);
     assert_true(shared < 0.25 * apart);
   }
+}
+
+/* The reduced year is the default only while it misses little; else every draw gets its year. */
+static void a_poor_surface_gives_way_to_the_full_run(void **state)
+{
+  const fixture *f = *state;
+  pw_range_options o = few;
+  pw_range r = range_of(f, o);
+  assert_int_equal(r.reduced, 1);
+  o.error_limit = 1e-9;
+  r = range_of(f, o);
+  assert_int_equal(r.reduced, 0);
+  assert_int_equal(r.n_year, (PW_RANGE_FIT_RUNS + 512) * 5);
+  assert_memory_equal(&r.package[0].saving_cost, &f->full.package[0].saving_cost,
+                      sizeof r.package[0].saving_cost);
+}
+
+static int stop(void *context, size_t done, size_t all)
+{
+  (void)context, (void)done, (void)all;
+  return 1;
+}
+
+static void progress_stops_a_range(void **state)
+{
+  const fixture *f = *state;
+  pw_range_options o = few;
+  o.progress = stop;
+  pw_range r = range_of(f, o);
+  assert_true(r.stopped);
 }
 
 static void threads_and_seed(void **state)
@@ -237,6 +267,8 @@ int main(void)
       cmocka_unit_test(the_reduced_year_meets_the_full_one),
       cmocka_unit_test(bands_are_in_order_and_hold_the_nominal),
       cmocka_unit_test(shared_draws_make_the_saving_surer),
+      cmocka_unit_test(a_poor_surface_gives_way_to_the_full_run),
+      cmocka_unit_test(progress_stops_a_range),
       cmocka_unit_test(threads_and_seed),
       cmocka_unit_test(sensitivities_are_shares),
       cmocka_unit_test(a_range_in_the_job_replaces_the_default),

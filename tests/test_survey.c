@@ -311,6 +311,7 @@ static void a_line_of_ten_megabytes_is_one_line_of_refusal(void **state)
   for (size_t i = 0; i < size; i++) /* an open quote over many short lines */
     text[i] = i == 0 ? '"' : i % 100 == 99 ? '\n' : 'x';
   assert_int_equal(pw_csv_parse("big.csv", text, size, &csv, &err), PW_E_DATA);
+  assert_non_null(strstr(err.text, "big.csv:1:1: a cell of more than 65536 bytes"));
   free(text);
 }
 

@@ -42,8 +42,7 @@ pw_status pw_catalogue_psi(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, 
 pw_status pw_catalogue_ring(const char *filling, double width, pw_given *conductance,
                             pw_err *err);
 
-/* Words for tables: "aluminium", "aluminium with thermal break", ...; "metal", ... Never NULL. */
+/* Words for tables: "aluminium", "aluminium with thermal break", ... Never NULL. */
 const char *pw_frame_kind_name(pw_frame_kind kind);
-const char *pw_spacer_name(pw_spacer spacer);
 
 #endif

@@ -33,9 +33,6 @@ typedef struct pw_frame_book {
   pw_frame_solved *solved; /* owned, PW_FRAMES_SOLVED_MAX; pw_frame_book_free */
 } pw_frame_book;
 
-/* Whether any section is named by the job. */
-int pw_frame_book_wanted(const pw_job *job);
-
 /* Values for the existing window of an opening, or for an insert: zero where nothing is named.
  *
  * Given     book (zeroed but for section, n_section, tolerance); opening or line; glazing in it

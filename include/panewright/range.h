@@ -43,16 +43,18 @@ typedef struct pw_range_options {
   uint64_t seed;
   int n_thread;
   pw_range_method method;
-  double beat; /* $ a year that the saving should beat; see chance_beats */
+  double error_limit; /* share of the band that the reduced year may miss by; 0 means 0.1 */
+  double beat;        /* $ a year that the saving should beat; see chance_beats */
   int (*progress)(void *context, size_t done, size_t all); /* NULL: none; not 0 stops */
   void *progress_context;
 } pw_range_options;
 
 /* Figures of one set of windows; payback and saving only of packages. */
 typedef struct pw_range_set {
-  pw_band u, shgc;                          /* W/(m2 K), - over all openings */
-  pw_band cost_year;                        /* $ of heating and cooling */
-  pw_band saving_cost;                      /* $ a year against the existing windows */
+  pw_band u, shgc;        /* W/(m2 K), - over all openings */
+  pw_band cost_year;      /* $ of heating and cooling */
+  pw_band saving_cost;    /* $ a year against the existing windows */
+  pw_band saving_minimum; /* $ a year against windows that just meet the code */
   pw_band saving_need_kwh, saving_fuel_kwh; /* heat and cold; energy bought; a year */
   pw_band payback;                          /* years, simple; INFINITY where it never comes */
   pw_band net_present_worth;                /* $ */

@@ -12,7 +12,4 @@ void pw_tape_text(double length, int denominator, char text[], size_t size);
  * millionth of a step, is forgiven). m in, m out. */
 double pw_tape_floor(double length, int denominator);
 
-/* The nearest multiple of 1/denominator in, m. */
-double pw_tape_round(double length, int denominator);
-
 #endif

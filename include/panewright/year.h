@@ -98,6 +98,9 @@ typedef struct pw_year_workspace pw_year_workspace;
 pw_year_workspace *pw_year_workspace_new(void); /* NULL: no memory */
 void pw_year_workspace_free(pw_year_workspace *workspace);
 
+/* Index of the compass eighth that an azimuth falls in: 0 N, 1 NE .. 7 NW. */
+int pw_year_facade(double facing_deg);
+
 /* Given     house, weather, window[n]; options (NULL: all default); workspace (NULL: one for
  *           this call)
  * Returned  *result, and the hours asked for

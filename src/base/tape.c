@@ -10,11 +10,6 @@ double pw_tape_floor(double length, int denominator)
   return floor(length / PW_INCH * denominator + 1e-6) / denominator * PW_INCH;
 }
 
-double pw_tape_round(double length, int denominator)
-{
-  return floor(length / PW_INCH * denominator + 0.5) / denominator * PW_INCH;
-}
-
 void pw_tape_text(double length, int denominator, char text[], size_t size)
 {
   double marks = floor(fabs(length) / PW_INCH * denominator + 0.5);

@@ -108,10 +108,3 @@ pw_status trade_sample_read(const char *name, trade_sample *s, pw_err *err)
   }
   return PW_OK;
 }
-
-int trade_sample_find(const trade_sample *s, const char *mark)
-{
-  for (size_t i = 0; i < s->job.n_opening; i++)
-    if (strcmp(s->opening[i].tag, mark) == 0) return (int)i;
-  return -1;
-}

@@ -19,7 +19,4 @@ typedef struct trade_sample {
 /* name: "job_a_08" or "job_b_14". */
 pw_status trade_sample_read(const char *name, trade_sample *sample, pw_err *err);
 
-/* The index of a mark, or -1. */
-int trade_sample_find(const trade_sample *sample, const char *mark);
-
 #endif

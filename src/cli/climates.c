@@ -5,12 +5,10 @@
 #include <stdlib.h>
 
 #include "cli/command.h"
+#include "out/calendar.h"
 #include "out/json.h"
 #include "panewright/month.h"
 #include "panewright/units.h"
-
-static const char *const month_name[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                           "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
 static const double mile_km = 1.609344;
 
@@ -143,7 +141,7 @@ static pw_status one_grid(const cli_args *args, const pw_place *p, double km, do
   for (int m = 0; m < 12; m++) {
     const pw_month_normal *n = &p->month[m];
     const double t[4] = {n->t_mean, n->t_day_max, n->t_day_min, n->t_dew};
-    pw_grid_cell(g, "%s", month_name[m]);
+    pw_grid_cell(g, "%s", pw_month_name[m]);
     for (int k = 0; k < 4; k++)
       pw_grid_number(g, si ? t[k] : pw_f(pw_k(t[k])), 1);
     pw_grid_number(g, n->wind * wind, 1);

@@ -7,32 +7,13 @@
 
 #include "cli/command.h"
 #include "cli/progress.h"
+#include "cli/year_method.h"
 #include "job/job_open.h"
 #include "job/program_file.h"
 #include "out/compare_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
 #include "panewright/range_run.h"
-
-static const char *const method_word[] = {"hour by hour: heat balance of every surface",
-                                          "hour by hour: one mass node (ISO 13790)",
-                                          "month by month: utilisation factors (ISO 13790)"};
-
-static pw_status method_of(const cli_args *args, pw_year_method *method, pw_err *err)
-{
-  const char *word = cli_get(args, "method");
-  *method = PW_YEAR_DETAILED;
-  if (cli_get(args, "quick")) *method = PW_YEAR_QUICK;
-  if (!word) return PW_OK;
-  if (strcmp(word, "simple") == 0)
-    *method = PW_YEAR_SIMPLE;
-  else if (strcmp(word, "monthly") == 0)
-    *method = PW_YEAR_QUICK;
-  else if (strcmp(word, "detailed") != 0)
-    return pw_fail(err, PW_E_DATA, "method", "--method %s: want detailed, simple or monthly",
-                   word);
-  return PW_OK;
-}
 
 static pw_status print(const pw_compare *c, const pw_weather *weather,
                        const pw_compare_frame *frame, const cli_args *args, pw_err *err)
@@ -115,7 +96,7 @@ static int run(const cli_args *args)
   pw_program program = {0};
   pw_status status =
       c && range && rebate ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
-  if (status == PW_OK) status = method_of(args, &method, &err);
+  if (status == PW_OK) status = cli_year_method(args, &method, &err);
   if (status == PW_OK) status = pw_job_open(args->word[0], &open, &err);
   if (status == PW_OK) {
     pw_compare_options options = pw_job_options(&open, method);
@@ -127,7 +108,7 @@ static int run(const cli_args *args)
     status = find_range(args, c, open.weather, method, range, &err);
   if (status == PW_OK) {
     pw_compare_frame frame = {open.climate_line,
-                              method_word[method],
+                              cli_year_word(method),
                               &open.notes,
                               range->n_draw ? range : NULL,
                               cli_get(args, "program") ? rebate : NULL,
@@ -145,7 +126,7 @@ static int run(const cli_args *args)
 
 static const cli_option option[] = {
     {"plots", "DIR", "write the pictures there, as SVG and PNG"},
-    {"method", "WORD", "detailed (hour by hour), simple or monthly"},
+    CLI_METHOD,
     {"range", NULL, "how sure: low, typical and high of the figures, and what drives them"},
     {"draws", "N", "draws of the range (2048)"},
     {"seed", "S", "seed of the draws (1); printed with them"},

@@ -7,15 +7,13 @@
 
 #include "cli/command.h"
 #include "job/climate_file.h"
+#include "out/calendar.h"
 #include "out/json.h"
 #include "panewright/month.h"
 #include "panewright/shade.h"
 #include "panewright/units.h"
 
 enum { SIDES = 8 };
-static const char *const side_name[SIDES] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
-static const char *const month_name[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                           "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
 /* All that one run holds; 1.5 MB, so on the heap. */
 typedef struct desk {
@@ -224,7 +222,7 @@ static pw_status print_months(const cli_args *args, desk *d, pw_err *err)
       snprintf(head[s + 1], sizeof head[0], csv ? "kwh_m2_%.0f_deg" : "%.0f deg",
                facade.azimuth_deg);
     else
-      snprintf(head[s + 1], sizeof head[0], csv ? "kwh_m2_%s" : "%s", side_name[s]);
+      snprintf(head[s + 1], sizeof head[0], csv ? "kwh_m2_%s" : "%s", pw_side_name[s]);
   }
   for (int s = 0; s <= n; s++)
     header[s] = head[s];
@@ -233,7 +231,7 @@ static pw_status print_months(const cli_args *args, desk *d, pw_err *err)
            pw_sky_model_name(d->sky.model), d->facade.tilt_deg);
   pw_grid *g = pw_grid_new((size_t)n + 1, header);
   for (int m = 0; m < 12; m++) {
-    pw_grid_cell(g, "%s", month_name[m]);
+    pw_grid_cell(g, "%s", pw_month_name[m]);
     for (int s = 0; s < n; s++)
       pw_grid_number(g, kwh[s][m] * k, 1);
   }

@@ -29,11 +29,6 @@ const char *pw_frame_kind_name(pw_frame_kind kind)
   return (unsigned)kind < PW_FRAME_KIND_COUNT ? frame[kind].name : "unknown";
 }
 
-const char *pw_spacer_name(pw_spacer spacer)
-{
-  return (unsigned)spacer < PW_SPACER_COUNT ? spacers[spacer].name : "unknown";
-}
-
 static pw_status check(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, pw_err *err)
 {
   if (!((unsigned)kind < PW_FRAME_KIND_COUNT))

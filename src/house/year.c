@@ -4,7 +4,7 @@
 
 #include "house/year_impl.h"
 
-int year_facade(double facing_deg)
+int pw_year_facade(double facing_deg)
 {
   double turn = fmod(facing_deg, 360.0);
   if (turn < 0.0) turn += 360.0;
@@ -116,7 +116,7 @@ static void finish(const year_case *c, pw_year_result *r)
   }
   for (size_t w = 0; w < c->n; w++) {
     pw_year_window *q = &r->window[w];
-    int f = year_facade(c->window[w].facing_deg);
+    int f = pw_year_facade(c->window[w].facing_deg);
     for (int m = 0; m < 12; m++) {
       q->solar_kwh += q->solar_month_kwh[m];
       q->heat_lost_kwh += q->lost_month_kwh[m];

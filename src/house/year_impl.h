@@ -28,7 +28,4 @@ pw_status year_quick(const year_case *c, pw_year_result *result, pw_err *err);
 /* Takes one hour's need (W, both positive) into the sums. */
 void year_count_need(pw_year_result *result, int hour, double heat, double cool);
 
-/* Index of the compass eighth: 0 N, 1 NE .. 7 NW. */
-int year_facade(double facing_deg);
-
 #endif

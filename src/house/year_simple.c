@@ -202,6 +202,8 @@ pw_status year_quick(const year_case *c, pw_year_result *r, pw_err *err)
   blank(c, r);
   r->t_air_min_c = r->t_air_max_c = r->t_air_mean_c = NAN;
   r->hours_cold = r->hours_overheated = NAN;
+  for (size_t w = 0; w < c->n; w++)
+    r->window[w].heating_part_kwh = r->window[w].cooling_part_kwh = NAN;
   for (int i = 0; i < 24; i++)
     vent += h->vent_changes[i] / 24.0;
   pw_month_balance b = {.heat_set = mean_set(h->heat_set_c),

@@ -191,6 +191,11 @@ static pw_status feed(struct csv_parser *parser, filling *f, const char *text, s
       refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, line, 0, "%s",
                            csv_strerror(csv_error(parser))));
     row_open = parser->pstate != ROW_NOT_BEGUN;
+    if (parser->entry_pos >
+        PW_CSV_LINE_MAX) /* an open quote would swallow the rest of the file */
+      refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, f->row_line, (int)f->n_in_row + 1,
+                           "a cell of more than %d bytes, want at most %d (a quote left open?)",
+                           PW_CSV_LINE_MAX, PW_CSV_CELL_MAX));
     at += n;
   }
   int open_quote = parser->pstate == FIELD_BEGUN && parser->quoted;

@@ -54,7 +54,8 @@ static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *
   char text[400];
   double saved = range ? range->package[p].saving_cost.p50 : s->saving.cost_year;
   double now = 5.0 * round(saved / 5.0);
-  double code = 5.0 * round(s->saving_minimum.cost_year / 5.0);
+  double over = range ? range->package[p].saving_minimum.p50 : s->saving_minimum.cost_year;
+  double code = 5.0 * round(over / 5.0);
   snprintf(text, sizeof text,
            "%s typically $%.0f a year on heating and cooling against the existing windows, and "
            "%s $%.0f a year against new windows that just meet the code.",

@@ -45,6 +45,9 @@ typedef enum pw_compare_picture_kind {
 pw_status pw_compare_picture(const pw_compare *compare, const pw_unit_set *units,
                              pw_compare_picture_kind kind, pw_plot **plot, pw_err *err);
 
+/* Gives a picture the texts name0 (existing), name1.. and k, the number of packages shown (at most 4). */
+void pw_compare_names(pw_plot *plot, const pw_compare *compare);
+
 /* Every picture into a folder (made when missing), as SVG and PNG; with a range (may be NULL) also
  * what drives each package's saving. */
 pw_status pw_compare_pictures(const pw_compare *compare, const pw_range *range,

@@ -1,9 +1,8 @@
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
-#include <sys/stat.h>
 
+#include "out/calendar.h"
+#include "out/clip.h"
 #include "out/compare_out.h"
 #include "out/plot.h"
 #include "out/range_out.h"
@@ -70,26 +69,24 @@ static pw_plot *glass_kept(const pw_compare *c)
   return p;
 }
 
-static void names(pw_plot *p, const pw_compare *c)
+void pw_compare_names(pw_plot *p, const pw_compare *c)
 {
   for (int s = -1; s < 4; s++) {
     char key[16];
     snprintf(key, sizeof key, "name%d", s + 1);
-    pw_plot_text(p, key, s < (int)c->n_package ? set_of(c, s)->name : "");
+    pw_plot_text(p, key, s < (int)c->n_package ? pw_clip(set_of(c, s)->name, 20).text : "");
   }
   pw_plot_number(p, "k", fmin(4.0, (double)c->n_package));
 }
 
 static pw_plot *monthly(const pw_compare *c)
 {
-  static const char *const month[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
   int k = c->n_package < 4 ? (int)c->n_package : 4;
   pw_plot *p = pw_plot_new("plots/monthly.gp");
   pw_plot_text(p, "heat_title", "Heating need by month");
   pw_plot_text(p, "cool_title", "Cooling need by month");
   pw_plot_text(p, "unit", "kWh");
-  names(p, c);
+  pw_compare_names(p, c);
   pw_plot_block(p, "D");
   for (size_t m = 0; m < 12; m++) {
     double v[10] = {0};
@@ -99,7 +96,8 @@ static pw_plot *monthly(const pw_compare *c)
     }
     char kinds[12] = "sffffffffff";
     kinds[1 + 2 * (k + 1)] = '\0';
-    pw_plot_row(p, kinds, month[m], v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7], v[8], v[9]);
+    pw_plot_row(p, kinds, pw_month_name[m], v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7],
+                v[8], v[9]);
   }
   pw_plot_end_block(p);
   return p;
@@ -120,7 +118,7 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units, pw_plot
   pw_plot_text(p, "x_label", text);
   pw_plot_number(p, "design", pw_show_temperature(units, c->t_design_out));
   pw_plot_text(p, "design_text", "cold night here");
-  names(p, c);
+  pw_compare_names(p, c);
   double low = fmin(253.15, c->t_design_out - 2.0), high = c->t_in - 4.0;
   pw_plot_block(p, "D");
   for (int step = 0; step <= 10; step++) {
@@ -181,20 +179,6 @@ pw_status pw_compare_picture(const pw_compare *c, const pw_unit_set *units,
   return PW_OK;
 }
 
-/* Writes a picture as SVG and as PNG. */
-static pw_status write_both(const pw_plot *p, const char *dir, const char *name, int width,
-                            int height, pw_err *err)
-{
-  static const char *const ending[] = {"svg", "png"};
-  pw_status status = PW_OK;
-  for (size_t i = 0; status == PW_OK && i < 2; i++) {
-    char path[4200];
-    snprintf(path, sizeof path, "%.4000s/%s.%s", dir, name, ending[i]);
-    status = pw_plot_write(p, path, width, height, err);
-  }
-  return status;
-}
-
 static int priced(const pw_compare *c)
 {
   for (size_t p = 0; p < c->n_package; p++)
@@ -205,24 +189,21 @@ static int priced(const pw_compare *c)
 pw_status pw_compare_pictures(const pw_compare *c, const pw_range *range,
                               const pw_unit_set *units, const char *dir, pw_err *err)
 {
-  if (mkdir(dir, 0777) != 0 && errno != EEXIST)
-    return pw_fail(err, PW_E_CREATE, "plots", "%s: cannot make the folder: %s", dir,
-                   strerror(errno));
-  pw_status status = PW_OK;
+  pw_status status = pw_plot_folder(dir, err);
   for (int kind = 0; status == PW_OK && kind < PW_PICTURE_COUNT; kind++) {
     pw_plot *p = NULL;
     if (kind == PW_PICTURE_CASH && !priced(c)) continue;
     status = pw_compare_picture(c, units, (pw_compare_picture_kind)kind, &p, err);
     if (status == PW_OK)
-      status = write_both(p, dir, picture[kind].name, picture[kind].width, picture[kind].height,
-                          err);
+      status = pw_plot_write_both(p, dir, picture[kind].name, picture[kind].width,
+                                  picture[kind].height, err);
     pw_plot_free(p);
   }
   for (size_t i = 0; range && status == PW_OK && i < c->n_package; i++) {
     char name[40];
     pw_plot *p = pw_range_picture(c, range, i);
     snprintf(name, sizeof name, "drivers_%zu", i + 1);
-    status = write_both(p, dir, name, 900, 430, err);
+    status = pw_plot_write_both(p, dir, name, 900, 430, err);
     pw_plot_free(p);
   }
   return status;

@@ -1,5 +1,6 @@
 #include "out/plot.h"
 
+#include <errno.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -198,6 +199,26 @@ pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int he
     return status;
   }
   return pw_safe_commit(&file, err);
+}
+
+pw_status pw_plot_folder(const char *dir, pw_err *err)
+{
+  if (mkdir(dir, 0777) == 0 || errno == EEXIST) return PW_OK;
+  return pw_fail(err, PW_E_CREATE, "plots", "%s: cannot make the folder: %s", dir,
+                 strerror(errno));
+}
+
+pw_status pw_plot_write_both(const pw_plot *plot, const char *dir, const char *name, int width,
+                             int height, pw_err *err)
+{
+  static const char *const ending[] = {"svg", "png"};
+  pw_status status = PW_OK;
+  for (size_t i = 0; status == PW_OK && i < 2; i++) {
+    char path[4200];
+    snprintf(path, sizeof path, "%.4000s/%.80s.%s", dir, name, ending[i]);
+    status = pw_plot_write(plot, path, width, height, err);
+  }
+  return status;
 }
 
 pw_status pw_plot_svg(const pw_plot *plot, int width, int height, char **svg, pw_err *err)

@@ -36,6 +36,13 @@ void pw_plot_end_block(pw_plot *plot);
 pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int height,
                         pw_err *err);
 
+/* Makes a folder for pictures when it is missing. Status PW_OK; PW_E_CREATE. */
+pw_status pw_plot_folder(const char *dir, pw_err *err);
+
+/* Writes dir/name.svg and dir/name.png. Status as pw_plot_write. */
+pw_status pw_plot_write_both(const pw_plot *plot, const char *dir, const char *name, int width,
+                             int height, pw_err *err);
+
 /* The picture as SVG text in memory, as gnuplot makes it; *svg is to be freed. Status as above. */
 pw_status pw_plot_svg(const pw_plot *plot, int width, int height, char **svg, pw_err *err);
 

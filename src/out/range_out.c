@@ -44,6 +44,8 @@ static void package_rows(pw_grid *g, const char *name, const pw_range_set *s, in
   snprintf(u, sizeof u, "U, %s", units->u);
   figure_row(g, name, "saved on heating and cooling, $ a year");
   cell_dollars(g, &s->saving_cost);
+  figure_row(g, "", "the same against new windows of the code");
+  cell_dollars(g, &s->saving_minimum);
   if (priced) {
     figure_row(g, "", "payback, years");
     cell_band(g, &s->payback, 1.0, 0);
@@ -101,21 +103,41 @@ static pw_status drivers(const pw_compare *c, const pw_range *r, size_t p, FILE 
   return status;
 }
 
+/* In cases of 100; a chance that is not quite certain is not rounded to certain. */
+static void of_hundred(FILE *f, const char *what, double chance)
+{
+  const char *about = chance > 0.995 && chance < 1.0   ? "over 99"
+                      : chance < 0.005 && chance > 0.0 ? "under 1"
+                                                       : NULL;
+  if (about)
+    fprintf(f, "%s in %s", what, about);
+  else
+    fprintf(f, "%s in %.0f", what, 100.0 * chance);
+}
+
+static void chances(const pw_compare *c, const pw_range *r, size_t p, FILE *f)
+{
+  const pw_range_set *s = &r->package[p];
+  char what[60];
+  fprintf(f, "%.40s: ", c->package_set[p].name);
+  of_hundred(f, "saves something", s->chance_positive);
+  fprintf(f, " of 100 cases");
+  if (r->beat > 0.0) {
+    snprintf(what, sizeof what, ", more than $%.0f a year", r->beat);
+    of_hundred(f, what, s->chance_beats);
+  }
+  if (c->package_set[p].price > 0.0)
+    of_hundred(f, ", pays back within its life", s->chance_pays);
+  fprintf(f, "\n");
+}
+
 pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_set *units,
                         FILE *f, pw_err *err)
 {
   pw_status status = figures(c, r, units, f, err);
   if (status != PW_OK) return status;
-  for (size_t p = 0; p < r->n_package; p++) {
-    const pw_range_set *s = &r->package[p];
-    fprintf(f, "%.40s: saves something in %.0f of 100 cases", c->package_set[p].name,
-            100.0 * s->chance_positive);
-    if (r->beat > 0.0)
-      fprintf(f, ", more than $%.0f a year in %.0f", r->beat, 100.0 * s->chance_beats);
-    if (c->package_set[p].price > 0.0)
-      fprintf(f, ", pays back within its life in %.0f", 100.0 * s->chance_pays);
-    fprintf(f, "\n");
-  }
+  for (size_t p = 0; p < r->n_package; p++)
+    chances(c, r, p, f);
   for (size_t p = 0; p < r->n_package && status == PW_OK; p++)
     status = drivers(c, r, p, f, err);
   fprintf(f, "\n%zu draws shared by all windows, seed %llu, %zu house years; ", r->n_draw,
@@ -165,6 +187,7 @@ void pw_range_json(const pw_range *r, size_t p, json_t *package)
   const pw_range_set *s = &r->package[p];
   json_t *o = json_object();
   set_band(o, "saving_cost_year", &s->saving_cost);
+  set_band(o, "saving_over_code_minimum_year", &s->saving_minimum);
   set_band(o, "saving_energy_kwh_year", &s->saving_need_kwh);
   set_band(o, "saving_fuel_kwh_year", &s->saving_fuel_kwh);
   set_band(o, "payback_years", &s->payback);

@@ -10,9 +10,7 @@
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
-/* Windows of the first package's size with the U of the code, and its SHGC where it sets one: the
- * heat beside the glass and the sun let in are moved to what the code asks for. */
-static size_t minimum_windows(const pw_compare *c, pw_house_window window[])
+size_t pw_compare_minimum_windows(const pw_compare *c, pw_house_window window[])
 {
   size_t n = pw_compare_windows(c, 0, window);
   for (size_t i = 0; i < n; i++) {
@@ -105,7 +103,7 @@ static pw_status years(pw_compare *c, const pw_weather *weather,
   pw_compare_windows(c, -1, window);
   pw_status status = live(c, weather, options, workspace, window, hours, &c->existing_set, err);
   if (status == PW_OK) {
-    minimum_windows(c, window);
+    pw_compare_minimum_windows(c, window);
     status = live(c, weather, options, workspace, window, hours, &c->minimum_set, err);
   }
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {

@@ -17,6 +17,10 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
                              const pw_rating *rating, const pw_glazing *glazing,
                              pw_house_window *window);
 
+/* Windows of the first package's size with the U of the code, and its SHGC where it sets one: the
+ * heat beside the glass and the sun let in are moved to what the code asks for. Returns the count. */
+size_t pw_compare_minimum_windows(const pw_compare *compare, pw_house_window window[]);
+
 /* Sums of a set from its windows: areas, UA, mean U, SHGC, VT, light, sweating. */
 void pw_compare_sum(const pw_compare *compare, int package, pw_compare_set *set);
 

@@ -10,18 +10,6 @@
 
 static const char source[] = "computed section, retained frame drawn";
 
-int pw_frame_book_wanted(const pw_job *job)
-{
-  for (size_t i = 0; i < job->n_opening; i++)
-    if (job->opening[i].existing_section[0]) return 1;
-  for (size_t i = 0; i < job->n_frame_line; i++) {
-    const pw_frame_line *l = &job->frame_line[i];
-    if (l->section_sill[0] || l->section_head[0] || l->section_jamb[0] || l->section_meeting[0])
-      return 1;
-  }
-  return 0;
-}
-
 void pw_frame_book_free(pw_frame_book *book)
 {
   free(book->solved);

@@ -65,26 +65,49 @@ static pw_status bill_at(const pw_rates *rates, const double v[IN_COUNT], const 
 }
 
 /* Figures of one draw, in the order of enum figure, set by set. */
-enum figure { F_U = 0, F_SHGC, F_COST, F_SAVING, F_NEED, F_FUEL, F_PAYBACK, F_WORTH, F_COUNT };
+enum figure {
+  F_U = 0,
+  F_SHGC,
+  F_COST,
+  F_SAVING,
+  F_MINIMUM,
+  F_NEED,
+  F_FUEL,
+  F_PAYBACK,
+  F_WORTH,
+  F_COUNT
+};
 
-static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs[2],
-                            const pw_bill bill[2], const double v[IN_COUNT], double f[F_COUNT],
+/* The range of the installed price is one for all packages, as wide as each one's own. */
+static double price_factor(const pw_compare *c, size_t p, double drawn)
+{
+  double first = range_price_width(c, 0), own = range_price_width(c, p);
+  return first > 0.0 && own > 0.0 ? 1.0 + (drawn - 1.0) * own / first : drawn;
+}
+
+static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs[],
+                            const pw_bill bill[], const double v[IN_COUNT], double f[F_COUNT],
                             pw_err *err)
 {
-  const pw_compare_set *set = &rc->compare->package_set[p];
-  pw_saving saving;
-  pw_status s = pw_saving_of(&needs[0], &bill[0], &needs[1], &bill[1],
-                             rc->compare->job->house.bill_year.value, &saving, err);
+  const pw_compare *c = rc->compare;
+  const pw_compare_set *set = &c->package_set[p];
+  size_t code = rc->n_set - 1;
+  pw_saving saving, over_code;
+  pw_status s = pw_saving_of(&needs[0], &bill[0], &needs[p + 1], &bill[p + 1],
+                             c->job->house.bill_year.value, &saving, err);
+  if (s == PW_OK)
+    s = pw_saving_of(&needs[code], &bill[code], &needs[p + 1], &bill[p + 1], 0.0, &over_code,
+                     err);
   if (s != PW_OK) return s;
   f[F_SAVING] = saving.cost_year;
+  f[F_MINIMUM] = over_code.cost_year;
   f[F_NEED] = saving.need_kwh;
   f[F_FUEL] = saving.fuel_kwh;
   f[F_PAYBACK] = (double)INFINITY;
-  f[F_WORTH] = 0.0;
   if (!(set->price > 0.0)) return PW_OK;
   pw_invest invest = set->invest;
   pw_worth worth;
-  invest.price *= v[IN_INSTALLED];
+  invest.price *= price_factor(c, p, v[IN_INSTALLED]);
   invest.saving_year = saving.cost_year;
   invest.escalation += v[IN_ESCALATION];
   invest.without_rate = 1;
@@ -99,19 +122,21 @@ static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], cons
                             double f[], pw_err *err)
 {
   pw_rates rates;
-  pw_needs needs[2] = {{.heating_hour_kwh = NULL}, {.heating_hour_kwh = NULL}};
-  pw_bill bill[2];
+  pw_needs needs[RANGE_SETS];
+  pw_bill bill[RANGE_SETS];
   rates_at(rc, v, &rates);
+  memset(f, 0, rc->n_set * F_COUNT * sizeof *f);
   for (size_t s = 0; s < rc->n_set; s++) {
-    double *g = f + s * F_COUNT;
-    size_t k = s > 0;
-    needs_at(year + s * RANGE_MONTHS, v, &needs[k]);
-    pw_status status = bill_at(&rates, v, &needs[k], &bill[k], err);
+    needs[s] = (pw_needs){.heating_hour_kwh = NULL};
+    needs_at(year + s * RANGE_MONTHS, v, &needs[s]);
+    pw_status status = bill_at(&rates, v, &needs[s], &bill[s], err);
     if (status != PW_OK) return status;
-    ratings_at(rc, s, v, &g[F_U], &g[F_SHGC]);
-    g[F_COST] = bill[k].cost_year;
-    g[F_SAVING] = g[F_NEED] = g[F_FUEL] = g[F_PAYBACK] = g[F_WORTH] = 0.0;
-    if (s > 0) status = package_at(rc, s - 1, needs, bill, v, g, err);
+    f[s * F_COUNT + F_COST] = bill[s].cost_year;
+    if (s + 1 < rc->n_set)
+      ratings_at(rc, s, v, &f[s * F_COUNT + F_U], &f[s * F_COUNT + F_SHGC]);
+  }
+  for (size_t p = 0; p + 2 < rc->n_set; p++) {
+    pw_status status = package_at(rc, p, needs, bill, v, f + (p + 1) * F_COUNT, err);
     if (status != PW_OK) return status;
   }
   return PW_OK;
@@ -210,6 +235,7 @@ static pw_status set_bands(const range_case *rc, const double f[], size_t set, s
              {F_SHGC, &out->shgc},
              {F_COST, &out->cost_year},
              {F_SAVING, &out->saving_cost},
+             {F_MINIMUM, &out->saving_minimum},
              {F_NEED, &out->saving_need_kwh},
              {F_FUEL, &out->saving_fuel_kwh},
              {F_PAYBACK, &out->payback},
@@ -244,7 +270,7 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
     if (!year) year_by_surface(r, v, at);
     s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, err);
   }
-  for (size_t set = 0; set < rc->n_set && s == PW_OK; set++)
+  for (size_t set = 0; set + 1 < rc->n_set && s == PW_OK; set++)
     s = set_bands(rc, f, set, n, options->beat, sort,
                   set == 0 ? &range->existing : &range->package[set - 1], err);
   free(f);
@@ -269,7 +295,7 @@ static pw_status savings_by_surface(const void *context, void *space, const doub
   range_values(r->rc->input, u, v);
   year_by_surface(r, v, year);
   pw_status s = figures_at(r->rc, v, year, f, err);
-  for (size_t k = 1; k < r->rc->n_set; k++)
+  for (size_t k = 1; k + 1 < r->rc->n_set; k++)
     y[k - 1] = f[k * F_COUNT + F_SAVING];
   return s;
 }
@@ -386,7 +412,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   range_case rc = {.compare = compare,
                    .weather = weather,
                    .method = method,
-                   .n_set = 1 + compare->n_package};
+                   .n_set = 2 + compare->n_package};
   reduced r = {.rc = &rc};
   flatten(compare, &rc.rates);
   s = range_inputs(compare, weather, rc.input, err);
@@ -395,7 +421,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   int full = options->method == PW_RANGE_FULL;
   s = run(&r, full ? range.n_draw : PW_RANGE_FIT_RUNS, full, options, &range, err);
   if (s == PW_OK && !range.stopped && options->method == PW_RANGE_AUTO &&
-      range.error_of_band > 0.1)
+      range.error_of_band > (options->error_limit > 0.0 ? options->error_limit : 0.1))
     s = run(&r, range.n_draw, 1, options, &range, err);
   if (s == PW_OK && !range.stopped) s = sensitivities(&r, options, &range, err);
   surface_free(&r.surface);

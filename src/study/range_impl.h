@@ -25,6 +25,8 @@ enum {
   IN_HEAT_SET,
   IN_COOL_SET,
   IN_GAIN,
+  IN_FLOOR,
+  IN_CEILING,
   IN_YEAR, /* how many enter the year */
   IN_WEATHER_HEAT = IN_YEAR,
   IN_WEATHER_COOL,
@@ -40,17 +42,20 @@ enum {
   IN_COUNT
 };
 
-enum { RANGE_SETS = 1 + PW_COMPARE_PACKAGES_MAX, RANGE_MONTHS = 24 };
+enum { RANGE_SETS = 2 + PW_COMPARE_PACKAGES_MAX, RANGE_MONTHS = 24 };
 
 /* A comparison made ready to be drawn. Read only once made. */
 typedef struct range_case {
   const pw_compare *compare;
   const pw_weather *weather;
   pw_year_method method;
-  size_t n_set; /* existing, then packages */
+  size_t n_set; /* existing, packages, windows that just meet the code */
   pw_range_input input[IN_COUNT];
   pw_rates rates; /* without time-of-use */
 } range_case;
+
+/* Share of a package's installed price that its given range is wide; 0 when the job gives none. */
+double range_price_width(const pw_compare *compare, size_t package);
 
 /* Lists the inputs with their spreads. */
 pw_status range_inputs(const pw_compare *compare, const pw_weather *weather,

@@ -28,6 +28,8 @@ static const struct {
     [IN_HEAT_SET] = {"heating set point", "heat_set", PW_ENTERS_YEAR},
     [IN_COOL_SET] = {"cooling set point", "cool_set", PW_ENTERS_YEAR},
     [IN_GAIN] = {"heat of people and plugs", "internal_gain", PW_ENTERS_YEAR},
+    [IN_FLOOR] = {"floor area", "floor_area", PW_ENTERS_YEAR},
+    [IN_CEILING] = {"ceiling height", "ceiling_height", PW_ENTERS_YEAR},
     [IN_WEATHER_HEAT] = {"winters from year to year", "weather_heating", PW_ENTERS_YEAR},
     [IN_WEATHER_COOL] = {"summers from year to year", "weather_cooling", PW_ENTERS_YEAR},
     [IN_MODEL_HEAT] = {"computed heating", NULL, PW_ENTERS_YEAR},
@@ -88,6 +90,12 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
   case IN_GAIN:
     *unit = "W";
     return c->house.gain_w;
+  case IN_FLOOR:
+    *unit = "m2";
+    return c->house.floor_area;
+  case IN_CEILING:
+    *unit = "m";
+    return f->ceiling_height.value;
   case IN_HEAT_EFFICIENCY:
     return c->rates.heating_efficiency.value;
   case IN_COOL_COP:
@@ -137,6 +145,18 @@ static pw_given about_zero(const pw_given *of)
       .spread = of->spread, .origin = of->origin, .source = of->source, .line = of->line};
 }
 
+double range_price_width(const pw_compare *c, size_t package)
+{
+  const pw_package *p = &c->job->package[package];
+  double n = 0.0, area = 0.0, price = c->package_set[package].price;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    n += (double)c->job->opening[i].quantity;
+    area += (double)c->job->opening[i].quantity * c->existing[i].rating.area;
+  }
+  double width = n * p->price_per_opening.spread + area * p->price_per_area.spread;
+  return price > 0.0 && width > 0.0 ? width / price : 0.0;
+}
+
 /* The value that an input varies, with its provenance. */
 static pw_given given_of(const pw_compare *c, size_t i)
 {
@@ -183,9 +203,16 @@ static pw_given given_of(const pw_compare *c, size_t i)
     return unity(&c->rates.price[PW_FUEL_ELECTRICITY]);
   case IN_ESCALATION:
     return about_zero(&f->escalation);
+  case IN_FLOOR:
+    return unity(&f->floor_area);
+  case IN_CEILING:
+    return unity(&f->ceiling_height);
   case IN_INSTALLED: {
     const pw_package *p = &c->job->package[0];
-    return unity(p->price_per_opening.value > 0.0 ? &p->price_per_opening : &p->price_per_area);
+    pw_given price =
+        unity(p->price_per_opening.value > 0.0 ? &p->price_per_opening : &p->price_per_area);
+    price.spread = range_price_width(c, 0);
+    return price;
   }
   default:
     return computed;

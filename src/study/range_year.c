@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/compare_impl.h"
 #include "study/range_impl.h"
 
 struct range_room {
@@ -59,7 +60,9 @@ static void move_house(const pw_house *nominal, const double v[IN_COUNT], pw_hou
 {
   *h = *nominal;
   h->air_changes *= v[IN_AIR];
-  h->gain_w *= v[IN_GAIN];
+  h->gain_w *= v[IN_GAIN] * v[IN_FLOOR];
+  h->floor_area *= v[IN_FLOOR];
+  h->volume *= v[IN_FLOOR] * v[IN_CEILING];
   h->film_in = v[IN_FILM_IN];
   h->film_out = v[IN_FILM_OUT];
   h->air_store = (h->air_store > 0.0 ? h->air_store : 1.0) * v[IN_MASS];
@@ -70,6 +73,9 @@ static void move_house(const pw_house *nominal, const double v[IN_COUNT], pw_hou
   }
   for (size_t i = 0; i < h->n_part; i++) {
     pw_house_part *p = &h->part[i];
+    /* A larger floor is a larger plan: floor and roof by it, walls by its root and the height. */
+    int level = p->tilt_deg < 45.0 || p->tilt_deg > 135.0 || p->outside == PW_OUTSIDE_SAME;
+    p->area *= level ? v[IN_FLOOR] : sqrt(v[IN_FLOOR]) * v[IN_CEILING];
     p->absorptance = fmin(0.98, p->absorptance * v[IN_SUN]);
     if (p->outside != PW_OUTSIDE_SAME) insulate(p, v[IN_UA]);
     for (size_t l = 0; l < p->layers.n_layer; l++)
@@ -148,6 +154,21 @@ static size_t move_windows(const pw_compare *c, int package, const double v[IN_C
   return n;
 }
 
+/* Windows of the code are what the code says: only sun and shade move them. */
+static size_t move_minimum(const pw_compare *c, const double v[IN_COUNT], range_room *room)
+{
+  size_t n = pw_compare_minimum_windows(c, room->window);
+  room->glazing[0] = c->minimum_glass;
+  scale_light(&c->minimum_glass.light, v[IN_SUN], &room->glazing[0].light);
+  for (size_t i = 0; i < n; i++) {
+    pw_house_window *w = &room->window[i];
+    w->glazing = &room->glazing[0];
+    w->solar_other *= v[IN_SUN];
+    w->shade_factor = fmin(0.95, fmax(0.0, w->shade_factor + v[IN_SHADE]));
+  }
+  return n;
+}
+
 pw_status range_year(const void *context, void *space, const double u[], double y[],
                      pw_err *err)
 {
@@ -158,7 +179,8 @@ pw_status range_year(const void *context, void *space, const double u[], double 
   move_house(&rc->compare->house, v, &room->house);
   const pw_year_options options = {.method = rc->method};
   for (size_t s = 0; s < rc->n_set; s++) {
-    size_t n = move_windows(rc->compare, (int)s - 1, v, room);
+    size_t n = s + 1 == rc->n_set ? move_minimum(rc->compare, v, room)
+                                  : move_windows(rc->compare, (int)s - 1, v, room);
     pw_status status = pw_year_run(&room->house, rc->weather, room->window, n, &options,
                                    room->workspace, &room->result, err);
     if (status != PW_OK) return status;

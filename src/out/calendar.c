@@ -1,0 +1,26 @@
+#include "out/calendar.h"
+
+#include <stdio.h>
+
+#include "panewright/weather.h"
+
+const char *const pw_month_name[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                       "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+const char *const pw_side_name[8] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
+
+void pw_show_day(int day, char text[PW_DAY_TEXT])
+{
+  int month = pw_month_of_day(day);
+  snprintf(text, PW_DAY_TEXT, "%s %d", pw_month_name[month], day - pw_month_start[month] + 1);
+}
+
+void pw_show_hour(int hour, char text[PW_DAY_TEXT])
+{
+  if (hour < 0) {
+    snprintf(text, PW_DAY_TEXT, "-");
+    return;
+  }
+  char day[PW_DAY_TEXT];
+  pw_show_day(hour / 24, day);
+  snprintf(text, PW_DAY_TEXT, "%.8s %02d-%02dh", day, hour % 24, hour % 24 + 1);
+}
