@@ -145,6 +145,24 @@ void pw_html_put(FILE *f, const char *format, ...)
 #pragma GCC diagnostic pop
 #endif
 
+/* Whether a word is so long that it has to be broken anywhere. */
+static int has_long_word(const char *text)
+{
+  enum { LONG = 20 };
+  for (size_t n; *text; text += n + strspn(text + n, " ")) {
+    n = strcspn(text, " ");
+    if (n > LONG) return 1;
+  }
+  return 0;
+}
+
+void pw_html_name(FILE *f, const char *text)
+{
+  fputs(has_long_word(text) ? "<bdi class=\"long\">" : "<bdi>", f);
+  pw_html_text(f, text);
+  fputs("</bdi>", f);
+}
+
 /* ---------------------------------------------------------------- document */
 
 void pw_html_begin(FILE *f, const char *title, const char *const style[])
