@@ -46,8 +46,14 @@ deps: ## install the Debian packages that are missing
 $(LIB): $(lib_obj)
 	@rm -f $@
 	$(Q)ar rcs $@ $^
+# Only names that begin with pw_ leave the library.
 $(SO): $(lib_obj)
-	$(Q)$(CC) -shared -Wl,-soname,libpanewright.so.0 $(LDFLAGS) -o $@ $^ $(LIB_LIBS)
+	@echo '{ global: pw_*; local: *; };' > $@.map
+	$(Q)$(CC) -shared -Wl,-soname,libpanewright.so.0 -Wl,--version-script,$@.map $(LDFLAGS) -o $@ $^ $(LIB_LIBS)
+$(BUILD)/install/libpanewright.a: $(LIB)
+	@mkdir -p $(@D)
+	@nm -g --defined-only $< | awk 'NF == 3 && $$3 !~ /^pw_/ {print $$3, "pw_own_" $$3}' > $@.map
+	$(Q)objcopy --redefine-syms=$@.map $< $@
 $(TOP): $(top_obj)
 	@rm -f $@
 	$(Q)ar rcs $@ $^
@@ -107,7 +113,7 @@ coverage: ## line coverage of the tests, by file
 	@find build/cov/src -name '*.gcda' | xargs gcov -n 2>/dev/null | awk '/^File .src/{f=$$2} /^Lines/&&f{print f, $$0; f=""}' | sort
 
 format: ## lay out the C code as .clang-format says
-	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h')
+	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h' || find src include tests -name '*.[ch]')
 
 lint: ## layout, headers alone, includes that point upward, writable data, cppcheck
 	@sh .ci/lint.sh $(BUILD)
@@ -115,10 +121,10 @@ lint: ## layout, headers alone, includes that point upward, writable data, cppch
 readme: all ## run README's session again and write what it prints now
 	@python3 .ci/readme.py $(BIN)
 
-install: all ## library, headers, pkg-config file and program under PREFIX
+install: all $(BUILD)/install/libpanewright.a ## library, headers, pkg-config file and program under PREFIX
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/panewright
 	install -m 755 $(BIN) $(DESTDIR)$(PREFIX)/bin/
-	install -m 644 $(LIB) $(DESTDIR)$(PREFIX)/lib/
+	install -m 644 $(BUILD)/install/libpanewright.a $(DESTDIR)$(PREFIX)/lib/
 	install -m 755 $(SO) $(DESTDIR)$(PREFIX)/lib/
 	ln -sf libpanewright.so.0 $(DESTDIR)$(PREFIX)/lib/libpanewright.so
 	install -m 644 $(BUILD)/panewright.pc $(DESTDIR)$(PREFIX)/lib/pkgconfig/

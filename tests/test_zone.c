@@ -183,6 +183,31 @@ static void a_workspace_changes_no_digit(void **state)
   pw_year_workspace_free(ws);
 }
 
+/* House after house in one workspace, each with glass and facades of its own. */
+static void a_workspace_takes_any_number_of_houses(void **state)
+{
+  fixture *f = *state;
+  pw_year_workspace *ws = pw_year_workspace_new();
+  pw_year_options o = {.method = PW_YEAR_QUICK};
+  assert_non_null(ws);
+  open_house(f, "std140/620");
+  for (int i = 0; i < 120; i++) {
+    o.method = i % 20 ? PW_YEAR_QUICK : PW_YEAR_DETAILED;
+    for (size_t w = 0; w < 2; w++) {
+      f->file.window[w].facing_deg = 3.0 * i + (double)w;
+      f->file.window[w].overhang_depth = 0.1 + 0.01 * i;
+    }
+    f->file.glass[0].unit.gap[0].thickness = 0.010 + 1e-5 * i;
+    f->file.house.part[4].layers.layer[1].thickness = 0.1 + 1e-3 * i;
+    live(f, &o, ws, &f->a);
+  }
+  o.method = PW_YEAR_DETAILED;
+  live(f, &o, ws, &f->a);
+  live(f, &o, NULL, &f->b);
+  assert_memory_equal(&f->a, &f->b, sizeof f->a);
+  pw_year_workspace_free(ws);
+}
+
 static void a_row_of_two_is_two_windows(void **state)
 {
   fixture *f = *state;
@@ -311,6 +336,7 @@ int main(void)
                                      cmocka_unit_test(the_parts_told_make_up_the_need),
                                      cmocka_unit_test(half_the_step_changes_little),
                                      cmocka_unit_test(a_workspace_changes_no_digit),
+                                     cmocka_unit_test(a_workspace_takes_any_number_of_houses),
                                      cmocka_unit_test(a_row_of_two_is_two_windows),
                                      cmocka_unit_test(changes_go_the_right_way),
                                      cmocka_unit_test(frames_follow_the_wind),

@@ -111,6 +111,7 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_mod
 {
   pw_status s = make_room(ws, err);
   if (s != PW_OK) return s;
+  if (ws->n_facade > SITE_FACADES_KEPT) drop_facades(ws); /* many houses in a row: begin anew */
   int known = ws->weather == weather && same_site(&ws->site, &weather->site);
   if (!known || ws->model != model) {
     ws->weather = NULL;

@@ -6,7 +6,13 @@
 #include "panewright/shade.h"
 #include "panewright/year.h"
 
-enum { SITE_FACADES = 24, SITE_WALLS = 32, SITE_PANES = 32, SITE_SHADES = 64 };
+enum {
+  SITE_FACADES = PW_PARTS_MAX + PW_WINDOWS_MAX, /* as many as one house can have */
+  SITE_FACADES_KEPT = 24,                       /* from one run to the next */
+  SITE_WALLS = 32,
+  SITE_PANES = 2 * PW_WINDOWS_MAX,
+  SITE_SHADES = 64
+};
 
 /* A facade's sun, and all of it in one. */
 typedef struct site_facade {

@@ -31,4 +31,8 @@ pw_status pw_house_file_read(const char *path, pw_house_file *file, pw_err *err)
 /* A compiled-in one, such as "std140/600" of examples/. */
 pw_status pw_house_file_builtin(const char *name, pw_house_file *file, pw_err *err);
 
+/* From memory; name is for messages. Bases are looked for among the compiled-in ones. */
+pw_status pw_house_file_parse(const char *name, const char *text, size_t size,
+                              pw_house_file *file, pw_err *err);
+
 #endif

@@ -84,21 +84,34 @@ static size_t width(const char *text)
   return n;
 }
 
-void pw_csv_cell(FILE *f, const char *text)
+size_t pw_csv_quote(const char *text, char out[])
 {
   char *end = NULL;
+  size_t n = 0;
   strtod(text, &end);
   int number = end != text && *end == '\0';
   int formula =
       !number && strchr("=+-@\t\r", text[0]) && text[0] != '\0' && strcmp(text, "-") != 0;
   int quote = formula || strpbrk(text, ",\"\n\r") != NULL;
-  if (quote) fputc('"', f);
-  if (formula) fputc('\'', f);
+  if (quote) out[n++] = '"';
+  if (formula) out[n++] = '\'';
   for (; *text; text++) {
-    if (*text == '"') fputc('"', f);
-    fputc(*text, f);
+    if (*text == '"') out[n++] = '"';
+    out[n++] = *text;
   }
-  if (quote) fputc('"', f);
+  if (quote) out[n++] = '"';
+  out[n] = '\0';
+  return n;
+}
+
+void pw_csv_cell(FILE *f, const char *text)
+{
+  char small[1024], *cell = small;
+  size_t wanted = 2 * strlen(text) + 4;
+  if (wanted > sizeof small) cell = malloc(wanted);
+  if (!cell) return;
+  fwrite(cell, 1, pw_csv_quote(text, cell), f);
+  if (cell != small) free(cell);
 }
 
 static void print_csv(const pw_grid *grid, FILE *f)

@@ -35,4 +35,7 @@ pw_status pw_grid_print(const pw_grid *grid, FILE *f, pw_format format, pw_err *
 /* One CSV cell, quoted and neutralised as above, without a separator. */
 void pw_csv_cell(FILE *f, const char *text);
 
+/* The same into out, which holds 2 strlen(text) + 4 bytes. Returns the length. */
+size_t pw_csv_quote(const char *text, char out[]);
+
 #endif

@@ -4,7 +4,7 @@
 #include <stddef.h>
 #include <string.h>
 
-#include "out/text_file.h"
+#include "job/text_file.h"
 
 /* ---------------------------------------------------------------- text */
 

@@ -8,9 +8,9 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "job/text_file.h"
 #include "out/helper.h"
 #include "out/safe_file.h"
-#include "out/text_file.h"
 
 /* Size of letters: a picture in a document is small, so its letters are not. */
 enum { FILE_POINTS = 11, INLINE_POINTS = 12 };

@@ -80,6 +80,21 @@ static double light(const pw_rating *rating, const pw_glazing *glazing)
   return rating->glass_area * glazing->light.t_vis[0];
 }
 
+void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,
+                     pw_compare_window *insert, const pw_glazing *glass)
+{
+  now->glass_kept = now->light_kept = 1.0;
+  insert->glass_kept = insert->rating.glass_area / now->rating.glass_area;
+  insert->light_kept = light(&insert->rating, glass) / light(&now->rating, existing);
+}
+
+pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
+                           pw_compare_window *window, pw_err *err)
+{
+  return pw_sweat_window(&glazing->unit, &window->rating, t_in, t_out, design_wind, 0.0,
+                         &window->sweat, err);
+}
+
 pw_status pw_compare_rate_all(pw_compare *c, pw_err *err)
 {
   const pw_job *job = c->job;
@@ -92,10 +107,8 @@ pw_status pw_compare_rate_all(pw_compare *c, pw_err *err)
       status = pw_rating_existing(o, pw_compare_fit(c, 0, i), &c->existing_glass[i], &values,
                                   &now->rating, err);
     if (status == PW_OK)
-      status = pw_sweat_window(&c->existing_glass[i].unit, &now->rating, c->t_in,
-                               c->t_design_out, design_wind, 0.0, &now->sweat, err);
+      status = pw_compare_sweat(&c->existing_glass[i], c->t_in, c->t_design_out, now, err);
     if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
-    now->glass_kept = now->light_kept = 1.0;
     for (size_t p = 0; p < c->n_package; p++) {
       const pw_package *package = &job->package[p];
       const pw_frame_line *line = pw_frame_line_pick(job->frame_line, job->n_frame_line,
@@ -106,12 +119,9 @@ pw_status pw_compare_rate_all(pw_compare *c, pw_err *err)
         status = pw_rating_insert(pw_compare_fit(c, p, i), package, line, &c->package_glass[p],
                                   &values, &w->rating, err);
       if (status == PW_OK)
-        status = pw_sweat_window(&c->package_glass[p].unit, &w->rating, c->t_in,
-                                 c->t_design_out, design_wind, 0.0, &w->sweat, err);
+        status = pw_compare_sweat(&c->package_glass[p], c->t_in, c->t_design_out, w, err);
       if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
-      w->glass_kept = w->rating.glass_area / now->rating.glass_area;
-      w->light_kept =
-          light(&w->rating, &c->package_glass[p]) / light(&now->rating, &c->existing_glass[i]);
+      pw_compare_kept(now, &c->existing_glass[i], w, &c->package_glass[p]);
     }
   }
   return PW_OK;
@@ -176,7 +186,7 @@ static void add_parts(pw_parts *sum, const pw_parts *part, double times)
   sum->retained += times * part->retained;
 }
 
-static double first_to_sweat(const pw_sweat *sweat)
+double pw_compare_first_to_sweat(const pw_sweat *sweat)
 {
   double rh = fmin(sweat->center.rh, fmin(sweat->edge.rh, sweat->frame.rh));
   return isfinite(sweat->retained.t) ? fmin(rh, sweat->retained.rh) : rh;
@@ -200,7 +210,7 @@ void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
     lit += times * light(&w->rating, glass);
     lit_now += times * light(&c->existing[i].rating, &c->existing_glass[i]);
     glass_now += times * c->existing[i].rating.glass_area;
-    double rh = first_to_sweat(&w->sweat);
+    double rh = pw_compare_first_to_sweat(&w->sweat);
     if (rh < set->sweat_rh) {
       set->sweat_rh = rh;
       set->sweat_opening = i;

@@ -1,0 +1,63 @@
+/* The moving parts of panewright batch: chunks of lines go from the input to workers and, in the
+ * input's order, to the output. */
+#ifndef CLI_BATCH_RUN_H
+#define CLI_BATCH_RUN_H
+
+#include <stdint.h>
+
+#include "job/batch_rows.h"
+#include "out/batch_out.h"
+
+/* A file or pipe that only ever gets whole rows: where the disk is full, what was written of a row
+ * is taken back as far as the file allows. */
+typedef struct batch_sink {
+  int fd; /* -1: none */
+  const char *name;
+  uint64_t bytes; /* written since the start of the run that a resume goes on with */
+} batch_sink;
+
+pw_status batch_sink_put(batch_sink *sink, const char *text, size_t n, pw_err *err);
+
+/* How far everything is, at a boundary of chunks. */
+typedef struct batch_mark {
+  uint64_t line, in_bytes, out_bytes, reject_bytes, rows, rejected;
+  uint32_t crc; /* of the input so far */
+} batch_mark;
+
+typedef struct batch_input {
+  int fd;
+  int ended, skipping; /* skipping: inside a line that is too long */
+  char *rest;          /* owned; begun and not yet ended line */
+  size_t n_rest;
+  batch_mark at; /* line, in_bytes and crc of what was handed out */
+} batch_input;
+
+enum { BATCH_CHUNK = 65536 };
+
+pw_status batch_input_open(batch_input *in, int fd, pw_err *err);
+void batch_input_close(batch_input *in);
+
+/* Whole lines into text[BATCH_CHUNK + PW_BATCH_LINE_MAX]; 0 at the end. */
+pw_status batch_input_chunk(batch_input *in, char text[], size_t *n, pw_err *err);
+
+/* The header: the first line that is no note, NUL ended. PW_E_MISSING an empty input. */
+pw_status batch_input_header(batch_input *in, char header[], size_t size, pw_err *err);
+
+/* Reads on to a mark of an earlier run. PW_E_DATA when the input is not the same as then. */
+pw_status batch_input_skip(batch_input *in, const batch_mark *to, pw_err *err);
+
+typedef struct batch_run {
+  pw_batch_reader *reader;
+  batch_input *in;
+  batch_sink out, rejects;
+  int n_thread;
+  batch_mark done;
+  char first_reason[256]; /* of the first row that was rejected, "" none */
+  /* Called after each chunk is written. */
+  pw_status (*written)(void *context, const batch_mark *done, pw_err *err);
+  void *context;
+} batch_run;
+
+pw_status batch_run_all(batch_run *run, pw_err *err);
+
+#endif

@@ -1,0 +1,135 @@
+/* The room month by month, with the sun of each facade shared out beforehand to ten angles of
+ * incidence and ten slopes of the sun. */
+#include <math.h>
+
+#include "panewright/monthly.h"
+#include "panewright/units.h"
+#include "study/alone_impl.h"
+
+const float alone_slope[ALONE_SLOPES] = {0.0f, 0.3f, 0.6f, 0.9f, 1.2f,
+                                         1.6f, 2.2f, 3.2f, 5.0f, 10.0f};
+
+/* The lower node and the share of the next. */
+static int slope_node(float slope, float *share)
+{
+  int i = 0;
+  while (i < ALONE_SLOPES - 2 && slope >= alone_slope[i + 1])
+    i++;
+  float x = (slope - alone_slope[i]) / (alone_slope[i + 1] - alone_slope[i]);
+  *share = x < 0.0f ? 0.0f : x < 1.0f ? x : 1.0f;
+  return i;
+}
+
+static void share_out(const alone_sun *s, double azimuth_deg, float to[12][ALONE_SLOPES][10],
+                      float open[12][10])
+{
+  const float e = (float)sin(pw_rad(azimuth_deg)), n = (float)cos(pw_rad(azimuth_deg));
+  for (size_t i = 0; i < s->n; i++) {
+    float c = e * s->east[i] + n * s->north[i], x;
+    if (c <= 0.0f) continue;
+    int m = pw_month_of_day(s->hour[i] / 24), j = slope_node(s->up[i] / c, &x);
+    float kwh = 1e-3f * (s->beam[i] + s->ring[i]) * c;
+    float angle = acosf(c < 1.0f ? c : 1.0f) * (float)(18.0 / PW_PI);
+    int k = angle < 8.999f ? (int)angle : 8;
+    float y = angle - (float)k;
+    open[m][k] += kwh * (1.0f - y);
+    open[m][k + 1] += kwh * y;
+    to[m][j][k] += kwh * (1.0f - x) * (1.0f - y);
+    to[m][j][k + 1] += kwh * (1.0f - x) * y;
+    to[m][j + 1][k] += kwh * x * (1.0f - y);
+    to[m][j + 1][k + 1] += kwh * x * y;
+  }
+}
+
+void alone_moments_of(const alone_sun *s, alone_moments *moments)
+{
+  for (int f = 0; f < ALONE_FACADES; f++)
+    share_out(s, 10.0 * f, moments->direct[f], moments->open[f]);
+  for (size_t i = 0; i < s->n; i++) {
+    int m = pw_month_of_day(s->hour[i] / 24);
+    moments->dome[m] += 1e-3f * s->dome[i];
+    moments->band[m] += 1e-3f * s->band[i];
+    moments->ground[m] += 1e-3f * s->ground[i];
+  }
+}
+
+/* Direct sun by angle in a month on facade f, the shade taken off. */
+static void lit_by_angle(const alone_moments *q, int f, int m, const alone_lane *l,
+                         float out[10])
+{
+  for (int k = 0; k < 10; k++)
+    out[k] = q->open[f][m][k];
+  if (!(l->deep > 0.0f)) return;
+  for (int j = 0; j < ALONE_SLOPES; j++) {
+    float drop = l->deep * alone_slope[j] - l->gap;
+    float shaded = drop > 0.0f ? (drop < 1.0f ? drop : 1.0f) : 0.0f;
+    for (int k = 0; k < 10; k++)
+      out[k] -= shaded * q->direct[f][m][j][k];
+  }
+}
+
+/* Sun gained in a month, kWh a m2 of floor. */
+static double gain(const alone_moments *q, int m, const alone_lane *l, double band_g)
+{
+  double turn = fmod(fmod(l->facing_deg, 360.0) + 360.0, 360.0) / 10.0;
+  int f = (int)turn % ALONE_FACADES;
+  double x = turn - floor(turn), through = 0.0, on = 0.0;
+  float a[10], b[10];
+  lit_by_angle(q, f, m, l, a);
+  lit_by_angle(q, (f + 1) % ALONE_FACADES, m, l, b);
+  const double *g = l->glazing->shgc;
+  for (int k = 0; k < 10; k++) {
+    double kwh = (1.0 - x) * (double)a[k] + x * (double)b[k];
+    on += kwh;
+    through += kwh * g[k];
+  }
+  double even = (double)q->dome[m] * (double)l->dome + (double)q->ground[m];
+  double band = (double)q->band[m];
+  return l->glass * (through + even * g[PW_ANGLE_DIFFUSE] + band * band_g) +
+         l->other * (on + even + band);
+}
+
+static pw_status one(const pw_alone_place *p, const alone_lane *l, alone_need *need,
+                     pw_err *err)
+{
+  const alone_room *r = &p->room;
+  double h = r->simple.h_opaque + l->h_window, band_g = 0.0, weight = 0.0;
+  for (int k = 0; l->glazing && k < 10; k++) { /* horizon band: trapezoid on the ten angles */
+    static const double cosine[10] = {1.0,        0.98480775, 0.93969262, 0.86602540,
+                                      0.76604444, 0.64278761, 0.5,        0.34202014,
+                                      0.17364818, 0.0};
+    double c = cosine[k] * (k == 0 ? 0.5 : 1.0);
+    band_g += c * l->glazing->shgc[k];
+    weight += c;
+  }
+  if (weight > 0.0) band_g /= weight;
+  *need = (alone_need){0};
+  for (int m = 0; m < 12; m++) {
+    pw_month_balance b = {.hours = p->month_hours[m],
+                          .t_out = p->month_t[m],
+                          .heat_set = r->heat_set,
+                          .cool_set = r->cool_set,
+                          .h_transmission = h,
+                          .h_air = r->simple.h_air,
+                          .gain_kwh = 1e-3 * p->month_hours[m] * r->gain,
+                          .time_constant_h =
+                              r->simple.mass_store / 3600.0 / (h + r->simple.h_air)};
+    double heat, cool;
+    if (l->glazing) b.gain_kwh += gain(p->moments, m, l, band_g);
+    pw_status status = pw_month_need(&b, &heat, &cool, err);
+    if (status != PW_OK) return status;
+    need->heating += heat;
+    need->cooling += cool;
+  }
+  return PW_OK;
+}
+
+pw_status alone_monthly(const pw_alone_place *p, const alone_lane lane[ALONE_LANES],
+                        alone_need need[ALONE_LANES], pw_err *err)
+{
+  for (size_t l = 0; l < ALONE_LANES; l++) {
+    pw_status status = one(p, &lane[l], &need[l], err);
+    if (status != PW_OK) return status;
+  }
+  return PW_OK;
+}
