@@ -36,6 +36,8 @@ static json_t *window(const char *name, const pw_compare_window *w, const pw_yea
   pw_json_set(sweat, "center", w->sweat.center.rh);
   pw_json_set(sweat, "edge", w->sweat.edge.rh);
   pw_json_set(sweat, "frame", w->sweat.frame.rh);
+  pw_json_set(sweat, "retained",
+              isfinite(w->sweat.retained.t) ? w->sweat.retained.rh : (double)NAN);
   if (isfinite(w->sweat.retained.t)) pw_json_set(sweat, "retained", w->sweat.retained.rh);
   json_object_set_new(o, "sweat_above_rh", sweat);
   pw_json_set(o, "inner_glass_design_night_c", pw_c(w->sweat.center.t));

@@ -140,7 +140,7 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units, pw_plot
         pw_plot_free(p);
         return status;
       }
-      v[s + 1] = 100.0 * fmin(sweat.center.rh, fmin(sweat.edge.rh, sweat.frame.rh));
+      v[s + 1] = 100.0 * pw_compare_first_to_sweat(&sweat);
     }
     char kinds[8] = "ffffff";
     kinds[k + 2] = '\0';

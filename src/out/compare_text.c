@@ -38,7 +38,7 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
     const pw_opening *o = &c->job->opening[i];
     for (int s = -1; s < (int)c->n_package; s++) {
       const pw_compare_window *w = window_of(c, s, i);
-      double rh = fmin(w->sweat.center.rh, fmin(w->sweat.edge.rh, w->sweat.frame.rh));
+      double rh = pw_compare_first_to_sweat(&w->sweat);
       pw_grid_cell(g, "%s", s < 0 ? o->tag : "");
       pw_grid_cell(g, "%.14s", s < 0 ? o->room : "");
       if (s < 0)
