@@ -225,6 +225,7 @@ pw_plot *pw_range_picture(const pw_compare *c, const pw_range *r, size_t p)
   snprintf(title, sizeof title, "What drives the saving of %.40s", c->package_set[p].name);
   pw_plot_text(plot, "title", title);
   pw_plot_number(plot, "n", DRIVERS_SHOWN);
+  pw_plot_number(plot, "top", 110.0 * fmax(0.05, s->sensitivity[s->rank[0]].total));
   pw_plot_block(plot, "D");
   for (size_t k = 0; k < DRIVERS_SHOWN; k++) {
     const pw_sensitivity *x = &s->sensitivity[s->rank[k]];
