@@ -124,6 +124,10 @@ static json_t *opening(const pw_compare *c, size_t i)
                           window(c->package_set[p].name, pw_compare_window_of(c, p, i),
                                  &c->package_set[p].year.window[i]));
   json_object_set_new(j, "packages", packages);
+  json_t *findings = json_array();
+  for (size_t k = 0; k < fit->n_finding; k++)
+    json_array_append_new(findings, json_string(fit->finding[k].text));
+  json_object_set_new(j, "findings", findings);
   return j;
 }
 
@@ -143,6 +147,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   set_basic(now, &c->existing_set);
   json_object_set_new(now, "ua_w_k", parts(&c->existing_set.ua));
   pw_json_set(now, "sweat_above_rh", c->existing_set.sweat_rh);
+  pw_json_set(now, "saving", 0.0); /* what the others are counted from */
   json_object_set_new(house, "existing", now);
   set_basic(minimum, &c->minimum_set);
   pw_json_set(minimum, "saving", c->minimum_set.saving.cost_year);

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
 
@@ -33,7 +34,7 @@ static void cell_dollars(pw_grid *g, const pw_band *b)
 
 static void figure_row(pw_grid *g, const char *name, const char *figure)
 {
-  pw_grid_cell(g, "%.20s", name);
+  pw_grid_cell(g, "%s", pw_clip(name, 20).text);
   pw_grid_cell(g, "%s", figure);
 }
 

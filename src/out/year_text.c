@@ -3,6 +3,7 @@
 
 #include "out/calendar.h"
 #include "out/clip.h"
+#include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/wrap.h"
 #include "out/year_out.h"
@@ -312,8 +313,10 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   if (status == PW_OK) status = by_opening(c, package, units, f, err);
   if (status != PW_OK) return status;
   legend(units, f);
+  pw_findings_text(c->job, c->fit, f);
   if (!isfinite(c->existing_set.year.opaque_loss_kwh))
     fprintf(f, "A dash: this method does not give the figure.\n");
   fprintf(f, "\nComputed for these openings; not a certified rating.\n");
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write") : PW_OK;
+  if (ferror(f)) return pw_fail(err, PW_E_IO, NULL, "cannot write the year");
+  return PW_OK;
 }
