@@ -79,7 +79,7 @@ $(BUILD)/panewright.pc: Makefile
 	@mkdir -p $(@D)
 	@printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: panewright\nDescription: Window replacement: heat, light, energy and money of an opening\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lpanewright\nLibs.private: -lcholmod -lm\nCflags: -I$${includedir}\n' '$(PREFIX)' '$(VERSION)' > $@
 
-$(BUILD)/tests/test_%: $(BUILD)/tests/test_%.o $(BUILD)/tests/support.o $(TOP) $(LIB)
+$(BUILD)/tests/test_%: $(BUILD)/tests/test_%.o $(BUILD)/tests/support.o $(BUILD)/tests/paper_read.o $(TOP) $(LIB)
 	$(Q)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(TOP_LIBS) $(LIB_LIBS)
 
 test: deps ## every test: values against their published source, properties, refusals, the command

@@ -29,13 +29,13 @@ static pw_status check(const cli_args *args, pw_err *err)
   return PW_OK;
 }
 
-static pw_status make(const cli_args *args, cli_job *job, const pw_range *range, pw_err *err)
+static pw_status make(const cli_args *args, const cli_job *job, pw_err *err)
 {
   char *text = NULL;
   size_t size = 0;
   FILE *f = open_memstream(&text, &size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sheet");
-  pw_sheet sheet = {job->compare, &job->frame, pw_units(args->si), range};
+  pw_sheet sheet = {job->compare, &job->frame, pw_units(args->si)};
   pw_status status = pw_sheet_html(&sheet, f, err);
   if (fclose(f) != 0 && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sheet");
@@ -69,7 +69,8 @@ static int run(const cli_args *args)
   if (cli_job_run(args->word[0], PW_YEAR_DETAILED, &job, &err) != PW_OK) return cli_fail(&err);
   pw_range *range = cli_get(args, "no-range") ? NULL : calloc(1, sizeof *range);
   pw_status status = range ? draw(args, &job, range, &err) : PW_OK;
-  if (status == PW_OK) status = make(args, &job, range, &err);
+  if (range) job.frame.range = range;
+  if (status == PW_OK) status = make(args, &job, &err);
   free(range);
   cli_job_free(&job);
   return status == PW_OK ? cli_finish() : cli_fail(&err);

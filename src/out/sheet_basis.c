@@ -81,7 +81,7 @@ static void method(const pw_sheet *sheet, FILE *f)
   }
   pw_html_put(f, " (%s; %s). The local edition governs.</li>\n", c->minimum.source,
               c->minimum.how_known);
-  const pw_range *r = sheet->range;
+  const pw_range *r = sheet->frame->range;
   if (r)
     pw_html_put(
         f,
@@ -203,7 +203,7 @@ pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err)
   pw_status status =
       pw_compare_picture(sheet->compare, sheet->units, PW_PICTURE_HEAT_PATH, &plot, err);
   if (status == PW_OK)
-    status = sheet_figure(f, plot, 640, 280, "path", "Heat by part of the window",
+    status = sheet_figure(f, plot, 520, 260, "path", "Heat by part of the window",
                           "Through which part the heat goes.", err);
   upper_check(sheet, f);
   sources(sheet, f);

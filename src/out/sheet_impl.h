@@ -27,7 +27,8 @@ void sheet_value(const pw_sheet *sheet, FILE *f, pw_figure kind, int set, double
 /* Low, likely and high of a package's figure, or the value and the words that its range was not
  * computed. */
 typedef enum sheet_band_kind {
-  SHEET_BAND_SAVING = 0,
+  SHEET_BAND_SAVING = 0, /* against the windows there now */
+  SHEET_BAND_MINIMUM,    /* against new ones that just meet the code */
   SHEET_BAND_ENERGY,
   SHEET_BAND_PAYBACK,
   SHEET_BAND_WORTH,
@@ -35,8 +36,11 @@ typedef enum sheet_band_kind {
 } sheet_band_kind;
 void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t package);
 
-/* The same for the saving against new windows that just meet the code. */
-void sheet_minimum_band(const pw_sheet *sheet, FILE *f, size_t package);
+/* The band itself, NULL when there is no range. */
+const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, size_t package);
+
+/* Whether the likely payback is longer than the window is expected to live. */
+int sheet_pays_late(const pw_sheet *sheet, size_t package);
 
 /* Rows of saving, price and payback by package, for a table whose first column is a heading. */
 void sheet_money_rows(const pw_sheet *sheet, FILE *f);
@@ -50,6 +54,9 @@ typedef struct sheet_measure {
   int better;            /* 1 more is better, -1 less, 0 neither */
   int existing, minimum; /* 1: those columns have the value too */
 } sheet_measure;
+
+/* A heading a package. */
+void sheet_package_heads(const pw_sheet *sheet, FILE *f);
 
 /* Head of such a table and a row of it; the best package of a row is marked. */
 void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner);

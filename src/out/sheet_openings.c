@@ -151,7 +151,7 @@ pw_status sheet_openings(const pw_sheet *sheet, FILE *f, pw_err *err)
   pw_plot *plot = NULL;
   pw_status status = pw_compare_picture(c, sheet->units, PW_PICTURE_SWEATING, &plot, err);
   if (status == PW_OK)
-    status = sheet_figure(f, plot, 640, 330, "sweat", "Room humidity at which sweating begins",
+    status = sheet_figure(f, plot, 520, 310, "sweat", "Room humidity at which sweating begins",
                           "Above the line of a window its glass or frame sweats.", err);
   pw_html_put(
       f,
