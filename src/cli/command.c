@@ -91,6 +91,9 @@ static int common(cli_args *args)
 {
   const char *format = cli_get(args, "format"), *units = cli_get(args, "units");
   if (format) {
+    int o = find_option(args->command, "format", strlen("format"));
+    if (strcmp(format, "json") == 0 && !strstr(args->command->option[o].value, "json"))
+      return usage_error(args->command, "--format wants text or csv, not", format);
     if (strcmp(format, "text") == 0)
       args->format = PW_TEXT;
     else if (strcmp(format, "csv") == 0)

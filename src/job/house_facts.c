@@ -263,6 +263,7 @@ static pw_status read_items(const pw_csv *csv, const int col[], const int row_of
     if (r < 0 && !f.blank)
       return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
                         f.name);
+    if (strcmp(f.name, "climate") == 0) h->climate_line = place.line;
     status = job_field_read(&f, text, &place, h, notes, err);
   }
   return status;

@@ -30,14 +30,28 @@ static void ratings_at(const range_case *rc, size_t set, const double v[IN_COUNT
   *shgc = s->shgc * v[old ? IN_SHGC_OLD : IN_SHGC_NEW];
 }
 
-/* Needs of a set at a draw: the year's, times weather and model. */
-static void needs_at(const double year[RANGE_MONTHS], const double v[IN_COUNT], pw_needs *needs)
+/* Needs of every set at a draw: the year's, times weather and model; what models disagree on about a
+ * change of windows acts on the difference to the existing ones. years: how many years' weather is
+ * averaged. */
+static void needs_at(const range_case *rc, const double year[], const double v[IN_COUNT],
+                     double years, pw_needs needs[])
 {
-  double heat = v[IN_WEATHER_HEAT] * v[IN_MODEL_HEAT];
-  double cool = v[IN_WEATHER_COOL] * v[IN_MODEL_COOL];
-  for (size_t m = 0; m < 12; m++) {
-    needs->heating_kwh[m] = fmax(0.0, year[m]) * heat;
-    needs->cooling_kwh[m] = fmax(0.0, year[12 + m]) * cool;
+  double spell = 1.0 / sqrt(years);
+  double factor[2] = {
+      (1.0 + (v[IN_WEATHER_HEAT] - 1.0) * spell) * v[IN_NORMALS_HEAT] * v[IN_MODEL_HEAT],
+      (1.0 + (v[IN_WEATHER_COOL] - 1.0) * spell) * v[IN_NORMALS_COOL] * v[IN_MODEL_COOL]};
+  double effect[2] = {v[IN_EFFECT_HEAT], v[IN_EFFECT_COOL]};
+  for (size_t s = 0; s < rc->n_set; s++) {
+    needs[s] = (pw_needs){.heating_hour_kwh = NULL};
+    for (size_t m = 0; m < RANGE_MONTHS; m++) {
+      size_t k = m >= 12;
+      double now = fmax(0.0, year[m]), here = fmax(0.0, year[s * RANGE_MONTHS + m]);
+      double need = fmax(0.0, factor[k] * (now + effect[k] * (here - now)));
+      if (k)
+        needs[s].cooling_kwh[m - 12] = need;
+      else
+        needs[s].heating_kwh[m] = need;
+    }
   }
 }
 
@@ -85,19 +99,42 @@ static double price_factor(const pw_compare *c, size_t p, double drawn)
   return first > 0.0 && own > 0.0 ? 1.0 + (drawn - 1.0) * own / first : drawn;
 }
 
-static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs[],
-                            const pw_bill bill[], const double v[IN_COUNT], double f[F_COUNT],
-                            pw_err *err)
+/* Needs and bills of every set at a draw. */
+typedef struct lived {
+  pw_needs needs[RANGE_SETS];
+  pw_bill bill[RANGE_SETS];
+} lived;
+
+static pw_status live_at(const range_case *rc, const double v[IN_COUNT], const double year[],
+                         double years, lived *l, pw_err *err)
+{
+  pw_rates rates;
+  pw_status status = PW_OK;
+  rates_at(rc, v, &rates);
+  needs_at(rc, year, v, years, l->needs);
+  for (size_t s = 0; s < rc->n_set && status == PW_OK; s++)
+    status = bill_at(&rates, v, &l->needs[s], &l->bill[s], err);
+  return status;
+}
+
+static pw_status saving_at(const lived *l, size_t from, size_t to, double bill_given,
+                           pw_saving *saving, pw_err *err)
+{
+  return pw_saving_of(&l->needs[from], &l->bill[from], &l->needs[to], &l->bill[to], bill_given,
+                      saving, err);
+}
+
+/* one: the year itself; mean: the mean over the horizon, of which payback and worth are made. */
+static pw_status package_at(const range_case *rc, size_t p, const lived *one, const lived *mean,
+                            const double v[IN_COUNT], double f[F_COUNT], pw_err *err)
 {
   const pw_compare *c = rc->compare;
   const pw_compare_set *set = &c->package_set[p];
-  size_t code = rc->n_set - 1;
-  pw_saving saving, over_code;
-  pw_status s = pw_saving_of(&needs[0], &bill[0], &needs[p + 1], &bill[p + 1],
-                             c->job->house.bill_year.value, &saving, err);
-  if (s == PW_OK)
-    s = pw_saving_of(&needs[code], &bill[code], &needs[p + 1], &bill[p + 1], 0.0, &over_code,
-                     err);
+  double given = c->job->house.bill_year.value;
+  pw_saving saving, over_code, lasting;
+  pw_status s = saving_at(one, 0, p + 1, given, &saving, err);
+  if (s == PW_OK) s = saving_at(one, rc->n_set - 1, p + 1, 0.0, &over_code, err);
+  if (s == PW_OK) s = saving_at(mean, 0, p + 1, given, &lasting, err);
   if (s != PW_OK) return s;
   f[F_SAVING] = saving.cost_year;
   f[F_MINIMUM] = over_code.cost_year;
@@ -108,7 +145,7 @@ static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs
   pw_invest invest = set->invest;
   pw_worth worth;
   invest.price *= price_factor(c, p, v[IN_INSTALLED]);
-  invest.saving_year = saving.cost_year;
+  invest.saving_year = lasting.cost_year;
   invest.escalation += v[IN_ESCALATION];
   invest.without_rate = 1;
   s = pw_worth_of(&invest, &worth, err);
@@ -121,25 +158,19 @@ static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs
 static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
                             double f[], pw_err *err)
 {
-  pw_rates rates;
-  pw_needs needs[RANGE_SETS];
-  pw_bill bill[RANGE_SETS];
-  rates_at(rc, v, &rates);
+  lived one, mean;
+  double years = fmax(1.0, rc->compare->package_set[0].invest.horizon);
+  pw_status status = live_at(rc, v, year, 1.0, &one, err);
+  if (status == PW_OK) status = live_at(rc, v, year, years, &mean, err);
+  if (status != PW_OK) return status;
   memset(f, 0, rc->n_set * F_COUNT * sizeof *f);
-  for (size_t s = 0; s < rc->n_set; s++) {
-    needs[s] = (pw_needs){.heating_hour_kwh = NULL};
-    needs_at(year + s * RANGE_MONTHS, v, &needs[s]);
-    pw_status status = bill_at(&rates, v, &needs[s], &bill[s], err);
-    if (status != PW_OK) return status;
-    f[s * F_COUNT + F_COST] = bill[s].cost_year;
-    if (s + 1 < rc->n_set)
-      ratings_at(rc, s, v, &f[s * F_COUNT + F_U], &f[s * F_COUNT + F_SHGC]);
+  for (size_t s = 0; s + 1 < rc->n_set; s++) {
+    ratings_at(rc, s, v, &f[s * F_COUNT + F_U], &f[s * F_COUNT + F_SHGC]);
+    f[s * F_COUNT + F_COST] = one.bill[s].cost_year;
   }
-  for (size_t p = 0; p + 2 < rc->n_set; p++) {
-    pw_status status = package_at(rc, p, needs, bill, v, f + (p + 1) * F_COUNT, err);
-    if (status != PW_OK) return status;
-  }
-  return PW_OK;
+  for (size_t p = 0; p + 2 < rc->n_set && status == PW_OK; p++)
+    status = package_at(rc, p, &one, &mean, v, f + (p + 1) * F_COUNT, err);
+  return status;
 }
 
 /* ---------------------------------------------------------------- the reduced year */
