@@ -152,6 +152,33 @@ static void progress_stops_a_range(void **state)
   assert_true(r.stopped);
 }
 
+/* A tariff that is dear in summer: the typical saving must stay near that of the comparison, which
+ * knows the hours. One mean price for heating and cooling would miss it by a fifth. */
+static void dear_hours_stay_with_the_need_that_meets_them(void **state)
+{
+  fixture *f = *state;
+  pw_tariff t = {.kind = PW_TARIFF_TIME, .n_period = 2};
+  t.period[0] = (pw_period){.price = 0.10};
+  t.period[1] = (pw_period){.months = 0xFu << 5, .price = 0.60};
+  const pw_tariff *tariff[PW_FUEL_COUNT] = {[PW_FUEL_ELECTRICITY] = &t};
+  pw_house_facts before = f->job.house;
+  f->job.house.heating_fuel = PW_FUEL_ELECTRICITY;
+  strcpy(f->job.house.heating_kind, "heat_pump");
+  f->job.house.heating_efficiency.value = 2.4;
+  f->job.house.bill_year.value = 0.0;
+  pw_compare_options quick = {.method = PW_YEAR_QUICK, .tariff = tariff};
+  pw_compare timed, kept = f->compare;
+  assert_int_equal(pw_compare_run(&f->job, &f->weather, &quick, NULL, &timed, NULL), PW_OK);
+  f->compare = timed;
+  pw_range r = range_of(f, few);
+  f->compare = kept;
+  for (size_t p = 0; p < r.n_package; p++)
+    pw_assert_near(r.package[p].saving_cost.p50 / timed.package_set[p].saving.cost_year, 1.0,
+                   0.1, "typical over nominal", "the comparison's own hours");
+  pw_compare_free(&timed);
+  f->job.house = before;
+}
+
 static void threads_and_seed(void **state)
 {
   const fixture *f = *state;
@@ -284,6 +311,7 @@ int main(void)
       cmocka_unit_test(shared_draws_make_the_saving_surer),
       cmocka_unit_test(a_poor_surface_gives_way_to_the_full_run),
       cmocka_unit_test(progress_stops_a_range),
+      cmocka_unit_test(dear_hours_stay_with_the_need_that_meets_them),
       cmocka_unit_test(threads_and_seed),
       cmocka_unit_test(sensitivities_are_shares),
       cmocka_unit_test(a_range_in_the_job_replaces_the_default),

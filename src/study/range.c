@@ -67,11 +67,15 @@ static void rates_at(const range_case *rc, const double v[IN_COUNT], pw_rates *r
     rates->cooling_duct.value *= duct;
 }
 
-static pw_status bill_at(const pw_rates *rates, const double v[IN_COUNT], const pw_needs *needs,
-                         pw_bill *bill, pw_err *err)
+static pw_status bill_at(const range_case *rc, size_t set, const pw_rates *rates,
+                         const double v[IN_COUNT], const pw_needs *needs, pw_bill *bill,
+                         pw_err *err)
 {
+  const double *mean = rc->mean_price[set];
   pw_status s = pw_bill_of(needs, rates, bill, err);
   int one = rates->heating_fuel == PW_FUEL_ELECTRICITY;
+  if (isfinite(mean[0])) bill->heating_cost = bill->heating_fuel_kwh * mean[0];
+  if (isfinite(mean[1])) bill->cooling_cost = bill->cooling_electricity_kwh * mean[1];
   bill->heating_cost *= v[one ? IN_PRICE_COOL : IN_PRICE_HEAT];
   bill->cooling_cost *= v[IN_PRICE_COOL];
   bill->cost_year = bill->heating_cost + bill->cooling_cost;
@@ -113,7 +117,7 @@ static pw_status live_at(const range_case *rc, const double v[IN_COUNT], const d
   rates_at(rc, v, &rates);
   needs_at(rc, year, v, years, l->needs);
   for (size_t s = 0; s < rc->n_set && status == PW_OK; s++)
-    status = bill_at(&rates, v, &l->needs[s], &l->bill[s], err);
+    status = bill_at(rc, s, &rates, v, &l->needs[s], &l->bill[s], err);
   return status;
 }
 
@@ -366,18 +370,35 @@ static pw_status sensitivities(const reduced *r, const pw_range_options *options
 
 /* ---------------------------------------------------------------- the whole */
 
-/* Time-of-use prices at their mean over the needs of the existing house. */
-static void flatten(const pw_compare *c, pw_rates *rates)
+static const pw_compare_set *nominal(const range_case *rc, size_t set)
 {
-  *rates = c->rates;
+  const pw_compare *c = rc->compare;
+  return set == 0               ? &c->existing_set
+         : set + 1 == rc->n_set ? &c->minimum_set
+                                : &c->package_set[set - 1];
+}
+
+/* Time-of-use prices at their mean over the needs of the comparison, each set and purpose its own: a
+ * package that takes the sun out takes dear hours out. */
+static void flatten(range_case *rc)
+{
+  rc->rates = rc->compare->rates;
+  const pw_fuel fuel[2] = {rc->rates.heating_fuel, PW_FUEL_ELECTRICITY};
+  for (size_t s = 0; s < rc->n_set; s++) {
+    const pw_bill *b = &nominal(rc, s)->bill;
+    const double cost[2] = {b->heating_cost, b->cooling_cost};
+    const double kwh[2] = {b->heating_fuel_kwh, b->cooling_electricity_kwh};
+    for (size_t k = 0; k < 2; k++) {
+      const pw_tariff *t = rc->rates.tariff[fuel[k]];
+      int timed = t && t->kind == PW_TARIFF_TIME && kwh[k] > 0.0;
+      rc->mean_price[s][k] = timed ? cost[k] / kwh[k] : (double)NAN;
+    }
+  }
   for (size_t f = 0; f < PW_FUEL_COUNT; f++) {
-    if (!rates->tariff[f] || rates->tariff[f]->kind == PW_TARIFF_TIERED) continue;
-    const pw_bill *b = &c->existing_set.bill;
-    if (rates->tariff[f]->kind == PW_TARIFF_FLAT)
-      rates->price[f].value = rates->tariff[f]->flat;
-    else if (b->use_kwh[f] > 0.0)
-      rates->price[f].value = b->cost[f] / b->use_kwh[f];
-    rates->tariff[f] = NULL;
+    const pw_tariff *t = rc->rates.tariff[f];
+    if (!t || t->kind == PW_TARIFF_TIERED) continue;
+    if (t->kind == PW_TARIFF_FLAT) rc->rates.price[f].value = t->flat;
+    rc->rates.tariff[f] = NULL;
   }
 }
 
@@ -445,7 +466,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                    .method = method,
                    .n_set = 2 + compare->n_package};
   reduced r = {.rc = &rc};
-  flatten(compare, &rc.rates);
+  flatten(&rc);
   s = range_inputs(compare, weather, rc.input, err);
   if (s != PW_OK) return s;
   memcpy(range.input, rc.input, sizeof rc.input);
