@@ -200,6 +200,30 @@ static void without_a_bill_the_range_is_a_quarter_wide(void **state)
   free(text);
 }
 
+/* With a program the rebate stands beside the price; $410 is invented. */
+static void a_rebate_is_shown_as_data(void **state)
+{
+  fixture *f = *state;
+  pw_rebate *rebate = calloc(PW_COMPARE_PACKAGES_MAX, sizeof *rebate);
+  pw_compare_frame frame = f->frame;
+  assert_non_null(rebate);
+  rebate[1].amount.total = 410.0;
+  rebate[0].result.verdict = PW_VERDICT_FAILS;
+  snprintf(rebate[0].result.text, sizeof rebate[0].result.text, "does <not> meet");
+  frame.rebate = rebate;
+  char *text = sheet_text(f, &frame, 0);
+  json_t *data = pw_compare_json(&f->compare, &frame);
+  paper_figures_match(text, data);
+  const char *row = strstr(text, "Rebate, by the label values");
+  assert_non_null(row);
+  assert_true(strstr(row, ">$410<") < strstr(row, "</tr>"));
+  assert_non_null(strstr(row, "does &lt;not&gt; meet"));
+  assert_false(says(text, "no rebate counted"));
+  json_decref(data);
+  free(text);
+  free(rebate);
+}
+
 static void the_credit_follows_the_date(void **state)
 {
   fixture *f = *state;
@@ -321,6 +345,7 @@ int main(void)
       cmocka_unit_test(without_a_range_no_saving_stands_bare),
       cmocka_unit_test(a_range_with_zero_in_it_says_so),
       cmocka_unit_test(without_a_bill_the_range_is_a_quarter_wide),
+      cmocka_unit_test(a_rebate_is_shown_as_data),
       cmocka_unit_test(the_credit_follows_the_date),
       cmocka_unit_test(only_a_certificate_certifies),
       cmocka_unit_test(hostile_names_stay_text),

@@ -35,7 +35,7 @@ static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units)
   pw_plot_number(p, "n", (double)c->n_package + 1.0);
   pw_plot_block(p, "D");
   for (int s = -1; s < (int)c->n_package; s++)
-    pw_plot_row(p, "sfff", label_of(c, s), pw_show_u(units, set_of(c, s)->u),
+    pw_plot_row(p, "sfff", pw_clip(label_of(c, s), 12).text, pw_show_u(units, set_of(c, s)->u),
                 set_of(c, s)->shgc, set_of(c, s)->vt);
   pw_plot_end_block(p);
   return p;
@@ -49,8 +49,8 @@ static pw_plot *heat_path(const pw_compare *c, const pw_unit_set *units)
   for (int s = -1; s < (int)c->n_package; s++) {
     const pw_parts *ua = &set_of(c, s)->ua;
     top = fmax(top, k * (ua->center + ua->edge + ua->frame + ua->divider + ua->retained));
-    pw_plot_row(p, "sfffff", label_of(c, s), k * ua->center, k * ua->edge, k * ua->frame,
-                k * ua->divider, k * ua->retained);
+    pw_plot_row(p, "sfffff", pw_clip(label_of(c, s), 12).text, k * ua->center, k * ua->edge,
+                k * ua->frame, k * ua->divider, k * ua->retained);
   }
   pw_plot_end_block(p);
   pw_plot_text(p, "title", "Where the heat goes, all openings");

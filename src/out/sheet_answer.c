@@ -142,6 +142,36 @@ static void cells(const pw_sheet *sheet, FILE *f, const char *head, sheet_band_k
   pw_html_put(f, "</tr>\n");
 }
 
+static void price_row(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(f, "<tr><th scope=\"row\">Price installed%s</th>",
+              sheet->frame->rebate ? "" : ", no rebate counted");
+  for (int p = 0; p < (int)c->n_package; p++) {
+    pw_html_put(f, "<td>");
+    if (c->package_set[p].price > 0.0)
+      sheet_value(sheet, f, PW_FIGURE_MONEY, p, c->package_set[p].price, "price");
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+/* What the program given pays by the label values; the paybacks below count it. */
+static void rebate_row(const pw_sheet *sheet, FILE *f)
+{
+  pw_html_put(f, "<tr><th scope=\"row\">Rebate, by the label values<small>the program decides; "
+                 "the paybacks count it</small></th>");
+  for (int p = 0; p < (int)sheet->compare->n_package; p++) {
+    const pw_rebate *r = &sheet->frame->rebate[p];
+    pw_html_put(f, "<td>");
+    sheet_value(sheet, f, PW_FIGURE_MONEY, p, r->amount.total, "rebate.amount");
+    if (r->result.verdict != PW_VERDICT_MEETS)
+      pw_html_put(f, " <small>%s</small>", r->result.text);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
 void sheet_money_rows(const pw_sheet *sheet, FILE *f)
 {
   const pw_compare *c = sheet->compare;
@@ -152,14 +182,8 @@ void sheet_money_rows(const pw_sheet *sheet, FILE *f)
   for (size_t p = 0; p < c->n_package; p++)
     priced |= c->package_set[p].price > 0.0;
   if (!priced) return;
-  pw_html_put(f, "<tr><th scope=\"row\">Price installed, no rebate counted</th>");
-  for (int p = 0; p < (int)c->n_package; p++) {
-    pw_html_put(f, "<td>");
-    if (c->package_set[p].price > 0.0)
-      sheet_value(sheet, f, PW_FIGURE_MONEY, p, c->package_set[p].price, "price");
-    pw_html_put(f, "</td>");
-  }
-  pw_html_put(f, "</tr>\n");
+  price_row(sheet, f);
+  if (sheet->frame->rebate) rebate_row(sheet, f);
   cells(sheet, f, "Years until the saving has paid the price (simple payback)",
         SHEET_BAND_PAYBACK);
 }

@@ -192,6 +192,22 @@ static void assumed(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "</ul>\n");
 }
 
+/* Questions that a household asks and this program does not answer, and what to wait for. */
+static void silent(const pw_sheet *sheet, FILE *f)
+{
+  const pw_house_facts *h = &sheet->compare->job->house;
+  pw_html_put(
+      f, "<h2>What this sheet does not say</h2>\n<p>Noise is not computed. Films, storm "
+         "windows and shades are not compared. Code approval, structure, lead and asbestos "
+         "clearance, certified ratings, taxes and warranty are for those who are licensed "
+         "for them. No bill is promised.</p>\n");
+  if (h->sealant[0] && h->paint_wait_days > 0.0)
+    pw_html_put(f,
+                "<p>Paint: the sealant (%s) wants %.0f days before it is painted, as the job "
+                "says; the maker's data sheet decides.</p>\n",
+                h->sealant, h->paint_wait_days);
+}
+
 pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err)
 {
   pw_html_put(f, "<section class=\"part\" id=\"basis\">\n");
@@ -207,6 +223,7 @@ pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err)
                           "Through which part the heat goes.", err);
   upper_check(sheet, f);
   sources(sheet, f);
+  silent(sheet, f);
   assumed(sheet, f);
   pw_html_put(f, "</section>\n");
   return status;

@@ -45,7 +45,7 @@ static void packages(const pw_sheet *sheet, FILE *f)
   pw_html_put(
       f,
       "</tbody></table></div>\n<p class=\"small\">Heat-leak numbers in %s, glass in %s. "
-      "Shaded: best of its row; no package is best in all.</p>\n",
+      "Shaded: best of its row.</p>\n",
       sheet->units->u, sheet->units->area);
 }
 

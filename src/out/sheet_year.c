@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "out/clip.h"
 #include "out/sheet_impl.h"
 #include "panewright/worth.h"
 
@@ -190,7 +191,7 @@ static pw_status bills(const pw_sheet *sheet, FILE *f, pw_err *err)
            &top);
   bill_row(p, "code", c->minimum_set.bill.cost_year, NULL, &top);
   for (size_t i = 0; i < c->n_package; i++)
-    bill_row(p, c->package_set[i].name, c->package_set[i].bill.cost_year,
+    bill_row(p, pw_clip(c->package_set[i].name, 10).text, c->package_set[i].bill.cost_year,
              r ? &r->package[i].cost_year : NULL, &top);
   pw_plot_end_block(p);
   pw_plot_text(p, "title", "Heating and cooling, $ a year");
