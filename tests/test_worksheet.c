@@ -303,6 +303,11 @@ static void the_amount_is_worked_out_line_by_line(void **state)
     assert_string_equal(value(&w, "Rebate", "", "size counted"),
                         opening ? "the opening in the wall" : "the unit as ordered");
     assert_true(w.amount.n_line >= 3);
+    if (opening) { /* what compare and the sheet say */
+      pw_rebate rebate;
+      assert_int_equal(pw_rebate_of(&f->compare, 1, &f->utility, "", &rebate, NULL), PW_OK);
+      pw_assert_near(w.amount.total, rebate.amount.total, 1e-9, "amount", "pw_rebate_of");
+    }
     pw_worksheet_free(&w);
   }
   k->label_u.value = 0.20 * u_ip; /* tier 2: $3.00/ft2, still under both caps */
