@@ -1,10 +1,10 @@
 # What drives a saving: share of its variance by input, largest on top.
-# $D: input, share alone (%), share in all (%); n rows.
+# $D: input, share alone (%), share in all (%); n rows; top of the axis.
 set title title
 unset key
 set border 1 lc rgb '#666666'
 set xlabel 'share of the variance of the saving, %'
-set xrange [0:*]
+set xrange [0:top]
 set yrange [n-0.4:-0.6]
 unset grid
 set grid xtics lc rgb c_grid lt 1 lw 0.6

@@ -2,11 +2,11 @@
 # $D: outdoor temperature, then one column a window (existing, packages); k packages.
 set title title
 set xlabel x_label
-set ylabel 'indoor humidity where sweating begins, %'
+set ylabel 'room humidity, %'
 set yrange [0:100]
 set ytics 20
 set grid xtics ytics lc rgb c_grid lt 1 lw 0.6
-set key bottom right
+set key top left Left reverse
 names(i) = i == 0 ? name0 : i == 1 ? name1 : i == 2 ? name2 : i == 3 ? name3 : name4
 tone(i) = i == 0 ? c_old : i == 1 ? c_p1 : i == 2 ? c_p2 : i == 3 ? c_p3 : c_p4
 set arrow 1 from design, graph 0 to design, graph 1 nohead lc rgb '#888888' dt 3

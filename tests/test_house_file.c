@@ -8,7 +8,7 @@
 #include <unistd.h>
 
 #include "job/house_file.h"
-#include "out/text_file.h"
+#include "job/text_file.h"
 
 static void every_case_is_a_house(void **state)
 {

@@ -91,6 +91,11 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
                          pw_compare *out, pw_err *err);
 void pw_compare_free(pw_compare *compare);
 
+/* Sweating of a rated window. */
+pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
+                           pw_compare_window *window, pw_err *err);
+double pw_compare_first_to_sweat(const pw_sweat *sweat);
+
 /* The windows as the house year takes them, one an opening: of the existing set (package below 0)
  * or of a package. Returns the count. */
 size_t pw_compare_windows(const pw_compare *compare, int package, pw_house_window window[]);

@@ -9,7 +9,7 @@
 #include "panewright/sensitivity.h"
 #include "panewright/spread.h"
 
-enum { PW_RANGE_INPUTS_MAX = 32, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
+enum { PW_RANGE_INPUTS_MAX = 40, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
 
 typedef enum pw_range_method {
   PW_RANGE_AUTO = 0, /* reduced when its error is under a tenth of the band, else full */
@@ -94,7 +94,10 @@ pw_status pw_range_list(const pw_compare *compare, const pw_weather *weather,
  * Notes     1) Existing windows and packages share every draw, so what they have in common cancels
  *              in the saving as it does in the house.
  *           2) Time-of-use prices enter by their mean over the needs of the comparison.
- *           3) Weather of single years and the model itself act on heating and cooling as a whole.
+ *           3) Weather of single years and the model act on heating and cooling as a whole; what
+ *              good models disagree on about a change of windows acts on the difference.
+ *           4) Bill and saving are of one year with its weather; payback and worth take a mean over
+ *              the horizon, so that chance years average out there.
  * Source    spreads: reference/spreads.csv, each with its source or the word assumed
  */
 pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,

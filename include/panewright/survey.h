@@ -155,6 +155,7 @@ typedef enum pw_fuel {
 typedef struct pw_house_facts {
   char job[64], customer[96], place_label[96], contractor[96], note[PW_TEXT_MAX];
   char climate[PW_TEXT_MAX]; /* built-in place, "lat,lon", or an hourly file */
+  int climate_line;          /* of job.csv, for refusals; 0 unknown */
   char state[4];             /* two letters, for prices; "" unknown */
   int year_built;            /* 0 unknown */
   int storeys;

@@ -64,7 +64,7 @@ static pw_status tell_neighbours(desk *d, int i, pw_err *err)
   }
   const pw_year_result *r = &d->of[i].year;
   snprintf(text, sizeof text,
-           "%s heating / cooling, MWh: detailed %.2f / %.2f, simple hourly %.2f / %.2f, "
+           "%s heating / cooling, MWh: detailed %.2f / %.2f, simple %.2f / %.2f, "
            "monthly %.2f / %.2f",
            case_name[i], r->heating_kwh * 1e-3, r->cooling_kwh * 1e-3,
            simple.heating_kwh * 1e-3, simple.cooling_kwh * 1e-3, quick.heating_kwh * 1e-3,

@@ -9,6 +9,7 @@
 #include "check/check.h"
 #include "cli/command.h"
 #include "out/json.h"
+#include "out/wrap.h"
 #include "panewright/nearest.h"
 
 typedef struct tally {
@@ -16,9 +17,13 @@ typedef struct tally {
   int all; /* print rows that hold, too */
   const char *group;
   size_t held, missed, advisory;
-  pw_grid *grid;
+  pw_grid *grid;     /* of CSV */
+  FILE *rows;        /* of text: printed below the tallies */
+  char heading[400]; /* group and source of the row before */
   json_t *cases, *notes;
 } tally;
+
+enum { WIDTH = 100 };
 
 static const char *verdict(const pw_check_row *row)
 {
@@ -50,6 +55,53 @@ static void add_json(tally *t, const pw_check_row *row)
   json_array_append_new(t->cases, c);
 }
 
+/* Off by how much, and what is published, as print shows them. */
+static double distance(const pw_check_row *row, char published[40])
+{
+  if (!isnan(row->want)) {
+    snprintf(published, 40, "%.5g", row->want);
+    return row->ours - row->want;
+  }
+  snprintf(published, 40, "%.5g .. %.5g", row->low, row->high);
+  return row->ours < row->low    ? row->ours - row->low
+         : row->ours > row->high ? row->ours - row->high
+                                 : 0.0;
+}
+
+/* Figures in columns and the words last, where they may go on below; a source heads its rows. */
+static void add_text(tally *t, const pw_check_row *row)
+{
+  char heading[400], lead[120], published[40], text[400];
+  double off = distance(row, published);
+  snprintf(heading, sizeof heading, "%s, %s (%s)", t->group, row->source, row->how_known);
+  if (strcmp(heading, t->heading) != 0) {
+    fputc('\n', t->rows);
+    pw_wrap(t->rows, "", heading, WIDTH);
+    fprintf(t->rows, "  %-11s %8s %16s %8s %-9s %s\n", "verdict", "ours", "published", "off by",
+            "unit", "case: quantity");
+    strcpy(t->heading, heading);
+  }
+  snprintf(lead, sizeof lead, "  %-11s %8.5g %16s %8.2g %-9s ", verdict(row), row->ours,
+           published, off, row->unit);
+  snprintf(text, sizeof text, "%s: %s", row->id, row->quantity);
+  pw_wrap(t->rows, lead, text, WIDTH);
+}
+
+static void add_csv(tally *t, const pw_check_row *row)
+{
+  char published[40];
+  double off = distance(row, published);
+  pw_grid_cell(t->grid, "%s", t->group);
+  pw_grid_cell(t->grid, "%s", row->id);
+  pw_grid_cell(t->grid, "%s", row->quantity);
+  pw_grid_cell(t->grid, "%.5g", row->ours);
+  pw_grid_cell(t->grid, "%s", published);
+  pw_grid_cell(t->grid, "%.2g", off);
+  pw_grid_cell(t->grid, "%s", row->unit);
+  pw_grid_cell(t->grid, "%s", verdict(row));
+  pw_grid_cell(t->grid, "%s (%s)", row->source, row->how_known);
+}
+
 static void take_row(void *context, const pw_check_row *row)
 {
   tally *t = context;
@@ -60,29 +112,12 @@ static void take_row(void *context, const pw_check_row *row)
     t->advisory++;
   else
     t->missed++;
-  if (t->format == PW_JSON) {
+  if (t->format == PW_JSON)
     add_json(t, row);
-    return;
-  }
-  if (holds && !t->all && t->format == PW_TEXT) return;
-  pw_grid_cell(t->grid, "%s", t->group);
-  pw_grid_cell(t->grid, "%s", row->id);
-  pw_grid_cell(t->grid, "%s", row->quantity);
-  pw_grid_cell(t->grid, "%.5g", row->ours);
-  if (isnan(row->want)) {
-    pw_grid_cell(t->grid, "%.5g .. %.5g", row->low, row->high);
-    double off = row->ours < row->low    ? row->ours - row->low
-                 : row->ours > row->high ? row->ours - row->high
-                                         : 0.0;
-    pw_grid_cell(t->grid, "%.2g", off);
-  } else {
-    pw_grid_cell(t->grid, "%.5g", row->want);
-    pw_grid_cell(t->grid, "%.2g", row->ours - row->want);
-  }
-  pw_grid_cell(t->grid, "%s", row->unit);
-  pw_grid_cell(t->grid, "%s", verdict(row));
-  pw_grid_cell(t->grid, t->format == PW_CSV ? "%s (%s)" : "%.48s (%.24s)", row->source,
-               row->how_known);
+  else if (t->format == PW_CSV)
+    add_csv(t, row);
+  else if (!holds || t->all)
+    add_text(t, row);
 }
 
 static void take_note(void *context, const char *text)
@@ -90,68 +125,93 @@ static void take_note(void *context, const char *text)
   tally *t = context;
   if (t->format == PW_JSON)
     json_array_append_new(t->notes, json_string(text));
-  else if (t->format == PW_TEXT)
-    printf("%s: %s\n", t->group, text);
+  else if (t->format == PW_TEXT) {
+    char lead[40];
+    snprintf(lead, sizeof lead, "%.30s: ", t->group);
+    pw_wrap(stdout, lead, text, WIDTH);
+  }
+}
+
+static int unknown_group(const char *want)
+{
+  const char *known[64];
+  size_t n = 0;
+  for (; n < pw_check_group_count && n < 64; n++)
+    known[n] = pw_check_groups[n]->name;
+  const char *near = pw_nearest(want, known, n);
+  fprintf(stderr, "panewright check: no group '%s'%s%s; groups:", want,
+          near ? "; did you mean " : "", near ? near : "");
+  for (size_t i = 0; i < n; i++)
+    fprintf(stderr, " %s", known[i]);
+  fputc('\n', stderr);
+  return EXIT_USAGE;
+}
+
+/* Runs the groups asked for; in text each prints its tally as it is done. */
+static pw_status run_groups(tally *t, const char *want, int *found, pw_err *err)
+{
+  const char *root = getenv("PW_SHARED");
+  if (!root) root = "../shared";
+  pw_check_sink sink = {take_row, take_note, t, access(root, R_OK) == 0 ? root : NULL};
+  for (size_t i = 0; i < pw_check_group_count; i++) {
+    const pw_check_group *g = pw_check_groups[i];
+    if (want && strcmp(want, g->name) != 0) continue;
+    *found = 1;
+    t->group = g->name;
+    size_t held = t->held, missed = t->missed, noted = t->advisory;
+    pw_status status = g->run(&sink, err);
+    if (status != PW_OK) return status;
+    if (t->format != PW_TEXT) continue;
+    char lead[120];
+    snprintf(lead, sizeof lead, "%-13.30s%5zu hold, %zu missed, %zu noted: ", g->name,
+             t->held - held, t->missed - missed, t->advisory - noted);
+    pw_wrap(stdout, lead, g->about, WIDTH);
+  }
+  return PW_OK;
+}
+
+static pw_status print_json(tally *t, pw_err *err)
+{
+  json_t *root = json_object();
+  json_object_set_new(root, "held", json_integer((json_int_t)t->held));
+  json_object_set_new(root, "missed", json_integer((json_int_t)t->missed));
+  json_object_set_new(root, "off_but_noted", json_integer((json_int_t)t->advisory));
+  json_object_set(root, "notes", t->notes);
+  json_object_set(root, "cases", t->cases);
+  return pw_json_print(root, stdout, err);
 }
 
 static int run(const cli_args *args)
 {
-  pw_err err = {0};
-  tally t = {.format = args->format, .all = cli_get(args, "all") != NULL};
   static const char *const header[] = {"<group", "<case", "<quantity", "ours",   "published",
                                        "off by", "<unit", "<verdict",  "<source"};
-  const char *root = getenv("PW_SHARED");
-  if (!root) root = "../shared";
-  pw_check_sink sink = {take_row, take_note, &t, access(root, R_OK) == 0 ? root : NULL};
-  const char *want = cli_get(args, "group");
+  pw_err err = {0};
+  char *rows = NULL;
+  size_t size = 0;
   int found = 0;
-  t.grid = pw_grid_new(9, header);
-  t.cases = json_array();
-  t.notes = json_array();
-  for (size_t i = 0; i < pw_check_group_count; i++) {
-    const pw_check_group *g = pw_check_groups[i];
-    if (want && strcmp(want, g->name) != 0) continue;
-    found = 1;
-    t.group = g->name;
-    size_t held = t.held, missed = t.missed, noted = t.advisory;
-    if (g->run(&sink, &err) != PW_OK) return cli_fail(&err);
-    if (t.format == PW_TEXT)
-      printf("%-10s %5zu hold, %zu missed, %zu off but noted: %s\n", g->name, t.held - held,
-             t.missed - missed, t.advisory - noted, g->about);
-  }
-  if (!found) {
-    const char *known[64];
-    size_t n = 0;
-    for (; n < pw_check_group_count && n < 64; n++)
-      known[n] = pw_check_groups[n]->name;
-    const char *near = pw_nearest(want, known, n);
-    fprintf(stderr, "panewright check: no group '%s'%s%s; groups:", want,
-            near ? "; did you mean " : "", near ? near : "");
-    for (size_t i = 0; i < n; i++)
-      fprintf(stderr, " %s", known[i]);
-    fputc('\n', stderr);
-    return EXIT_USAGE;
-  }
-  pw_status status = PW_OK;
-  if (t.format == PW_JSON) {
-    json_t *rootobj = json_object();
-    json_object_set_new(rootobj, "held", json_integer((json_int_t)t.held));
-    json_object_set_new(rootobj, "missed", json_integer((json_int_t)t.missed));
-    json_object_set_new(rootobj, "off_but_noted", json_integer((json_int_t)t.advisory));
-    json_object_set(rootobj, "notes", t.notes);
-    json_object_set(rootobj, "cases", t.cases);
-    status = pw_json_print(rootobj, stdout, &err);
-  } else {
-    if (t.format == PW_CSV || t.all || t.missed + t.advisory > 0)
-      status = pw_grid_print(t.grid, stdout, t.format, &err);
-    if (t.format == PW_TEXT)
-      printf("all        %5zu hold, %zu missed, %zu off but noted\n", t.held, t.missed,
-             t.advisory);
-  }
+  const char *want = cli_get(args, "group");
+  tally t = {.format = args->format,
+             .all = cli_get(args, "all") != NULL,
+             .grid = pw_grid_new(9, header),
+             .rows = open_memstream(&rows, &size),
+             .cases = json_array(),
+             .notes = json_array()};
+  pw_status status = t.rows ? run_groups(&t, want, &found, &err)
+                            : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
+  if (t.rows && fclose(t.rows) != 0 && status == PW_OK)
+    status = pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
+  if (status == PW_OK && found && t.format == PW_JSON) status = print_json(&t, &err);
+  if (status == PW_OK && found && t.format == PW_CSV)
+    status = pw_grid_print(t.grid, stdout, PW_CSV, &err);
+  if (status == PW_OK && found && t.format == PW_TEXT)
+    printf("%s%s%-13s%5zu hold, %zu missed, %zu off but noted\n", rows, size ? "\n" : "", "all",
+           t.held, t.missed, t.advisory);
   json_decref(t.cases);
   json_decref(t.notes);
   pw_grid_free(t.grid);
+  free(rows);
   if (status != PW_OK) return cli_fail(&err);
+  if (!found) return unknown_group(want);
   int rc = cli_finish();
   return rc ? rc : t.missed ? EXIT_FAILED_CHECK : EXIT_DONE;
 }

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "out/wrap.h"
 #include "panewright/nearest.h"
 
 static size_t option_count(const cli_command *command)
@@ -25,16 +26,18 @@ static int usage_error(const cli_command *command, const char *what, const char 
 
 static void print_help(const cli_command *command)
 {
+  enum { WIDTH = 100 };
   printf("panewright %s%s%s [options]\n\n%s\n", command->name, command->words[0] ? " " : "",
          command->words, command->about);
   if (command->more) printf("\n%s\n", command->more);
   puts("\nOptions");
   for (size_t i = 0; i < option_count(command); i++) {
     const cli_option *o = &command->option[i];
-    char left[64];
+    char left[64], lead[72];
     snprintf(left, sizeof left, "--%s%s%s", o->name, o->value ? " " : "",
              o->value ? o->value : "");
-    printf("  %-28s %s\n", left, o->help);
+    snprintf(lead, sizeof lead, "  %-28s ", left);
+    pw_wrap(stdout, lead, o->help, WIDTH);
   }
   printf("  %-28s %s\n", "--help", "this text");
 }
@@ -88,6 +91,9 @@ static int common(cli_args *args)
 {
   const char *format = cli_get(args, "format"), *units = cli_get(args, "units");
   if (format) {
+    int o = find_option(args->command, "format", strlen("format"));
+    if (strcmp(format, "json") == 0 && !strstr(args->command->option[o].value, "json"))
+      return usage_error(args->command, "--format wants text or csv, not", format);
     if (strcmp(format, "text") == 0)
       args->format = PW_TEXT;
     else if (strcmp(format, "csv") == 0)
@@ -161,7 +167,9 @@ int cli_fail(const pw_err *err)
       [PW_E_IO] = EXIT_IO,
       [PW_E_LACK] = EXIT_CREATE,
   };
+  int usage = err->field && strcmp(err->field, "option") == 0;
   fprintf(stderr, "panewright: %s\n", err->text[0] ? err->text : pw_status_text(err->code));
+  if (usage) return EXIT_USAGE;
   return (size_t)err->code < sizeof status / sizeof status[0] ? status[err->code]
                                                               : EXIT_INTERNAL;
 }

@@ -57,7 +57,8 @@ pw_status cli_number(const cli_args *args, const char *name, double low, double 
 /* Parses argv (after the command's name) and runs; --help prints and gives 0. */
 int cli_run(const cli_command *command, int argc, char **argv);
 
-/* Prints "panewright: text" on stderr and gives the exit status that belongs to the code. */
+/* Prints "panewright: text" on stderr and gives the exit status that belongs to the code; the field
+ * "option" tells that the command line is at fault. */
 int cli_fail(const pw_err *err);
 
 /* Flushes stdout; a full disk or closed pipe gives EXIT_IO with one line. */

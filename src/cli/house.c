@@ -113,12 +113,11 @@ static pw_status print_grid(const desk *d, pw_format format, pw_err *err)
   pw_status s = pw_grid_print(g, stdout, format, err);
   pw_grid_free(g);
   if (s == PW_OK && format == PW_TEXT)
-    printf(
-        "highest hour: heating %.0f W, cooling %.0f W; air %.1f to %.1f C; balance closes to "
-        "%.0e of what is turned over\n",
-        d->year[0].peak_heating_w, d->year[0].peak_cooling_w, d->year[0].t_air_min_c,
-        d->year[0].t_air_max_c,
-        fabs(d->year[0].residual_kwh) / (d->year[0].solar_kwh + d->year[0].gain_kwh + 1.0));
+    printf("highest hour: heating %.0f W, cooling %.0f W; air %.1f to %.1f C\n"
+           "the balance closes to %.0e of what is turned over\n",
+           d->year[0].peak_heating_w, d->year[0].peak_cooling_w, d->year[0].t_air_min_c,
+           d->year[0].t_air_max_c,
+           fabs(d->year[0].residual_kwh) / (d->year[0].solar_kwh + d->year[0].gain_kwh + 1.0));
   return s;
 }
 

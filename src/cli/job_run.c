@@ -1,19 +1,19 @@
 #include "cli/job_run.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
-const char *cli_method_word(pw_year_method method)
-{
-  static const char *const word[] = {"hour by hour: heat balance of every surface",
-                                     "hour by hour: one mass node (ISO 13790)",
-                                     "month by month: utilisation factors (ISO 13790)"};
-  return word[method];
-}
+#include "cli/progress.h"
+#include "cli/year_method.h"
+#include "job/program_file.h"
+#include "panewright/range_run.h"
 
 pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *j, pw_err *err)
 {
   memset(j, 0, sizeof *j);
+  j->method = method;
   j->compare = calloc(1, sizeof *j->compare);
   pw_status status = j->compare ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   if (status == PW_OK) status = pw_job_open(dir, &j->open, err);
@@ -22,7 +22,7 @@ pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *j, pw_err
     status = pw_compare_run(&j->open.job, j->open.weather, &options, NULL, j->compare, err);
   }
   j->frame = (pw_compare_frame){.climate_line = j->open.climate_line,
-                                .method = cli_method_word(method),
+                                .method = cli_year_word(method),
                                 .notes = &j->open.notes};
   if (status != PW_OK) cli_job_free(j);
   return status;
@@ -32,6 +32,65 @@ void cli_job_free(cli_job *j)
 {
   pw_compare_free(j->compare);
   free(j->compare);
+  free(j->range);
+  free(j->rebate);
+  pw_program_free(&j->program);
   pw_job_close(&j->open);
   memset(j, 0, sizeof *j);
+}
+
+pw_status cli_job_rebates(const cli_args *args, cli_job *j, pw_err *err)
+{
+  const char *file = cli_get(args, "program"), *zone = cli_get(args, "zone");
+  if (!file) return PW_OK;
+  j->rebate = calloc(PW_COMPARE_PACKAGES_MAX, sizeof *j->rebate);
+  if (!j->rebate) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  pw_status status = pw_program_read(file, &j->program, &j->open.notes, err);
+  for (size_t p = 0; status == PW_OK && p < j->compare->n_package; p++) {
+    status = pw_rebate_of(j->compare, p, &j->program, zone ? zone : "", &j->rebate[p], err);
+    if (status == PW_OK) status = pw_rebate_apply(j->compare, p, &j->rebate[p], err);
+  }
+  j->frame.rebate = j->rebate;
+  return status;
+}
+
+static pw_status range_options(const cli_args *args, pw_range_options *o, pw_err *err)
+{
+  double draws = PW_RANGE_DRAWS, seed = 1.0, threads = 1.0, beat = 0.0;
+  long cores = sysconf(_SC_NPROCESSORS_ONLN);
+  if (cores > 1) threads = (double)(cores < PW_THREADS_MAX ? cores : PW_THREADS_MAX);
+  pw_status status = cli_number(args, "draws", 64.0, 65536.0, &draws, err);
+  if (status == PW_OK) status = cli_number(args, "seed", 0.0, 9007199254740992.0, &seed, err);
+  if (status == PW_OK) status = cli_number(args, "threads", 1.0, PW_THREADS_MAX, &threads, err);
+  if (status == PW_OK) status = cli_number(args, "beat", 0.0, 1e7, &beat, err);
+  const double whole[] = {draws, seed, threads};
+  static const char *const name[] = {"draws", "seed", "threads"};
+  for (size_t i = 0; status == PW_OK && i < 3; i++)
+    if (floor(whole[i]) != whole[i])
+      status = pw_fail(err, PW_E_DOMAIN, "option", "--%s %s: want a whole number", name[i],
+                       cli_get(args, name[i]));
+  if (status != PW_OK) return status;
+  *o = (pw_range_options){.n_draw = (size_t)draws,
+                          .seed = (uint64_t)seed,
+                          .n_thread = (int)threads,
+                          .method = cli_get(args, "full") ? PW_RANGE_FULL : PW_RANGE_AUTO,
+                          .beat = beat};
+  return PW_OK;
+}
+
+pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
+{
+  pw_range_options options;
+  cli_progress bar;
+  pw_status status = range_options(args, &options, err);
+  if (status != PW_OK) return status;
+  j->range = calloc(1, sizeof *j->range);
+  if (!j->range) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  cli_progress_begin(&bar, "years");
+  options.progress = cli_progress_step;
+  options.progress_context = &bar;
+  status = pw_range_of(j->compare, j->open.weather, j->method, &options, j->range, err);
+  cli_progress_end(&bar);
+  if (status == PW_OK) j->frame.range = j->range;
+  return status;
 }

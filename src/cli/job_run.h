@@ -1,21 +1,52 @@
-/* A job folder opened and compared, as several commands want it. */
+/* A job folder opened and compared, with its ranges and rebates, as several commands want it. */
 #ifndef CLI_JOB_RUN_H
 #define CLI_JOB_RUN_H
 
+#include "cli/command.h"
 #include "job/job_open.h"
 #include "out/compare_out.h"
 
 typedef struct cli_job {
   pw_open_job open;
-  pw_compare *compare;    /* owned */
-  pw_compare_frame frame; /* borrows from open: do not copy the struct */
+  pw_year_method method;
+  pw_compare *compare; /* owned, like what follows */
+  pw_range *range;     /* NULL: not asked */
+  pw_rebate *rebate;   /* of each package; NULL: no program given */
+  pw_program program;
+  pw_compare_frame frame; /* borrows from this struct: do not copy it */
 } cli_job;
 
-/* Opens the folder and runs the comparison. On failure *job owns nothing. */
+/* Opens the folder and runs the comparison. On failure *job owns nothing; a zeroed one may be freed. */
 pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *job, pw_err *err);
 void cli_job_free(cli_job *job);
 
-/* How a year method is called in print. */
-const char *cli_method_word(pw_year_method method);
+/* --program, --zone: rebates of each package by its label, taken off the prices. Nothing without. */
+pw_status cli_job_rebates(const cli_args *args, cli_job *job, pw_err *err);
+
+/* --draws, --seed, --threads, --full, --beat, those that the command has: how sure the figures are. */
+pw_status cli_job_range(const cli_args *args, cli_job *job, pw_err *err);
+
+/* Rows for option tables. */
+#define CLI_DRAWS                                                                              \
+  {                                                                                            \
+    "draws", "N", "draws of the range (2048)"                                                  \
+  }
+#define CLI_SEED                                                                               \
+  {                                                                                            \
+    "seed", "S", "seed of the draws (1); printed with them"                                    \
+  }
+#define CLI_THREADS                                                                            \
+  {                                                                                            \
+    "threads", "N",                                                                            \
+        "threads of the range (all cores); the figures are the same for any number"            \
+  }
+#define CLI_PROGRAM                                                                            \
+  {                                                                                            \
+    "program", "FILE", "take the rebate of a program file off the prices, by the label values" \
+  }
+#define CLI_ZONE                                                                               \
+  {                                                                                            \
+    "zone", "ZONE", "climate zone of the program, when it has several"                         \
+  }
 
 #endif

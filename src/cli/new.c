@@ -6,8 +6,8 @@
 #include <unistd.h>
 
 #include "cli/command.h"
+#include "job/text_file.h"
 #include "out/safe_file.h"
-#include "out/text_file.h"
 
 enum { PATH_SIZE = 4096 };
 

@@ -8,7 +8,7 @@
 #include "out/document.h"
 #include "out/worksheet.h"
 
-static const char * or (const char *text, const char *otherwise)
+static const char *option_or(const char *text, const char *otherwise)
 {
   return text ? text : otherwise;
 }
@@ -16,8 +16,9 @@ static const char * or (const char *text, const char *otherwise)
 /* Refuses before any work is done. */
 static pw_status check(const cli_args *args, pw_worksheet_input *input, pw_err *err)
 {
-  const char *path = cli_get(args, "output"), *size = or (cli_get(args, "size"), "unit");
-  const char *paper = or (cli_get(args, "paper"), "letter");
+  const char *path = cli_get(args, "output"),
+             *size = option_or(cli_get(args, "size"), "opening");
+  const char *paper = option_or(cli_get(args, "paper"), "letter");
   if (!cli_get(args, "program"))
     return pw_fail(err, PW_E_DATA, "program",
                    "which program? want --program FILE (examples/programs holds some)");
@@ -32,7 +33,7 @@ static pw_status check(const cli_args *args, pw_worksheet_input *input, pw_err *
   if (strcmp(paper, "letter") != 0 && strcmp(paper, "a4") != 0)
     return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", paper);
   input->basis = strcmp(size, "unit") == 0 ? PW_SIZE_UNIT : PW_SIZE_OPENING;
-  input->zone = or (cli_get(args, "zone"), "");
+  input->zone = option_or(cli_get(args, "zone"), "");
   return PW_OK;
 }
 
@@ -74,7 +75,8 @@ static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
   if (fclose(f) != 0 && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the worksheet");
   if (status == PW_OK)
-    status = pw_document_write(path, text, size, or (cli_get(args, "paper"), "letter"), err);
+    status =
+        pw_document_write(path, text, size, option_or(cli_get(args, "paper"), "letter"), err);
   free(text);
   return status;
 }
@@ -123,7 +125,8 @@ static const cli_option option[] = {
     {"program", "FILE", "criteria, amounts, dates (examples/programs)"},
     {"package", "NAME", "which package (the first with label values, else the first)"},
     {"zone", "ZONE", "zone of the program, where it has several"},
-    {"size", "unit|opening", "what counts as the size of a window (unit, as ordered)"},
+    {"size", "unit|opening",
+     "what counts as the size of a window: as ordered, or in the wall (opening)"},
     {"output", "FILE", "where to (-o FILE): .html, .pdf or .csv"},
     {"paper", "letter|a4", "page of the PDF (letter)"},
     CLI_END};

@@ -1,9 +1,7 @@
 /* panewright sheet: the customer's pages. */
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
-#include "cli/command.h"
 #include "cli/job_run.h"
 #include "out/document.h"
 #include "out/sheet.h"
@@ -29,13 +27,13 @@ static pw_status check(const cli_args *args, pw_err *err)
   return PW_OK;
 }
 
-static pw_status make(const cli_args *args, cli_job *job, const pw_range *range, pw_err *err)
+static pw_status make(const cli_args *args, const cli_job *job, pw_err *err)
 {
   char *text = NULL;
   size_t size = 0;
   FILE *f = open_memstream(&text, &size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sheet");
-  pw_sheet sheet = {job->compare, &job->frame, pw_units(args->si), range};
+  pw_sheet sheet = {job->compare, &job->frame, pw_units(args->si)};
   pw_status status = pw_sheet_html(&sheet, f, err);
   if (fclose(f) != 0 && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sheet");
@@ -45,32 +43,18 @@ static pw_status make(const cli_args *args, cli_job *job, const pw_range *range,
   return status;
 }
 
-static pw_status draw(const cli_args *args, const cli_job *job, pw_range *range, pw_err *err)
-{
-  double n = PW_RANGE_DRAWS, seed = 1.0;
-  pw_status status = cli_number(args, "draws", 64.0, 1e6, &n, err);
-  if (status == PW_OK) status = cli_number(args, "seed", 0.0, 9e15, &seed, err);
-  if (status != PW_OK) return status;
-  long cores = sysconf(_SC_NPROCESSORS_ONLN);
-  pw_range_options options = {.n_draw = (size_t)n,
-                              .seed = (uint64_t)seed,
-                              .n_thread = cores > 1 ? (cores < 8 ? (int)cores : 8) : 1};
-  return pw_range_of(job->compare, job->open.weather, PW_YEAR_DETAILED, &options, range, err);
-}
-
 static int run(const cli_args *args)
 {
   pw_err err = {0};
-  cli_job job;
+  cli_job job = {0};
   if (check(args, &err) != PW_OK) {
     cli_fail(&err);
     return EXIT_USAGE;
   }
-  if (cli_job_run(args->word[0], PW_YEAR_DETAILED, &job, &err) != PW_OK) return cli_fail(&err);
-  pw_range *range = cli_get(args, "no-range") ? NULL : calloc(1, sizeof *range);
-  pw_status status = range ? draw(args, &job, range, &err) : PW_OK;
-  if (status == PW_OK) status = make(args, &job, range, &err);
-  free(range);
+  pw_status status = cli_job_run(args->word[0], PW_YEAR_DETAILED, &job, &err);
+  if (status == PW_OK) status = cli_job_rebates(args, &job, &err);
+  if (status == PW_OK && !cli_get(args, "no-range")) status = cli_job_range(args, &job, &err);
+  if (status == PW_OK) status = make(args, &job, &err);
   cli_job_free(&job);
   return status == PW_OK ? cli_finish() : cli_fail(&err);
 }
@@ -78,8 +62,11 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"output", "FILE", "where to (-o FILE): .html, or .pdf made from the same HTML"},
     {"paper", "letter|a4", "page of the PDF (letter)"},
-    {"draws", "N", "draws of the ranges (2048)"},
-    {"seed", "S", "of the draws (1)"},
+    CLI_PROGRAM,
+    CLI_ZONE,
+    CLI_DRAWS,
+    CLI_SEED,
+    CLI_THREADS,
     {"no-range", NULL, "leave the ranges out; the sheet then says so at every saving"},
     CLI_UNITS,
     CLI_END};

@@ -107,7 +107,7 @@ static void warn(const desk *d)
             d->weather.site.name);
     if (d->distance_km >= 1.0) fprintf(stderr, ", %.0f km away", d->distance_km);
     if (pw_month_sun_spread(d->facade.azimuth_deg, &s, NULL) == PW_OK)
-      fprintf(stderr, "; a wall's year is %.0f %% high, give or take %.0f %%",
+      fprintf(stderr, "; a wall's year is %+.1f %% off, give or take %.1f %%",
               (s.ratio - 1.0) * 100.0, s.deviation * 100.0);
     fputc('\n', stderr);
   }

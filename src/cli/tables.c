@@ -1,7 +1,9 @@
 /* panewright tables: what is compiled in, and a look into one table. */
 #include <stdio.h>
+#include <stdlib.h>
 
 #include "cli/command.h"
+#include "panewright/nearest.h"
 #include "panewright/table.h"
 
 static int run(const cli_args *args)
@@ -18,8 +20,14 @@ static int run(const cli_args *args)
   } else {
     const pw_table *table = pw_table_find(args->word[0]);
     if (!table) {
-      pw_fail(&err, PW_E_MISSING, NULL, "no table %s (panewright tables lists them)",
-              args->word[0]);
+      const char **known = calloc(pw_table_count, sizeof *known);
+      for (size_t i = 0; known && i < pw_table_count; i++)
+        known[i] = pw_tables[i].name;
+      const char *near = known ? pw_nearest(args->word[0], known, pw_table_count) : NULL;
+      free(known);
+      pw_fail(&err, PW_E_MISSING, NULL, "no table %s%s%s%s", args->word[0],
+              near ? "; did you mean " : " (panewright tables lists them)", near ? near : "",
+              near ? "?" : "");
       return cli_fail(&err);
     }
     grid = pw_grid_new(table->n_col, table->text);

@@ -70,7 +70,7 @@ static int run(const cli_args *args)
   pw_status status = c ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
   if (status == PW_OK) status = cli_year_method(args, &method, &err);
   if (status == PW_OK && method == PW_YEAR_QUICK && cli_get(args, "plots"))
-    status = pw_fail(&err, PW_E_DATA, "method",
+    status = pw_fail(&err, PW_E_DOMAIN, "option",
                      "--plots shows hours, which --method monthly has not: want detailed or "
                      "simple");
   if (status == PW_OK) status = pw_job_open(args->word[0], &open, &err);

@@ -21,7 +21,7 @@ pw_status cli_year_method(const cli_args *args, pw_year_method *method, pw_err *
   else if (strcmp(word, "monthly") == 0)
     *method = PW_YEAR_QUICK;
   else if (strcmp(word, "detailed") != 0)
-    return pw_fail(err, PW_E_DATA, "method", "--method %s: want detailed, simple or monthly",
+    return pw_fail(err, PW_E_DOMAIN, "option", "--method %s: want detailed, simple or monthly",
                    word);
   return PW_OK;
 }

@@ -10,7 +10,7 @@
     "method", "WORD", "detailed (hour by hour), simple or monthly"                             \
   }
 
-/* The method asked for; detailed when none is. PW_E_DATA for an unknown word. */
+/* The method asked for; detailed when none is. PW_E_DOMAIN with the field "option" for an unknown word. */
 pw_status cli_year_method(const cli_args *args, pw_year_method *method, pw_err *err);
 
 /* What a method is, for print. */

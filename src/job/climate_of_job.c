@@ -11,8 +11,7 @@ pw_status pw_job_climate(const char *text, const char *dir, pw_weather *weather,
   double distance = 0.0;
   pw_err why = {0};
   pw_status status = pw_climate_get(text, dir, weather, &report, &distance, &why);
-  if (status != PW_OK)
-    return pw_fail(err, status, "climate", "job.csv: climate: %.340s", why.text);
+  if (status != PW_OK) return pw_fail(err, status, "climate", "climate: %.340s", why.text);
   char away[40] = "";
   if (distance > 1.0) snprintf(away, sizeof away, ", %.0f km away", distance);
   if (weather->synthetic)

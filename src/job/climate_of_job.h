@@ -10,7 +10,7 @@
  * Returned  *weather
  *           line       one plain line for print: what was taken and how good it is
  * Status    PW_OK; PW_E_MISSING no such file; PW_E_DATA no such place (the nearest is offered),
- *           a bad file; PW_E_IO
+ *           a bad file; PW_E_IO. The message does not say where job.csv names it
  */
 pw_status pw_job_climate(const char *text, const char *dir, pw_weather *weather, char line[240],
                          pw_err *err);

@@ -154,6 +154,37 @@ static size_t line_length(const char *text, size_t size)
   return n < size ? n + 1 : n;
 }
 
+/* Bytes of the character at text, or 0 when it is no UTF-8 (RFC 3629: no overlong form, no surrogate). */
+static size_t utf8_length(const unsigned char *text, size_t size)
+{
+  static const struct {
+    unsigned char low, high; /* first byte */
+    size_t n;
+    unsigned char second_low, second_high;
+  } row[] = {
+      {0x01, 0x7f, 1, 0, 0},       {0xc2, 0xdf, 2, 0x80, 0xbf}, {0xe0, 0xe0, 3, 0xa0, 0xbf},
+      {0xe1, 0xec, 3, 0x80, 0xbf}, {0xed, 0xed, 3, 0x80, 0x9f}, {0xee, 0xef, 3, 0x80, 0xbf},
+      {0xf0, 0xf0, 4, 0x90, 0xbf}, {0xf1, 0xf3, 4, 0x80, 0xbf}, {0xf4, 0xf4, 4, 0x80, 0x8f}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    if (text[0] < row[i].low || text[0] > row[i].high) continue;
+    if (row[i].n > size) return 0;
+    if (row[i].n > 1 && (text[1] < row[i].second_low || text[1] > row[i].second_high)) return 0;
+    for (size_t k = 2; k < row[i].n; k++)
+      if ((text[k] & 0xc0u) != 0x80u) return 0;
+    return row[i].n;
+  }
+  return 0;
+}
+
+/* Offset of the first byte that is no UTF-8, or size. */
+static size_t first_strange(const char *text, size_t size)
+{
+  size_t at = 0, n = 1;
+  while (at < size && (n = utf8_length((const unsigned char *)text + at, size - at)) > 0)
+    at += n;
+  return at;
+}
+
 static pw_status check_text(const char *name, const char *text, size_t size, pw_err *err)
 {
   int line = 1;
@@ -171,6 +202,11 @@ static pw_status check_text(const char *name, const char *text, size_t size, pw_
     if (zero)
       return pw_fail_at(err, PW_E_DATA, name, line, (int)(zero - (text + at)) + 1,
                         "a zero byte: this is no CSV text");
+    size_t strange = first_strange(text + at, n);
+    if (strange < n)
+      return pw_fail_at(err, PW_E_DATA, name, line, (int)strange + 1,
+                        "byte %zu of the line is no UTF-8 text; save it as CSV in UTF-8",
+                        strange + 1);
     at += n;
   }
   return PW_OK;
@@ -227,9 +263,10 @@ pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *
   csv_free(&parser);
   if (status == PW_OK && csv->n_line == 0)
     status = pw_fail(err, PW_E_MISSING, NULL, "%s: the file is empty", csv->name);
-  if (status == PW_OK && csv->n_col == 1 && strchr(csv->cell[0], ';'))
+  const char *mark = status == PW_OK && csv->n_col == 1 ? strpbrk(csv->cell[0], ";\t") : NULL;
+  if (mark)
     status = pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 1,
-                        "cells are parted by ';', want ','");
+                        "cells are parted by %s, want ','", *mark == ';' ? "';'" : "tabs");
   if (status != PW_OK) {
     pw_csv_free(csv);
     return status;

@@ -283,3 +283,11 @@ pw_status job_row_read(const job_field field[], size_t n, const pw_csv *csv, siz
   }
   return PW_OK;
 }
+
+pw_status job_row_refuse(const job_row_at *at, size_t column, const char *found,
+                         const char *wanted, pw_err *err)
+{
+  return pw_fail_at(err, PW_E_DATA, at->csv->name, at->csv->line[at->row + 1],
+                    at->index[column] + 1, "%s: '%.40s'; want %s", at->field[column].name,
+                    found, wanted);
+}

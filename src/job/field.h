@@ -63,6 +63,17 @@ pw_status job_row_read(const job_field field[], size_t n, const pw_csv *csv, siz
                        const int index[], const char *where, void *record, pw_notes *notes,
                        pw_err *err);
 
+/* A row as its reader sees it, to refuse one of its cells: "file:line:column: name: 'found'; want
+ * wanted". */
+typedef struct job_row_at {
+  const pw_csv *csv;
+  size_t row;
+  const int *index;
+  const job_field *field;
+} job_row_at;
+pw_status job_row_refuse(const job_row_at *at, size_t column, const char *found,
+                         const char *wanted, pw_err *err);
+
 /* Binds the header to a table of fields; index[n]. */
 pw_status job_fields_bind(const job_field field[], size_t n, const pw_csv *csv, int index[],
                           pw_notes *notes, pw_err *err);

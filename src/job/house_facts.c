@@ -263,6 +263,7 @@ static pw_status read_items(const pw_csv *csv, const int col[], const int row_of
     if (r < 0 && !f.blank)
       return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
                         f.name);
+    if (strcmp(f.name, "climate") == 0) h->climate_line = place.line;
     status = job_field_read(&f, text, &place, h, notes, err);
   }
   return status;
@@ -296,6 +297,14 @@ static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_fac
       return refuse_item(csv, row_of, "state", "want two letters, such as AZ", err);
     *p = (char)toupper((unsigned char)*p);
   }
+  pw_given price;
+  const char *region;
+  unsigned known = 0;
+  int year;
+  if (pw_state_price(PW_FUEL_ELECTRICITY, h->state, &price, &year, &region, &known, NULL) !=
+      PW_OK)
+    return refuse_item(csv, row_of, "state",
+                       "no state of that name has prices; want two letters", err);
   return PW_OK;
 }
 

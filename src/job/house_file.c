@@ -8,7 +8,7 @@
 #include "job/buildup.h"
 #include "job/csv.h"
 #include "job/house_file_impl.h"
-#include "out/text_file.h"
+#include "job/text_file.h"
 #include "panewright/nearest.h"
 
 enum { BASES_MAX = 4 };

@@ -7,6 +7,16 @@
 #include "job/sections.h"
 #include "job/survey.h"
 
+static pw_status read_climate(const char *dir, pw_open_job *open, pw_err *err)
+{
+  const pw_house_facts *house = &open->job.house;
+  pw_err why = {0};
+  pw_status status =
+      pw_job_climate(house->climate, dir, open->weather, open->climate_line, &why);
+  if (status == PW_OK) return PW_OK;
+  return pw_fail_at(err, status, "job.csv", house->climate_line, 2, "%.360s", why.text);
+}
+
 static pw_status read_tariff(pw_open_job *open, pw_err *err)
 {
   const char *path = open->job.house.tariff;
@@ -25,9 +35,7 @@ pw_status pw_job_open(const char *dir, pw_open_job *open, pw_err *err)
   pw_status status =
       open->weather ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the weather");
   if (status == PW_OK) status = pw_job_read(dir, &open->job, &open->notes, err);
-  if (status == PW_OK)
-    status =
-        pw_job_climate(open->job.house.climate, dir, open->weather, open->climate_line, err);
+  if (status == PW_OK) status = read_climate(dir, open, err);
   if (status == PW_OK)
     status = pw_sections_read(&open->job, &open->section, &open->n_section, err);
   if (status == PW_OK) status = read_tariff(open, err);

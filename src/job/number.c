@@ -152,6 +152,11 @@ pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_u
   const char *lead = *p == '$' ? "$" : "";
   if (*lead) p++;
   skip_blank(&p);
+  const char *first = p;
+  list_units(unit, n_unit, list);
+  if (!take_number(&first, &value))
+    return pw_fail(err, PW_E_DATA, "number", "'%.40s' is no number%s%s", text,
+                   list[0] ? "; want one in " : "", list);
   pw_status status = take_values(text, p, lead, &value, &spread, word, err);
   if (status != PW_OK) return status;
   size_t i = word[0] ? 0 : n_unit;
@@ -159,7 +164,6 @@ pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_u
     i++;
   if (i == n_unit) {
     int bare = !word[0], sum = strcmp(word, "$") == 0 && n_unit && unit[0].word[0] == '$';
-    list_units(unit, n_unit, list);
     if (!bare && !sum) /* "$350" is a bare sum of money */
       return pw_fail(err, PW_E_DATA, "number", "'%.40s': the unit is not known here; want %s",
                      text, list[0] ? list : "a bare number");

@@ -70,25 +70,11 @@ static const struct {
     {"% of cost", PW_BASIS_COST, 0.01}, {"% of product cost", PW_BASIS_PRODUCT_COST, 0.01},
 };
 
-typedef struct source {
-  const pw_csv *csv;
-  size_t row;
-  const int *index;
-} source;
-
-static pw_status refuse(const source *s, int column, pw_err *err, const char *found,
-                        const char *wanted)
-{
-  return pw_fail_at(err, PW_E_DATA, s->csv->name, s->csv->line[s->row + 1],
-                    s->index[column] + 1, "%s: '%.40s'; want %s", field[column].name, found,
-                    wanted);
-}
-
-static pw_status finish_criterion(const source *s, row *in, pw_err *err)
+static pw_status finish_criterion(const job_row_at *s, row *in, pw_err *err)
 {
   pw_err why = {0};
-  if (in->metric < 0) return refuse(s, METRIC, err, "", "u, shgc, vt or air_leakage");
-  if (in->op < 0) return refuse(s, OP, err, "", "<=, >= or =");
+  if (in->metric < 0) return job_row_refuse(s, METRIC, "", "u, shgc, vt or air_leakage", err);
+  if (in->op < 0) return job_row_refuse(s, OP, "", "<=, >= or =", err);
   in->r.metric = (pw_metric)in->metric;
   in->r.op = (pw_op)in->op;
   if (pw_metric_unit(in->r.metric, in->unit, &in->r.si, &in->r.step, &why) != PW_OK)
@@ -97,7 +83,7 @@ static pw_status finish_criterion(const source *s, row *in, pw_err *err)
   return PW_OK;
 }
 
-static pw_status finish_money(const source *s, row *in, pw_err *err)
+static pw_status finish_money(const job_row_at *s, row *in, pw_err *err)
 {
   for (size_t i = 0; i < sizeof basis_row / sizeof basis_row[0]; i++)
     if (strcmp(in->unit, basis_row[i].unit) == 0) {
@@ -105,12 +91,12 @@ static pw_status finish_money(const source *s, row *in, pw_err *err)
       in->r.value *= basis_row[i].factor;
       return PW_OK;
     }
-  return refuse(s, UNIT, err, in->unit,
-                "$, $/ft2, $/m2, $/opening, % of cost or % of product cost");
+  return job_row_refuse(s, UNIT, in->unit,
+                        "$, $/ft2, $/m2, $/opening, % of cost or % of product cost", err);
 }
 
 /* What one column cannot say alone. */
-static pw_status finish(const source *s, row *in, pw_err *err)
+static pw_status finish(const job_row_at *s, row *in, pw_err *err)
 {
   pw_program_row *r = &in->r;
   r->line = s->csv->line[s->row + 1];
@@ -118,10 +104,10 @@ static pw_status finish(const source *s, row *in, pw_err *err)
   pw_date_read(in->from, &r->from, NULL); /* the field has looked at the form */
   pw_date_read(in->to, &r->to, NULL);
   if (r->from && r->to && r->from > r->to)
-    return refuse(s, TO, err, in->to, "a day not before `from`");
+    return job_row_refuse(s, TO, in->to, "a day not before `from`", err);
   if (r->kind == PW_ROW_DOCUMENT || r->kind == PW_ROW_CONDITION)
-    return r->note[0] ? PW_OK : refuse(s, NOTE, err, "", "the words to print");
-  if (isnan(r->value)) return refuse(s, VALUE, err, "", "a number of 0 or more");
+    return r->note[0] ? PW_OK : job_row_refuse(s, NOTE, "", "the words to print", err);
+  if (isnan(r->value)) return job_row_refuse(s, VALUE, "", "a number of 0 or more", err);
   return r->kind == PW_ROW_CRITERION ? finish_criterion(s, in, err) : finish_money(s, in, err);
 }
 
@@ -136,7 +122,7 @@ static pw_status read_rows(const pw_csv *csv, pw_program *program, pw_notes *not
   if (!program->row) return pw_fail(err, PW_E_NOMEM, "program", "no memory");
   for (size_t i = 0; i < csv->n_row && status == PW_OK; i++) {
     row in = {.metric = -1, .op = -1, .r = {.value = (double)NAN}};
-    const source at = {csv, i, index};
+    const job_row_at at = {csv, i, index, field};
     status = job_row_read(field, JOB_COUNT(field), csv, i, index, "", &in, notes, err);
     if (status == PW_OK) status = finish(&at, &in, err);
     if (status == PW_OK) program->row[program->n_row++] = in.r;

@@ -58,20 +58,6 @@ static const job_field field[] = {
     TEXT("note", note),
 };
 
-typedef struct source {
-  const pw_csv *csv;
-  size_t row;
-  const int *index;
-} source;
-
-static pw_status refuse(const source *s, int column, pw_err *err, const char *found,
-                        const char *wanted)
-{
-  return pw_fail_at(err, PW_E_DATA, s->csv->name, s->csv->line[s->row + 1],
-                    s->index[column] + 1, "%s: '%.40s'; want %s", field[column].name, found,
-                    wanted);
-}
-
 /* 0..11 of a month's name (three letters or more) or number; -1 none. */
 static int month_of(const char *text, size_t n)
 {
@@ -113,41 +99,42 @@ static unsigned months_of(const char *cell)
 }
 
 /* kWh in the lower part of "$/therm". */
-static pw_status unit_kwh(const source *s, const row *in, double *kwh, pw_err *err)
+static pw_status unit_kwh(const job_row_at *s, const row *in, double *kwh, pw_err *err)
 {
   const char *unit = in->unit[0] ? in->unit : "$/kWh";
   const char *slash = strchr(unit, '/');
   *kwh = pw_fuel_unit_kwh((pw_fuel)in->fuel, slash ? slash + 1 : unit);
   if (slash && unit[0] != '$') *kwh = (double)NAN;
   if (isnan(*kwh))
-    return refuse(s, UNIT, err, in->unit,
-                  "$/kWh, $/therm, $/MMBtu, $/Mcf (gas) or $/gal (oil, propane)");
+    return job_row_refuse(s, UNIT, in->unit,
+                          "$/kWh, $/therm, $/MMBtu, $/Mcf (gas) or $/gal (oil, propane)", err);
   return PW_OK;
 }
 
-static pw_status take_tier(const source *s, const row *in, double kwh, pw_tariff *t,
+static pw_status take_tier(const job_row_at *s, const row *in, double kwh, pw_tariff *t,
                            pw_err *err)
 {
-  if (t->n_tier == PW_TIERS_MAX) return refuse(s, KIND, err, "tier", "at most 8 tiers");
+  if (t->n_tier == PW_TIERS_MAX) return job_row_refuse(s, KIND, "tier", "at most 8 tiers", err);
   double upto = isnan(in->upto) ? (double)INFINITY : in->upto * kwh;
   double below = t->n_tier ? t->tier[t->n_tier - 1].upto_kwh : 0.0;
   if (!(upto > below)) {
     char found[32];
     snprintf(found, sizeof found, "%g", in->upto);
-    return refuse(s, UPTO, err, found, "tiers in rising order");
+    return job_row_refuse(s, UPTO, found, "tiers in rising order", err);
   }
   t->tier[t->n_tier++] = (pw_tier){upto, in->value / kwh};
   return PW_OK;
 }
 
-static pw_status take_row(const source *s, const row *in, pw_tariff_file *file,
+static pw_status take_row(const job_row_at *s, const row *in, pw_tariff_file *file,
                           int kind_of[PW_FUEL_COUNT], pw_notes *notes, pw_err *err)
 {
   pw_tariff *t = &file->tariff[in->fuel];
   double kwh = 1.0;
   unsigned months = months_of(in->months);
   if (!months)
-    return refuse(s, MONTHS, err, in->months, "all, jun-sep, or months with blanks between");
+    return job_row_refuse(s, MONTHS, in->months, "all, jun-sep, or months with blanks between",
+                          err);
   if (in->kind == STANDARD) {
     t->clock = 0;
     return PW_OK;
@@ -157,7 +144,7 @@ static pw_status take_row(const source *s, const row *in, pw_tariff_file *file,
                   "a standing charge does not change with the windows and is left out");
     return PW_OK;
   }
-  if (isnan(in->value)) return refuse(s, VALUE, err, "", "a number of 0 or more");
+  if (isnan(in->value)) return job_row_refuse(s, VALUE, "", "a number of 0 or more", err);
   pw_status status = unit_kwh(s, in, &kwh, err);
   if (status != PW_OK) return status;
   if (in->kind == BASE) {
@@ -166,8 +153,8 @@ static pw_status take_row(const source *s, const row *in, pw_tariff_file *file,
     return PW_OK;
   }
   if (kind_of[in->fuel] >= 0 && (kind_of[in->fuel] != in->kind || in->kind == FLAT))
-    return refuse(s, KIND, err, kind_word[in->kind].word,
-                  "one flat row, or tiers, or periods for a fuel");
+    return job_row_refuse(s, KIND, kind_word[in->kind].word,
+                          "one flat row, or tiers, or periods for a fuel", err);
   kind_of[in->fuel] = in->kind;
   file->has[in->fuel] = 1;
   if (in->kind == TIER) {
@@ -180,7 +167,7 @@ static pw_status take_row(const source *s, const row *in, pw_tariff_file *file,
   }
   t->kind = PW_TARIFF_TIME;
   if (t->n_period == PW_PERIODS_MAX)
-    return refuse(s, KIND, err, "period", "at most 24 periods");
+    return job_row_refuse(s, KIND, "period", "at most 24 periods", err);
   t->period[t->n_period++] =
       (pw_period){months, (pw_days)in->days, in->from_h, in->to_h, in->value / kwh};
   return PW_OK;
@@ -197,7 +184,7 @@ static pw_status read_rows(const pw_csv *csv, pw_tariff_file *file, pw_notes *no
   }
   for (size_t i = 0; i < csv->n_row && status == PW_OK; i++) {
     row in = {.upto = (double)NAN, .value = (double)NAN};
-    const source at = {csv, i, index};
+    const job_row_at at = {csv, i, index, field};
     status = job_row_read(field, JOB_COUNT(field), csv, i, index, "", &in, notes, err);
     if (status == PW_OK) status = take_row(&at, &in, file, kind_of, notes, err);
   }

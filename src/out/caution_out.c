@@ -56,7 +56,9 @@ void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *
     char lead[64], text[480];
     snprintf(lead, sizeof lead, "  %-6s %-9.9s %-4s ", pw_caution_state_name(c->state),
              tag_of(job, c->opening), c->id);
-    snprintf(text, sizeof text, "%s. [%s]", c->finding, c->source);
+    size_t end = strlen(c->finding);
+    int closed = end && strchr(".?!", c->finding[end - 1]) != NULL;
+    snprintf(text, sizeof text, "%s%s [%s]", c->finding, closed ? "" : ".", c->source);
     pw_wrap(f, lead, text, WIDE);
   }
   if (left_out)

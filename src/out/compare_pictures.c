@@ -13,6 +13,12 @@ static const pw_compare_set *set_of(const pw_compare *c, int s)
   return s < 0 ? &c->existing_set : &c->package_set[s];
 }
 
+/* How a set is called in a picture. */
+static const char *label_of(const pw_compare *c, int s)
+{
+  return s < 0 ? "there now" : c->package_set[s].name;
+}
+
 static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units)
 {
   pw_plot *p = pw_plot_new("plots/ratings.gp");
@@ -29,7 +35,7 @@ static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units)
   pw_plot_number(p, "n", (double)c->n_package + 1.0);
   pw_plot_block(p, "D");
   for (int s = -1; s < (int)c->n_package; s++)
-    pw_plot_row(p, "sfff", set_of(c, s)->name, pw_show_u(units, set_of(c, s)->u),
+    pw_plot_row(p, "sfff", pw_clip(label_of(c, s), 12).text, pw_show_u(units, set_of(c, s)->u),
                 set_of(c, s)->shgc, set_of(c, s)->vt);
   pw_plot_end_block(p);
   return p;
@@ -43,8 +49,8 @@ static pw_plot *heat_path(const pw_compare *c, const pw_unit_set *units)
   for (int s = -1; s < (int)c->n_package; s++) {
     const pw_parts *ua = &set_of(c, s)->ua;
     top = fmax(top, k * (ua->center + ua->edge + ua->frame + ua->divider + ua->retained));
-    pw_plot_row(p, "sfffff", set_of(c, s)->name, k * ua->center, k * ua->edge, k * ua->frame,
-                k * ua->divider, k * ua->retained);
+    pw_plot_row(p, "sfffff", pw_clip(label_of(c, s), 12).text, k * ua->center, k * ua->edge,
+                k * ua->frame, k * ua->divider, k * ua->retained);
   }
   pw_plot_end_block(p);
   pw_plot_text(p, "title", "Where the heat goes, all openings");
@@ -74,7 +80,7 @@ void pw_compare_names(pw_plot *p, const pw_compare *c)
   for (int s = -1; s < 4; s++) {
     char key[16];
     snprintf(key, sizeof key, "name%d", s + 1);
-    pw_plot_text(p, key, s < (int)c->n_package ? pw_clip(set_of(c, s)->name, 20).text : "");
+    pw_plot_text(p, key, s < (int)c->n_package ? pw_clip(label_of(c, s), 20).text : "");
   }
   pw_plot_number(p, "k", fmin(4.0, (double)c->n_package));
 }
@@ -134,7 +140,7 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units, pw_plot
         pw_plot_free(p);
         return status;
       }
-      v[s + 1] = 100.0 * fmin(sweat.center.rh, fmin(sweat.edge.rh, sweat.frame.rh));
+      v[s + 1] = 100.0 * pw_compare_first_to_sweat(&sweat);
     }
     char kinds[8] = "ffffff";
     kinds[k + 2] = '\0';

@@ -2,7 +2,9 @@
 #include <string.h>
 
 #include "out/caution_out.h"
+#include "out/clip.h"
 #include "out/compare_out.h"
+#include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/range_out.h"
 #include "out/wrap.h"
@@ -38,14 +40,14 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
     const pw_opening *o = &c->job->opening[i];
     for (int s = -1; s < (int)c->n_package; s++) {
       const pw_compare_window *w = window_of(c, s, i);
-      double rh = fmin(w->sweat.center.rh, fmin(w->sweat.edge.rh, w->sweat.frame.rh));
-      pw_grid_cell(g, "%s", s < 0 ? o->tag : "");
-      pw_grid_cell(g, "%.14s", s < 0 ? o->room : "");
+      double rh = pw_compare_first_to_sweat(&w->sweat);
+      pw_grid_cell(g, "%s", s < 0 ? pw_clip(o->tag, 7).text : "");
+      pw_grid_cell(g, "%s", s < 0 ? pw_clip(o->room, 9).text : "");
       if (s < 0)
         pw_grid_number(g, pw_show_area(units, w->rating.area), 1 + units->si);
       else
         pw_grid_cell(g, "%s", "");
-      pw_grid_cell(g, "%.12s", set_of(c, s)->name);
+      pw_grid_cell(g, "%s", pw_clip(set_of(c, s)->name, 8).text);
       pw_grid_number(g, pw_show_u(units, w->rating.u), 2);
       pw_grid_number(g, w->rating.shgc, 2);
       pw_grid_number(g, w->rating.vt, 2);
@@ -68,7 +70,7 @@ static void parts_row(pw_grid *g, const char *name, const pw_parts *p, double sc
 {
   double v[] = {p->center, p->edge, p->frame, p->divider, p->retained};
   double sum = 0.0;
-  pw_grid_cell(g, "%.20s", name);
+  pw_grid_cell(g, "%s", pw_clip(name, 20).text);
   for (size_t i = 0; i < 5; i++) {
     pw_grid_number(g, v[i] * scale, decimals);
     sum += v[i] * scale;
@@ -106,9 +108,9 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
       pw_grid_cell(g, "%+.1f %%", 100.0 * (choice[i].ua / choice[0].ua - 1.0));
     pw_grid_number(g, pw_show_area(units, choice[i].glass_area), 1);
   }
-  char title[200];
+  char title[240];
   snprintf(title, sizeof title,
-           "What each choice does, package %.20s: heat of all openings in %s, glass in %s",
+           "What each choice does, package %s: heat of all openings in %s, glass in %s",
            c->package_set[p].name, units->ua, units->area);
   status = print(g, title, f, err);
   fprintf(f, "Judge by the heat of the same openings, never by frame U: a cut fin narrows the "
@@ -135,7 +137,7 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     const pw_compare_set *set = s == -2   ? &c->existing_set
                                 : s == -1 ? &c->minimum_set
                                           : &c->package_set[s];
-    pw_grid_cell(g, "%.20s", set->name);
+    pw_grid_cell(g, "%s", pw_clip(set->name, 16).text);
     pw_grid_number(g, pw_show_u(units, set->u), 2);
     pw_grid_number(g, set->shgc, 2);
     pw_grid_cell(g, "%.0f %%", 100.0 * set->glass_kept);
@@ -181,9 +183,7 @@ static void upper_check(const pw_compare *c, const pw_unit_set *units, FILE *f)
 {
   pw_code_values v;
   const pw_opening *o = &c->job->opening[0];
-  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
-                      o->existing_glass.n_pane, 0, &v, NULL) != PW_OK)
-    return;
+  if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK) return;
   fprintf(f,
           "Upper check: a code gives a window without label like %s U %.2f, SHGC %.2f; "
           "computed here\n"
@@ -224,6 +224,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (frame->rebate) pw_rebate_text(c, frame->rebate, f);
   pw_claims_text(c, frame->range, f);
   upper_check(c, units, f);
+  pw_findings_text(c->job, c->fit, f);
   pw_caution_text(c->job, &c->cautions, frame->all, f);
   assumptions(c, frame, f);
   fprintf(f, "\nComputed as installed in these openings; not a certified rating. Label values, "

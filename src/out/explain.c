@@ -6,12 +6,25 @@
 #include "out/wrap.h"
 #include "panewright/nearest.h"
 
+/* In the order of the list. */
+typedef enum which {
+  WHICH_U = 0,
+  WHICH_SHGC,
+  WHICH_HEATING,
+  WHICH_COOLING,
+  WHICH_BILL,
+  WHICH_SAVING,
+  WHICH_PAYBACK,
+  WHICH_WORTH,
+  WHICH_COUNT
+} which;
+
 typedef struct figure {
   const char *name, *about, *formula;
   unsigned enters; /* inputs that belong to it */
 } figure;
 
-static const figure known[] = {
+static const figure known[WHICH_COUNT] = {
     {"u", "U-factor over all openings, W/m2K",
      "U = (U_c A_c + sum U_e A_e + sum U_f A_f + sum U_r A_r) / A: glass, a 63.5 mm band along "
      "its "
@@ -44,13 +57,12 @@ static const figure known[] = {
      "of the horizon, not beyond the life of the window; NIST Handbook 135",
      PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
 };
-enum { FIGURES = sizeof known / sizeof known[0] };
 
 static pw_status find(const char *word, const figure **out, pw_err *err)
 {
-  const char *name[FIGURES];
+  const char *name[WHICH_COUNT];
   char list[120] = "";
-  for (size_t i = 0; i < FIGURES; i++) {
+  for (size_t i = 0; i < WHICH_COUNT; i++) {
     name[i] = known[i].name;
     size_t n = strlen(list);
     snprintf(list + n, sizeof list - n, "%s%s", i ? ", " : "", name[i]);
@@ -59,7 +71,7 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
       return PW_OK;
     }
   }
-  const char *near = pw_nearest(word, name, FIGURES);
+  const char *near = pw_nearest(word, name, WHICH_COUNT);
   if (near)
     return pw_fail(err, PW_E_DATA, "explain",
                    "--explain %.40s: no such figure; did you mean %s?", word, near);
@@ -67,22 +79,24 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
                  list);
 }
 
+static which which_of(const figure *g) { return (which)(g - known); }
+
 static double value_of(const pw_compare_set *s, const figure *g)
 {
-  switch (g - known) {
-  case 0:
+  switch (which_of(g)) {
+  case WHICH_U:
     return s->u;
-  case 1:
+  case WHICH_SHGC:
     return s->shgc;
-  case 2:
+  case WHICH_HEATING:
     return s->year.heating_kwh;
-  case 3:
+  case WHICH_COOLING:
     return s->year.cooling_kwh;
-  case 4:
+  case WHICH_BILL:
     return s->bill.cost_year;
-  case 5:
+  case WHICH_SAVING:
     return s->saving.cost_year;
-  case 6:
+  case WHICH_PAYBACK:
     return s->price > 0.0 ? s->worth.simple_payback : (double)NAN;
   default:
     return s->price > 0.0 ? s->worth.net_present_worth : (double)NAN;
@@ -91,10 +105,10 @@ static double value_of(const pw_compare_set *s, const figure *g)
 
 static const pw_band *band_of(const pw_range_set *s, const figure *g)
 {
-  const pw_band *const band[FIGURES] = {
+  const pw_band *const band[WHICH_COUNT] = {
       &s->u,         &s->shgc,        NULL,        NULL,
       &s->cost_year, &s->saving_cost, &s->payback, &s->net_present_worth};
-  return band[g - known];
+  return band[which_of(g)];
 }
 
 static void number(FILE *f, double v)
@@ -109,31 +123,31 @@ static void number(FILE *f, double v)
 static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *g, FILE *f)
 {
   const pw_compare_set *e = &c->existing_set;
-  switch (g - known) {
-  case 0:
+  switch (which_of(g)) {
+  case WHICH_U:
     fprintf(f,
             "    = (%.1f + %.1f + %.1f + %.1f) W/K / %.2f m2: middle, rim, frame and bars, old "
             "frame\n",
             s->ua.center, s->ua.edge, s->ua.frame + s->ua.divider, s->ua.retained, s->area);
     break;
-  case 4:
+  case WHICH_BILL:
     fprintf(f,
             "    = $%.0f heating (%.0f kWh of %s) + $%.0f cooling (%.0f kWh of electricity)\n",
             s->bill.heating_cost, s->bill.heating_fuel_kwh, pw_fuel_name(c->rates.heating_fuel),
             s->bill.cooling_cost, s->bill.cooling_electricity_kwh);
     break;
-  case 5:
+  case WHICH_SAVING:
     fprintf(f, "    = $%.2f - $%.2f", e->bill.cost_year, s->bill.cost_year);
     if (s->saving.notes & PW_BILL_SCALED)
       fprintf(f, ", times $%.0f given / $%.2f computed", c->job->house.bill_year.value,
               e->bill.cost_year);
     fprintf(f, "\n");
     break;
-  case 6:
+  case WHICH_PAYBACK:
     if (s->price > 0.0)
       fprintf(f, "    = $%.2f / $%.2f a year\n", s->worth.outlay, s->saving.cost_year);
     break;
-  case 7:
+  case WHICH_WORTH:
     if (s->price > 0.0)
       fprintf(
           f,

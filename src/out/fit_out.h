@@ -24,6 +24,10 @@ typedef struct pw_fit_report {
  * notes, too. PW_E_IO when writing fails. */
 pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *err);
 
+/* The readings of the tape that cannot all be true, or that want a second look, if any: a heading and a
+ * line each. fit[job->n_opening]. */
+void pw_findings_text(const pw_job *job, const pw_fit fit[], FILE *f);
+
 /* A row an opening; SI with units in the header, order sizes also as the tape reads. */
 pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err);
 

@@ -1,6 +1,7 @@
 #include <string.h>
 
 #include "out/caution_out.h"
+#include "out/clip.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/units.h"
@@ -67,11 +68,11 @@ static pw_status sizes(const pw_fit_report *r, int si, FILE *f, pw_err *err)
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_fit *fit = &r->fit[i];
-    pw_grid_cell(g, "%.8s", o->tag);
+    pw_grid_cell(g, "%s", pw_clip(o->tag, 8).text);
     if (o->quantity > 1)
-      pw_grid_cell(g, "%.6s x%d", o->room, o->quantity);
+      pw_grid_cell(g, "%s x%d", pw_clip(o->room, 6).text, o->quantity);
     else
-      pw_grid_cell(g, "%.9s", o->room);
+      pw_grid_cell(g, "%s", pw_clip(o->room, 9).text);
     pw_grid_cell(g, "%s",
                  o->operator_insert == PW_SLIDING_DOOR ? "door"
                                                        : pw_operator_name(o->operator_insert));
@@ -126,7 +127,7 @@ static pw_status cuts(const pw_fit_report *r, int si, FILE *f, pw_err *err)
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_fit *fit = &r->fit[i];
-    pw_grid_cell(g, "%.8s", o->tag);
+    pw_grid_cell(g, "%s", pw_clip(o->tag, 8).text);
     area_cell(g, fit->existing.glass_area, si);
     pw_grid_cell(g, "%s", fins_word(o));
     length_cell(g, fit->fins_width_gain, si);
@@ -155,7 +156,7 @@ static pw_status clear_openings(const pw_fit_report *r, int si, FILE *f, pw_err 
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_clear *clear[2] = {&r->fit[i].clear_existing, &r->fit[i].clear_insert};
-    pw_grid_cell(g, "%.8s", o->tag);
+    pw_grid_cell(g, "%s", pw_clip(o->tag, 8).text);
     pw_grid_cell(g, "%s", (unsigned)o->use < PW_USE_COUNT ? use[o->use] : "");
     for (int k = 0; k < 2; k++) {
       size_cell(g, clear[k]->width, clear[k]->height, 8, si);
@@ -177,19 +178,6 @@ static pw_status clear_openings(const pw_fit_report *r, int si, FILE *f, pw_err 
       f, err);
 }
 
-static void findings(const pw_fit_report *r, FILE *f)
-{
-  int any = 0;
-  for (size_t i = 0; i < r->job->n_opening; i++)
-    for (size_t k = 0; k < r->fit[i].n_finding; k++) {
-      char lead[40];
-      if (!any) fputs("\nReadings to look at again\n", f);
-      any = 1;
-      snprintf(lead, sizeof lead, "  %-8.8s ", r->job->opening[i].tag);
-      pw_wrap(f, lead, r->fit[i].finding[k].text, WIDE);
-    }
-}
-
 static void install_notes(const pw_fit_report *r, FILE *f)
 {
   fputs("\nInstall notes\n", f);
@@ -200,19 +188,32 @@ static void install_notes(const pw_fit_report *r, FILE *f)
   }
 }
 
+void pw_findings_text(const pw_job *job, const pw_fit fit[], FILE *f)
+{
+  int any = 0;
+  for (size_t i = 0; i < job->n_opening; i++)
+    for (size_t k = 0; k < fit[i].n_finding; k++) {
+      char lead[40];
+      if (!any) fputs("\nReadings to look at again\n", f);
+      any = 1;
+      snprintf(lead, sizeof lead, "  %-8.8s ", job->opening[i].tag);
+      pw_wrap(f, lead, fit[i].finding[k].text, WIDE);
+    }
+}
+
 pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *err)
 {
   char title[800];
   snprintf(title, sizeof title, "%s: fit of package %s (%s, frame line %s)", r->job->house.job,
            r->package->name, r->package->glass_text, r->package->frame_line);
   pw_wrap(f, "", title, WIDE);
-  fputc('\n', f);
+  if (r->cautions->n_fail) fputc('\n', f);
   pw_caution_banner(r->job, r->cautions, f);
   pw_status status = sizes(r, si, f, err);
   if (status == PW_OK) status = cuts(r, si, f, err);
   if (status == PW_OK) status = clear_openings(r, si, f, err);
   if (status != PW_OK) return status;
-  findings(r, f);
+  pw_findings_text(r->job, r->fit, f);
   pw_caution_text(r->job, r->cautions, all, f);
   if (all) install_notes(r, f);
   pw_notes_text(r->notes, f);

@@ -1,5 +1,6 @@
 #include "out/grid.h"
 
+#include <errno.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdlib.h>
@@ -172,6 +173,7 @@ pw_status pw_grid_print(const pw_grid *grid, FILE *f, pw_format format, pw_err *
     print_csv(grid, f);
   else
     print_text(grid, f);
-  if (ferror(f)) return pw_fail(err, PW_E_IO, NULL, "cannot write a table");
+  if (ferror(f))
+    return pw_fail(err, PW_E_IO, NULL, "cannot write a table: %s", strerror(errno));
   return PW_OK;
 }

@@ -4,7 +4,7 @@
 #include <stddef.h>
 #include <string.h>
 
-#include "out/text_file.h"
+#include "job/text_file.h"
 
 /* ---------------------------------------------------------------- text */
 
@@ -39,6 +39,14 @@ static int unwanted(unsigned long p)
          (p >= 0x2066 && p <= 0x2069) || p == 0x200E || p == 0x200F || p == 0x061C ||
          p == 0xFEFF || (p & 0xFFFE) == 0xFFFE || (p >= 0xFDD0 && p <= 0xFDEF) || p == 0x2028 ||
          p == 0x2029;
+}
+
+size_t pw_html_step(const char *s, int *keep)
+{
+  unsigned long point = 0;
+  size_t n = decode((const unsigned char *)s, &point);
+  *keep = n > 0 && !unwanted(point);
+  return n ? n : 1;
 }
 
 void pw_html_text(FILE *f, const char *text)
@@ -136,6 +144,24 @@ void pw_html_put(FILE *f, const char *format, ...)
 #if defined(__GNUC__)
 #pragma GCC diagnostic pop
 #endif
+
+/* Whether a word is so long that it has to be broken anywhere. */
+static int has_long_word(const char *text)
+{
+  enum { LONG = 20 };
+  for (size_t n; *text; text += n + strspn(text + n, " ")) {
+    n = strcspn(text, " ");
+    if (n > LONG) return 1;
+  }
+  return 0;
+}
+
+void pw_html_name(FILE *f, const char *text)
+{
+  fputs(has_long_word(text) ? "<bdi class=\"long\">" : "<bdi>", f);
+  pw_html_text(f, text);
+  fputs("</bdi>", f);
+}
 
 /* ---------------------------------------------------------------- document */
 

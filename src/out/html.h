@@ -21,6 +21,14 @@ pw_html_put(FILE *f, const char *format, ...);
 /* Text alone, escaped. Text from a job belongs inside <bdi>, or in a cell of its own. */
 void pw_html_text(FILE *f, const char *text);
 
+/* A name out of the job in a <bdi> of its own, marked as "long" when it has to be broken inside a
+ * word. */
+void pw_html_name(FILE *f, const char *text);
+
+/* The character at s (not at its end): its length in bytes, and whether it may stand in a document. 1
+ * and 0 for a byte that is no UTF-8. */
+size_t pw_html_step(const char *s, int *keep);
+
 /* Begins and ends a document: title, style sheets of plots/ (compiled in, in that order, ends with
  * NULL). Nothing is loaded from anywhere. */
 void pw_html_begin(FILE *f, const char *title, const char *const style[]);

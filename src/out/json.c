@@ -1,5 +1,6 @@
 #include "out/json.h"
 
+#include <errno.h>
 #include <math.h>
 #include <string.h>
 
@@ -37,6 +38,6 @@ pw_status pw_json_print(json_t *root, FILE *f, pw_err *err)
   int bad = json_dumpf(root, f, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) != 0;
   json_decref(root);
   if (bad || fputc('\n', f) == EOF || fflush(f) != 0)
-    return pw_fail(err, PW_E_IO, NULL, "cannot write the JSON output");
+    return pw_fail(err, PW_E_IO, NULL, "cannot write the JSON output: %s", strerror(errno));
   return PW_OK;
 }

@@ -8,9 +8,12 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "job/text_file.h"
 #include "out/helper.h"
 #include "out/safe_file.h"
-#include "out/text_file.h"
+
+/* Size of letters: a picture in a document is small, so its letters are not. */
+enum { FILE_POINTS = 11, INLINE_POINTS = 12 };
 
 struct pw_plot {
   const char *body; /* template text, static */
@@ -114,10 +117,12 @@ void pw_plot_end_block(pw_plot *plot)
 }
 
 /* The line that sets the terminal by the ending of path; 0: an ending that is not known. */
-static int terminal(char term[], size_t room, const char *path, int width, int height)
+static int terminal(char term[], size_t room, const char *path, int points, int width,
+                    int height)
 {
   const char *dot = strrchr(path, '.');
-  const char *font = "DejaVu Sans,11";
+  char font[32];
+  snprintf(font, sizeof font, "DejaVu Sans,%d", points);
   if (dot && (strcmp(dot, ".svg") == 0 || strcmp(dot, ".png") == 0))
     snprintf(term, room,
              "set term %s noenhanced size %d,%d font '%s' background '#ffffff' linewidth 1.2\n",
@@ -179,7 +184,7 @@ pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int he
   char term[200];
   pw_status status = usable(plot, err);
   if (status != PW_OK) return status;
-  if (!terminal(term, sizeof term, path, width, height))
+  if (!terminal(term, sizeof term, path, FILE_POINTS, width, height))
     return pw_fail(err, PW_E_DATA, "path", "%s: a picture ends in .svg, .png or .pdf", path);
   pw_safe_file file;
   status = pw_safe_reserve(&file, path, err);
@@ -226,7 +231,7 @@ pw_status pw_plot_svg(const pw_plot *plot, int width, int height, char **svg, pw
   char term[200];
   pw_status status = usable(plot, err);
   if (status != PW_OK) return status;
-  terminal(term, sizeof term, ".svg", width, height);
+  terminal(term, sizeof term, ".svg", INLINE_POINTS, width, height);
   size_t size = 0;
   char *script = script_of(plot, term, NULL, &size);
   pw_helper_result made = {0};

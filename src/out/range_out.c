@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
 
@@ -33,7 +34,7 @@ static void cell_dollars(pw_grid *g, const pw_band *b)
 
 static void figure_row(pw_grid *g, const char *name, const char *figure)
 {
-  pw_grid_cell(g, "%.20s", name);
+  pw_grid_cell(g, "%s", pw_clip(name, 20).text);
   pw_grid_cell(g, "%s", figure);
 }
 
@@ -203,6 +204,14 @@ void pw_range_json(const pw_range *r, size_t p, json_t *package)
   json_object_set_new(package, "sensitivity", ranked(r, s));
 }
 
+void pw_range_existing_json(const pw_range *r, json_t *existing)
+{
+  json_t *o = json_object();
+  set_band(o, "u_w_m2k", &r->existing.u);
+  set_band(o, "cost_year", &r->existing.cost_year);
+  json_object_set_new(existing, "range", o);
+}
+
 json_t *pw_range_run_json(const pw_range *r)
 {
   json_t *o = json_object();
@@ -225,6 +234,7 @@ pw_plot *pw_range_picture(const pw_compare *c, const pw_range *r, size_t p)
   snprintf(title, sizeof title, "What drives the saving of %.40s", c->package_set[p].name);
   pw_plot_text(plot, "title", title);
   pw_plot_number(plot, "n", DRIVERS_SHOWN);
+  pw_plot_number(plot, "top", 110.0 * fmax(0.05, s->sensitivity[s->rank[0]].total));
   pw_plot_block(plot, "D");
   for (size_t k = 0; k < DRIVERS_SHOWN; k++) {
     const pw_sensitivity *x = &s->sensitivity[s->rank[k]];

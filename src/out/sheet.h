@@ -6,13 +6,10 @@
 #include <stdio.h>
 
 #include "out/compare_out.h"
-#include "panewright/range.h"
-
 typedef struct pw_sheet {
   const pw_compare *compare;
-  const pw_compare_frame *frame;
+  const pw_compare_frame *frame; /* without a range the sheet says so at every saving */
   const pw_unit_set *units;
-  const pw_range *range; /* NULL: not computed, which the sheet then says */
 } pw_sheet;
 
 /* Writes the whole document.

@@ -94,7 +94,7 @@ static void money(const pw_sheet *sheet, FILE *f)
     const pw_compare_set *set = &c->package_set[p];
     if (!(set->price > 0.0)) continue;
     priced++;
-    if (set->worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK)) late++;
+    if (sheet_pays_late(sheet, p)) late++;
   }
   pw_html_put(f, "<li><b>Money.</b> The savings below are of heating and cooling, the windows' "
                  "share of it, for a whole year. ");
@@ -114,18 +114,59 @@ static void money(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "</li>\n");
 }
 
+/* What has to be said beside a figure, or NULL. */
+static const char *warning(const pw_sheet *sheet, sheet_band_kind kind, size_t p)
+{
+  const pw_compare_set *set = &sheet->compare->package_set[p];
+  const pw_band *b = sheet_band_of(sheet, kind, (int)p);
+  if (kind == SHEET_BAND_PAYBACK)
+    return sheet_pays_late(sheet, p) ? "longer than it is expected to live" : NULL;
+  double low = b                            ? b->p10
+               : kind == SHEET_BAND_MINIMUM ? set->saving_minimum.cost_year
+                                            : set->saving.cost_year;
+  double high = b ? b->p90 : low;
+  if (high < 0.0) return "costs more, saves nothing";
+  return b && low <= 0.0 ? "the range holds zero: a saving is not sure" : NULL;
+}
+
 static void cells(const pw_sheet *sheet, FILE *f, const char *head, sheet_band_kind kind)
 {
-  const pw_compare *c = sheet->compare;
   pw_html_put(f, "<tr><th scope=\"row\">%s</th>", head);
-  for (size_t p = 0; p < c->n_package; p++) {
+  for (size_t p = 0; p < sheet->compare->n_package; p++) {
+    const char *words = warning(sheet, kind, p);
     pw_html_put(f, "<td>");
     sheet_band(sheet, f, kind, p);
-    if (kind == SHEET_BAND_SAVING && sheet->range && sheet->range->package[p].includes_zero)
-      pw_html_put(f, " <strong>the range holds zero: a saving is not sure</strong>");
-    if (kind == SHEET_BAND_PAYBACK &&
-        (c->package_set[p].worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK)))
-      pw_html_put(f, " <strong>longer than it lives</strong>");
+    if (words) pw_html_put(f, " <strong>%s</strong>", words);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+static void price_row(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  pw_html_put(f, "<tr><th scope=\"row\">Price installed%s</th>",
+              sheet->frame->rebate ? "" : ", no rebate counted");
+  for (int p = 0; p < (int)c->n_package; p++) {
+    pw_html_put(f, "<td>");
+    if (c->package_set[p].price > 0.0)
+      sheet_value(sheet, f, PW_FIGURE_MONEY, p, c->package_set[p].price, "price");
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+/* What the program given pays by the label values; the paybacks below count it. */
+static void rebate_row(const pw_sheet *sheet, FILE *f)
+{
+  pw_html_put(f, "<tr><th scope=\"row\">Rebate, by the label values<small>the program decides; "
+                 "the paybacks count it</small></th>");
+  for (int p = 0; p < (int)sheet->compare->n_package; p++) {
+    const pw_rebate *r = &sheet->frame->rebate[p];
+    pw_html_put(f, "<td>");
+    sheet_value(sheet, f, PW_FIGURE_MONEY, p, r->amount.total, "rebate.amount");
+    if (r->result.verdict != PW_VERDICT_MEETS)
+      pw_html_put(f, " <small>%s</small>", r->result.text);
     pw_html_put(f, "</td>");
   }
   pw_html_put(f, "</tr>\n");
@@ -136,24 +177,13 @@ void sheet_money_rows(const pw_sheet *sheet, FILE *f)
   const pw_compare *c = sheet->compare;
   int priced = 0;
   cells(sheet, f, "Saved a year, against the windows there now", SHEET_BAND_SAVING);
-  pw_html_put(f, "<tr><th scope=\"row\">Saved a year, against new windows that just meet the "
-                 "code</th>");
-  for (int p = 0; p < (int)c->n_package; p++) {
-    pw_html_put(f, "<td>");
-    sheet_minimum_band(sheet, f, (size_t)p);
-    pw_html_put(f, "</td>");
+  cells(sheet, f, "Saved a year, against new windows that just meet the code",
+        SHEET_BAND_MINIMUM);
+  for (size_t p = 0; p < c->n_package; p++)
     priced |= c->package_set[p].price > 0.0;
-  }
-  pw_html_put(f, "</tr>\n");
   if (!priced) return;
-  pw_html_put(f, "<tr><th scope=\"row\">Price installed, no rebate counted</th>");
-  for (int p = 0; p < (int)c->n_package; p++) {
-    pw_html_put(f, "<td>");
-    if (c->package_set[p].price > 0.0)
-      sheet_value(sheet, f, PW_FIGURE_MONEY, p, c->package_set[p].price, "price");
-    pw_html_put(f, "</td>");
-  }
-  pw_html_put(f, "</tr>\n");
+  price_row(sheet, f);
+  if (sheet->frame->rebate) rebate_row(sheet, f);
   cells(sheet, f, "Years until the saving has paid the price (simple payback)",
         SHEET_BAND_PAYBACK);
 }
@@ -211,15 +241,14 @@ pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err)
   pw_html_put(
       f, "</ul>\n<table class=\"bands\"><thead><tr><th scope=\"col\">Likely, and the range "
          "of 8 in 10</th>");
-  for (size_t p = 0; p < c->n_package; p++)
-    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+  sheet_package_heads(sheet, f);
   pw_html_put(f, "</tr></thead>\n<tbody>\n");
   sheet_money_rows(sheet, f);
   pw_html_put(f, "</tbody></table>\n");
   credit(sheet, f);
   sheet_assumptions(sheet, f);
   char caption[320];
-  int width = 640, height = 0;
+  int width = 520, height = 0;
   pw_plot *plot = sheet_scale_plot(c, typical, width, &height);
   snprintf(caption, sizeof caption,
            "Opening %s, %s, to scale from outside: the one whose loss of glass is nearest to "

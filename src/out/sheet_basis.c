@@ -81,7 +81,7 @@ static void method(const pw_sheet *sheet, FILE *f)
   }
   pw_html_put(f, " (%s; %s). The local edition governs.</li>\n", c->minimum.source,
               c->minimum.how_known);
-  const pw_range *r = sheet->range;
+  const pw_range *r = sheet->frame->range;
   if (r)
     pw_html_put(
         f,
@@ -126,10 +126,7 @@ static void upper_check(const pw_sheet *sheet, FILE *f)
   pw_code_values v;
   const pw_compare *c = sheet->compare;
   const pw_opening *o = &c->job->opening[0];
-  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
-                      o->existing_glass.n_pane, 0, &v, NULL) != PW_OK ||
-      !isfinite(v.u))
-    return;
+  if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK || !isfinite(v.u)) return;
   pw_html_put(
       f, "<p>Upper check: for a window without label like <bdi>%s</bdi> a code puts down U ",
       o->tag);
@@ -192,6 +189,22 @@ static void assumed(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "</ul>\n");
 }
 
+/* Questions that a household asks and this program does not answer, and what to wait for. */
+static void silent(const pw_sheet *sheet, FILE *f)
+{
+  const pw_house_facts *h = &sheet->compare->job->house;
+  pw_html_put(
+      f, "<h2>What this sheet does not say</h2>\n<p>Noise is not computed. Films, storm "
+         "windows and shades are not compared. Code approval, structure, lead and asbestos "
+         "clearance, certified ratings, taxes and warranty are for those who are licensed "
+         "for them. No bill is promised.</p>\n");
+  if (h->sealant[0] && h->paint_wait_days > 0.0)
+    pw_html_put(f,
+                "<p>Paint: the sealant (%s) wants %.0f days before it is painted, as the job "
+                "says; the maker's data sheet decides.</p>\n",
+                h->sealant, h->paint_wait_days);
+}
+
 pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err)
 {
   pw_html_put(f, "<section class=\"part\" id=\"basis\">\n");
@@ -203,10 +216,11 @@ pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err)
   pw_status status =
       pw_compare_picture(sheet->compare, sheet->units, PW_PICTURE_HEAT_PATH, &plot, err);
   if (status == PW_OK)
-    status = sheet_figure(f, plot, 640, 280, "path", "Heat by part of the window",
+    status = sheet_figure(f, plot, 520, 260, "path", "Heat by part of the window",
                           "Through which part the heat goes.", err);
   upper_check(sheet, f);
   sources(sheet, f);
+  silent(sheet, f);
   assumed(sheet, f);
   pw_html_put(f, "</section>\n");
   return status;

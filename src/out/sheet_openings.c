@@ -40,12 +40,14 @@ static void packages(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "</dl>\n<div class=\"wide\"><table class=\"sets\">");
   sheet_measure_head(sheet, f, "All openings together");
   pw_html_put(f, "<tbody>\n");
-  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     sheet_measure_row(sheet, f, &row[i]);
+    if (i == 0) sheet_band_row(sheet, f, SHEET_BAND_U);
+  }
   pw_html_put(
       f,
       "</tbody></table></div>\n<p class=\"small\">Heat-leak numbers in %s, glass in %s. "
-      "Shaded: best of its row; no package is best in all.</p>\n",
+      "Shaded: best of its row.</p>\n",
       sheet->units->u, sheet->units->area);
 }
 
@@ -151,7 +153,7 @@ pw_status sheet_openings(const pw_sheet *sheet, FILE *f, pw_err *err)
   pw_plot *plot = NULL;
   pw_status status = pw_compare_picture(c, sheet->units, PW_PICTURE_SWEATING, &plot, err);
   if (status == PW_OK)
-    status = sheet_figure(f, plot, 640, 330, "sweat", "Room humidity at which sweating begins",
+    status = sheet_figure(f, plot, 520, 310, "sweat", "Room humidity at which sweating begins",
                           "Above the line of a window its glass or frame sweats.", err);
   pw_html_put(
       f,

@@ -19,7 +19,7 @@ const pw_compare_set *sheet_set(const pw_compare *compare, int set)
 const char *sheet_set_title(const pw_compare *compare, int set)
 {
   return set == SHEET_MINIMUM    ? "new, just meeting the code"
-         : set == SHEET_EXISTING ? "there now"
+         : set == SHEET_EXISTING ? "now"
                                  : compare->package_set[set].name;
 }
 
@@ -61,51 +61,83 @@ static const struct {
   const char *ranged, *alone;
 } band_form[] = {
     [SHEET_BAND_SAVING] = {PW_FIGURE_MONEY_5, "saving_cost_year", "saving"},
+    [SHEET_BAND_MINIMUM] = {PW_FIGURE_MONEY_5, "saving_over_code_minimum_year",
+                            "saving_over_code_minimum"},
     [SHEET_BAND_ENERGY] = {PW_FIGURE_KWH, "saving_fuel_kwh_year", "saving_fuel_kwh"},
     [SHEET_BAND_PAYBACK] = {PW_FIGURE_YEARS, "payback_years", "payback_years"},
     [SHEET_BAND_WORTH] = {PW_FIGURE_MONEY_5, "net_present_worth", "net_present_worth"},
     [SHEET_BAND_U] = {PW_FIGURE_U, "u_w_m2k", "u_w_m2k"},
+    [SHEET_BAND_COST] = {PW_FIGURE_MONEY_5, "cost_year", "cost"},
 };
 
-static const pw_band *band_of(const pw_range *range, sheet_band_kind kind, size_t p)
+const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int s)
 {
-  const pw_range_set *set = &range->package[p];
+  if (!sheet->frame->range) return NULL;
+  const pw_range *range = sheet->frame->range;
+  const pw_range_set *set = s < 0 ? &range->existing : &range->package[s];
   return kind == SHEET_BAND_SAVING    ? &set->saving_cost
+         : kind == SHEET_BAND_MINIMUM ? &set->saving_minimum
          : kind == SHEET_BAND_ENERGY  ? &set->saving_fuel_kwh
          : kind == SHEET_BAND_PAYBACK ? &set->payback
          : kind == SHEET_BAND_WORTH   ? &set->net_present_worth
+         : kind == SHEET_BAND_COST    ? &set->cost_year
                                       : &set->u;
 }
 
 static double alone(const pw_compare_set *set, sheet_band_kind kind)
 {
   return kind == SHEET_BAND_SAVING    ? set->saving.cost_year
+         : kind == SHEET_BAND_MINIMUM ? set->saving_minimum.cost_year
          : kind == SHEET_BAND_ENERGY  ? set->saving.fuel_kwh
          : kind == SHEET_BAND_PAYBACK ? set->worth.simple_payback
          : kind == SHEET_BAND_WORTH   ? set->worth.net_present_worth
+         : kind == SHEET_BAND_COST    ? set->bill.cost_year
                                       : set->u;
 }
 
-/* One end of a range, widened where it must be. */
-static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p, int high)
+int sheet_pays_late(const pw_sheet *sheet, size_t p)
 {
-  const pw_band *b = band_of(sheet->range, kind, p);
+  const pw_compare_set *set = &sheet->compare->package_set[p];
+  const pw_band *b = sheet_band_of(sheet, SHEET_BAND_PAYBACK, (int)p);
+  double years = b ? b->p50 : set->worth.simple_payback;
+  return set->price > 0.0 && !(years <= set->invest.life);
+}
+
+/* Whether a band must be shown wider than it is: a saving without a bill to hold it to. */
+static int widened(const pw_sheet *sheet, sheet_band_kind kind)
+{
+  return kind <= SHEET_BAND_ENERGY && !(sheet->compare->job->house.bill_year.value > 0.0);
+}
+
+/* One end of a range. */
+static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, int set, int high)
+{
+  char key[32];
+  const pw_band *b = sheet_band_of(sheet, kind, set);
   const char *name = band_form[kind].ranged;
   double v = high ? b->p90 : b->p10, sign = high ? 1.0 : -1.0;
   double least = b->p50 + sign * range_floor * fabs(b->p50);
-  int money = kind == SHEET_BAND_SAVING || kind == SHEET_BAND_ENERGY;
-  int billed = sheet->compare->job->house.bill_year.value > 0.0;
-  if (money && !billed && sign * (least - v) > 0.0)
-    pw_figure_put(f, sheet->units, band_form[kind].kind, least,
-                  "house.packages.%zu.range.%s.p50 * %g", p, name, least / b->p50);
+  sheet_set_key(set, key);
+  if (widened(sheet, kind) && sign * (least - v) > 0.0)
+    pw_figure_put(f, sheet->units, band_form[kind].kind, least, "%s.range.%s.p50 * %g", key,
+                  name, least / b->p50);
   else
-    pw_figure_put(f, sheet->units, band_form[kind].kind, v, "house.packages.%zu.range.%s.%s", p,
-                  name, high ? "p90" : "p10");
+    pw_figure_put(f, sheet->units, band_form[kind].kind, v, "%s.range.%s.%s", key, name,
+                  high ? "p90" : "p10");
+}
+
+static void ends(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, int set)
+{
+  pw_html_put(f, "<span class=\"band\">");
+  end(sheet, f, kind, set, 0);
+  pw_html_put(f, " to ");
+  end(sheet, f, kind, set, 1);
+  pw_html_put(f, "</span>");
 }
 
 void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
 {
-  if (!sheet->range) {
+  if (!sheet->frame->range) {
     pw_html_put(f, "<span class=\"likely\">");
     sheet_value(sheet, f, band_form[kind].kind, (int)p,
                 alone(&sheet->compare->package_set[p], kind), band_form[kind].alone);
@@ -113,22 +145,24 @@ void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
     return;
   }
   pw_html_put(f, "<span class=\"likely\">");
-  pw_figure_put(f, sheet->units, band_form[kind].kind, band_of(sheet->range, kind, p)->p50,
+  pw_figure_put(f, sheet->units, band_form[kind].kind, sheet_band_of(sheet, kind, (int)p)->p50,
                 "house.packages.%zu.range.%s.p50", p, band_form[kind].ranged);
-  pw_html_put(f, "</span> <span class=\"band\">");
-  end(sheet, f, kind, p, 0);
-  pw_html_put(f, " to ");
-  end(sheet, f, kind, p, 1);
-  pw_html_put(f, "</span>");
+  pw_html_put(f, "</span> ");
+  ends(sheet, f, kind, (int)p);
 }
 
-void sheet_minimum_band(const pw_sheet *sheet, FILE *f, size_t p)
+void sheet_band_row(const pw_sheet *sheet, FILE *f, sheet_band_kind kind)
 {
-  pw_html_put(f, "<span class=\"likely\">");
-  sheet_value(sheet, f, PW_FIGURE_MONEY_5, (int)p,
-              sheet->compare->package_set[p].saving_minimum.cost_year,
-              "saving_over_code_minimum");
-  pw_html_put(f, "</span> <span class=\"band\">range not computed</span>");
+  if (!sheet->frame->range) return;
+  pw_html_put(f, "<tr class=\"range\"><th scope=\"row\">range of 8 in 10</th><td>");
+  ends(sheet, f, kind, SHEET_EXISTING);
+  pw_html_put(f, "</td><td></td>");
+  for (int p = 0; p < (int)sheet->compare->n_package; p++) {
+    pw_html_put(f, "<td>");
+    ends(sheet, f, kind, p);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
 }
 
 /* ---------------------------------------------------------------- tables of sets */
@@ -160,15 +194,22 @@ static int best_of(const pw_sheet *sheet, const sheet_measure *m)
   return shared || sheet->compare->n_package < 2 ? -1 : best;
 }
 
+void sheet_package_heads(const pw_sheet *sheet, FILE *f)
+{
+  for (size_t p = 0; p < sheet->compare->n_package; p++) {
+    fputs("<th scope=\"col\">", f);
+    pw_html_name(f, sheet->compare->package_set[p].name);
+    fputs("</th>", f);
+  }
+}
+
 void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner)
 {
-  const pw_compare *c = sheet->compare;
   pw_html_put(f,
               "<thead><tr><th scope=\"col\">%s</th><th scope=\"col\">there now</th>"
               "<th scope=\"col\">new, just meeting the code</th>",
               corner);
-  for (size_t p = 0; p < c->n_package; p++)
-    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+  sheet_package_heads(sheet, f);
   pw_html_put(f, "</tr></thead>\n");
 }
 

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "out/clip.h"
+
 /* Beyond these many the windows would be too small to tell apart. */
 enum { SHOWN_MAX = 4 };
 
@@ -73,7 +75,7 @@ pw_plot *sheet_scale_plot(const pw_compare *c, size_t opening, int width, int *h
   pw_plot_block(p, "L");
   for (size_t s = 0; s < n; s++)
     pw_plot_row(p, "ffs", pitch * ((double)s + 0.5), 0.45 * low,
-                s ? c->package_set[s - 1].name : "there now");
+                s ? pw_clip(c->package_set[s - 1].name, 14).text : "there now");
   pw_plot_end_block(p);
   return p;
 }

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "out/clip.h"
 #include "out/sheet_impl.h"
 #include "panewright/worth.h"
 
@@ -30,8 +31,12 @@ static void year_table(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "<tbody>\n");
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     sheet_measure_row(sheet, f, &row[i]);
+  sheet_band_row(sheet, f, SHEET_BAND_COST);
   sheet_measure_row(sheet, f, &carbon[sheet->units->si ? 1 : 0]);
-  pw_html_put(f, "</tbody></table></div>\n");
+  pw_html_put(
+      f, "</tbody></table></div>\n<p class=\"small\">Needs and their costs are middle values "
+         "of a typical year; the range stands under their sum, and beside what is saved "
+         "below.</p>\n");
 }
 
 /* ---------------------------------------------------------------- money */
@@ -56,11 +61,12 @@ static void worth_row(const pw_sheet *sheet, FILE *f)
 
 static void chance_row(const pw_sheet *sheet, FILE *f)
 {
-  if (!sheet->range) return;
+  if (!sheet->frame->range) return;
   pw_html_put(f, "<tr><th scope=\"row\">Chance that anything is saved at all</th>");
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
     pw_html_put(f, "<td>");
-    pw_figure_put(f, sheet->units, PW_FIGURE_SHARE, sheet->range->package[p].chance_positive,
+    pw_figure_put(f, sheet->units, PW_FIGURE_SHARE,
+                  sheet->frame->range->package[p].chance_positive,
                   "house.packages.%zu.range.chance_saving_positive", p);
     pw_html_put(f, "</td>");
   }
@@ -86,10 +92,9 @@ static void money_table(const pw_sheet *sheet, FILE *f)
   pw_html_put(f,
               "<h2>What is saved, and how sure that is</h2>\n<table class=\"bands\"><thead><tr>"
               "<th scope=\"col\">Likely, and the range of 8 in 10</th>");
-  for (size_t p = 0; p < c->n_package; p++) {
-    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+  sheet_package_heads(sheet, f);
+  for (size_t p = 0; p < c->n_package; p++)
     priced |= c->package_set[p].price > 0.0;
-  }
   pw_html_put(f, "</tr></thead>\n<tbody>\n");
   energy_row(sheet, f);
   sheet_money_rows(sheet, f);
@@ -131,13 +136,13 @@ static void remarks(const pw_sheet *sheet, FILE *f)
   if (notes & PW_BILL_EFFICIENCY)
     pw_html_put(
         f, "<li>An efficiency is the usual one of its kind, not read from a plate.</li>\n");
-  for (size_t p = 0; sheet->range && p < c->n_package; p++)
-    if (sheet->range->package[p].includes_zero)
+  for (size_t p = 0; sheet->frame->range && p < c->n_package; p++)
+    if (sheet->frame->range->package[p].includes_zero)
       pw_html_put(f,
                   "<li><strong>The range of the saving with <bdi>%s</bdi> holds zero: a saving "
                   "is not sure.</strong></li>\n",
                   c->package_set[p].name);
-  if (!sheet->range)
+  if (!sheet->frame->range)
     pw_html_put(
         f, "<li><strong>The ranges were not computed for this sheet: take every saving as a "
            "middle value only.</strong></li>\n");
@@ -148,15 +153,23 @@ static void remarks(const pw_sheet *sheet, FILE *f)
       h->escalation.value != 0.0 ? ", and as the job says" : "");
 }
 
+/* The inputs that the saving of the first package hangs on most. */
 static void drivers(const pw_sheet *sheet, FILE *f)
 {
   enum { SHOWN = 5 };
-  const pw_range *r = sheet->range;
+  const pw_range *r = sheet->frame->range;
   if (!r) return;
   const pw_range_set *set = &r->package[0];
-  pw_html_put(f, "<h3>What moves the saving most</h3>\n<ol class=\"drivers\">\n");
-  for (size_t k = 0; k < SHOWN && k < r->n_input; k++)
-    pw_html_put(f, "<li>%s</li>\n", r->input[set->rank[k]].name);
+  pw_html_put(f,
+              "<h3>What moves the saving with <bdi>%s</bdi> most</h3>\n<ol "
+              "class=\"drivers\">\n",
+              sheet->compare->package_set[0].name);
+  for (size_t k = 0; k < SHOWN && k < r->n_input; k++) {
+    pw_html_put(f, "<li>%s: ", r->input[set->rank[k]].name);
+    pw_figure_put(f, sheet->units, PW_FIGURE_SHARE, set->sensitivity[set->rank[k]].total,
+                  "house.packages.0.sensitivity.%zu.total", k);
+    pw_html_put(f, " of the spread</li>\n");
+  }
   pw_html_put(f, "</ol>\n");
 }
 
@@ -174,7 +187,7 @@ static void bill_row(pw_plot *p, const char *name, double cost, const pw_band *b
 static pw_status bills(const pw_sheet *sheet, FILE *f, pw_err *err)
 {
   const pw_compare *c = sheet->compare;
-  const pw_range *r = sheet->range;
+  const pw_range *r = sheet->frame->range;
   double top = 0.0;
   pw_plot *p = pw_plot_new("plots/bills.gp");
   pw_plot_block(p, "D");
@@ -182,7 +195,7 @@ static pw_status bills(const pw_sheet *sheet, FILE *f, pw_err *err)
            &top);
   bill_row(p, "code", c->minimum_set.bill.cost_year, NULL, &top);
   for (size_t i = 0; i < c->n_package; i++)
-    bill_row(p, c->package_set[i].name, c->package_set[i].bill.cost_year,
+    bill_row(p, pw_clip(c->package_set[i].name, 10).text, c->package_set[i].bill.cost_year,
              r ? &r->package[i].cost_year : NULL, &top);
   pw_plot_end_block(p);
   pw_plot_text(p, "title", "Heating and cooling, $ a year");
@@ -211,8 +224,7 @@ static void first_windows(const pw_sheet *sheet, FILE *f)
   pw_html_put(
       f, "<h2>Which windows first?</h2>\n<div class=\"wide\"><table class=\"sets\"><thead><tr>"
          "<th scope=\"col\">kWh a year off heating and cooling need</th>");
-  for (size_t p = 0; p < c->n_package; p++)
-    pw_html_put(f, "<th scope=\"col\"><bdi>%s</bdi></th>", c->package_set[p].name);
+  sheet_package_heads(sheet, f);
   pw_html_put(f, "</tr></thead>\n<tbody>\n");
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
@@ -239,7 +251,7 @@ pw_status sheet_year(const pw_sheet *sheet, FILE *f, pw_err *err)
   pw_plot *plot = NULL;
   pw_status status = pw_compare_picture(c, sheet->units, PW_PICTURE_MONTHLY, &plot, err);
   if (status == PW_OK)
-    status = sheet_figure(f, plot, 640, 400, "months", "Heating and cooling need by month",
+    status = sheet_figure(f, plot, 640, 500, "months", "Heating and cooling need by month",
                           "What the house needs month by month.", err);
   if (status != PW_OK) return status;
   money_table(sheet, f);

@@ -165,16 +165,16 @@ void pw_svg_inline(FILE *f, const char *svg, const char *id, const char *alt)
         f);
   int fresh = 1; /* at the start of a line: blanks and empty lines are left out */
   for (s = inside + 1; *s;) {
+    int keep = 0;
     if (*s == '<') {
       s = put_element(&w, s);
       fresh = 0;
       continue;
     }
-    if (*s == '\n' ? !fresh : *s != '\t' && !(fresh && *s == ' ')) fputc(*s, f);
-    if (*s == '\n')
-      fresh = 1;
-    else if (*s != '\t' && *s != ' ')
-      fresh = 0;
-    s++;
+    size_t n = pw_html_step(s, &keep);
+    int line = *s == '\n', blank = *s == ' ' || *s == '\t';
+    if (line ? !fresh : keep && !(fresh && blank)) fwrite(s, 1, n, f);
+    fresh = line || (fresh && blank);
+    s += n;
   }
 }

@@ -42,7 +42,10 @@ typedef struct pw_worksheet {
 } pw_worksheet;
 
 /* What the form counts as the size of a window. */
-typedef enum pw_size_basis { PW_SIZE_UNIT = 0, PW_SIZE_OPENING } pw_size_basis;
+typedef enum pw_size_basis {
+  PW_SIZE_OPENING = 0, /* in the wall, as pw_rebate_of counts */
+  PW_SIZE_UNIT         /* as ordered */
+} pw_size_basis;
 
 typedef struct pw_worksheet_input {
   const pw_compare *compare;

@@ -73,7 +73,7 @@ static void rebate(const pw_worksheet_input *input, pw_worksheet *w)
                 input->basis == PW_SIZE_UNIT ? "the unit as ordered"
                                              : "the opening in the wall");
   for (size_t i = 0; i < w->amount.n_line; i++) {
-    char name[24];
+    char name[40];
     snprintf(name, sizeof name, "line %zu", i + 1);
     worksheet_add(w, REBATE, "", name, PW_FIELD_COMPUTED, w->amount.line[i].text, "$%.2f",
                   w->amount.line[i].value);

@@ -15,17 +15,6 @@ static size_t block_end(const pw_worksheet *w, size_t i)
   return end;
 }
 
-/* Whether a word is so long that it has to be broken anywhere. */
-static int has_long_word(const char *text)
-{
-  enum { LONG = 20 };
-  for (size_t n; *text; text += n + strspn(text + n, " ")) {
-    n = strcspn(text, " ");
-    if (n > LONG) return 1;
-  }
-  return 0;
-}
-
 static void put_value(const pw_field *field, FILE *f)
 {
   static const char *const blank[] = {
@@ -40,9 +29,7 @@ static void put_value(const pw_field *field, FILE *f)
     pw_html_put(f, "<span class=\"fig\" data-kind=\"%s\" data-key=\"%s\">%s</span>",
                 pw_figure_name(field->kind), field->key, field->value);
   else
-    pw_html_put(f,
-                has_long_word(field->value) ? "<bdi class=\"long\">%s</bdi>" : "<bdi>%s</bdi>",
-                field->value);
+    pw_html_name(f, field->value);
 }
 
 /* ---------------------------------------------------------------- forms of a block */

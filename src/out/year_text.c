@@ -3,6 +3,7 @@
 
 #include "out/calendar.h"
 #include "out/clip.h"
+#include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/wrap.h"
 #include "out/year_out.h"
@@ -303,6 +304,11 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   pw_status status = need(c, units, f, err);
   int hourly = isfinite(c->existing_set.year.hours_cold);
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);
+  if (status == PW_OK && !c->rates.cools)
+    pw_wrap(f, "",
+            "The house has no cooling: its cooling need is what it would take to hold the set "
+            "point, bought by nobody; without it more hours are too warm.",
+            WIDTH);
   if (status == PW_OK) status = balance(c, f, err);
   if (status == PW_OK) status = by_month(c, 0, units, f, err);
   if (status == PW_OK) status = by_month(c, 1, units, f, err);
@@ -312,8 +318,10 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   if (status == PW_OK) status = by_opening(c, package, units, f, err);
   if (status != PW_OK) return status;
   legend(units, f);
+  pw_findings_text(c->job, c->fit, f);
   if (!isfinite(c->existing_set.year.opaque_loss_kwh))
     fprintf(f, "A dash: this method does not give the figure.\n");
   fprintf(f, "\nComputed for these openings; not a certified rating.\n");
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write") : PW_OK;
+  if (ferror(f)) return pw_fail(err, PW_E_IO, NULL, "cannot write the year");
+  return PW_OK;
 }

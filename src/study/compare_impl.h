@@ -17,11 +17,6 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
                              const pw_rating *rating, const pw_glazing *glazing,
                              pw_house_window *window);
 
-/* Sweating of a rated window. */
-pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
-                           pw_compare_window *window, pw_err *err);
-double pw_compare_first_to_sweat(const pw_sweat *sweat);
-
 /* Shares of glass and light that an insert keeps of the existing window. */
 void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,
                      pw_compare_window *insert, const pw_glazing *glass);

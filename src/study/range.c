@@ -30,14 +30,28 @@ static void ratings_at(const range_case *rc, size_t set, const double v[IN_COUNT
   *shgc = s->shgc * v[old ? IN_SHGC_OLD : IN_SHGC_NEW];
 }
 
-/* Needs of a set at a draw: the year's, times weather and model. */
-static void needs_at(const double year[RANGE_MONTHS], const double v[IN_COUNT], pw_needs *needs)
+/* Needs of every set at a draw: the year's, times weather and model; what models disagree on about a
+ * change of windows acts on the difference to the existing ones. years: how many years' weather is
+ * averaged. */
+static void needs_at(const range_case *rc, const double year[], const double v[IN_COUNT],
+                     double years, pw_needs needs[])
 {
-  double heat = v[IN_WEATHER_HEAT] * v[IN_MODEL_HEAT];
-  double cool = v[IN_WEATHER_COOL] * v[IN_MODEL_COOL];
-  for (size_t m = 0; m < 12; m++) {
-    needs->heating_kwh[m] = fmax(0.0, year[m]) * heat;
-    needs->cooling_kwh[m] = fmax(0.0, year[12 + m]) * cool;
+  double spell = 1.0 / sqrt(years);
+  double factor[2] = {
+      (1.0 + (v[IN_WEATHER_HEAT] - 1.0) * spell) * v[IN_NORMALS_HEAT] * v[IN_MODEL_HEAT],
+      (1.0 + (v[IN_WEATHER_COOL] - 1.0) * spell) * v[IN_NORMALS_COOL] * v[IN_MODEL_COOL]};
+  double effect[2] = {v[IN_EFFECT_HEAT], v[IN_EFFECT_COOL]};
+  for (size_t s = 0; s < rc->n_set; s++) {
+    needs[s] = (pw_needs){.heating_hour_kwh = NULL};
+    for (size_t m = 0; m < RANGE_MONTHS; m++) {
+      size_t k = m >= 12;
+      double now = fmax(0.0, year[m]), here = fmax(0.0, year[s * RANGE_MONTHS + m]);
+      double need = fmax(0.0, factor[k] * (now + effect[k] * (here - now)));
+      if (k)
+        needs[s].cooling_kwh[m - 12] = need;
+      else
+        needs[s].heating_kwh[m] = need;
+    }
   }
 }
 
@@ -53,11 +67,15 @@ static void rates_at(const range_case *rc, const double v[IN_COUNT], pw_rates *r
     rates->cooling_duct.value *= duct;
 }
 
-static pw_status bill_at(const pw_rates *rates, const double v[IN_COUNT], const pw_needs *needs,
-                         pw_bill *bill, pw_err *err)
+static pw_status bill_at(const range_case *rc, size_t set, const pw_rates *rates,
+                         const double v[IN_COUNT], const pw_needs *needs, pw_bill *bill,
+                         pw_err *err)
 {
+  const double *mean = rc->mean_price[set];
   pw_status s = pw_bill_of(needs, rates, bill, err);
   int one = rates->heating_fuel == PW_FUEL_ELECTRICITY;
+  if (isfinite(mean[0])) bill->heating_cost = bill->heating_fuel_kwh * mean[0];
+  if (isfinite(mean[1])) bill->cooling_cost = bill->cooling_electricity_kwh * mean[1];
   bill->heating_cost *= v[one ? IN_PRICE_COOL : IN_PRICE_HEAT];
   bill->cooling_cost *= v[IN_PRICE_COOL];
   bill->cost_year = bill->heating_cost + bill->cooling_cost;
@@ -85,19 +103,42 @@ static double price_factor(const pw_compare *c, size_t p, double drawn)
   return first > 0.0 && own > 0.0 ? 1.0 + (drawn - 1.0) * own / first : drawn;
 }
 
-static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs[],
-                            const pw_bill bill[], const double v[IN_COUNT], double f[F_COUNT],
-                            pw_err *err)
+/* Needs and bills of every set at a draw. */
+typedef struct lived {
+  pw_needs needs[RANGE_SETS];
+  pw_bill bill[RANGE_SETS];
+} lived;
+
+static pw_status live_at(const range_case *rc, const double v[IN_COUNT], const double year[],
+                         double years, lived *l, pw_err *err)
+{
+  pw_rates rates;
+  pw_status status = PW_OK;
+  rates_at(rc, v, &rates);
+  needs_at(rc, year, v, years, l->needs);
+  for (size_t s = 0; s < rc->n_set && status == PW_OK; s++)
+    status = bill_at(rc, s, &rates, v, &l->needs[s], &l->bill[s], err);
+  return status;
+}
+
+static pw_status saving_at(const lived *l, size_t from, size_t to, double bill_given,
+                           pw_saving *saving, pw_err *err)
+{
+  return pw_saving_of(&l->needs[from], &l->bill[from], &l->needs[to], &l->bill[to], bill_given,
+                      saving, err);
+}
+
+/* one: the year itself; mean: the mean over the horizon, of which payback and worth are made. */
+static pw_status package_at(const range_case *rc, size_t p, const lived *one, const lived *mean,
+                            const double v[IN_COUNT], double f[F_COUNT], pw_err *err)
 {
   const pw_compare *c = rc->compare;
   const pw_compare_set *set = &c->package_set[p];
-  size_t code = rc->n_set - 1;
-  pw_saving saving, over_code;
-  pw_status s = pw_saving_of(&needs[0], &bill[0], &needs[p + 1], &bill[p + 1],
-                             c->job->house.bill_year.value, &saving, err);
-  if (s == PW_OK)
-    s = pw_saving_of(&needs[code], &bill[code], &needs[p + 1], &bill[p + 1], 0.0, &over_code,
-                     err);
+  double given = c->job->house.bill_year.value;
+  pw_saving saving, over_code, lasting;
+  pw_status s = saving_at(one, 0, p + 1, given, &saving, err);
+  if (s == PW_OK) s = saving_at(one, rc->n_set - 1, p + 1, 0.0, &over_code, err);
+  if (s == PW_OK) s = saving_at(mean, 0, p + 1, given, &lasting, err);
   if (s != PW_OK) return s;
   f[F_SAVING] = saving.cost_year;
   f[F_MINIMUM] = over_code.cost_year;
@@ -108,7 +149,7 @@ static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs
   pw_invest invest = set->invest;
   pw_worth worth;
   invest.price *= price_factor(c, p, v[IN_INSTALLED]);
-  invest.saving_year = saving.cost_year;
+  invest.saving_year = lasting.cost_year;
   invest.escalation += v[IN_ESCALATION];
   invest.without_rate = 1;
   s = pw_worth_of(&invest, &worth, err);
@@ -121,25 +162,19 @@ static pw_status package_at(const range_case *rc, size_t p, const pw_needs needs
 static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
                             double f[], pw_err *err)
 {
-  pw_rates rates;
-  pw_needs needs[RANGE_SETS];
-  pw_bill bill[RANGE_SETS];
-  rates_at(rc, v, &rates);
+  lived one, mean;
+  double years = fmax(1.0, rc->compare->package_set[0].invest.horizon);
+  pw_status status = live_at(rc, v, year, 1.0, &one, err);
+  if (status == PW_OK) status = live_at(rc, v, year, years, &mean, err);
+  if (status != PW_OK) return status;
   memset(f, 0, rc->n_set * F_COUNT * sizeof *f);
-  for (size_t s = 0; s < rc->n_set; s++) {
-    needs[s] = (pw_needs){.heating_hour_kwh = NULL};
-    needs_at(year + s * RANGE_MONTHS, v, &needs[s]);
-    pw_status status = bill_at(&rates, v, &needs[s], &bill[s], err);
-    if (status != PW_OK) return status;
-    f[s * F_COUNT + F_COST] = bill[s].cost_year;
-    if (s + 1 < rc->n_set)
-      ratings_at(rc, s, v, &f[s * F_COUNT + F_U], &f[s * F_COUNT + F_SHGC]);
+  for (size_t s = 0; s + 1 < rc->n_set; s++) {
+    ratings_at(rc, s, v, &f[s * F_COUNT + F_U], &f[s * F_COUNT + F_SHGC]);
+    f[s * F_COUNT + F_COST] = one.bill[s].cost_year;
   }
-  for (size_t p = 0; p + 2 < rc->n_set; p++) {
-    pw_status status = package_at(rc, p, needs, bill, v, f + (p + 1) * F_COUNT, err);
-    if (status != PW_OK) return status;
-  }
-  return PW_OK;
+  for (size_t p = 0; p + 2 < rc->n_set && status == PW_OK; p++)
+    status = package_at(rc, p, &one, &mean, v, f + (p + 1) * F_COUNT, err);
+  return status;
 }
 
 /* ---------------------------------------------------------------- the reduced year */
@@ -335,18 +370,35 @@ static pw_status sensitivities(const reduced *r, const pw_range_options *options
 
 /* ---------------------------------------------------------------- the whole */
 
-/* Time-of-use prices at their mean over the needs of the existing house. */
-static void flatten(const pw_compare *c, pw_rates *rates)
+static const pw_compare_set *nominal(const range_case *rc, size_t set)
 {
-  *rates = c->rates;
+  const pw_compare *c = rc->compare;
+  return set == 0               ? &c->existing_set
+         : set + 1 == rc->n_set ? &c->minimum_set
+                                : &c->package_set[set - 1];
+}
+
+/* Time-of-use prices at their mean over the needs of the comparison, each set and purpose its own: a
+ * package that takes the sun out takes dear hours out. */
+static void flatten(range_case *rc)
+{
+  rc->rates = rc->compare->rates;
+  const pw_fuel fuel[2] = {rc->rates.heating_fuel, PW_FUEL_ELECTRICITY};
+  for (size_t s = 0; s < rc->n_set; s++) {
+    const pw_bill *b = &nominal(rc, s)->bill;
+    const double cost[2] = {b->heating_cost, b->cooling_cost};
+    const double kwh[2] = {b->heating_fuel_kwh, b->cooling_electricity_kwh};
+    for (size_t k = 0; k < 2; k++) {
+      const pw_tariff *t = rc->rates.tariff[fuel[k]];
+      int timed = t && t->kind == PW_TARIFF_TIME && kwh[k] > 0.0;
+      rc->mean_price[s][k] = timed ? cost[k] / kwh[k] : (double)NAN;
+    }
+  }
   for (size_t f = 0; f < PW_FUEL_COUNT; f++) {
-    if (!rates->tariff[f] || rates->tariff[f]->kind == PW_TARIFF_TIERED) continue;
-    const pw_bill *b = &c->existing_set.bill;
-    if (rates->tariff[f]->kind == PW_TARIFF_FLAT)
-      rates->price[f].value = rates->tariff[f]->flat;
-    else if (b->use_kwh[f] > 0.0)
-      rates->price[f].value = b->cost[f] / b->use_kwh[f];
-    rates->tariff[f] = NULL;
+    const pw_tariff *t = rc->rates.tariff[f];
+    if (!t || t->kind == PW_TARIFF_TIERED) continue;
+    if (t->kind == PW_TARIFF_FLAT) rc->rates.price[f].value = t->flat;
+    rc->rates.tariff[f] = NULL;
   }
 }
 
@@ -414,7 +466,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                    .method = method,
                    .n_set = 2 + compare->n_package};
   reduced r = {.rc = &rc};
-  flatten(compare, &rc.rates);
+  flatten(&rc);
   s = range_inputs(compare, weather, rc.input, err);
   if (s != PW_OK) return s;
   memcpy(range.input, rc.input, sizeof rc.input);

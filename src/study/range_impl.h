@@ -30,8 +30,12 @@ enum {
   IN_YEAR, /* how many enter the year */
   IN_WEATHER_HEAT = IN_YEAR,
   IN_WEATHER_COOL,
+  IN_NORMALS_HEAT,
+  IN_NORMALS_COOL,
   IN_MODEL_HEAT,
   IN_MODEL_COOL,
+  IN_EFFECT_HEAT,
+  IN_EFFECT_COOL,
   IN_HEAT_EFFICIENCY,
   IN_COOL_COP,
   IN_DUCT,
@@ -51,7 +55,9 @@ typedef struct range_case {
   pw_year_method method;
   size_t n_set; /* existing, packages, windows that just meet the code */
   pw_range_input input[IN_COUNT];
-  pw_rates rates; /* without time-of-use */
+  pw_rates rates; /* without time-of-use: there each set and purpose has its mean price of the
+                     comparison, $/kWh; NAN where the rates hold */
+  double mean_price[RANGE_SETS][2];
 } range_case;
 
 /* Share of a package's installed price that its given range is wide; 0 when the job gives none. */

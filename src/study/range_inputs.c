@@ -34,6 +34,10 @@ static const struct {
     [IN_WEATHER_COOL] = {"summers from year to year", "weather_cooling", PW_ENTERS_YEAR},
     [IN_MODEL_HEAT] = {"computed heating", NULL, PW_ENTERS_YEAR},
     [IN_MODEL_COOL] = {"computed cooling", NULL, PW_ENTERS_YEAR},
+    [IN_NORMALS_HEAT] = {"winter made from monthly normals", NULL, PW_ENTERS_YEAR},
+    [IN_NORMALS_COOL] = {"summer made from monthly normals", NULL, PW_ENTERS_YEAR},
+    [IN_EFFECT_HEAT] = {"computed effect of windows, heating", NULL, PW_ENTERS_BILL},
+    [IN_EFFECT_COOL] = {"computed effect of windows, cooling", NULL, PW_ENTERS_BILL},
     [IN_HEAT_EFFICIENCY] = {"efficiency of the heating", "heating_efficiency", PW_ENTERS_BILL},
     [IN_COOL_COP] = {"efficiency of the cooling", "cooling_cop", PW_ENTERS_BILL},
     [IN_DUCT] = {"losses of the ducts", "duct_efficiency", PW_ENTERS_BILL},
@@ -220,18 +224,57 @@ static pw_given given_of(const pw_compare *c, size_t i)
 }
 
 /* A year made of monthly normals is less sure than one read from a file by what it misses beside the
- * files of its stations; both are taken as independent. */
-static pw_status widen(const pw_compare *c, size_t i, pw_spread *s, pw_err *err)
+ * files of its stations. The sun's miss adds to its spread; both are taken as independent. */
+static pw_status sun_of_normals(const pw_compare *c, pw_spread *s, pw_err *err)
 {
   pw_month_spread miss;
-  pw_status status = i == IN_SUN
-                         ? pw_month_sun_spread(c->job->opening[0].facing_deg, &miss, err)
-                         : pw_month_degree_spread(i == IN_WEATHER_HEAT, &miss, err);
+  pw_status status = pw_month_sun_spread(c->job->opening[0].facing_deg, &miss, err);
   if (status != PW_OK) return status;
   double sd = hypot((s->high - s->low) / 4.0, miss.deviation);
   s->low = fmax(0.3, 1.0 - 2.0 * sd);
   s->high = 1.0 + (1.0 - s->low);
   return PW_OK;
+}
+
+static pw_status normals(int heating, int synthetic, pw_spread *s, pw_err *err)
+{
+  static const char source[] =
+      "years made from monthly normals beside the hourly files of their stations, degree-hours "
+      "(reference/climate/fallback_accuracy.csv)";
+  pw_month_spread miss;
+  pw_status status = pw_month_degree_spread(heating, &miss, err);
+  if (status != PW_OK) return status;
+  double half = fmin(0.7, 2.0 * miss.deviation);
+  *s = (pw_spread){synthetic ? PW_SHAPE_NORMAL : PW_SHAPE_FIXED,
+                   1.0 - half,
+                   1.0,
+                   1.0 + half,
+                   source,
+                   "computed"};
+  return PW_OK;
+}
+
+/* The spread of an input that no row of the table can give, or of one by the table. */
+static pw_status spread_of(const pw_compare *c, const pw_weather *weather, size_t i,
+                           pw_range_input *in, pw_err *err)
+{
+  switch (i) {
+  case IN_MODEL_HEAT:
+  case IN_MODEL_COOL:
+    return pw_spread_of_model(i == IN_MODEL_COOL, &in->spread, err);
+  case IN_EFFECT_HEAT:
+  case IN_EFFECT_COOL:
+    return pw_spread_of_effect(i == IN_EFFECT_COOL, &in->spread, err);
+  case IN_NORMALS_HEAT:
+  case IN_NORMALS_COOL:
+    return normals(i == IN_NORMALS_HEAT, weather->synthetic, &in->spread, err);
+  default:
+    break;
+  }
+  pw_status status = pw_spread_of(in->key, &in->given, &in->spread, err);
+  if (status == PW_OK && i == IN_SUN && weather->synthetic)
+    status = sun_of_normals(c, &in->spread, err);
+  return status;
 }
 
 pw_status range_inputs(const pw_compare *c, const pw_weather *weather,
@@ -245,14 +288,7 @@ pw_status range_inputs(const pw_compare *c, const pw_weather *weather,
                            .enters = list[i].enters,
                            .year = i < IN_YEAR};
     in->given = given_of(c, i);
-    pw_status status = PW_OK;
-    if (i == IN_MODEL_HEAT || i == IN_MODEL_COOL)
-      status = pw_spread_of_model(i == IN_MODEL_COOL, &in->spread, err);
-    else
-      status = pw_spread_of(in->key, &in->given, &in->spread, err);
-    if (status == PW_OK && weather->synthetic &&
-        (i == IN_SUN || i == IN_WEATHER_HEAT || i == IN_WEATHER_COOL))
-      status = widen(c, i, &in->spread, err);
+    pw_status status = spread_of(c, weather, i, in, err);
     if (status != PW_OK) return status;
     /* One price for both purposes. */
     if (i == IN_PRICE_HEAT && one_price) in->spread.shape = PW_SHAPE_FIXED;

@@ -117,34 +117,76 @@ pw_status pw_spread_of(const char *key, const pw_given *given, pw_spread *spread
   return pw_spread_check(spread, err);
 }
 
+/* Mean range of six normal values is 2.534 standard deviations (control chart constant d2). */
+static const double half_range_sd = 2.534 / 2.0;
+
+/* Lowest, highest and mean annual result of a case of Standard 140-2020; 0 when it is not there. */
+static int standard_case(int cooling, const char *id, double *low, double *high, double *mean)
+{
+  const pw_table *t = pw_table_find("climate/std140_2020_ranges");
+  const char *want = cooling ? "annual sensible cooling load" : "annual heating load";
+  for (size_t r = 0; t && r < t->n_row; r++) {
+    if (strcmp(pw_table_text(t, r, pw_table_column(t, "quantity")), want) != 0 ||
+        strcmp(pw_table_text(t, r, pw_table_column(t, "period")), "year") != 0 ||
+        strcmp(pw_table_text(t, r, pw_table_column(t, "case")), id) != 0)
+      continue;
+    *low = pw_table_number(t, r, pw_table_column(t, "min"));
+    *high = pw_table_number(t, r, pw_table_column(t, "max"));
+    *mean = pw_table_number(t, r, pw_table_column(t, "mean"));
+    return 1;
+  }
+  return 0;
+}
+
+/* Standard deviation of the factor common to a model's results. */
+static double model_sd(int cooling)
+{
+  static const char *const cases[] = {"600", "610", "620", "630", "660", "670",
+                                      "680", "900", "910", "920", "930"};
+  double sum = 0.0, n = 0.0, low, high, mean;
+  for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++)
+    if (standard_case(cooling, cases[c], &low, &high, &mean)) {
+      sum += 0.5 * (high - low) / mean;
+      n += 1.0;
+    }
+  return n > 0.0 ? sum / n / half_range_sd : (double)NAN;
+}
+
 pw_status pw_spread_of_model(int cooling, pw_spread *spread, pw_err *err)
 {
   static const char source[] =
       "half width of the results of Standard 140-2020 over their mean, "
       "window cases, as standard deviation over 1.27 (six results)";
-  static const char *const cases[] = {"600", "610", "620", "630", "660", "670",
-                                      "680", "900", "910", "920", "930"};
-  /* Mean range of six normal values is 2.534 standard deviations (control chart constant d2). */
-  const double half_range_sd = 2.534 / 2.0;
-  const pw_table *t = pw_table_find("climate/std140_2020_ranges");
-  int id = pw_table_column(t, "case"), what = pw_table_column(t, "quantity");
-  int period = pw_table_column(t, "period");
-  const char *want = cooling ? "annual sensible cooling load" : "annual heating load";
+  double sd = model_sd(cooling);
+  if (!isfinite(sd)) return pw_fail(err, PW_E_DATA, "spread", "no results of Standard 140");
+  *spread =
+      (pw_spread){PW_SHAPE_NORMAL, 1.0 - 2.0 * sd, 1.0, 1.0 + 2.0 * sd, source, "computed"};
+  return PW_OK;
+}
+
+pw_status pw_spread_of_effect(int cooling, pw_spread *spread, pw_err *err)
+{
+  static const char source[] = "results of Standard 140-2020 for 670 to 600 and 600 to 660, "
+                               "high in both cases or low in "
+                               "both, beyond their common factor";
+  static const char *const step[][2] = {{"670", "600"}, {"600", "660"}};
   double sum = 0.0;
-  size_t n = 0;
-  for (size_t r = 0; t && r < t->n_row; r++) {
-    if (strcmp(pw_table_text(t, r, what), want) != 0) continue;
-    if (strcmp(pw_table_text(t, r, period), "year") != 0) continue;
-    for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++) {
-      if (strcmp(pw_table_text(t, r, id), cases[c]) != 0) continue;
-      double low = pw_table_number(t, r, pw_table_column(t, "min"));
-      double high = pw_table_number(t, r, pw_table_column(t, "max"));
-      sum += 0.5 * (high - low) / pw_table_number(t, r, pw_table_column(t, "mean"));
-      n++;
-    }
+  for (size_t i = 0; i < 2; i++) {
+    double low[2], high[2], mean[2];
+    for (size_t k = 0; k < 2; k++)
+      if (!standard_case(cooling, step[i][k], &low[k], &high[k], &mean[k]))
+        return pw_fail(err, PW_E_DATA, "spread", "no results of Standard 140 case %s",
+                       step[i][k]);
+    double highest = high[0] - high[1], lowest = low[0] - low[1];
+    sum += 0.5 * fabs(highest - lowest) / fabs(mean[0] - mean[1]);
   }
-  if (n == 0) return pw_fail(err, PW_E_DATA, "spread", "no row '%s'", want);
-  double half = 2.0 * sum / (double)n / half_range_sd; /* two standard deviations */
-  *spread = (pw_spread){PW_SHAPE_NORMAL, 1.0 - half, 1.0, 1.0 + half, source, "computed"};
+  double whole = sum / 2.0 / half_range_sd, common = model_sd(cooling);
+  double sd = sqrt(fmax(0.0, whole * whole - common * common));
+  *spread = (pw_spread){sd > 0.0 ? PW_SHAPE_NORMAL : PW_SHAPE_FIXED,
+                        1.0 - 2.0 * sd,
+                        1.0,
+                        1.0 + 2.0 * sd,
+                        source,
+                        "computed"};
   return PW_OK;
 }

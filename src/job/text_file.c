@@ -1,4 +1,4 @@
-#include "out/text_file.h"
+#include "job/text_file.h"
 
 #include <string.h>
 

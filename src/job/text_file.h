@@ -1,6 +1,6 @@
 /* Whole text files compiled in (gnuplot templates, the example job, style sheets). */
-#ifndef OUT_TEXT_FILE_H
-#define OUT_TEXT_FILE_H
+#ifndef JOB_TEXT_FILE_H
+#define JOB_TEXT_FILE_H
 
 #include <stddef.h>
 
