@@ -13,8 +13,8 @@
 #include "cli/year_method.h"
 #include "job/catalogue_file.h"
 #include "job/program_file.h"
+#include "job/text_file.h"
 #include "out/rank_out.h"
-#include "out/text_file.h"
 #include "panewright/range_run.h"
 
 static volatile sig_atomic_t interrupted;
