@@ -166,6 +166,23 @@ static void the_existing_basis_shows_both(void **state)
   pw_worksheet_free(&w);
 }
 
+/* IECC table R303.1.3(3), from memory as in reference/trade/criteria.csv: single clear 0.80, single
+ * tinted 0.70. */
+static void tinted_glass_takes_its_own_default(void **state)
+{
+  fixture *f = *state;
+  pw_buildup_pane *pane = &f->open.job.opening[8].existing_glass.pane[0], before = *pane;
+  pw_worksheet_input input = input_of(f, &f->utility);
+  pw_worksheet w = build(&input);
+  assert_string_equal(value(&w, "Existing windows", "B2", "SHGC, IECC default"), "0.80");
+  pw_worksheet_free(&w);
+  snprintf(pane->kind, sizeof pane->kind, "bronze");
+  w = build(&input);
+  assert_string_equal(value(&w, "Existing windows", "B2", "SHGC, IECC default"), "0.70");
+  pw_worksheet_free(&w);
+  *pane = before;
+}
+
 /* ---------------------------------------------------------------- criteria */
 
 /* One criterion as a program of its own. */
@@ -423,6 +440,7 @@ int main(void)
       cmocka_unit_test(a_label_field_without_a_label_stays_blank),
       cmocka_unit_test(label_values_are_copied_as_printed),
       cmocka_unit_test(the_existing_basis_shows_both),
+      cmocka_unit_test(tinted_glass_takes_its_own_default),
       cmocka_unit_test(each_limit_is_met_to_its_last_digit),
       cmocka_unit_test(areas_add_up_by_orientation),
       cmocka_unit_test(the_amount_is_worked_out_line_by_line),

@@ -23,6 +23,10 @@ typedef struct pw_code_values {
 pw_status pw_code_default(pw_code code, pw_frame_kind kind, pw_operator operator_,
                           size_t n_pane, int tinted, pw_code_values *values, pw_err *err);
 
+/* The same for the window of an opening as measured; any body-tinted pane makes it tinted. */
+pw_status pw_code_default_of(pw_code code, const pw_opening *opening, pw_code_values *values,
+                             pw_err *err);
+
 /* "IECC default", "California default". Never NULL. */
 const char *pw_code_name(pw_code code);
 

@@ -110,8 +110,7 @@ static json_t *opening(const pw_compare *c, size_t i)
   pw_json_set(j, "order_height_mm", fit->order_height * 1000.0);
   json_t *now = window(NULL, &c->existing[i], &c->existing_set.year.window[i]);
   pw_code_values v;
-  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
-                      o->existing_glass.n_pane, 0, &v, NULL) == PW_OK) {
+  if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) == PW_OK) {
     json_t *code = json_object();
     pw_json_set(code, "u_w_m2k", v.u);
     pw_json_set(code, "shgc", v.shgc);
@@ -148,6 +147,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_object_set_new(now, "ua_w_k", parts(&c->existing_set.ua));
   pw_json_set(now, "sweat_above_rh", c->existing_set.sweat_rh);
   pw_json_set(now, "saving", 0.0); /* what the others are counted from */
+  if (frame->range) pw_range_existing_json(frame->range, now);
   json_object_set_new(house, "existing", now);
   set_basic(minimum, &c->minimum_set);
   pw_json_set(minimum, "saving", c->minimum_set.saving.cost_year);

@@ -183,9 +183,7 @@ static void upper_check(const pw_compare *c, const pw_unit_set *units, FILE *f)
 {
   pw_code_values v;
   const pw_opening *o = &c->job->opening[0];
-  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
-                      o->existing_glass.n_pane, 0, &v, NULL) != PW_OK)
-    return;
+  if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK) return;
   fprintf(f,
           "Upper check: a code gives a window without label like %s U %.2f, SHGC %.2f; "
           "computed here\n"

@@ -204,6 +204,14 @@ void pw_range_json(const pw_range *r, size_t p, json_t *package)
   json_object_set_new(package, "sensitivity", ranked(r, s));
 }
 
+void pw_range_existing_json(const pw_range *r, json_t *existing)
+{
+  json_t *o = json_object();
+  set_band(o, "u_w_m2k", &r->existing.u);
+  set_band(o, "cost_year", &r->existing.cost_year);
+  json_object_set_new(existing, "range", o);
+}
+
 json_t *pw_range_run_json(const pw_range *r)
 {
   json_t *o = json_object();

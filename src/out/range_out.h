@@ -17,6 +17,9 @@ pw_status pw_range_text(const pw_compare *compare, const pw_range *range,
 /* Adds "range" and "sensitivity" to the object of package p. */
 void pw_range_json(const pw_range *range, size_t p, json_t *package);
 
+/* Adds "range" (cost_year, u_w_m2k) to the object of the existing windows. */
+void pw_range_existing_json(const pw_range *range, json_t *existing);
+
 /* How the draws were made: {draws, seed, reduced, ...}. */
 json_t *pw_range_run_json(const pw_range *range);
 

@@ -118,7 +118,7 @@ static void money(const pw_sheet *sheet, FILE *f)
 static const char *warning(const pw_sheet *sheet, sheet_band_kind kind, size_t p)
 {
   const pw_compare_set *set = &sheet->compare->package_set[p];
-  const pw_band *b = sheet_band_of(sheet, kind, p);
+  const pw_band *b = sheet_band_of(sheet, kind, (int)p);
   if (kind == SHEET_BAND_PAYBACK)
     return sheet_pays_late(sheet, p) ? "longer than it is expected to live" : NULL;
   double low = b                            ? b->p10

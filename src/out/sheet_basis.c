@@ -126,10 +126,7 @@ static void upper_check(const pw_sheet *sheet, FILE *f)
   pw_code_values v;
   const pw_compare *c = sheet->compare;
   const pw_opening *o = &c->job->opening[0];
-  if (pw_code_default(PW_CODE_IECC, o->existing_frame, o->operator_existing,
-                      o->existing_glass.n_pane, 0, &v, NULL) != PW_OK ||
-      !isfinite(v.u))
-    return;
+  if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK || !isfinite(v.u)) return;
   pw_html_put(
       f, "<p>Upper check: for a window without label like <bdi>%s</bdi> a code puts down U ",
       o->tag);

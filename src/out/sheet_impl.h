@@ -24,20 +24,27 @@ void sheet_window_key(int set, size_t opening, char key[48]);
 void sheet_value(const pw_sheet *sheet, FILE *f, pw_figure kind, int set, double value,
                  const char *below);
 
-/* Low, likely and high of a package's figure, or the value and the words that its range was not
- * computed. */
+/* Figures with a range. */
 typedef enum sheet_band_kind {
   SHEET_BAND_SAVING = 0, /* against the windows there now */
   SHEET_BAND_MINIMUM,    /* against new ones that just meet the code */
   SHEET_BAND_ENERGY,
   SHEET_BAND_PAYBACK,
   SHEET_BAND_WORTH,
-  SHEET_BAND_U
+  SHEET_BAND_U,
+  SHEET_BAND_COST
 } sheet_band_kind;
+
+/* Likely, low and high of a package's figure, or the value and the words that its range was not
+ * computed. */
 void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t package);
 
-/* The band itself, NULL when there is no range. */
-const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, size_t package);
+/* A row of a table of sets with the low and high of the existing windows and of each package; nothing
+ * without a range. Only SHEET_BAND_U and SHEET_BAND_COST. */
+void sheet_band_row(const pw_sheet *sheet, FILE *f, sheet_band_kind kind);
+
+/* The band itself of a set (not the code's), NULL when there is no range. */
+const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int set);
 
 /* Whether the likely payback is longer than the window is expected to live. */
 int sheet_pays_late(const pw_sheet *sheet, size_t package);

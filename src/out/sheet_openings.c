@@ -40,8 +40,10 @@ static void packages(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "</dl>\n<div class=\"wide\"><table class=\"sets\">");
   sheet_measure_head(sheet, f, "All openings together");
   pw_html_put(f, "<tbody>\n");
-  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     sheet_measure_row(sheet, f, &row[i]);
+    if (i == 0) sheet_band_row(sheet, f, SHEET_BAND_U);
+  }
   pw_html_put(
       f,
       "</tbody></table></div>\n<p class=\"small\">Heat-leak numbers in %s, glass in %s. "

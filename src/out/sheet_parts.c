@@ -67,17 +67,20 @@ static const struct {
     [SHEET_BAND_PAYBACK] = {PW_FIGURE_YEARS, "payback_years", "payback_years"},
     [SHEET_BAND_WORTH] = {PW_FIGURE_MONEY_5, "net_present_worth", "net_present_worth"},
     [SHEET_BAND_U] = {PW_FIGURE_U, "u_w_m2k", "u_w_m2k"},
+    [SHEET_BAND_COST] = {PW_FIGURE_MONEY_5, "cost_year", "cost"},
 };
 
-const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, size_t p)
+const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int s)
 {
   if (!sheet->frame->range) return NULL;
-  const pw_range_set *set = &sheet->frame->range->package[p];
+  const pw_range *range = sheet->frame->range;
+  const pw_range_set *set = s < 0 ? &range->existing : &range->package[s];
   return kind == SHEET_BAND_SAVING    ? &set->saving_cost
          : kind == SHEET_BAND_MINIMUM ? &set->saving_minimum
          : kind == SHEET_BAND_ENERGY  ? &set->saving_fuel_kwh
          : kind == SHEET_BAND_PAYBACK ? &set->payback
          : kind == SHEET_BAND_WORTH   ? &set->net_present_worth
+         : kind == SHEET_BAND_COST    ? &set->cost_year
                                       : &set->u;
 }
 
@@ -88,32 +91,48 @@ static double alone(const pw_compare_set *set, sheet_band_kind kind)
          : kind == SHEET_BAND_ENERGY  ? set->saving.fuel_kwh
          : kind == SHEET_BAND_PAYBACK ? set->worth.simple_payback
          : kind == SHEET_BAND_WORTH   ? set->worth.net_present_worth
+         : kind == SHEET_BAND_COST    ? set->bill.cost_year
                                       : set->u;
 }
 
 int sheet_pays_late(const pw_sheet *sheet, size_t p)
 {
   const pw_compare_set *set = &sheet->compare->package_set[p];
-  const pw_band *b = sheet_band_of(sheet, SHEET_BAND_PAYBACK, p);
+  const pw_band *b = sheet_band_of(sheet, SHEET_BAND_PAYBACK, (int)p);
   double years = b ? b->p50 : set->worth.simple_payback;
   return set->price > 0.0 && !(years <= set->invest.life);
 }
 
-/* One end of a range, widened where it must be. */
-static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p, int high)
+/* Whether a band must be shown wider than it is: a saving without a bill to hold it to. */
+static int widened(const pw_sheet *sheet, sheet_band_kind kind)
 {
-  const pw_band *b = sheet_band_of(sheet, kind, p);
+  return kind <= SHEET_BAND_ENERGY && !(sheet->compare->job->house.bill_year.value > 0.0);
+}
+
+/* One end of a range. */
+static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, int set, int high)
+{
+  char key[32];
+  const pw_band *b = sheet_band_of(sheet, kind, set);
   const char *name = band_form[kind].ranged;
   double v = high ? b->p90 : b->p10, sign = high ? 1.0 : -1.0;
   double least = b->p50 + sign * range_floor * fabs(b->p50);
-  int saving = kind <= SHEET_BAND_ENERGY;
-  int billed = sheet->compare->job->house.bill_year.value > 0.0;
-  if (saving && !billed && sign * (least - v) > 0.0)
-    pw_figure_put(f, sheet->units, band_form[kind].kind, least,
-                  "house.packages.%zu.range.%s.p50 * %g", p, name, least / b->p50);
+  sheet_set_key(set, key);
+  if (widened(sheet, kind) && sign * (least - v) > 0.0)
+    pw_figure_put(f, sheet->units, band_form[kind].kind, least, "%s.range.%s.p50 * %g", key,
+                  name, least / b->p50);
   else
-    pw_figure_put(f, sheet->units, band_form[kind].kind, v, "house.packages.%zu.range.%s.%s", p,
-                  name, high ? "p90" : "p10");
+    pw_figure_put(f, sheet->units, band_form[kind].kind, v, "%s.range.%s.%s", key, name,
+                  high ? "p90" : "p10");
+}
+
+static void ends(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, int set)
+{
+  pw_html_put(f, "<span class=\"band\">");
+  end(sheet, f, kind, set, 0);
+  pw_html_put(f, " to ");
+  end(sheet, f, kind, set, 1);
+  pw_html_put(f, "</span>");
 }
 
 void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
@@ -126,13 +145,24 @@ void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
     return;
   }
   pw_html_put(f, "<span class=\"likely\">");
-  pw_figure_put(f, sheet->units, band_form[kind].kind, sheet_band_of(sheet, kind, p)->p50,
+  pw_figure_put(f, sheet->units, band_form[kind].kind, sheet_band_of(sheet, kind, (int)p)->p50,
                 "house.packages.%zu.range.%s.p50", p, band_form[kind].ranged);
-  pw_html_put(f, "</span> <span class=\"band\">");
-  end(sheet, f, kind, p, 0);
-  pw_html_put(f, " to ");
-  end(sheet, f, kind, p, 1);
-  pw_html_put(f, "</span>");
+  pw_html_put(f, "</span> ");
+  ends(sheet, f, kind, (int)p);
+}
+
+void sheet_band_row(const pw_sheet *sheet, FILE *f, sheet_band_kind kind)
+{
+  if (!sheet->frame->range) return;
+  pw_html_put(f, "<tr class=\"range\"><th scope=\"row\">range of 8 in 10</th><td>");
+  ends(sheet, f, kind, SHEET_EXISTING);
+  pw_html_put(f, "</td><td></td>");
+  for (int p = 0; p < (int)sheet->compare->n_package; p++) {
+    pw_html_put(f, "<td>");
+    ends(sheet, f, kind, p);
+    pw_html_put(f, "</td>");
+  }
+  pw_html_put(f, "</tr>\n");
 }
 
 /* ---------------------------------------------------------------- tables of sets */

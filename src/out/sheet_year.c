@@ -31,8 +31,12 @@ static void year_table(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "<tbody>\n");
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     sheet_measure_row(sheet, f, &row[i]);
+  sheet_band_row(sheet, f, SHEET_BAND_COST);
   sheet_measure_row(sheet, f, &carbon[sheet->units->si ? 1 : 0]);
-  pw_html_put(f, "</tbody></table></div>\n");
+  pw_html_put(
+      f, "</tbody></table></div>\n<p class=\"small\">Needs and their costs are middle values "
+         "of a typical year; the range stands under their sum, and beside what is saved "
+         "below.</p>\n");
 }
 
 /* ---------------------------------------------------------------- money */

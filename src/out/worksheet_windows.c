@@ -26,8 +26,7 @@ static void code_fields(const pw_opening *o, pw_code code, size_t i, pw_workshee
 {
   pw_code_values v;
   char name[64];
-  pw_status status = pw_code_default(code, o->existing_frame, o->operator_existing,
-                                     o->existing_glass.n_pane, 0, &v, NULL);
+  pw_status status = pw_code_default_of(code, o, &v, NULL);
   int keyed = code == PW_CODE_IECC; /* the JSON holds this one */
   for (int sun = 0; sun < 2; sun++) {
     double value = status != PW_OK ? (double)NAN : sun ? v.shgc : v.u;

@@ -14,6 +14,25 @@ static const struct {
     [PW_CODE_CALIFORNIA] = {"California default", "California default (uncertified product)"},
 };
 
+/* Body-tinted glass by the names of a build-up (glazing.h). */
+static int tinted_pane(const pw_buildup_pane *pane)
+{
+  static const char *const tint[] = {"bronze", "gray", "green"};
+  for (size_t i = 0; i < sizeof tint / sizeof tint[0]; i++)
+    if (strcmp(pane->kind, tint[i]) == 0) return 1;
+  return 0;
+}
+
+pw_status pw_code_default_of(pw_code code, const pw_opening *o, pw_code_values *values,
+                             pw_err *err)
+{
+  int tinted = 0;
+  for (size_t i = 0; i < o->existing_glass.n_pane; i++)
+    tinted |= tinted_pane(&o->existing_glass.pane[i]);
+  return pw_code_default(code, o->existing_frame, o->operator_existing,
+                         o->existing_glass.n_pane, tinted, values, err);
+}
+
 const char *pw_code_name(pw_code code)
 {
   return (unsigned)code < PW_CODE_COUNT ? codes[code].name : "unknown";
