@@ -127,10 +127,9 @@ pw_status pw_rank_text(const pw_rank *r, const pw_rank_frame *frame, const pw_un
     fprintf(f, "Nothing in the catalogue keeps to these limits.\n");
     return PW_OK;
   }
-  fprintf(f,
-          "\nBest by life cost: price and bills of the horizon, all openings (bill a year; U "
-          "in %s)\n",
-          units->u);
+  fprintf(
+      f, "\nBest by life cost: price and bills of the horizon (kWh and bill a year; U in %s)\n",
+      units->u);
   head(&g, units);
   for (size_t i = 0; i < r->n_top; i++) {
     snprintf(number, sizeof number, "%zu", i + 1);
