@@ -220,8 +220,28 @@ static void clear_opening_follows_the_operator(void **state)
   f = fit(&o);
   pw_assert_near((f.order_width - f.clear_insert.width) / PW_INCH, 6.0, 1e-9, "casement",
                  "SAFETY.md");
+  pw_assert_near((f.bare_width - f.clear_existing.width) / PW_INCH, 4.0, 1e-9, "old casement",
+                 "SAFETY.md");
+  pw_assert_near((f.order_height - f.clear_insert.height) / PW_INCH, 3.0, 1e-9, "its height",
+                 "SAFETY.md");
   o.sill_height = -1.0;
   assert_true(fit(&o).clear_insert.bottom < 0.0);
+}
+
+/* A picture lite between two quarters, whatever else is asked of the faces (trade, from memory). */
+static void a_flanker_is_a_picture_between_two_quarters(void **state)
+{
+  (void)state;
+  pw_lites w;
+  assert_int_equal(pw_lites_cut(PW_FLANKER, "XOX", 4.0, 1.0, 0.0, 0.0, 0.0, &w, NULL), PW_OK);
+  assert_int_equal(w.n_lite, 3);
+  pw_assert_near(w.lite[0].width, 1.0, 1e-12, "left flanker", "a quarter");
+  pw_assert_near(w.lite[1].width, 2.0, 1e-12, "picture", "a half");
+  pw_assert_near(w.lite[2].width, 1.0, 1e-12, "right flanker", "a quarter");
+  /* 0.1 m rails stand half on either side of the seam, 0.05 m frame at the ends. */
+  assert_int_equal(pw_lites_cut(PW_FLANKER, "XOX", 4.0, 1.0, 0.05, 0.05, 0.1, &w, NULL), PW_OK);
+  pw_assert_near(w.lite[0].width, 0.9, 1e-12, "left flanker", "by hand");
+  pw_assert_near(w.lite[1].width, 1.9, 1e-12, "picture", "by hand");
 }
 
 static void refusals_name_the_column_and_leave_the_result(void **state)
@@ -304,6 +324,7 @@ int main(void)
       cmocka_unit_test(sound_readings_raise_no_finding),
       cmocka_unit_test(readings_that_cannot_all_be_true_are_pointed_out),
       cmocka_unit_test(clear_opening_follows_the_operator),
+      cmocka_unit_test(a_flanker_is_a_picture_between_two_quarters),
       cmocka_unit_test(refusals_name_the_column_and_leave_the_result),
       cmocka_unit_test(light_kept_is_glass_times_vt),
       cmocka_unit_test(the_sealant_joint_is_that_of_the_example),

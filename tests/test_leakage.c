@@ -29,6 +29,28 @@ static void flow_is_the_handbooks(void **state)
   pw_assert_near(flow, 0.5 * sqrt(0.0055), 1e-9, "flow", "METHODS.md section 8, by hand");
 }
 
+/* Every cell of the handbook's table as METHODS.md section 8 prints it: for 1 cm2, with
+ * no wind or no difference, the flow in L/s squared is the cell times K or (m/s)2. */
+static void every_storey_and_shelter_has_its_cell(void **state)
+{
+  (void)state;
+  static const double micro_stack[] = {145, 290, 435};
+  static const double micro_wind[][5] = {
+      {319, 246, 174, 104, 32}, {420, 325, 231, 137, 42}, {494, 382, 271, 161, 49}};
+  for (int n = 1; n <= 3; n++)
+    for (int k = 1; k <= 5; k++) {
+      const pw_leak_site site = {.storeys = n, .shelter = k, .t_in = 20.0};
+      const pw_hour cold = {.t_air = 10.0f}, windy = {.t_air = 20.0f, .wind = 4.0f};
+      double stack = 0.0, wind = 0.0;
+      assert_int_equal(pw_leak_flow(1e-4, &site, &cold, &stack, NULL), PW_OK);
+      assert_int_equal(pw_leak_flow(1e-4, &site, &windy, &wind, NULL), PW_OK);
+      pw_assert_near(1e12 * stack * stack / 10.0, micro_stack[n - 1], 1e-6, "stack",
+                     "climate/METHODS.md 8");
+      pw_assert_near(1e12 * wind * wind / 16.0, micro_wind[n - 1][k - 1], 1e-6, "wind",
+                     "climate/METHODS.md 8");
+    }
+}
+
 static void a_still_year_sums_up(void **state)
 {
   (void)state;
@@ -76,6 +98,7 @@ int main(void)
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(area_follows_the_test), cmocka_unit_test(flow_is_the_handbooks),
+      cmocka_unit_test(every_storey_and_shelter_has_its_cell),
       cmocka_unit_test(a_still_year_sums_up), cmocka_unit_test(refuses)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

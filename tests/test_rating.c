@@ -47,6 +47,11 @@ static void the_whole_window_shgc_example_is_met(void **state)
   pw_assert_near(r.shgc_opaque, 0.083, 0.0005, "frame SHGC", source);
   pw_assert_near(r.shgc, 0.739, 0.0006, "SHGC", source);
   pw_assert_near(r.vt, 0.752, 0.0006, "VT", source);
+  const pw_rating_part bare = {PW_PART_FRAME, part.area, 10.0, 0.0, 1.2};
+  pw_rating_input by_default = in;
+  by_default.part = &bare; /* "alpha 0.3 rating default" */
+  assert_int_equal(pw_rating_window(&by_default, &r, NULL), PW_OK);
+  pw_assert_near(r.shgc_opaque, 0.083, 0.0005, "frame SHGC, no colour given", source);
 }
 
 /* Random lights and parts: the parts' areas sum to the opening within 1e-12 of it, UA to U A. */

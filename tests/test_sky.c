@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "panewright/month.h"
+#include "panewright/shade.h"
 #include "panewright/units.h"
 
 /* A year of mixed weather without a file: made, then roughened so that every kind of sky occurs. */
@@ -149,8 +150,22 @@ static void cloud_by_the_sun_that_is_missing(void **state)
   pw_assert_near(pw_sky_cloud(1000.0, 1000.0), 0.0, 0.0, "clear", "1 - 0.75 n^3.4");
   pw_assert_near(pw_sky_cloud(1000.0 * (1.0 - 0.75 * pow(0.5, 3.4)), 1000.0), 0.5, 1e-9, "half",
                  "1 - 0.75 n^3.4");
+  pw_assert_near(pw_sky_cloud(25.0, 100.0), 1.0, 1e-12, "closed, low sun", "1 - 0.75 n^3.4");
+  pw_assert_near(pw_sky_cloud(0.0, 0.0), 0.0, 0.0, "night", "nothing to go by");
   pw_assert_near(pw_sky_clear_global(0.0), 1098.0 * exp(-0.057), 1e-9, "overhead", "Haurwitz");
   pw_assert_near(pw_sky_clear_global(95.0), 0.0, 0.0, "night", "below the horizon");
+}
+
+/* A screen of square mesh and black wire: straight on, the open share passes; the wires' own width
+ * closes it where the sun comes along the wall. Usual insect screen: 0.66 open (header). */
+static void a_black_screen_passes_its_open_share(void **state)
+{
+  (void)state;
+  for (double open = 0.3; open < 0.9; open += 0.2)
+    pw_assert_near(pw_screen_factor(open, 0.0, 1.0), open, 1e-12, "straight on", "closed form");
+  pw_assert_near(pw_screen_factor(0.0, 0.0, 1.0), 0.66, 1e-12, "usual screen", "shade.h");
+  pw_assert_near(pw_screen_factor(0.66, 0.0, 0.1), 0.0, 1e-12, "along the wall", "closed form");
+  assert_true(pw_screen_factor(0.66, 0.5, 0.5) > pw_screen_factor(0.66, 0.0, 0.5));
 }
 
 static void what_no_sky_gives_is_refused(void **state)
@@ -188,6 +203,7 @@ int main(void)
       cmocka_unit_test(the_year_is_the_sum_of_its_hours),
       cmocka_unit_test(long_wave_by_dew_point_and_cloud),
       cmocka_unit_test(cloud_by_the_sun_that_is_missing),
+      cmocka_unit_test(a_black_screen_passes_its_open_share),
       cmocka_unit_test(what_no_sky_gives_is_refused),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "house/film.h"
 #include "house/pane.h"
 #include "job/house_file.h"
 #include "panewright/month.h"
@@ -108,6 +109,21 @@ static void the_chain_meets_the_units_own_balance(void **state)
     }
   }
   print_message("glass chain: at worst %.2f %% off the unit's balance\n", 100.0 * worst);
+}
+
+/* Turbulent free convection of large plates, handbook of fundamentals (from memory): 1.31 upright,
+ * 1.52 warm side up, 0.76 warm side down, times the cube root of the difference; both fits over the
+ * tilt begin at the upright value. */
+static void free_convection_meets_the_handbooks_plates(void **state)
+{
+  (void)state;
+  const film_tilt wall = film_of_tilt(0.0, 1.0), floor = film_of_tilt(1.0, 1.0);
+  for (double dt = -20.0; dt <= 20.0; dt += 8.0) {
+    double root = cbrt(fabs(dt));
+    pw_assert_near(film_natural(&wall, dt), 1.31 * root, 2e-3 * root, "upright", "handbook");
+    pw_assert_near(film_natural(&floor, dt), (dt > 0.0 ? 1.52 : 0.76) * root, 2e-3 * root,
+                   "level, looking up", "handbook");
+  }
 }
 
 static void energy_closes_over_the_year(void **state)
@@ -331,16 +347,18 @@ static void refuses_what_cannot_be(void **state)
 int main(void)
 {
   pw_test_begin();
-  const struct CMUnitTest tests[] = {cmocka_unit_test(the_chain_meets_the_units_own_balance),
-                                     cmocka_unit_test(energy_closes_over_the_year),
-                                     cmocka_unit_test(the_parts_told_make_up_the_need),
-                                     cmocka_unit_test(half_the_step_changes_little),
-                                     cmocka_unit_test(a_workspace_changes_no_digit),
-                                     cmocka_unit_test(a_workspace_takes_any_number_of_houses),
-                                     cmocka_unit_test(a_row_of_two_is_two_windows),
-                                     cmocka_unit_test(changes_go_the_right_way),
-                                     cmocka_unit_test(frames_follow_the_wind),
-                                     cmocka_unit_test(hours_sum_to_the_year),
-                                     cmocka_unit_test(refuses_what_cannot_be)};
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(the_chain_meets_the_units_own_balance),
+      cmocka_unit_test(free_convection_meets_the_handbooks_plates),
+      cmocka_unit_test(energy_closes_over_the_year),
+      cmocka_unit_test(the_parts_told_make_up_the_need),
+      cmocka_unit_test(half_the_step_changes_little),
+      cmocka_unit_test(a_workspace_changes_no_digit),
+      cmocka_unit_test(a_workspace_takes_any_number_of_houses),
+      cmocka_unit_test(a_row_of_two_is_two_windows),
+      cmocka_unit_test(changes_go_the_right_way),
+      cmocka_unit_test(frames_follow_the_wind),
+      cmocka_unit_test(hours_sum_to_the_year),
+      cmocka_unit_test(refuses_what_cannot_be)};
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }

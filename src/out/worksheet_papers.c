@@ -19,8 +19,8 @@ static void documents(const pw_program *p, pw_worksheet *w)
 {
   static const char *const usual[] = {
       "final paid invoice, itemised (not a quote)",
-      "label of each window, photographed before it is taken off, or the maker's order "
-      "confirmation",
+      ("label of each window, photographed before it is taken off, or the maker's order "
+       "confirmation"),
       "photos of each window before and after", "permit number and final inspection",
       "proof of payment"};
   for (size_t i = 0; i < p->n_row; i++)
