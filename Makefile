@@ -75,7 +75,9 @@ $(BUILD)/gen/texts.c: $(BUILD)/embed $(top_data)
 	$(Q)$(BUILD)/embed text $(top_data) > $@
 $(BUILD)/gen/%.o: $(BUILD)/gen/%.c
 	$(Q)$(CC) -std=c11 -Iinclude -Isrc -fPIC -w -O1 -c -o $@ $<
-$(BUILD)/panewright.pc: Makefile
+# Written each time: PREFIX may have changed since.
+.PHONY: $(BUILD)/panewright.pc
+$(BUILD)/panewright.pc:
 	@mkdir -p $(@D)
 	@printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: panewright\nDescription: Window replacement: heat, light, energy and money of an opening\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lpanewright\nLibs.private: -lcholmod -lm\nCflags: -I$${includedir}\n' '$(PREFIX)' '$(VERSION)' > $@
 

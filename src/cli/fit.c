@@ -4,10 +4,10 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/package_choice.h"
 #include "job/survey.h"
 #include "out/fit_out.h"
 #include "out/json.h"
-#include "panewright/nearest.h"
 
 /* Everything that one run holds. */
 typedef struct work {
@@ -25,26 +25,6 @@ static void let_go(work *w)
   free(w->install);
   pw_notes_free(&w->notes);
   pw_job_free(&w->job);
-}
-
-static pw_status choose(const pw_job *job, const char *name, const pw_package **package,
-                        pw_err *err)
-{
-  const char *known[64];
-  size_t n = 0;
-  *package = &job->package[0];
-  if (!name) return PW_OK;
-  for (size_t i = 0; i < job->n_package; i++) {
-    if (strcmp(job->package[i].name, name) == 0) {
-      *package = &job->package[i];
-      return PW_OK;
-    }
-    if (n < 64) known[n++] = job->package[i].name;
-  }
-  const char *near = pw_nearest(name, known, n);
-  return pw_fail(err, PW_E_DATA, "package",
-                 "no package is named '%.48s' in packages.csv; %s %s%s", name,
-                 near ? "did you mean" : "there is", near ? near : known[0], near ? "?" : "");
 }
 
 static pw_status reckon(work *w, const pw_package *package, pw_err *err)
@@ -71,8 +51,10 @@ static int run(const cli_args *args)
   pw_err err = {0};
   work w = {0};
   const pw_package *package = NULL;
+  size_t chosen = 0;
   pw_status status = pw_job_read(args->word[0], &w.job, &w.notes, &err);
-  if (status == PW_OK) status = choose(&w.job, cli_get(args, "package"), &package, &err);
+  if (status == PW_OK) status = cli_package(args, &w.job, 0, &chosen, &err);
+  if (status == PW_OK) package = &w.job.package[chosen];
   if (status == PW_OK) status = reckon(&w, package, &err);
   if (status == PW_OK) {
     pw_fit_report r = {&w.job, package, w.fit, w.install, &w.cautions, &w.notes};

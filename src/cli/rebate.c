@@ -4,6 +4,7 @@
 
 #include "cli/command.h"
 #include "cli/job_run.h"
+#include "cli/package_choice.h"
 #include "job/program_file.h"
 #include "out/document.h"
 #include "out/worksheet.h"
@@ -45,20 +46,10 @@ static int has_label(const pw_package *k)
 /* The package named, else the first that has label values, else the first. */
 static pw_status choose(const cli_args *args, const pw_job *job, size_t *package, pw_err *err)
 {
-  const char *name = cli_get(args, "package");
-  char known[200] = "";
-  *package = 0;
-  for (size_t p = 0; p < job->n_package; p++) {
-    size_t n = strlen(known);
-    snprintf(known + n, sizeof known - n, "%s%s", p ? ", " : "", job->package[p].name);
-    if (name ? strcmp(name, job->package[p].name) == 0 : has_label(&job->package[p])) {
-      *package = p;
-      return PW_OK;
-    }
-  }
-  return name ? pw_fail(err, PW_E_DATA, "package", "--package %.60s: the job has %s", name,
-                        known)
-              : PW_OK;
+  size_t labelled = 0;
+  while (labelled < job->n_package && !has_label(&job->package[labelled]))
+    labelled++;
+  return cli_package(args, job, labelled < job->n_package ? labelled : 0, package, err);
 }
 
 static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
