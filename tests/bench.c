@@ -21,6 +21,8 @@ static const struct {
     {"optics", bench_optics},
     {"climate", bench_climate},
     {"range", bench_range},
+    {"rank", bench_rank},
+    {"batch", bench_batch},
     {"house", bench_house},
     {"section", bench_section},
 };

@@ -32,6 +32,8 @@ void bench_glass(bench *b);
 void bench_optics(bench *b);
 void bench_climate(bench *b);
 void bench_range(bench *b);
+void bench_rank(bench *b);
+void bench_batch(bench *b);
 void bench_house(bench *b);
 void bench_section(bench *b);
 

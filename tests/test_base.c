@@ -21,6 +21,10 @@ static void tables_hold_cells_as_text_and_number(void **state)
   assert_true(isnan(pw_table_number(gas, 100000, 0)));
   assert_int_equal(pw_table_column(gas, "no such"), -1);
   assert_null(pw_table_find("no/such"));
+  for (size_t i = 0; i < pw_table_count; i++) { /* the search halves a list in rising order */
+    if (i > 0) assert_true(strcmp(pw_tables[i - 1].name, pw_tables[i].name) < 0);
+    assert_ptr_equal(pw_table_find(pw_tables[i].name), &pw_tables[i]);
+  }
 }
 
 static void nearest_word_is_offered_only_when_near(void **state)

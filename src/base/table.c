@@ -5,15 +5,23 @@
 
 const pw_table *pw_table_find(const char *name)
 {
-  for (size_t i = 0; i < pw_table_count; i++)
-    if (strcmp(pw_tables[i].name, name) == 0) return &pw_tables[i];
+  size_t low = 0, high = pw_table_count; /* they stand in the order of their names */
+  while (low < high) {
+    size_t middle = low + (high - low) / 2;
+    int order = strcmp(pw_tables[middle].name, name);
+    if (order == 0) return &pw_tables[middle];
+    if (order < 0)
+      low = middle + 1;
+    else
+      high = middle;
+  }
   return NULL;
 }
 
 int pw_table_column(const pw_table *table, const char *header)
 {
   for (size_t c = 0; table && c < table->n_col; c++)
-    if (strcmp(table->text[c], header) == 0) return (int)c;
+    if (table->text[c][0] == header[0] && strcmp(table->text[c], header) == 0) return (int)c;
   return -1;
 }
 

@@ -57,7 +57,15 @@ static pw_given given(const pw_table *t, size_t row, const char *column)
 
 static int is(const pw_table *t, size_t row, int column, const char *word)
 {
-  return strcmp(pw_table_text(t, row, column), word) == 0;
+  const char *text = pw_table_text(t, row, column);
+  return text[0] == word[0] &&
+         strcmp(text, word) == 0; /* most rows differ in their first letter */
+}
+
+static int begins(const pw_table *t, size_t row, int column, const char *word)
+{
+  const char *text = pw_table_text(t, row, column);
+  return text[0] == word[0] && strncmp(text, word, strlen(word)) == 0;
 }
 
 pw_status pw_catalogue_frame_u(pw_frame_kind kind, pw_operator operator_, size_t n_pane,
@@ -134,10 +142,8 @@ pw_status pw_catalogue_psi(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, 
                         : low_e     ? "double (1 pane low-e)"
                                     : "double/triple";
   for (size_t i = 0; i < t->n_row; i++)
-    if (is(t, i, c_frame, frame[kind].iso10077) &&
-        strncmp(pw_table_text(t, i, c_spacer), spacer_word, strlen(spacer_word)) == 0 &&
-        strncmp(pw_table_text(t, i, c_glazing), glazing, strlen(glazing)) == 0 &&
-        strncmp(pw_table_text(t, i, c_source), "ISO 10077-1:2006", 16) == 0) {
+    if (is(t, i, c_frame, frame[kind].iso10077) && begins(t, i, c_spacer, spacer_word) &&
+        begins(t, i, c_glazing, glazing) && begins(t, i, c_source, "ISO 10077-1:2006")) {
       *psi = given(t, i, "value");
       return PW_OK;
     }

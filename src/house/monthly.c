@@ -6,9 +6,8 @@
 static double use(double g, double a)
 {
   if (fabs(g - 1.0) < 1e-6) return a / (a + 1.0); /* closer the powers cancel */
-  if (g <= 1.0) return (1.0 - pow(g, a)) / (1.0 - pow(g, a + 1.0));
-  double r = 1.0 / g, last = pow(r, a + 1.0);
-  return (r - last) / (1.0 - last);
+  double r = g <= 1.0 ? g : 1.0 / g, power = pow(r, a), next = power * r;
+  return g <= 1.0 ? (1.0 - power) / (1.0 - next) : (r - next) / (1.0 - next);
 }
 
 double pw_month_gain_use(double gamma, double a)

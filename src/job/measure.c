@@ -34,7 +34,8 @@ static int plain_copy(const char *text, char plain[PLAIN_MAX])
   size_t n = 0;
   while (*text) {
     const char *put = NULL;
-    for (size_t i = 0; i < sizeof spelling / sizeof spelling[0] && !put; i++) {
+    int odd = (unsigned char)*text >= 128 || *text == '\''; /* what a spelling begins with */
+    for (size_t i = 0; odd && i < sizeof spelling / sizeof spelling[0] && !put; i++) {
       size_t length = strlen(spelling[i].mark);
       if (strncmp(text, spelling[i].mark, length) != 0) continue;
       put = spelling[i].plain;

@@ -99,11 +99,12 @@ static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
            "%s %s in is what the %ss measure: width and height swapped?", name[upright][i], is,
            upright ? "width" : "height");
   }
-  pw_tape_text(mine.spread, 16, is, sizeof is);
-  if (mine.spread > spread_ok + hair)
+  if (mine.spread > spread_ok + hair) {
+    pw_tape_text(mine.spread, 16, is, sizeof is);
     find(fit, PW_FINDING_SPREAD,
          "the %s readings differ by %s in (usual: to 1/8): bowed, or misread",
          upright ? "height" : "width", is);
+  }
   if (mine.n < 3)
     find(fit, PW_FINDING_ONE_READING, "%zu of 3 %s readings taken", mine.n,
          upright ? "height" : "width");
@@ -113,16 +114,19 @@ static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
 static void judge_shape(const pw_opening *o, double width, double height, pw_fit *fit)
 {
   char w[TAPE], h[TAPE];
-  pw_tape_text(width, 16, w, sizeof w);
-  pw_tape_text(height, 16, h, sizeof h);
   pw_operator k = o->operator_existing;
   int lying = k == PW_SLIDER || k == PW_FLANKER;
   int hung = k == PW_SINGLE_HUNG || k == PW_DOUBLE_HUNG;
-  if ((lying && height > 1.5 * width) || (hung && width > 1.25 * height))
+  int odd = (lying && height > 1.5 * width) || (hung && width > 1.25 * height);
+  int lying_door = k == PW_SLIDING_DOOR && height < 1.83 && width > height;
+  if (!odd && !lying_door) return; /* the words are only made when they are said */
+  pw_tape_text(width, 16, w, sizeof w);
+  pw_tape_text(height, 16, h, sizeof h);
+  if (odd)
     find(fit, PW_FINDING_SHAPE,
          "a %s %s wide and %s in high is unusual: width and height swapped?",
          pw_operator_name(k), w, h);
-  if (k == PW_SLIDING_DOOR && height < 1.83 && width > height)
+  if (lying_door)
     find(fit, PW_FINDING_SWAPPED,
          "a door %s wide and only %s in high: width and height swapped?", w, h);
 }
