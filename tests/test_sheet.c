@@ -224,6 +224,27 @@ static void a_rebate_is_shown_as_data(void **state)
   free(rebate);
 }
 
+/* A package without a price has no payback, not one of 0 years. */
+static void without_a_price_there_is_no_payback(void **state)
+{
+  fixture *f = *state;
+  pw_compare_set *set = &f->compare.package_set[1];
+  pw_compare_set *before = malloc(sizeof *before);
+  assert_non_null(before);
+  *before = *set;
+  set->price = 0.0;
+  set->worth = (pw_worth){0};
+  set->invest = (pw_invest){0};
+  char *text = sheet_text(f, &f->frame, 0);
+  json_t *data = pw_compare_json(&f->compare, &f->frame);
+  paper_figures_match(text, data);
+  assert_non_null(strstr(text, "<td>no price</td>"));
+  json_decref(data);
+  free(text);
+  *set = *before;
+  free(before);
+}
+
 static void the_credit_follows_the_date(void **state)
 {
   fixture *f = *state;
@@ -346,6 +367,7 @@ int main(void)
       cmocka_unit_test(a_range_with_zero_in_it_says_so),
       cmocka_unit_test(without_a_bill_the_range_is_a_quarter_wide),
       cmocka_unit_test(a_rebate_is_shown_as_data),
+      cmocka_unit_test(without_a_price_there_is_no_payback),
       cmocka_unit_test(the_credit_follows_the_date),
       cmocka_unit_test(only_a_certificate_certifies),
       cmocka_unit_test(hostile_names_stay_text),

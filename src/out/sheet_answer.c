@@ -135,7 +135,10 @@ static void cells(const pw_sheet *sheet, FILE *f, const char *head, sheet_band_k
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
     const char *words = warning(sheet, kind, p);
     pw_html_put(f, "<td>");
-    sheet_band(sheet, f, kind, p);
+    if (kind == SHEET_BAND_PAYBACK && !(sheet->compare->package_set[p].price > 0.0))
+      pw_html_put(f, "no price");
+    else
+      sheet_band(sheet, f, kind, p);
     if (words) pw_html_put(f, " <strong>%s</strong>", words);
     pw_html_put(f, "</td>");
   }
