@@ -23,7 +23,7 @@ typedef struct pw_subprocess_result {
  *           process; PW_E_NOMEM
  */
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
-                        pw_subprocess_result *result, pw_err *err);
+                            pw_subprocess_result *result, pw_err *err);
 void pw_subprocess_free(pw_subprocess_result *result); /* NULL and a zeroed struct are fine */
 
 #endif
