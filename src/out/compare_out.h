@@ -22,6 +22,9 @@ typedef struct pw_compare_frame {
   int all;                  /* 1: print the cautions that hold for every such job, too */
 } pw_compare_frame;
 
+/* Said where a house has no cooling plant: what its cooling need then means. */
+extern const char pw_no_cooling[];
+
 /* Tables of at most 100 columns. PW_E_IO when writing fails. */
 pw_status pw_compare_text(const pw_compare *compare, const pw_compare_frame *frame,
                           const pw_unit_set *units, FILE *f, pw_err *err);

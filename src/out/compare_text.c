@@ -11,6 +11,10 @@
 #include "panewright/code_default.h"
 #include "panewright/units.h"
 
+const char pw_no_cooling[] = "The house has no cooling: its cooling need is what it would take "
+                             "to hold the set point, bought\n"
+                             "by nobody; without it more hours are too warm.\n";
+
 static const pw_compare_set *set_of(const pw_compare *c, int s)
 {
   return s < 0 ? &c->existing_set : &c->package_set[s];
@@ -176,6 +180,7 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
           "\"code minimum\" is a new window that just meets %s %s, climate zone %d; the local\n"
           "edition governs.\n",
           "the model energy code", c->minimum.edition, c->minimum.zone);
+  if (!c->rates.cools) fputs(pw_no_cooling, f);
   return status;
 }
 
