@@ -155,6 +155,15 @@ pw_status pw_glazing_optics(const pw_buildup *buildup, const pw_measured own[], 
 pw_status pw_glazing_build_with(const pw_buildup *buildup, const pw_measured own[],
                                 size_t n_own, pw_glazing *glazing, pw_err *err);
 
+/* The heat unit of a build-up from its layers; a stated emissivity outranks that of a coating. */
+void pw_glazing_unit(const pw_buildup *buildup, const pw_layer *const layer[], pw_unit *unit);
+
+/* U and SHGC of a glazing whose unit and light are there, at rating conditions. */
+pw_status pw_glazing_heat(pw_glazing *glazing, pw_err *err);
+
+/* Only its SHGC. */
+pw_status pw_glazing_sun(pw_glazing *glazing, pw_err *err);
+
 /* SHGC of a built glazing under other conditions, at one of the PW_ANGLES. */
 pw_status pw_glazing_shgc(const pw_glazing *glazing, const pw_env *env, size_t angle,
                           double *shgc, pw_err *err);

@@ -2,16 +2,15 @@
 
 #include "panewright/optics.h"
 
-/* The heat unit of a build-up; a stated emissivity outranks that of a coating. */
-static void set_unit(const pw_buildup *b, const pw_layer layer[], pw_unit *unit)
+void pw_glazing_unit(const pw_buildup *b, const pw_layer *const layer[], pw_unit *unit)
 {
   *unit = (pw_unit){.n_pane = b->n_pane};
   for (size_t i = 0; i < b->n_pane; i++) {
     unit->pane[i].thickness = b->pane[i].thickness;
-    unit->pane[i].conductivity = layer[i].conductivity;
+    unit->pane[i].conductivity = layer[i]->conductivity;
     for (size_t side = 0; side < 2; side++)
       unit->pane[i].emit[side] =
-          b->pane[i].emit[side] > 0.0 ? b->pane[i].emit[side] : layer[i].emit[side];
+          b->pane[i].emit[side] > 0.0 ? b->pane[i].emit[side] : layer[i]->emit[side];
     if (i + 1 < b->n_pane) unit->gap[i] = b->gap[i];
   }
 }
@@ -48,13 +47,13 @@ pw_status pw_glazing_optics(const pw_buildup *buildup, const pw_measured own[], 
   pw_status status = pw_layers_init(buildup, own, n_own, &layers, err);
   if (status == PW_OK)
     status = pw_light_build(layers.list, layers.n, &layers.spectrum, pol, light, err);
-  if (status == PW_OK) set_unit(buildup, layers.layer, unit);
+  if (status == PW_OK) pw_glazing_unit(buildup, layers.list, unit);
   return status;
 }
 
 /* All angles, the dark balance once. Two-state difference: ISO 15099:2003 4.2 (clause from
  * memory). */
-static pw_status all_shgc(pw_glazing *g, pw_err *err)
+pw_status pw_glazing_sun(pw_glazing *g, pw_err *err)
 {
   const pw_env *env = &pw_env_summer;
   pw_unit_result dark, sunny;
@@ -69,19 +68,24 @@ static pw_status all_shgc(pw_glazing *g, pw_err *err)
   return status;
 }
 
+pw_status pw_glazing_heat(pw_glazing *glazing, pw_err *err)
+{
+  pw_unit_result dark;
+  pw_status status = pw_unit_solve(&glazing->unit, &pw_env_winter, NULL, &dark, err);
+  if (status == PW_OK) status = pw_glazing_sun(glazing, err);
+  if (status == PW_OK) glazing->u_winter = dark.u;
+  return status;
+}
+
 pw_status pw_glazing_build_with(const pw_buildup *buildup, const pw_measured own[],
                                 size_t n_own, pw_glazing *glazing, pw_err *err)
 {
   pw_glazing g = {0};
-  pw_unit_result dark;
   pw_status status =
       pw_glazing_optics(buildup, own, n_own, PW_POL_MEAN, &g.unit, &g.light, err);
-  if (status == PW_OK) status = pw_unit_solve(&g.unit, &pw_env_winter, NULL, &dark, err);
-  if (status == PW_OK) status = all_shgc(&g, err);
-  if (status != PW_OK) return status;
-  g.u_winter = dark.u;
-  *glazing = g;
-  return PW_OK;
+  if (status == PW_OK) status = pw_glazing_heat(&g, err);
+  if (status == PW_OK) *glazing = g;
+  return status;
 }
 
 pw_status pw_glazing_build(const pw_buildup *buildup, pw_glazing *glazing, pw_err *err)

@@ -53,10 +53,10 @@ static pw_status house_of(pw_compare *c, const pw_weather *weather, pw_err *err)
 }
 
 /* A year of one set and its bill. With hourly prices the needs carry their hours. */
-static pw_status live(pw_compare *c, const pw_weather *weather,
-                      const pw_compare_options *options, pw_year_workspace *workspace,
-                      const pw_house_window window[], float hours[2][PW_HOURS],
-                      pw_compare_set *set, pw_err *err)
+pw_status pw_compare_live(const pw_compare *c, const pw_weather *weather,
+                          const pw_compare_options *options, pw_year_workspace *workspace,
+                          const pw_house_window window[], float hours[2][PW_HOURS],
+                          pw_compare_set *set, pw_err *err)
 {
   pw_year_hours want = {.heating_w = hours ? hours[0] : NULL,
                         .cooling_w = hours ? hours[1] : NULL};
@@ -101,14 +101,17 @@ static pw_status years(pw_compare *c, const pw_weather *weather,
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the year");
   }
   pw_compare_windows(c, -1, window);
-  pw_status status = live(c, weather, options, workspace, window, hours, &c->existing_set, err);
+  pw_status status =
+      pw_compare_live(c, weather, options, workspace, window, hours, &c->existing_set, err);
   if (status == PW_OK) {
     pw_compare_minimum_windows(c, window);
-    status = live(c, weather, options, workspace, window, hours, &c->minimum_set, err);
+    status =
+        pw_compare_live(c, weather, options, workspace, window, hours, &c->minimum_set, err);
   }
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
     pw_compare_windows(c, (int)p, window);
-    status = live(c, weather, options, workspace, window, hours, &c->package_set[p], err);
+    status =
+        pw_compare_live(c, weather, options, workspace, window, hours, &c->package_set[p], err);
   }
   free(window);
   free(hours);

@@ -28,6 +28,13 @@ size_t pw_compare_minimum_windows(const pw_compare *compare, pw_house_window win
 /* Sums of a set from its windows: areas, UA, mean U, SHGC, VT, light, sweating. */
 void pw_compare_sum(const pw_compare *compare, int package, pw_compare_set *set);
 
+/* A year of one set of windows and its bill, into set's year, needs and bill. hours: for hourly prices,
+ * NULL for flat ones. */
+pw_status pw_compare_live(const pw_compare *compare, const pw_weather *weather,
+                          const pw_compare_options *options, pw_year_workspace *workspace,
+                          const pw_house_window window[], float hours[2][PW_HOURS],
+                          pw_compare_set *set, pw_err *err);
+
 /* Needs by month out of a year. */
 void pw_compare_needs(const pw_year_result *year, pw_needs *needs);
 
