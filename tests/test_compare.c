@@ -86,6 +86,29 @@ static void house_figures_follow_from_the_openings(void **state)
 /* The two methods share nothing but weather, sun and areas. A month-by-month method is coarser: it
  * must agree in sign and, for the existing house, in size within a third (ISO 13790's own comparison
  * of its methods allows differences of that order; from memory). */
+/* The window that sweats first is told with its opening: no part of any window sweats in drier air. */
+static void the_first_to_sweat_is_found(void **state)
+{
+  const pw_compare *c = &((fixture *)*state)->detailed;
+  for (int p = -1; p < (int)c->n_package; p++) {
+    const pw_compare_set *set = p < 0 ? &c->existing_set : &c->package_set[p];
+    const pw_compare_window *w = p < 0 ? c->existing : &c->package[(size_t)p * c->n_opening];
+    double driest = 2.0;
+    size_t where = 0;
+    for (size_t i = 0; i < c->n_opening; i++) {
+      const pw_sweat *s = &w[i].sweat;
+      double rh = fmin(s->center.rh, fmin(s->edge.rh, s->frame.rh));
+      if (w[i].rating.areas.retained > 0.0) rh = fmin(rh, s->retained.rh);
+      if (rh < driest) {
+        driest = rh;
+        where = i;
+      }
+    }
+    pw_assert_near(set->sweat_rh, driest, 1e-12, set->name, "least of the openings");
+    assert_int_equal(set->sweat_opening, where);
+  }
+}
+
 static void the_quick_method_agrees_in_kind(void **state)
 {
   const fixture *f = *state;
@@ -151,6 +174,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(both_windows_fill_the_same_opening),
       cmocka_unit_test(house_figures_follow_from_the_openings),
+      cmocka_unit_test(the_first_to_sweat_is_found),
       cmocka_unit_test(the_quick_method_agrees_in_kind),
       cmocka_unit_test(code_minimum_windows_carry_the_code),
       cmocka_unit_test(climate_zones_follow_degree_days),

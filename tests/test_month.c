@@ -41,6 +41,11 @@ static void every_place_makes_a_sane_year_with_its_own_means(void **state)
                   p.month[m].t_dew - 2.0); /* cut where it would pass the air */
       assert_true(mean[m].sky_loss > 1.0 && mean[m].sky_loss < 30.0);
     }
+    for (int d = 0; d < 365; d++) { /* warmest at 15 h: METHODS.md section 4 */
+      const pw_hour *h = &w->hour[24 * d];
+      assert_true(fabsf(h[14].t_air - h[15].t_air) < 1e-3f && h[14].t_air >= h[13].t_air &&
+                  h[15].t_air >= h[16].t_air);
+    }
     for (int k = 0; k < PW_HOURS; k++) {
       const pw_hour *h = &w->hour[k];
       assert_true(h->ghi >= 0.0f && h->dni >= 0.0f && h->dhi >= 0.0f && h->ghi < 1300.0f);

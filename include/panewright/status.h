@@ -12,7 +12,7 @@ typedef enum pw_status {
   PW_E_MISSING,  /* an input file is not there */
   PW_E_CREATE,   /* an output cannot be created */
   PW_E_IO,       /* reading or writing failed */
-  PW_E_LACK      /* a helper program or feature is not there */
+  PW_E_LACK      /* another program that is needed is not there */
 } pw_status;
 
 typedef struct pw_err {

@@ -62,7 +62,7 @@ const char *pw_status_text(pw_status code)
       [PW_E_MISSING] = "input not found",
       [PW_E_CREATE] = "cannot create output",
       [PW_E_IO] = "reading or writing failed",
-      [PW_E_LACK] = "a needed helper is not there",
+      [PW_E_LACK] = "a program that is needed is not there",
   };
   return (size_t)code < sizeof text / sizeof text[0] ? text[code] : "unknown status";
 }

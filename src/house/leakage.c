@@ -8,8 +8,6 @@ static const double reference_pressure = 4.0; /* Pa */
 static const double test_pressure = 75.0;     /* Pa */
 static const double exponent = 0.65;          /* 0.6 to 0.7 in tests of joints */
 static const double density = 1.2;            /* kg/m3 at which areas are told */
-static const double air_heat = 1006.0;        /* J/(kg K) */
-static const double air_constant = 287.05;    /* J/(kg K) */
 
 /* (L/s)2 / (cm4 K) and (L/s)2 / (cm4 (m/s)2), by storeys and shelter. METHODS.md section 8. */
 static const double stack[3] = {0.000145, 0.000290, 0.000435};
@@ -67,9 +65,9 @@ pw_status pw_leak_of_year(double flow_75, const pw_leak_site *site, const pw_wea
     double flow;
     pw_status s = pw_leak_flow(area, site, h, &flow, err);
     if (s != PW_OK) return s;
-    double mass = flow * (double)h->pressure / (air_constant * pw_k(t_in));
+    double mass = flow * (double)h->pressure / (PW_AIR_GAS * pw_k(t_in));
     y.flow_mean += flow / PW_HOURS;
-    y.heat_kwh += 1e-3 * mass * air_heat * fmax(t_in - (double)h->t_air, 0.0);
+    y.heat_kwh += 1e-3 * mass * PW_AIR_HEAT * fmax(t_in - (double)h->t_air, 0.0);
   }
   y.changes_1_h = volume > 0.0 ? y.flow_mean * 3600.0 / volume : 0.0;
   *year = y;

@@ -1,8 +1,7 @@
 #include "house/pane.h"
 
 #include "glass/cavity.h"
-
-static const double room_t = 293.15; /* K, where the indoor film is fitted */
+#include "panewright/units.h"
 
 static double emit_of(double emit)
 {
@@ -49,7 +48,7 @@ pw_status pane_unit_of(const pw_glazing *glazing, double height, double pressure
   heat_flow flow;
   pw_status s = gas_law_set(&(pw_mix){{[PW_AIR] = 1.0}}, &air, err);
   if (s != PW_OK) return s;
-  indoor_film_flow(&air, height, pressure, room_t - 8.0, room_t, &flow);
+  indoor_film_flow(&air, height, pressure, PW_ROOM_T - 8.0, PW_ROOM_T, &flow);
   p.room = flow.h_conv / pow(8.0, 0.25);
   *unit = p;
   return PW_OK;

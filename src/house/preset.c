@@ -6,6 +6,7 @@
 
 #include "panewright/nearest.h"
 #include "panewright/table.h"
+#include "panewright/units.h"
 
 enum { PRESET_LAYERS = 4, PRESETS_MAX = 64, YEAR_UNKNOWN = 1972 };
 
@@ -29,7 +30,7 @@ static pw_status layer_of(const char *material, double mm, double wood_share,
     if (isfinite(resistance)) { /* an air space between studs: as one body of that resistance */
       k = mm / 1000.0 / resistance;
       rho = 1.2;
-      c = 1005.0;
+      c = PW_AIR_HEAT;
     }
     *layer =
         (pw_wall_layer){.thickness = mm / 1000.0,

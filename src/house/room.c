@@ -1,8 +1,8 @@
 #include "house/room.h"
+#include "panewright/units.h"
 
 #include <string.h>
 
-static const double air_heat = 1006.0;  /* J/(kg K), dry air near 20 C */
 static const double frame_to_air = 0.4; /* convective share of a frame's inner film; 3.6 of 8
                                            W/(m2 K), ISO 10077-1 annex A, rounded; memory */
 
@@ -143,7 +143,7 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     floor[i] = 0;
   }
   r->glass_outer = outer_of(90.0, 1.0, 0.0, thin, film_out);
-  r->air_heat = air_heat * house->volume * or_else(house->air_store, 1.0);
+  r->air_heat = PW_AIR_HEAT * house->volume * or_else(house->air_store, 1.0);
   spread_sun(r, absorb, leave, floor);
   planes(house, window, n, plane);
   return star(r, emit, plane, err);
@@ -297,7 +297,7 @@ static inline room_sums sum_up(const room *r, const room_drive *d, room_work *w)
 static inline double balance(room *r, const room_drive *d, room_sums s)
 {
   double store = r->air_heat * d->density / r->step;
-  double exchange = air_heat * d->density * d->flow;
+  double exchange = PW_AIR_HEAT * d->density * d->flow;
   double frame_air = frame_to_air * d->frame_ua, frame_star = d->frame_ua - frame_air;
   s.mm += frame_star;
   s.bm += frame_star * d->frame_t + (1.0 - frame_to_air) * d->frame_sun + d->gain_star;
@@ -347,7 +347,7 @@ static inline void settle(room *r, const room_drive *d, const room_work *w, room
     flow->glass_sun[g] = film * w->y[i] * w->sun[g];
     flow->glass_out += r->area[i] * (p->e_out - p->h_out * p->t[0]);
   }
-  double exchange = air_heat * d->density * d->flow, frame_air = frame_to_air * d->frame_ua;
+  double exchange = PW_AIR_HEAT * d->density * d->flow, frame_air = frame_to_air * d->frame_ua;
   flow->air = exchange * (d->t_out - r->t_air);
   flow->frame = frame_air * (d->frame_t - r->t_air) +
                 (d->frame_ua - frame_air) * (d->frame_t - r->t_star);

@@ -56,9 +56,9 @@ static double hour_state(const pw_simple *s, const pw_simple_net *n, const pw_si
                          double t_old, double need, pw_simple_hour *out)
 {
   double at = area_total(s), am = s->mass_area, inner = 0.5 * d->gain + d->solar;
-  double phi_ia = 0.5 * d->gain + need;                               /* C.1 */
-  double phi_m = am / at * inner;                                     /* C.2 */
-  double phi_st = (1.0 - am / at - s->h_window / (9.1 * at)) * inner; /* C.3 */
+  double phi_ia = 0.5 * d->gain + need;                                     /* C.1 */
+  double phi_m = am / at * inner;                                           /* C.2 */
+  double phi_st = (1.0 - am / at - s->h_window / (h_ms_area * at)) * inner; /* C.3 */
   double air = n->h_1 * d->t_supply + n->h_is / (s->h_air + n->h_is) * phi_ia;
   double node = phi_st + s->h_window * d->t_out + air;
   double lead = n->h_2 > 0.0 ? n->h_3 / n->h_2 : 1.0;

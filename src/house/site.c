@@ -1,10 +1,8 @@
 #include "house/site.h"
+#include "panewright/units.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-static const double air_constant = 287.05; /* J/(kg K), dry air */
-static const double room_t = 293.15;       /* K, at which air changes are counted */
 
 pw_year_workspace *pw_year_workspace_new(void) { return calloc(1, sizeof(pw_year_workspace)); }
 
@@ -90,7 +88,7 @@ static pw_status read_hours(pw_year_workspace *ws, const pw_weather *weather, pw
     ws->t_out[i] = h.t_air;
     ws->wind[i] = mean_of(before->wind, h.wind, late);
     ws->t_sky[i] = (float)pw_sky_temperature(&h, i % 24);
-    ws->density[i] = (float)((double)h.pressure / (air_constant * room_t));
+    ws->density[i] = (float)((double)h.pressure / (PW_AIR_GAS * PW_ROOM_T));
     sum += (double)h.pressure;
   }
   ws->pressure = sum / PW_HOURS;

@@ -4,9 +4,9 @@
 #include "house/year_impl.h"
 #include "panewright/monthly.h"
 #include "panewright/simple.h"
+#include "panewright/units.h"
 
-static const double air_heat = 1006.0; /* J/(kg K) */
-static const double r_se = 0.04;       /* m2 K/W; ISO 13790 11.3.4 with ISO 6946; memory */
+static const double r_se = 0.04; /* m2 K/W; ISO 13790 11.3.4 with ISO 6946; memory */
 static const double h_r_sky =
     4.5; /* W/(m2 K): 5 times emissivity 0.9; ISO 13790 11.4.6; memory */
 static const double dt_sky = 11.0; /* K, intermediate climate; ISO 13790 11.3.5; memory */
@@ -55,7 +55,8 @@ static void lump(const year_case *c, lumped *l)
     l->h_window += l->u_window[w];
     l->sky_loss += l->u_window[w] * r_se * 0.5 * h_r_sky * dt_sky;
   }
-  l->air_per_change = air_heat * c->ws->pressure / (287.05 * 293.15) * h->volume / 3600.0;
+  l->air_per_change =
+      PW_AIR_HEAT * c->ws->pressure / (PW_AIR_GAS * PW_ROOM_T) * h->volume / 3600.0;
   l->mass_area = h->mass_area > 0.0 ? h->mass_area : 2.5 * h->floor_area;
   l->mass_store = h->mass_store > 0.0 ? h->mass_store : 110e3 * h->floor_area;
 }

@@ -45,16 +45,9 @@ struct pw_batch_hand {
 };
 
 #define AT(member) .offset = offsetof(row, member)
-#define TEXT(column, member, default_)                                                         \
-  {                                                                                            \
-    .name = column, .kind = JOB_TEXT, AT(member), .size = sizeof((row *)0)->member,            \
-    .blank = default_                                                                          \
-  }
+#define TEXT(column, member, default_) JOB_TEXT_AT(row, column, member, default_, NULL)
 #define WORD(column, member, words, count, default_)                                           \
-  {                                                                                            \
-    .name = column, .kind = JOB_WORD, AT(member), .word = words, .n_word = count,              \
-    .blank = default_                                                                          \
-  }
+  JOB_WORD_AT(row, column, member, words, count, default_, NULL)
 #define LENGTH(column, member, least, most, default_)                                          \
   {                                                                                            \
     .name = column, .kind = JOB_LENGTH, AT(member), .low = least, .high = most,                \

@@ -78,6 +78,18 @@ pw_status job_row_refuse(const job_row_at *at, size_t column, const char *found,
 pw_status job_fields_bind(const job_field field[], size_t n, const pw_csv *csv, int index[],
                           pw_notes *notes, pw_err *err);
 
+/* Rows of a table of fields: a text, or a word of a list, kept in a member of the record's type. */
+#define JOB_TEXT_AT(type, column, member, default_, said)                                      \
+  {                                                                                            \
+    .name = column, .kind = JOB_TEXT, .offset = offsetof(type, member),                        \
+    .size = sizeof((type *)0)->member, .blank = default_, .why = said                          \
+  }
+#define JOB_WORD_AT(type, column, member, words, count, default_, said)                        \
+  {                                                                                            \
+    .name = column, .kind = JOB_WORD, .offset = offsetof(type, member), .word = words,         \
+    .n_word = count, .blank = default_, .why = said                                            \
+  }
+
 /* The array length of a static table. */
 #define JOB_COUNT(table) (sizeof(table) / sizeof(table)[0])
 

@@ -12,10 +12,7 @@
 
 #define AT(member) .offset = offsetof(pw_house_facts, member)
 #define TEXT(name_, member, default_, said)                                                    \
-  {                                                                                            \
-    .name = name_, .kind = JOB_TEXT, AT(member), .size = sizeof((pw_house_facts *)0)->member,  \
-    .blank = default_, .why = said                                                             \
-  }
+  JOB_TEXT_AT(pw_house_facts, name_, member, default_, said)
 #define CHOICE(name_, member, words, default_, said)                                           \
   {                                                                                            \
     .name = name_, .kind = JOB_CHOICE, AT(member),                                             \
@@ -37,12 +34,11 @@
     .name = name_, .kind = JOB_FLAG, AT(member), .low = -1.0, .blank = "unknown", .why = ""    \
   }
 
-/* Seasonal efficiency of a Btu/Wh rating: 1 Btu/Wh = 0.29307 W/W (money.csv seer_to_cop). The "2"
- * ratings are brought to their forerunner's basis: SEER2 = 0.95 SEER, HSPF2 = 0.85 HSPF
- * (money.csv ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF). EER is a full-load figure taken as it
- * is. */
-#define BTU_WH 0.29307107
-/* Heat in a gallon: 91 452 Btu of propane, 138 500 Btu of heating oil; in 100 ft3 of gas 1.037
+/* Seasonal efficiency of a Btu/Wh rating: PW_BTU_H W/W (money.csv seer_to_cop). The "2" ratings are
+ * brought to their forerunner's basis: SEER2 = 0.95 SEER, HSPF2 = 0.85 HSPF (money.csv
+ * ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF). EER is a full-load figure taken as it is.
+ *
+ * Heat in a gallon: 91 452 Btu of propane, 138 500 Btu of heating oil; in 100 ft3 of gas 1.037
  * therm. From memory of the energy administration's conversion tables. */
 #define PROPANE_GALLON_KWH (91452.0 * PW_BTU / 3.6e6)
 #define OIL_GALLON_KWH (138500.0 * PW_BTU / 3.6e6)
@@ -69,11 +65,11 @@ static const pw_unit_word height[] = {{"ft", PW_FOOT, 0}, {"'", PW_FOOT, 0}, {"m
 static const pw_unit_word ua[] = {{"W/K", 1, 0}, {"Btu/hF", 0.52752792631, 0}};
 static const pw_unit_word per_hour[] = {{"1/h", 1, 0}, {"ACH", 1, 0}};
 static const pw_unit_word heat_eff[] = {
-    {"AFUE", 1, 0}, {"%AFUE", 0.01, 0},  {"%", 0.01, 0},
-    {"COP", 1, 0},  {"HSPF", BTU_WH, 0}, {"HSPF2", BTU_WH / PW_HSPF2_PER_HSPF, 0}};
-static const pw_unit_word cool_eff[] = {{"SEER", BTU_WH, 0},
-                                        {"SEER2", BTU_WH / PW_SEER2_PER_SEER, 0},
-                                        {"EER", BTU_WH, 0},
+    {"AFUE", 1, 0}, {"%AFUE", 0.01, 0},    {"%", 0.01, 0},
+    {"COP", 1, 0},  {"HSPF", PW_BTU_H, 0}, {"HSPF2", PW_BTU_H / PW_HSPF2_PER_HSPF, 0}};
+static const pw_unit_word cool_eff[] = {{"SEER", PW_BTU_H, 0},
+                                        {"SEER2", PW_BTU_H / PW_SEER2_PER_SEER, 0},
+                                        {"EER", PW_BTU_H, 0},
                                         {"COP", 1, 0}};
 static const pw_unit_word degree[] = {{"F", 1 / 1.8, -32 / 1.8}, {"C", 1, 0}};
 static const pw_unit_word degrees[] = {{"F", 1 / 1.8, 0}, {"C", 1, 0}, {"K", 1, 0}};

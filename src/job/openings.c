@@ -34,11 +34,7 @@ typedef struct row {
     .name = column, .kind = JOB_LENGTH, AT(member), .low = 0.0, .high = most,                  \
     .blank = default_, .why = said                                                             \
   }
-#define TEXT(column, member, default_, said)                                                   \
-  {                                                                                            \
-    .name = column, .kind = JOB_TEXT, .offset = offsetof(row, member),                         \
-    .size = sizeof((row *)0)->member, .blank = default_, .why = said                           \
-  }
+#define TEXT(column, member, default_, said) JOB_TEXT_AT(row, column, member, default_, said)
 #define FLAG(column, member, default_, said)                                                   \
   {                                                                                            \
     .name = column, .kind = JOB_FLAG, AT(member), .blank = default_, .why = said               \

@@ -12,10 +12,7 @@
 
 #define AT(member) .offset = offsetof(pw_package, member)
 #define TEXT(name_, member, default_, said)                                                    \
-  {                                                                                            \
-    .name = name_, .kind = JOB_TEXT, AT(member), .size = sizeof((pw_package *)0)->member,      \
-    .blank = default_, .why = said                                                             \
-  }
+  JOB_TEXT_AT(pw_package, name_, member, default_, said)
 #define GIVEN(name_, member, units, n, low_, high_)                                            \
   {                                                                                            \
     .name = name_, .kind = JOB_GIVEN, AT(member), .low = low_, .high = high_, .blank = "",     \

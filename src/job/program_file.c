@@ -27,16 +27,9 @@ static const job_word metric_word[] = {{"u", PW_METRIC_U},
                                        {"air_leakage", PW_METRIC_AIR_LEAKAGE}};
 static const job_word op_word[] = {{"<=", PW_OP_LE}, {">=", PW_OP_GE}, {"=", PW_OP_EQ}};
 
-#define TEXT(column, member, empty)                                                            \
-  {                                                                                            \
-    .name = column, .kind = JOB_TEXT, .offset = offsetof(row, member),                         \
-    .size = sizeof((row *)0)->member, .blank = empty                                           \
-  }
+#define TEXT(column, member, empty) JOB_TEXT_AT(row, column, member, empty, NULL)
 #define WORD(column, member, words, empty)                                                     \
-  {                                                                                            \
-    .name = column, .kind = JOB_WORD, .offset = offsetof(row, member), .word = words,          \
-    .n_word = JOB_COUNT(words), .blank = empty                                                 \
-  }
+  JOB_WORD_AT(row, column, member, words, JOB_COUNT(words), empty, NULL)
 
 static const job_field field[] = {
     TEXT("program", r.program, NULL),

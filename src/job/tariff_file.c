@@ -34,16 +34,9 @@ static const job_word days_word[] = {
     .name = column, .kind = JOB_NUMBER, .offset = offsetof(row, member), .low = 0.0,           \
     .high = most, .blank = ""                                                                  \
   }
-#define TEXT(column, member)                                                                   \
-  {                                                                                            \
-    .name = column, .kind = JOB_TEXT, .offset = offsetof(row, member),                         \
-    .size = sizeof((row *)0)->member, .blank = ""                                              \
-  }
+#define TEXT(column, member) JOB_TEXT_AT(row, column, member, "", NULL)
 #define WORD(column, member, words, empty)                                                     \
-  {                                                                                            \
-    .name = column, .kind = JOB_WORD, .offset = offsetof(row, member), .word = words,          \
-    .n_word = JOB_COUNT(words), .blank = empty                                                 \
-  }
+  JOB_WORD_AT(row, column, member, words, JOB_COUNT(words), empty, NULL)
 
 static const job_field field[] = {
     WORD("fuel", fuel, fuel_word, NULL),

@@ -3,8 +3,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "out/helper.h"
 #include "out/safe_file.h"
+#include "out/subprocess.h"
 
 pw_status pw_pdf_write(const char *html, size_t size, const char *page, const char *path,
                        pw_err *err)
@@ -19,8 +19,8 @@ pw_status pw_pdf_write(const char *html, size_t size, const char *page, const ch
   if (status != PW_OK) return status;
   const char *const argv[] = {"weasyprint", "-q", "-e",      "utf-8", "-s",
                               sheet[a4],    "-",  file.temp, NULL};
-  pw_helper_result made = {0};
-  status = pw_helper_run(argv, html, size, &made, err);
+  pw_subprocess_result made = {0};
+  status = pw_subprocess_run(argv, html, size, &made, err);
   struct stat there;
   if (status == PW_E_LACK)
     status = pw_fail(err, PW_E_LACK, NULL,
@@ -32,7 +32,7 @@ pw_status pw_pdf_write(const char *html, size_t size, const char *page, const ch
   else if (status == PW_OK && (stat(file.temp, &there) != 0 || there.st_size == 0))
     status =
         pw_fail(err, PW_E_IO, NULL, "%s: weasyprint made nothing: %.200s", path, made.said);
-  pw_helper_free(&made);
+  pw_subprocess_free(&made);
   if (status != PW_OK) {
     pw_safe_drop(&file);
     return status;

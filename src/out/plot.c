@@ -9,8 +9,8 @@
 #include <sys/stat.h>
 
 #include "job/text_file.h"
-#include "out/helper.h"
 #include "out/safe_file.h"
+#include "out/subprocess.h"
 
 /* Size of letters: a picture in a document is small, so its letters are not. */
 enum { FILE_POINTS = 11, INLINE_POINTS = 12 };
@@ -160,10 +160,10 @@ static char *script_of(const pw_plot *plot, const char *term, const char *output
 }
 
 /* Runs gnuplot on a script; the result is to be freed also after a failure. */
-static pw_status run(const char *script, size_t size, pw_helper_result *result, pw_err *err)
+static pw_status run(const char *script, size_t size, pw_subprocess_result *result, pw_err *err)
 {
   static const char *const argv[] = {"gnuplot", "-", NULL};
-  pw_status status = pw_helper_run(argv, script, size, result, err);
+  pw_status status = pw_subprocess_run(argv, script, size, result, err);
   if (status == PW_E_LACK)
     return pw_fail(err, PW_E_LACK, NULL, "gnuplot is not installed: no picture");
   if (status == PW_OK && result->exit_status != 0)
@@ -191,14 +191,14 @@ pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int he
   if (status != PW_OK) return status;
   size_t size = 0;
   char *script = script_of(plot, term, file.temp, &size);
-  pw_helper_result made = {0};
+  pw_subprocess_result made = {0};
   status = script ? run(script, size, &made, err)
                   : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
   free(script);
   struct stat there;
   if (status == PW_OK && (stat(file.temp, &there) != 0 || there.st_size == 0))
     status = pw_fail(err, PW_E_IO, NULL, "%s: gnuplot drew nothing: %.200s", path, made.said);
-  pw_helper_free(&made);
+  pw_subprocess_free(&made);
   if (status != PW_OK) {
     pw_safe_drop(&file);
     return status;
@@ -234,14 +234,14 @@ pw_status pw_plot_svg(const pw_plot *plot, int width, int height, char **svg, pw
   terminal(term, sizeof term, ".svg", INLINE_POINTS, width, height);
   size_t size = 0;
   char *script = script_of(plot, term, NULL, &size);
-  pw_helper_result made = {0};
+  pw_subprocess_result made = {0};
   status = script ? run(script, size, &made, err)
                   : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
   free(script);
   if (status == PW_OK && made.size == 0)
     status = pw_fail(err, PW_E_IO, NULL, "gnuplot drew nothing: %.200s", made.said);
   if (status != PW_OK) {
-    pw_helper_free(&made);
+    pw_subprocess_free(&made);
     return status;
   }
   *svg = made.out;

@@ -15,7 +15,7 @@ typedef struct pw_safe_file {
 /* Opens for writing. Status PW_OK; PW_E_CREATE. */
 pw_status pw_safe_open(pw_safe_file *file, const char *path, pw_err *err);
 
-/* Only reserves the temporary name (for a helper program that writes it); file->f is NULL. */
+/* Only reserves the temporary name (for another program that writes it); file->f is NULL. */
 pw_status pw_safe_reserve(pw_safe_file *file, const char *path, pw_err *err);
 
 /* Flushes, syncs and renames. Status PW_OK; PW_E_IO (full disk), the target is then untouched. */

@@ -12,7 +12,6 @@
 
 static const double window_share = 0.15; /* of the floor; IECC reference home, from memory */
 static const double internal_gain = 5.0; /* W/m2, as job.csv takes it when not stated */
-static const double air_heat = 1006.0, air_constant = 287.05, room_t = 293.15;
 
 static double mean_pressure(const pw_weather *weather)
 {
@@ -33,7 +32,7 @@ static pw_status room_of(const pw_weather *weather, alone_room *room, pw_err *er
   if (status == PW_OK) {
     double air = 0.0, ground = 0.0, floor = house->floor_area;
     pw_house_ua(house, &air, &ground);
-    double change = air_heat * mean_pressure(weather) / (air_constant * room_t) *
+    double change = PW_AIR_HEAT * mean_pressure(weather) / (PW_AIR_GAS * PW_ROOM_T) *
                     (house->volume / floor) / 3600.0;
     *room = (alone_room){.simple = {.floor_area = 1.0,
                                     .mass_area = house->mass_area / floor,

@@ -99,7 +99,7 @@ static void *work(void *argument)
   return NULL;
 }
 
-/* Starts the helpers, works along, waits for them; the lowest failure is the run's. */
+/* Starts the other threads, works along, waits for them; the lowest failure is the run's. */
 static pw_status work_all(run *r, pw_err *err)
 {
   size_t n = r->plan->n_thread > 1 ? (size_t)r->plan->n_thread : 1;

@@ -1,4 +1,4 @@
-#include "out/helper.h"
+#include "out/subprocess.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -49,7 +49,7 @@ static void become(const char *const argv[], int pipes[N_PIPE][2])
 }
 
 /* Appends what a read gave. Returns 0 when there is no memory. */
-static int keep(pw_helper_result *r, const char *text, size_t n)
+static int keep(pw_subprocess_result *r, const char *text, size_t n)
 {
   char *bigger = realloc(r->out, r->size + n + 1);
   if (!bigger) return 0;
@@ -60,7 +60,7 @@ static int keep(pw_helper_result *r, const char *text, size_t n)
   return 1;
 }
 
-static void keep_said(pw_helper_result *r, const char *text, size_t n)
+static void keep_said(pw_subprocess_result *r, const char *text, size_t n)
 {
   size_t have = strlen(r->said);
   if (n > sizeof r->said - 1 - have) n = sizeof r->said - 1 - have;
@@ -75,7 +75,8 @@ static void shut(int *fd)
 }
 
 /* Feeds and reads at once, so that neither side waits for the other with a full pipe. */
-static int talk(int pipes[N_PIPE][2], const char *input, size_t size, pw_helper_result *r)
+static int exchange(int pipes[N_PIPE][2], const char *input, size_t size,
+                    pw_subprocess_result *r)
 {
   size_t done = 0;
   int memory = keep(r, "", 0);
@@ -105,8 +106,8 @@ static int talk(int pipes[N_PIPE][2], const char *input, size_t size, pw_helper_
   return memory;
 }
 
-pw_status pw_helper_run(const char *const argv[], const char *input, size_t size,
-                        pw_helper_result *result, pw_err *err)
+pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
+                            pw_subprocess_result *result, pw_err *err)
 {
   int pipes[N_PIPE][2];
   memset(result, 0, sizeof *result);
@@ -124,7 +125,7 @@ pw_status pw_helper_run(const char *const argv[], const char *input, size_t size
   shut(&pipes[SAID][1]);
   struct sigaction ignore = {.sa_handler = SIG_IGN}, before;
   sigaction(SIGPIPE, &ignore, &before);
-  int memory = talk(pipes, input, size, result);
+  int memory = exchange(pipes, input, size, result);
   close_pipes(pipes);
   sigaction(SIGPIPE, &before, NULL);
   int state = 0;
@@ -137,7 +138,7 @@ pw_status pw_helper_run(const char *const argv[], const char *input, size_t size
   return PW_OK;
 }
 
-void pw_helper_free(pw_helper_result *result)
+void pw_subprocess_free(pw_subprocess_result *result)
 {
   if (!result) return;
   free(result->out);
