@@ -4,6 +4,19 @@
 #include "out/json.h"
 #include "out/range_out.h"
 
+/* JSON carries each window's year by itself, too. */
+static pw_status print_json(const pw_compare *c, const pw_weather *weather,
+                            const pw_compare_frame *frame, pw_err *err)
+{
+  pw_compare_frame with = *frame;
+  pw_alone_place *place = NULL;
+  pw_status status = pw_alone_place_new(weather, PW_ALONE_HOURLY, &place, err);
+  with.alone = place;
+  if (status == PW_OK) status = pw_json_print(pw_compare_json(c, &with), stdout, err);
+  pw_alone_place_free(place);
+  return status;
+}
+
 static pw_status print(const pw_compare *c, const pw_weather *weather,
                        const pw_compare_frame *frame, const cli_args *args, pw_err *err)
 {
@@ -14,7 +27,7 @@ static pw_status print(const pw_compare *c, const pw_weather *weather,
   if (status != PW_OK) return status;
   const char *explain = cli_get(args, "explain");
   if (explain) return pw_explain_text(c, weather, frame->range, explain, stdout, err);
-  if (args->format == PW_JSON) return pw_json_print(pw_compare_json(c, frame), stdout, err);
+  if (args->format == PW_JSON) return print_json(c, weather, frame, err);
   if (args->format == PW_CSV) return pw_compare_csv(c, stdout, err);
   return pw_compare_text(c, frame, units, stdout, err);
 }

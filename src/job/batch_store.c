@@ -8,13 +8,13 @@
 #include "job/buildup.h"
 #include "panewright/month.h"
 
-enum { SLOTS = 4096, FULL = 2048 };
+enum { SLOTS = 2048, FULL = 1024 };
 
 /* One text and what it came to. */
 typedef struct entry {
   char *text; /* owned; NULL: free slot */
   pw_status status;
-  char why[160];
+  char *why;           /* owned; of a failure */
   pw_glazing *glazing; /* owned; of a glass */
   size_t place;        /* of a place */
   double away_km;
@@ -52,6 +52,7 @@ static void empty(store *s)
 {
   for (size_t i = 0; i < SLOTS; i++) {
     free(s->slot[i].text);
+    free(s->slot[i].why);
     free(s->slot[i].glazing);
   }
   memset(s, 0, sizeof *s);
@@ -74,10 +75,12 @@ static entry *entry_of(store *s, const char *text, int *fresh)
 
 static void keep_reason(entry *e, const pw_err *why)
 {
-  size_t n = strlen(why->text);
-  if (n >= sizeof e->why) n = sizeof e->why - 1;
-  memcpy(e->why, why->text, n);
-  e->why[n] = '\0';
+  size_t size = strlen(why->text) + 1;
+  if (e->status == PW_OK) return;
+  free(e->glazing);
+  e->glazing = NULL;
+  e->why = malloc(size);
+  if (e->why) memcpy(e->why, why->text, size);
 }
 
 batch_glasses *batch_glasses_new(void) { return calloc(1, sizeof(batch_glasses)); }
@@ -111,7 +114,8 @@ pw_status batch_glass_of(batch_glasses *g, const char *text, const pw_glazing **
     if (e->status == PW_OK) e->status = pw_glazing_build(&buildup, e->glazing, &why);
     keep_reason(e, &why);
   }
-  if (e->status != PW_OK) return pw_fail(err, e->status, "glass", "%s", e->why);
+  if (e->status != PW_OK)
+    return pw_fail(err, e->status, "glass", "%s", e->why ? e->why : "no memory");
   *glazing = e->glazing;
   return PW_OK;
 }
@@ -164,7 +168,8 @@ pw_status batch_place_of(batch_places *p, batch_glasses *g, const char *text,
     e->status = pw_place_find(text, &e->place, &e->away_km, &why);
     keep_reason(e, &why);
   }
-  if (e->status != PW_OK) return pw_fail(err, e->status, "place", "%s", e->why);
+  if (e->status != PW_OK)
+    return pw_fail(err, e->status, "place", "%s", e->why ? e->why : "no memory");
   pthread_mutex_lock(&p->lock);
   if (!p->place[e->place]) status = make_place(p, e->place, &p->place[e->place], err);
   *place = p->place[e->place];

@@ -5,7 +5,7 @@
 #include "panewright/alone.h"
 #include "panewright/glazing.h"
 
-/* Glass and place names of one thread. Beyond 2048 of either it begins anew, so that its
+/* Glass and place names of one thread. Beyond 1024 of either it begins anew, so that its
  * memory does not grow with the input. */
 typedef struct batch_glasses batch_glasses;
 batch_glasses *batch_glasses_new(void);

@@ -4,6 +4,7 @@
 #include "out/compare_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
+#include "panewright/batch.h"
 #include "panewright/code_default.h"
 #include "panewright/units.h"
 
@@ -96,7 +97,19 @@ static json_t *package_set(const pw_compare_set *s)
   return o;
 }
 
-static json_t *opening(const pw_compare *c, size_t i)
+/* The window's year by itself, as panewright batch gives it. */
+static void add_alone(json_t *window, const pw_compare *c, int package, size_t i,
+                      const pw_alone_place *place)
+{
+  pw_alone a;
+  if (!place || pw_compare_alone(c, package, i, place, &a, NULL) != PW_OK) return;
+  json_t *o = json_object();
+  pw_json_set(o, "heating_kwh", a.heating_kwh);
+  pw_json_set(o, "cooling_kwh", a.cooling_kwh);
+  json_object_set_new(window, "alone", o);
+}
+
+static json_t *opening(const pw_compare *c, const pw_alone_place *alone, size_t i)
 {
   const pw_opening *o = &c->job->opening[i];
   const pw_fit *fit = pw_compare_fit(c, 0, i);
@@ -116,12 +129,15 @@ static json_t *opening(const pw_compare *c, size_t i)
     pw_json_set(code, "shgc", v.shgc);
     json_object_set_new(now, "code_default", code);
   }
+  add_alone(now, c, -1, i, alone);
   json_object_set_new(j, "existing", now);
   json_t *packages = json_array();
-  for (size_t p = 0; p < c->n_package; p++)
-    json_array_append_new(packages,
-                          window(c->package_set[p].name, pw_compare_window_of(c, p, i),
-                                 &c->package_set[p].year.window[i]));
+  for (size_t p = 0; p < c->n_package; p++) {
+    json_t *w = window(c->package_set[p].name, pw_compare_window_of(c, p, i),
+                       &c->package_set[p].year.window[i]);
+    add_alone(w, c, (int)p, i, alone);
+    json_array_append_new(packages, w);
+  }
   json_object_set_new(j, "packages", packages);
   json_t *findings = json_array();
   for (size_t k = 0; k < fit->n_finding; k++)
@@ -139,7 +155,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   pw_json_set(root, "design_outdoor_c", pw_c(c->t_design_out));
   json_t *openings = json_array();
   for (size_t i = 0; i < c->n_opening; i++)
-    json_array_append_new(openings, opening(c, i));
+    json_array_append_new(openings, opening(c, frame->alone, i));
   json_object_set_new(root, "openings", openings);
   json_t *house = json_object(), *now = json_object(), *minimum = json_object();
   pw_json_set(house, "opening_area_m2", c->existing_set.area);

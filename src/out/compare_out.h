@@ -8,6 +8,7 @@
 #include "job/notes.h"
 #include "out/plot.h"
 #include "out/units.h"
+#include "panewright/alone.h"
 #include "panewright/compare.h"
 #include "panewright/range.h"
 #include "panewright/rebate.h"
@@ -20,6 +21,8 @@ typedef struct pw_compare_frame {
   const pw_range *range;    /* how sure the figures are; NULL: not asked */
   const pw_rebate *rebate;  /* of each package; NULL: no program given */
   int all;                  /* 1: print the cautions that hold for every such job, too */
+  const pw_alone_place
+      *alone; /* for the year of each window by itself (JSON); NULL: left out */
 } pw_compare_frame;
 
 /* Said where a house has no cooling plant: what its cooling need then means. */
