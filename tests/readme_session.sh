@@ -6,7 +6,7 @@ program=$1
 out=$(mktemp) && want=$(mktemp) || exit 70
 trap 'rm -f "$out" "$want"' EXIT
 bad=0 blocks=0
-awk '/^```/{on = !on; if (!on) print "@end"; next} on' README.md >"$want"
+awk '/^```text/{on = 1; next} /^```/{if (on) print "@end"; on = 0; next} on' README.md >"$want"
 while IFS= read -r line; do
   case $line in
     '$ panewright '*)

@@ -275,12 +275,14 @@ pw_status pw_rank_json(const pw_rank *r, const pw_rank_frame *frame, FILE *f, pw
 pw_status pw_rank_picture(const pw_rank *r, const pw_rank_frame *frame, const char *dir,
                           pw_err *err)
 {
-  enum { MOST = 4000 }; /* more points than that are a blot */
+  enum { MOST = 1500 }; /* more points than that are a blot */
   char title[160];
   pw_plot *p = pw_plot_new("plots/rank.gp");
   size_t step = r->n_front / MOST + 1;
-  snprintf(title, sizeof title, "What no other build-up beats: %zu of %llu, %.60s", r->n_front,
-           (unsigned long long)r->counts.ranked, frame->job);
+  int n = snprintf(title, sizeof title, "What no other build-up beats: %zu of %llu, %.60s",
+                   r->n_front, (unsigned long long)r->counts.ranked, frame->job);
+  if (step > 1 && n > 0 && (size_t)n < sizeof title)
+    snprintf(title + n, sizeof title - (size_t)n, " (one in %zu drawn)", step);
   pw_plot_text(p, "title", title);
   pw_plot_text(p, "x_label", "price installed, thousand $");
   pw_plot_text(p, "heat_label", "heating need of the house, kWh a year");
