@@ -48,19 +48,31 @@ static void bill_given(const pw_compare *c, FILE *f)
             100);
 }
 
+enum { CLAIM_MAX = 64 };
+
+/* "saves typically $215 a year", to five dollars: no finer than it is known. */
+static void claim(double saved, const char *how, char text[CLAIM_MAX])
+{
+  double dollars = 5.0 * round(saved / 5.0);
+  if (dollars == 0.0)
+    snprintf(text, CLAIM_MAX, "changes little (under $3 a year)");
+  else
+    snprintf(text, CLAIM_MAX, "%s %s$%.0f a year", dollars < 0.0 ? "costs" : "saves", how,
+             fabs(dollars));
+}
+
 static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *f)
 {
   const pw_compare_set *s = &c->package_set[p];
-  char text[400];
+  char text[400], now[CLAIM_MAX], code[CLAIM_MAX];
   double saved = range ? range->package[p].saving_cost.p50 : s->saving.cost_year;
-  double now = 5.0 * round(saved / 5.0);
   double over = range ? range->package[p].saving_minimum.p50 : s->saving_minimum.cost_year;
-  double code = 5.0 * round(over / 5.0);
+  claim(saved, "typically ", now);
+  claim(over, "", code);
   snprintf(text, sizeof text,
-           "%s typically $%.0f a year on heating and cooling against the existing windows, and "
-           "%s $%.0f a year against new windows that just meet the code.",
-           now < 0.0 ? "costs" : "saves", fabs(now), code < 0.0 ? "costs" : "saves",
-           fabs(code));
+           "%s on heating and cooling against the existing windows, and %s against new windows "
+           "that just meet the code.",
+           now, code);
   char lead[60];
   snprintf(lead, sizeof lead, "  %.40s: ", s->name);
   pw_wrap(f, lead, text, 100);
