@@ -25,7 +25,6 @@ static const char small[] =
     "frame_line,vinyl,,,,23.5mm,150 $/m2,$300,\n"
     "frame_line,fibreglass,,,,40mm,230 $/m2,$340,\n";
 
-/* The same once more. */
 static const char *const pane_text[] = {"3mm clear", "4mm gray"};
 static const double pane_thick[] = {0.003, 0.004}, pane_price[] = {10.0, 14.0};
 static const char *const coat_text[] = {"", "pyr20", "ag2"};
@@ -174,8 +173,8 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
   b->light_kept = lit / now;
   b->light = g.light.t_vis[0];
   b->tint = tint_of(&g.light);
-  pw_unit_result night;
   const pw_env env = {.t_out = c->t_design_out, .t_in = c->t_in, .wind = 5.5};
+  pw_unit_result night;
   assert_int_equal(pw_unit_balance(&g.unit, &env, NULL, &night, NULL), PW_OK);
   b->t_inner = night.t[2 * g.unit.n_pane - 1];
 }
@@ -376,12 +375,9 @@ static int dominated(const pw_rank_choice *a, const pw_rank_choice *b)
                       -a->t_inner};
   const double y[] = {b->price, b->surface_heating_kwh, b->surface_cooling_kwh, -b->light_kept,
                       -b->t_inner};
-  int better = 0;
-  for (int k = 0; k < 5; k++) {
+  for (int k = 0; k < 5; k++)
     if (y[k] > x[k]) return 0;
-    better |= y[k] < x[k];
-  }
-  return better;
+  return memcmp(x, y, sizeof x) != 0;
 }
 
 static void front_is_what_nothing_beats_and_the_best_are_the_best(void **state)

@@ -94,7 +94,8 @@ typedef struct pw_rank_counts {
   uint64_t thickness, weight, light, tint,
       program; /* left out by a limit, each at the first met */
   uint64_t ranked;
-  uint64_t light_solves, heat_solves, sun_solves; /* done; the rest was known already */
+  uint64_t light_solves, heat_solves,
+      sun_solves; /* done; what one thread solved another may solve again */
 } pw_rank_counts;
 
 typedef struct pw_rank {
