@@ -48,6 +48,7 @@ pw_status pw_frames_existing(pw_frame_book *book, const pw_opening *opening,
 pw_status pw_frames_insert(pw_frame_book *book, const pw_frame_line *line,
                            const pw_glazing *glazing, pw_frame_values *values, pw_err *err);
 
+/* Accepts NULL, a zeroed struct and a second call. */
 void pw_frame_book_free(pw_frame_book *book);
 
 #endif

@@ -22,6 +22,7 @@ typedef struct pw_place {
   double t_lowest, t_highest; /* C, of the year */
 } pw_place;
 
+/* How many places are built in. */
 size_t pw_place_count(void);
 
 /* PW_E_DOMAIN when there is no such index. Source: reference/climate/monthly_climate.csv. */
@@ -78,6 +79,7 @@ typedef struct pw_month_means {
   int hours;
 } pw_month_means;
 
+/* month[12] of that year; sky_loss by pw_sky_temperature. */
 void pw_month_means_of(const pw_weather *weather, pw_month_means month[12]);
 
 /* Sun on a facade by month, kWh/m2: beam, sky and ground together. */

@@ -68,6 +68,7 @@ typedef struct pw_label {
   double u, shgc, vt, air_leakage; /* W/(m2 K), -, -, m3/(s m2) at 75 Pa */
 } pw_label;
 
+/* What the job copied from the certified label; never a computed value. */
 pw_label pw_label_of(const pw_package *package);
 
 /* The unit's SI value and the label's last digit; PW_E_DOMAIN for a unit that the metric has not.

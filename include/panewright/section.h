@@ -61,6 +61,7 @@ typedef struct pw_section {
   int sight_line_line; /* where it was read, 0 none */
 } pw_section;
 
+/* An empty section, without a sight line; nothing is allocated until a rectangle is added. */
 void pw_section_init(pw_section *section);
 /* Accepts NULL, a section already freed, and a zeroed struct. */
 void pw_section_free(pw_section *section);

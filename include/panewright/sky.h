@@ -59,6 +59,12 @@ typedef struct pw_sky_year {
   float band[PW_HOURS];        /* W/m2 of horizon band on a vertical */
 } pw_sky_year;
 
+/* Sun and sky brightness of each hour of the year.
+ *
+ * Returned  *sky
+ * Status    PW_OK; as pw_sun_of_year; PW_E_DOMAIN no such model. Hours out of range are the reader's
+ *           to mend (job/climate_repair): here they are taken as they are.
+ */
 pw_status pw_sky_of_year(const pw_weather *weather, pw_sky_model model, pw_sky_year *sky,
                          pw_err *err);
 
@@ -70,6 +76,11 @@ typedef struct pw_facade_year {
       ground[PW_HOURS];
 } pw_facade_year;
 
+/* What one plane receives, hour by hour, of a sky that is at hand.
+ *
+ * Returned  *out; the three sky parts of an hour are 0 together where they would sum below 0
+ * Status    PW_OK; PW_E_DOMAIN azimuth, tilt or albedo of the facade
+ */
 pw_status pw_facade_of_year(const pw_sky_year *sky, const pw_facade *facade,
                             pw_facade_year *out, pw_err *err);
 

@@ -27,6 +27,7 @@ void pw_lines_add(pw_lines *l, const char *text, size_t n)
 
 void pw_lines_free(pw_lines *lines)
 {
+  if (!lines) return;
   free(lines->text);
   *lines = (pw_lines){0};
 }

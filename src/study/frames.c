@@ -12,6 +12,7 @@ static const char source[] = "computed section, retained frame drawn";
 
 void pw_frame_book_free(pw_frame_book *book)
 {
+  if (!book) return;
   free(book->solved);
   book->solved = NULL;
   book->n_solved = 0;
