@@ -10,6 +10,7 @@
 #include "panewright/fit.h"
 #include "panewright/frames.h"
 #include "panewright/house_facts.h"
+#include "panewright/leakage.h"
 #include "panewright/moisture.h"
 #include "panewright/rating.h"
 #include "panewright/worth.h"
@@ -41,6 +42,8 @@ typedef struct pw_compare_set {
   pw_saving saving_minimum; /* against new windows that just meet the model code */
   double price;             /* $ installed; 0 when the job gives none */
   pw_invest invest;         /* what the worth is of; only when price is above 0 */
+  int joints_known;         /* 1: the label tells the air through the joints */
+  pw_leak_year joints;      /* of it: counted apart, in no saving */
   pw_worth worth;
 } pw_compare_set;
 
@@ -70,6 +73,7 @@ typedef struct pw_compare {
   pw_house house;
   pw_house_notes house_notes;
   pw_rates rates;
+  pw_given residual_life; /* years that the windows there now have left, by kind and age */
   pw_compare_set existing_set, minimum_set;
   pw_compare_set package_set[PW_COMPARE_PACKAGES_MAX];
 } pw_compare;

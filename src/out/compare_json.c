@@ -87,6 +87,13 @@ static json_t *package_set(const pw_compare_set *s)
   pw_json_set(o, "saving_fuel_kwh", s->saving.fuel_kwh);
   pw_json_set(o, "saving_co2_kg", s->saving.co2_kg);
   pw_json_set(o, "saving_over_code_minimum", s->saving_minimum.cost_year);
+  if (s->joints_known) {
+    json_t *air = json_object();
+    pw_json_set(air, "flow_mean_m3_s", s->joints.flow_mean);
+    pw_json_set(air, "heat_kwh", s->joints.heat_kwh);
+    pw_json_set(air, "changes_1_h", s->joints.changes_1_h);
+    json_object_set_new(o, "air_through_joints", air);
+  }
   if (s->price > 0.0) {
     pw_json_set(o, "price", s->price);
     pw_json_set(o, "payback_years", s->worth.simple_payback);
@@ -162,6 +169,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   set_basic(now, &c->existing_set);
   json_object_set_new(now, "ua_w_k", parts(&c->existing_set.ua));
   pw_json_set(now, "sweat_above_rh", c->existing_set.sweat_rh);
+  pw_json_set(now, "residual_life_years", c->residual_life.value);
   pw_json_set(now, "saving", 0.0); /* what the others are counted from */
   if (frame->range) pw_range_existing_json(frame->range, now);
   json_object_set_new(house, "existing", now);

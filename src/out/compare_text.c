@@ -180,7 +180,18 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
           "\"code minimum\" is a new window that just meets %s %s, climate zone %d; the local\n"
           "edition governs.\n",
           "the model energy code", c->minimum.edition, c->minimum.zone);
+  fprintf(f,
+          "The windows there now have about %.0f years left (%s); no spared replacement is "
+          "counted.\n",
+          c->residual_life.value, c->residual_life.source);
   if (!c->rates.cools) fputs(pw_no_cooling, f);
+  for (size_t p = 0; p < c->n_package; p++)
+    if (c->package_set[p].joints_known)
+      fprintf(
+          f,
+          "Air through the joints of %.30s at its label value: about %.0f kWh of heat a year,\n"
+          "counted apart; nobody measured the old joints, so no saving is claimed from them.\n",
+          c->package_set[p].name, c->package_set[p].joints.heat_kwh);
   return status;
 }
 
