@@ -181,8 +181,8 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
           "edition governs.\n",
           "the model energy code", c->minimum.edition, c->minimum.zone);
   fprintf(f,
-          "The windows there now have about %.0f years left (%s); no spared replacement is "
-          "counted.\n",
+          "The windows there now have about %.0f years left (%s);\n"
+          "no spared replacement is counted.\n",
           c->residual_life.value, c->residual_life.source);
   if (!c->rates.cools) fputs(pw_no_cooling, f);
   for (size_t p = 0; p < c->n_package; p++)
