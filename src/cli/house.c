@@ -9,6 +9,8 @@
 #include "job/climate_file.h"
 #include "job/house_file.h"
 #include "out/json.h"
+#include "out/units.h"
+#include "panewright/units.h"
 
 enum { METHODS = 3 };
 static const char *const method_name[METHODS] = {"detailed", "simple", "monthly"};
@@ -83,7 +85,7 @@ static pw_status print_json(const desk *d, pw_err *err)
   return pw_json_print(root, stdout, err);
 }
 
-static pw_status print_grid(const desk *d, pw_format format, pw_err *err)
+static pw_status print_grid(const desk *d, pw_format format, int si, pw_err *err)
 {
   static const char *const text[] = {"<kWh",           "heating",        "cooling",
                                      "heating simple", "cooling simple", "heating monthly",
@@ -112,12 +114,16 @@ static pw_status print_grid(const desk *d, pw_format format, pw_err *err)
   if (format == PW_TEXT) printf("%s; %s\n", d->file.name, d->weather.site.name);
   pw_status s = pw_grid_print(g, stdout, format, err);
   pw_grid_free(g);
-  if (s == PW_OK && format == PW_TEXT)
-    printf("highest hour: heating %.0f W, cooling %.0f W; air %.1f to %.1f C\n"
-           "the balance closes to %.0e of what is turned over\n",
-           d->year[0].peak_heating_w, d->year[0].peak_cooling_w, d->year[0].t_air_min_c,
-           d->year[0].t_air_max_c,
-           fabs(d->year[0].residual_kwh) / (d->year[0].solar_kwh + d->year[0].gain_kwh + 1.0));
+  if (s != PW_OK || format != PW_TEXT) return s;
+  const pw_year_result *r = &d->year[0];
+  const pw_unit_set *units = pw_units(si);
+  double power = si ? 1.0 : 1.0 / PW_BTU_H;
+  printf("highest hour: heating %.0f %s, cooling %.0f %s; air %.1f to %.1f %s\n"
+         "the balance closes to %.0e of what is turned over\n",
+         r->peak_heating_w * power, si ? "W" : "Btu/h", r->peak_cooling_w * power,
+         si ? "W" : "Btu/h", pw_show_temperature(units, pw_k(r->t_air_min_c)),
+         pw_show_temperature(units, pw_k(r->t_air_max_c)), units->temperature,
+         fabs(r->residual_kwh) / (r->solar_kwh + r->gain_kwh + 1.0));
   return s;
 }
 
@@ -131,7 +137,8 @@ static int run(const cli_args *args)
   }
   pw_status s = live(d, args, &err);
   if (s == PW_OK)
-    s = args->format == PW_JSON ? print_json(d, &err) : print_grid(d, args->format, &err);
+    s = args->format == PW_JSON ? print_json(d, &err)
+                                : print_grid(d, args->format, args->si, &err);
   free(d);
   if (s == PW_E_DOMAIN && err.field && strcmp(err.field, "option") == 0) {
     cli_fail(&err);
@@ -144,6 +151,7 @@ static const cli_option option[] = {
     {"climate", "FILE|PLACE", "hourly file, or a built-in place (Denver)"},
     {"steps", "N", "steps an hour of the detailed method, 1 to 12 (1)"},
     CLI_FORMAT,
+    CLI_UNITS,
     CLI_END};
 extern const cli_command cli_house;
 const cli_command cli_house = {
