@@ -117,7 +117,7 @@ coverage: ## line coverage of the tests, by file
 format: ## lay out the C code as .clang-format says
 	clang-format -i $$(git ls-files -co --exclude-standard '*.c' '*.h' || find src include tests -name '*.[ch]')
 
-lint: ## layout, headers alone, includes that point upward, writable data, cppcheck
+lint: all ## layout, headers alone, includes that point upward, writable data, cppcheck
 	@sh .ci/lint.sh $(BUILD)
 
 readme: all ## run README's session again and write what it prints now
