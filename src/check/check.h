@@ -39,6 +39,11 @@ typedef struct pw_check_group {
 extern const pw_check_group *const pw_check_groups[];
 extern const size_t pw_check_group_count;
 
+/* Hands the sink a row with one published value. */
+void pw_check_give(const pw_check_sink *sink, const char *id, const char *quantity,
+                   const char *unit, double ours, double want, double tolerance,
+                   const char *source, const char *how_known);
+
 /* Whether a row holds. */
 int pw_check_holds(const pw_check_row *row);
 

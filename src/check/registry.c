@@ -40,6 +40,21 @@ const pw_check_group *const pw_check_groups[] = {
 // clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
+void pw_check_give(const pw_check_sink *sink, const char *id, const char *quantity,
+                   const char *unit, double ours, double want, double tolerance,
+                   const char *source, const char *how_known)
+{
+  const pw_check_row row = {.id = id,
+                            .quantity = quantity,
+                            .unit = unit,
+                            .ours = ours,
+                            .want = want,
+                            .tolerance = tolerance,
+                            .source = source,
+                            .how_known = how_known};
+  sink->row(sink->context, &row);
+}
+
 int pw_check_holds(const pw_check_row *row)
 {
   if (isnan(row->want)) return row->ours >= row->low && row->ours <= row->high;

@@ -26,15 +26,8 @@ typedef struct desk {
 static void give(const desk *d, const char *id, const char *quantity, const char *unit,
                  double ours, double want, double tolerance, const char *source)
 {
-  const pw_check_row row = {.id = id,
-                            .quantity = quantity,
-                            .unit = unit,
-                            .ours = ours,
-                            .want = want,
-                            .tolerance = tolerance,
-                            .source = source,
-                            .how_known = "computed by independent code"};
-  d->sink->row(d->sink->context, &row);
+  pw_check_give(d->sink, id, quantity, unit, ours, want, tolerance, source,
+                "computed by independent code");
 }
 
 /* Rows 90 to 112 of energy_checks.csv: factors and conductances. */

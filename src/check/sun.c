@@ -8,14 +8,6 @@
 #include "panewright/table.h"
 #include "panewright/units.h"
 
-static void give(const pw_check_sink *sink, const char *id, const char *quantity,
-                 const char *unit, double ours, double want, double tolerance,
-                 const char *source, const char *how)
-{
-  const pw_check_row row = {id, quantity, unit, ours, want, tolerance, 0, 0, source, how, 0};
-  sink->row(sink->context, &row);
-}
-
 /* "2003-10-17T19:30:30Z" as a Julian day; NAN when it does not read so. */
 static double instant(const char *text)
 {
@@ -40,14 +32,17 @@ static pw_status positions(const pw_check_sink *sink, pw_err *err)
                                  v[5] + 273.15, &sun, err);
     if (status != PW_OK) return status;
     double arc = remainder(sun.azimuth_deg - v[9], 360.0) * sin(pw_rad(sun.zenith_deg));
-    give(sink, id, "zenith", "deg", sun.zenith_deg, v[7], 0.01, source, how);
-    give(sink, id, "apparent zenith", "deg", sun.apparent_zenith_deg, v[8], 0.01, source, how);
-    give(sink, id, "azimuth, arc on the sky", "deg", v[9] + arc, v[9], 0.01, source, how);
+    pw_check_give(sink, id, "zenith", "deg", sun.zenith_deg, v[7], 0.01, source, how);
+    pw_check_give(sink, id, "apparent zenith", "deg", sun.apparent_zenith_deg, v[8], 0.01,
+                  source, how);
+    pw_check_give(sink, id, "azimuth, arc on the sky", "deg", v[9] + arc, v[9], 0.01, source,
+                  how);
     if (!isnan(v[10]))
-      give(sink, id, "declination", "deg", sun.declination_deg, v[10], 0.01, source, how);
+      pw_check_give(sink, id, "declination", "deg", sun.declination_deg, v[10], 0.01, source,
+                    how);
     if (!isnan(v[11]))
-      give(sink, id, "equation of time", "min", sun.equation_of_time_min, v[11], 0.02, source,
-           how);
+      pw_check_give(sink, id, "equation of time", "min", sun.equation_of_time_min, v[11], 0.02,
+                    source, how);
   }
   return PW_OK;
 }
@@ -66,10 +61,10 @@ static pw_status years(const pw_check_sink *sink, pw_err *err)
                                  pw_table_number(t, i, 3), 0.0, 0.0, &sun, err);
     if (status != PW_OK) return status;
     double arc = remainder(sun.azimuth_deg - a, 360.0) * sin(pw_rad(z));
-    give(sink, id, "zenith", "deg", sun.zenith_deg, z, 0.01, source, how);
-    give(sink, id, "azimuth, arc on the sky", "deg", a + arc, a, 0.01, source, how);
-    give(sink, id, "declination", "deg", sun.declination_deg, pw_table_number(t, i, 7), 0.01,
-         source, how);
+    pw_check_give(sink, id, "zenith", "deg", sun.zenith_deg, z, 0.01, source, how);
+    pw_check_give(sink, id, "azimuth, arc on the sky", "deg", a + arc, a, 0.01, source, how);
+    pw_check_give(sink, id, "declination", "deg", sun.declination_deg, pw_table_number(t, i, 7),
+                  0.01, source, how);
   }
   return PW_OK;
 }
@@ -115,8 +110,10 @@ static pw_status split(const pw_check_sink *sink, const char *id, const char *in
   pw_status status = pw_sky_split(named(input, "ghi="), named(input, "zenith="),
                                   (int)named(input, "day="), &dni, &dhi, err);
   if (status != PW_OK) return status;
-  give(sink, id, "Erbs split, beam", "W/m2", dni, named(want, "dni="), 0.01, source, how);
-  give(sink, id, "Erbs split, diffuse", "W/m2", dhi, named(want, "dhi="), 0.01, source, how);
+  pw_check_give(sink, id, "Erbs split, beam", "W/m2", dni, named(want, "dni="), 0.01, source,
+                how);
+  pw_check_give(sink, id, "Erbs split, diffuse", "W/m2", dhi, named(want, "dhi="), 0.01, source,
+                how);
   return PW_OK;
 }
 
@@ -157,7 +154,7 @@ static pw_status parts(const pw_check_sink *sink, pw_err *err)
     } else if (strncmp(what, "overhang", 8) == 0)
       status = shadow(in, &ours, strstr(what, "sunlit") != NULL, err);
     if (status != PW_OK) return status;
-    give(sink, id, what, pw_table_text(t, i, 4), ours, want, tolerance, source, how);
+    pw_check_give(sink, id, what, pw_table_text(t, i, 4), ours, want, tolerance, source, how);
   }
   return PW_OK;
 }
@@ -185,19 +182,20 @@ static pw_status hours(const pw_check_sink *sink, pw_err *err)
                                       CELL("dhi_W_m2"), CELL("dni_extra_W_m2"),
                                       CELL("app_zenith_deg"), CELL("azimuth_deg"), &p, err);
       if (status != PW_OK) return status;
-      give(sink, id, sky[k].quantity, "W/m2", p.circumsolar + p.dome + p.horizon,
-           CELL(sky[k].column), 0.05, source, "pvlib");
+      pw_check_give(sink, id, sky[k].quantity, "W/m2", p.circumsolar + p.dome + p.horizon,
+                    CELL(sky[k].column), 0.05, source, "pvlib");
     }
-    give(sink, id, "beam", "W/m2", p.beam, CELL("beam_W_m2"), 0.05, source, "pvlib");
-    give(sink, id, "ground", "W/m2", p.ground, CELL("ground_W_m2"), 0.05, source, "pvlib");
+    pw_check_give(sink, id, "beam", "W/m2", p.beam, CELL("beam_W_m2"), 0.05, source, "pvlib");
+    pw_check_give(sink, id, "ground", "W/m2", p.ground, CELL("ground_W_m2"), 0.05, source,
+                  "pvlib");
     double z;
     pw_sun sun;
     pw_status status = pw_sun_at(instant(pw_table_text(t, i, 2)), CELL("lat_deg"),
                                  CELL("lon_deg"), 0.0, 0.0, &sun, err);
     if (status != PW_OK) return status;
     z = sun.apparent_zenith_deg;
-    give(sink, id, "apparent zenith at mid-hour", "deg", z, CELL("app_zenith_deg"), 0.01,
-         source, "pvlib");
+    pw_check_give(sink, id, "apparent zenith at mid-hour", "deg", z, CELL("app_zenith_deg"),
+                  0.01, source, "pvlib");
   }
 #undef CELL
   return PW_OK;

@@ -51,21 +51,6 @@ static double complex stepped_admittance(const pw_wall *w)
   return sum / (sin(PW_PI / n) / (PW_PI / n));
 }
 
-static void give(const pw_check_sink *sink, const char *id, const char *quantity,
-                 const char *unit, double ours, double want, double tolerance,
-                 const char *source, const char *how_known)
-{
-  const pw_check_row row = {.id = id,
-                            .quantity = quantity,
-                            .unit = unit,
-                            .ours = ours,
-                            .want = want,
-                            .tolerance = tolerance,
-                            .source = source,
-                            .how_known = how_known};
-  sink->row(sink->context, &row);
-}
-
 /* U of the box with the films of the 1995 report, 8.29 inside and 29.3 outside (from memory). The
  * printed figures are rounded and do not say their films; 0.02 W/(m2 K) covers 25 in place of 29.3
  * and 7.7 in place of 8.29. */
@@ -84,14 +69,15 @@ static pw_status give_part(const pw_check_sink *sink, const char *name, const pw
   if (s != PW_OK) return s;
   snprintf(id, sizeof id, "%s %s", name, p->name);
   if (printed > 0.0)
-    give(sink, id, "U", "W/m2K", box_u(p, &w), printed, printed < 0.1 ? 5e-3 : 0.02,
-         "reference/climate/STD140.md", "read; layers and films from memory");
+    pw_check_give(sink, id, "U", "W/m2K", box_u(p, &w), printed, printed < 0.1 ? 5e-3 : 0.02,
+                  "reference/climate/STD140.md", "read; layers and films from memory");
   double complex want = self_admittance(&p->layers, 2.0 * PW_PI / 86400.0);
   double complex ours = stepped_admittance(&w);
-  give(sink, id, "daily admittance, hour steps", "W/m2K", cabs(ours), cabs(want),
-       0.02 * cabs(want), "transmission matrices, closed form", "computed");
-  give(sink, id, "phase of it", "deg", carg(ours) * 180.0 / PW_PI, carg(want) * 180.0 / PW_PI,
-       1.0, "transmission matrices, closed form", "computed");
+  pw_check_give(sink, id, "daily admittance, hour steps", "W/m2K", cabs(ours), cabs(want),
+                0.02 * cabs(want), "transmission matrices, closed form", "computed");
+  pw_check_give(sink, id, "phase of it", "deg", carg(ours) * 180.0 / PW_PI,
+                carg(want) * 180.0 / PW_PI, 1.0, "transmission matrices, closed form",
+                "computed");
   return PW_OK;
 }
 
