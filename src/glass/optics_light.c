@@ -88,15 +88,23 @@ static pw_status count(size_t n, pw_err *err)
   return pw_fail(err, PW_E_SHAPE, "n_pane", "%zu panes, want 1 to %d", n, PW_PANES_MAX);
 }
 
+/* An empty table for n panes, and the angles to fill it at. */
+static pw_status start(size_t n, angles *a, pw_light *light, pw_err *err)
+{
+  pw_status status = count(n, err);
+  if (status == PW_OK) status = set_angles(a, err);
+  if (status != PW_OK) return status;
+  memset(light, 0, sizeof *light);
+  light->n_pane = n;
+  return PW_OK;
+}
+
 pw_status pw_light_build(const pw_layer *const layer[], size_t n, const pw_spectrum *spectrum,
                          pw_pol pol, pw_light *light, pw_err *err)
 {
   angles a;
-  pw_status status = count(n, err);
-  if (status == PW_OK) status = set_angles(&a, err);
+  pw_status status = start(n, &a, light, err);
   if (status != PW_OK) return status;
-  memset(light, 0, sizeof *light);
-  light->n_pane = n;
   for (size_t i = 0; i < PW_FAN; i++) {
     pw_sheet system;
     double absorbed[PW_PANES_MAX][PW_LANE];
@@ -140,11 +148,8 @@ pw_status pw_light_from_fans(const pw_fan *const fan[], size_t n, const pw_spect
                              pw_light *light, pw_err *err)
 {
   angles a;
-  pw_status status = count(n, err);
-  if (status == PW_OK) status = set_angles(&a, err);
+  pw_status status = start(n, &a, light, err);
   if (status != PW_OK) return status;
-  memset(light, 0, sizeof *light);
-  light->n_pane = n;
   for (size_t i = 0; i < PW_FAN; i++) {
     pw_sheet system;
     double absorbed[PW_PANES_MAX][PW_LANE];
