@@ -8,14 +8,13 @@
 #include "cli/command.h"
 #include "job/climate_file.h"
 #include "job/house_file.h"
+#include "out/calendar.h"
 #include "out/json.h"
 #include "out/units.h"
 #include "panewright/units.h"
 
 enum { METHODS = 3 };
 static const char *const method_name[METHODS] = {"detailed", "simple", "monthly"};
-static const char *const month_name[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                           "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
 typedef struct desk {
   pw_weather weather;
@@ -43,11 +42,14 @@ static pw_status live(desk *d, const cli_args *args, pw_err *err)
   if (s == PW_OK) s = open_house(args->word[0], &d->file, err);
   if (s == PW_OK)
     s = pw_climate_get(climate ? climate : "Denver", NULL, &d->weather, &d->report, &km, err);
+  pw_year_workspace *kept = s == PW_OK ? pw_year_workspace_new() : NULL;
+  if (s == PW_OK && !kept) s = pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
   for (int m = 0; s == PW_OK && m < METHODS; m++) {
     pw_year_options o = {.method = (pw_year_method)m, .steps_per_hour = (int)steps};
-    s = pw_year_run(&d->file.house, &d->weather, d->file.window, d->file.n_window, &o, NULL,
+    s = pw_year_run(&d->file.house, &d->weather, d->file.window, d->file.n_window, &o, kept,
                     &d->year[m], err);
   }
+  pw_year_workspace_free(kept);
   return s;
 }
 
@@ -99,7 +101,7 @@ static pw_status print_grid(const desk *d, pw_format format, int si, pw_err *err
                                     "monthly_cooling_kwh"};
   pw_grid *g = pw_grid_new(7, format == PW_CSV ? csv : text);
   for (int m = 0; m < 12; m++) {
-    pw_grid_cell(g, "%s", month_name[m]);
+    pw_grid_cell(g, "%s", pw_month_name[m]);
     for (int k = 0; k < METHODS; k++) {
       pw_grid_number(g, d->year[k].heating_month_kwh[m], 0);
       pw_grid_number(g, d->year[k].cooling_month_kwh[m], 0);
