@@ -131,6 +131,9 @@ install: all $(BUILD)/install/libpanewright.a ## library, headers, pkg-config fi
 	ln -sf libpanewright.so.0 $(DESTDIR)$(PREFIX)/lib/libpanewright.so
 	install -m 644 $(BUILD)/panewright.pc $(DESTDIR)$(PREFIX)/lib/pkgconfig/
 	install -m 644 include/panewright/*.h $(DESTDIR)$(PREFIX)/include/panewright/
+	install -d $(DESTDIR)$(PREFIX)/share/panewright/checks/hourly
+	install -m 644 reference/checks/README.md $(DESTDIR)$(PREFIX)/share/panewright/checks/
+	install -m 644 reference/checks/hourly/* $(DESTDIR)$(PREFIX)/share/panewright/checks/hourly/
 
 dist: ## a source archive of what is committed
 	@mkdir -p build

@@ -15,10 +15,8 @@
 void pw_assert_near_at(double got, double want, double tolerance, const char *what,
                        const char *source, const char *file, int line);
 
-/* The path of a file below ../shared (or $PW_SHARED), or NULL when it is not there; then the test
- * should call pw_skip(name), which prints a line and skips. Static buffer. */
-const char *pw_shared(const char *name);
-void pw_skip(const char *name);
+/* The path of an open hourly file of reference/checks. Static buffer. */
+const char *pw_hourly(const char *name);
 
 /* First call of each test program: turns GSL's abort off. */
 void pw_test_begin(void);

@@ -154,7 +154,7 @@ static double wall_year(const pw_sky_year *sky, double azimuth)
 }
 
 /* The made column of fallback_spread.csv, found again; a drift of the method shows here. Its hourly
- * column comes from the fetched files (sun: agrees with fallback_accuracy.csv) and the place table. */
+ * column comes from the open files (sun: agrees with fallback_accuracy.csv) and the place table. */
 static void the_stated_spread_is_what_is_found(void **state)
 {
   (void)state;
@@ -206,12 +206,7 @@ static void the_stated_spread_is_what_is_found(void **state)
 static void longwave_is_near_to_a_file_that_has_it(void **state)
 {
   (void)state;
-  static const char name[] = "reference/climate/hourly/pvgis_tmy_45.000_8.000_2005_2023.csv";
-  const char *path = pw_shared(name);
-  if (!path) {
-    pw_skip(name);
-    return;
-  }
+  const char *path = pw_hourly("pvgis_tmy_45.000_8.000_2005_2023.csv");
   pw_weather *w = new_year();
   assert_int_equal(pw_climate_read(path, w, NULL, NULL), PW_OK);
   double file = 0.0, ours = 0.0;

@@ -26,7 +26,7 @@ typedef struct pw_check_sink {
   void (*note)(void *context,
                const char *text); /* one plain line: something skipped, a tally */
   void *context;
-  const char *shared; /* folder of the fetched open files (../shared), or NULL when absent */
+  const char *data; /* folder of open files (reference/checks), or NULL when there is none */
 } pw_check_sink;
 
 typedef struct pw_check_group {

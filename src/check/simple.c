@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "check/check.h"
-#include "job/climate_file.h"
+#include "check/open_data.h"
 #include "panewright/monthly.h"
 #include "panewright/simple.h"
 #include "panewright/sky.h"
@@ -300,21 +300,9 @@ static pw_status example_monthly(const desk *d, const example *e, double need[4]
   return PW_OK;
 }
 
-static pw_status load(desk *d, const char *file, int *there, pw_err *err)
+static pw_status load(desk *d, const char *file, pw_err *err)
 {
-  char path[512];
-  snprintf(path, sizeof path, "%s/reference/climate/hourly/%s", d->sink->shared, file);
-  pw_status s = pw_climate_read(path, &d->weather, NULL, err);
-  if (s == PW_E_MISSING) { /* or packed */
-    snprintf(path, sizeof path, "%s/reference/climate/hourly/%s.gz", d->sink->shared, file);
-    s = pw_climate_read(path, &d->weather, NULL, err);
-  }
-  *there = s == PW_OK;
-  if (s == PW_E_MISSING) {
-    d->sink->note(d->sink->context,
-                  "a fetched hourly file is not there; its rows were not run");
-    return PW_OK;
-  }
+  pw_status s = pw_check_hourly(d->sink, file, &d->weather, err);
   return s == PW_OK ? pw_sky_of_year(&d->weather, PW_SKY_PEREZ, &d->sky, err) : s;
 }
 
@@ -325,10 +313,8 @@ static pw_status give_examples(desk *d, pw_err *err)
   for (size_t k = 0; k < sizeof examples / sizeof examples[0]; k++) {
     const example *e = &examples[k];
     double need[4] = {0.0, 0.0, 0.0, 0.0};
-    int there;
-    pw_status s = load(d, e->file, &there, err);
-    if (s != PW_OK || !there) return s;
-    s = example_sun(d, e, err);
+    pw_status s = load(d, e->file, err);
+    if (s == PW_OK) s = example_sun(d, e, err);
     if (s == PW_OK) s = example_hourly(d, e, need, err);
     if (s == PW_OK) s = example_monthly(d, e, need, err);
     if (s != PW_OK) return s;
@@ -347,14 +333,9 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
   if (!d) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
   d->sink = sink;
   pw_status s = give_pieces(d, err);
-  int there = 0;
-  if (!sink->shared)
-    sink->note(sink->context,
-               "the fetched hourly files are not there; only the pieces were run");
-  else if (s == PW_OK)
-    s = load(d, "725650TYA.CSV", &there, err);
-  if (s == PW_OK && there) s = give_boxes(d, err);
-  if (s == PW_OK && there) s = give_examples(d, err);
+  if (s == PW_OK) s = load(d, "725650TYA.CSV", err);
+  if (s == PW_OK) s = give_boxes(d, err);
+  if (s == PW_OK) s = give_examples(d, err);
   free(d);
   return s;
 }

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "check/check.h"
-#include "job/climate_file.h"
+#include "check/open_data.h"
 #include "panewright/sky.h"
 #include "panewright/table.h"
 
@@ -17,28 +17,15 @@ typedef struct desk {
   pw_sky_year sky;
   pw_facade_year facade;
   char file[64]; /* that weather holds; "" none */
-  int absent;    /* files that are not there */
 } desk;
 
-/* Loads a file of the fetched set, plain or packed. *there 0 when it is absent. */
-static pw_status load(desk *d, const char *file, int *there, pw_err *err)
+/* Loads a file unless it is the one in hand. */
+static pw_status load(desk *d, const char *file, pw_err *err)
 {
-  *there = strcmp(d->file, file) == 0;
-  if (*there) return PW_OK;
-  static const char *const ending[] = {"", ".gz"};
-  for (int k = 0; k < 2; k++) {
-    char path[512];
-    snprintf(path, sizeof path, "%s/reference/climate/hourly/%s%s", d->sink->shared, file,
-             ending[k]);
-    pw_status status = pw_climate_read(path, &d->weather, NULL, err);
-    if (status == PW_E_MISSING) continue;
-    if (status != PW_OK) return status;
-    snprintf(d->file, sizeof d->file, "%s", file);
-    *there = 1;
-    return PW_OK;
-  }
-  d->absent++;
-  return PW_OK;
+  if (strcmp(d->file, file) == 0) return PW_OK;
+  pw_status status = pw_check_hourly(d->sink, file, &d->weather, err);
+  if (status == PW_OK) snprintf(d->file, sizeof d->file, "%s", file);
+  return status;
 }
 
 typedef struct sums {
@@ -82,17 +69,11 @@ static pw_status verticals(desk *d, pw_err *err)
 {
   const pw_table *t = pw_table_find("climate/poa_vertical");
   if (!t) return pw_fail(err, PW_E_DATA, NULL, "climate/poa_vertical is not compiled in");
-  const char *model = "", *side = "", *last = "", *absent = "";
+  const char *model = "", *side = "", *last = "";
   for (size_t i = 0; i < t->n_row; i++) {
     const char *file = pw_table_text(t, i, 0), *m = pw_table_text(t, i, 1);
-    int there = 0;
-    if (strcmp(file, absent) == 0) continue;
-    pw_status status = load(d, file, &there, err);
+    pw_status status = load(d, file, err);
     if (status != PW_OK) return status;
-    if (!there) {
-      absent = file;
-      continue;
-    }
     int new_sky = strcmp(last, file) != 0 || strcmp(model, m) != 0;
     if (new_sky) {
       pw_sky_model k = PW_SKY_PEREZ;
@@ -206,27 +187,14 @@ static pw_status std140_year(desk *d, pw_err *err)
 
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
-  if (!sink->shared) {
-    sink->note(sink->context, "the fetched hourly files are not there; nothing was run");
-    return PW_OK;
-  }
   desk *d = calloc(1, sizeof *d);
   if (!d) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year of sun");
   d->sink = sink;
   pw_status status = verticals(d, err);
-  int there = 0;
-  if (status == PW_OK) status = load(d, "725650TYA.CSV", &there, err);
-  if (status == PW_OK && there) {
-    status = pw_sky_of_year(&d->weather, PW_SKY_PEREZ, &d->sky, err);
-    if (status == PW_OK) status = std140_hours(d, err);
-    if (status == PW_OK) status = std140_year(d, err);
-  }
-  if (status == PW_OK && d->absent > 0) {
-    char text[96];
-    snprintf(text, sizeof text,
-             "%d fetched hourly files are not there; their rows were not run", d->absent);
-    sink->note(sink->context, text);
-  }
+  if (status == PW_OK) status = load(d, "725650TYA.CSV", err);
+  if (status == PW_OK) status = pw_sky_of_year(&d->weather, PW_SKY_PEREZ, &d->sky, err);
+  if (status == PW_OK) status = std140_hours(d, err);
+  if (status == PW_OK) status = std140_year(d, err);
   free(d);
   return status;
 }

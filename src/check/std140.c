@@ -9,7 +9,7 @@
 #include <string.h>
 
 #include "check/check.h"
-#include "job/climate_file.h"
+#include "check/open_data.h"
 #include "job/house_file.h"
 #include "panewright/table.h"
 
@@ -246,13 +246,8 @@ static pw_status give_days(desk *d, pw_err *err)
 
 static pw_status work(desk *d, pw_err *err)
 {
-  char path[512], text[160];
-  snprintf(path, sizeof path, "%s/reference/climate/hourly/725650TYA.CSV.gz", d->sink->shared);
-  pw_status s = pw_climate_read(path, &d->weather, NULL, err);
-  if (s == PW_E_MISSING) {
-    d->sink->note(d->sink->context, "the Denver file is not there; nothing was run");
-    return PW_OK;
-  }
+  char text[160];
+  pw_status s = pw_check_hourly(d->sink, "725650TYA.CSV", &d->weather, err);
   for (int i = 0; s == PW_OK && i < CASES; i++)
     s = live(d, i, err);
   if (s == PW_OK) s = give_ranges(d, err);
@@ -272,10 +267,6 @@ static pw_status work(desk *d, pw_err *err)
 
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
-  if (!sink->shared) {
-    sink->note(sink->context, "the fetched hourly files are not there; nothing was run");
-    return PW_OK;
-  }
   desk *d = calloc(1, sizeof *d);
   pw_year_workspace *ws = pw_year_workspace_new();
   pw_status s = d && ws ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");

@@ -147,12 +147,29 @@ static int unknown_group(const char *want)
   return EXIT_USAGE;
 }
 
-/* Runs the groups asked for; in text each prints its tally as it is done. */
-static pw_status run_groups(tally *t, const char *want, int *found, pw_err *err)
+enum { OPEN_DATA_PATH = 512 };
+
+/* The folder of open files: the one named, the repository's, or share/panewright/checks beside the
+ * folder of the program; NULL when there is none. */
+static const char *open_data(const char *named, char path[OPEN_DATA_PATH])
 {
-  const char *root = getenv("PW_SHARED");
-  if (!root) root = "../shared";
-  pw_check_sink sink = {take_row, take_note, t, access(root, R_OK) == 0 ? root : NULL};
+  static const char here[] = "reference/checks", beside[] = "../share/panewright/checks";
+  if (named) return named;
+  if (access(here, R_OK) == 0) return here;
+  ssize_t n = readlink("/proc/self/exe", path, OPEN_DATA_PATH - sizeof beside);
+  while (n > 0 && path[n - 1] != '/')
+    n--;
+  if (n <= 0) return NULL;
+  memcpy(path + n, beside, sizeof beside);
+  return access(path, R_OK) == 0 ? path : NULL;
+}
+
+/* Runs the groups asked for; in text each prints its tally as it is done. */
+static pw_status run_groups(tally *t, const char *want, const char *data, int *found,
+                            pw_err *err)
+{
+  char path[OPEN_DATA_PATH];
+  pw_check_sink sink = {take_row, take_note, t, open_data(data, path)};
   for (size_t i = 0; i < pw_check_group_count; i++) {
     const pw_check_group *g = pw_check_groups[i];
     if (want && strcmp(want, g->name) != 0) continue;
@@ -196,7 +213,7 @@ static int run(const cli_args *args)
              .rows = open_memstream(&rows, &size),
              .cases = json_array(),
              .notes = json_array()};
-  pw_status status = t.rows ? run_groups(&t, want, &found, &err)
+  pw_status status = t.rows ? run_groups(&t, want, cli_get(args, "data"), &found, &err)
                             : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
   if (t.rows && fclose(t.rows) != 0 && status == PW_OK)
     status = pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
@@ -216,18 +233,20 @@ static int run(const cli_args *args)
   return rc ? rc : t.missed ? EXIT_FAILED_CHECK : EXIT_DONE;
 }
 
-static const cli_option option[] = {{"group", "NAME", "only that group"},
-                                    {"all", NULL, "print the rows that hold, too"},
-                                    CLI_FORMAT,
-                                    CLI_END};
+static const cli_option option[] = {
+    {"group", "NAME", "only that group"},
+    {"data", "DIR", "folder of open weather files (reference/checks)"},
+    {"all", NULL, "print the rows that hold, too"},
+    CLI_FORMAT,
+    CLI_END};
 extern const cli_command cli_check;
 const cli_command cli_check = {
     "check",
     "",
     "recomputes the published cases: value, ours, difference, source",
-    "Groups that need the fetched open files look for them in ../shared (or $PW_SHARED) and "
-    "say so\n"
-    "when they are not there. Exit status 1 when a case is missed.",
+    "Open weather files are read from --data, else from reference/checks here, else from where "
+    "the\n"
+    "program is installed. Exit status 1 when a case is missed, 66 when a file is not there.",
     option,
     0,
     0,

@@ -38,7 +38,7 @@ typedef struct pw_climate_report {
  *           2) Rows of under an hour are averaged and the sun is taken at their middle (sun_shift_h);
  *              a mean over broken cloud makes the Perez sky 1 to 2 % brighter than its parts do.
  *           3) UTC files are turned to the whole-hour zone of their longitude.
- * Source    reference/climate/METHODS.md section 9 and the README of the fetched files.
+ * Source    reference/climate/METHODS.md section 9 and reference/checks/README.md.
  */
 pw_status pw_climate_read(const char *path, pw_weather *weather, pw_climate_report *report,
                           pw_err *err);

@@ -1,5 +1,5 @@
 /* The three open layouts: where they keep the site, what they call their columns, how they stamp a
- * row. reference/climate/METHODS.md section 9; the traps in the README of the fetched files. */
+ * row. reference/climate/METHODS.md section 9; the traps in reference/checks/README.md. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -1,0 +1,16 @@
+/* Open files that only the published cases read: reference/checks of the repository. */
+#ifndef CHECK_OPEN_DATA_H
+#define CHECK_OPEN_DATA_H
+
+#include "check/check.h"
+#include "panewright/weather.h"
+
+/* Reads hourly/FILE.gz of the sink's folder of open data.
+ *
+ * Status    PW_OK; PW_E_MISSING the folder or the file is not there (a case without its data fails);
+ *           else as pw_climate_read.
+ */
+pw_status pw_check_hourly(const pw_check_sink *sink, const char *file, pw_weather *weather,
+                          pw_err *err);
+
+#endif
