@@ -203,35 +203,35 @@ static void the_federal_credit_has_ended(void **state)
 
 /* ---------------------------------------------------------------- amounts */
 
-/* By hand: 14 m2 = 150.7 ft2; tier 2 at $3.00/ft2 = $452.08; half of $800 = $400. */
+/* By hand: 14 m2 = 150.7 ft2; at $2.40/ft2 = $361.67, at $0.85/ft2 = $128.09; 40 % of $800 = $320. */
 static void amounts_are_arithmetic_line_by_line(void **state)
 {
   (void)state;
   pw_program p = read("juniper_flat_power_2026");
   pw_claim claim = {.n_opening = 10, .area = 14.0, .cost = 9000.0};
   pw_amount a;
-  pw_program_result r = judge(&p, "", label(0.22, 0.40), 20260601);
-  assert_string_equal(r.group, "tier 2");
+  pw_program_result r = judge(&p, "", label(0.22, 0.28), 20260601);
+  assert_string_equal(r.group, "warm and shaded");
   assert_int_equal(pw_program_amount(&p, "", 20260601, &r, &claim, &a, NULL), PW_OK);
-  pw_assert_near(a.total, 452.08, 1e-9, "14 m2 at $3.00/ft2", "by hand");
+  pw_assert_near(a.total, 361.67, 1e-9, "14 m2 at $2.40/ft2", "by hand");
   assert_int_equal(a.n_line, 3);
-  assert_string_equal(a.line[0].text, "150.7 ft2 x $3.00/ft2");
-  assert_non_null(strstr(a.line[1].text, "cap: 50 % of $9000.00 installed, not reached"));
+  assert_string_equal(a.line[0].text, "150.7 ft2 x $2.40/ft2");
+  assert_non_null(strstr(a.line[1].text, "cap: 40 % of $9000.00 installed, not reached"));
   r = judge(&p, "", label(0.25, 0.28), 20260601);
-  assert_string_equal(r.group, "tier 1");
+  assert_string_equal(r.group, "warm");
   assert_int_equal(pw_program_amount(&p, "", 20260601, &r, &claim, &a, NULL), PW_OK);
-  pw_assert_near(a.total, 150.69, 1e-9, "14 m2 at $1.00/ft2", "by hand");
+  pw_assert_near(a.total, 128.09, 1e-9, "14 m2 at $0.85/ft2", "by hand");
   r = judge(&p, "", label(0.20, 0.28), 20260601);
   claim.cost = 800.0;
   assert_int_equal(pw_program_amount(&p, "", 20260601, &r, &claim, &a, NULL), PW_OK);
-  pw_assert_near(a.total, 400.0, 1e-9, "half of 800", "by hand");
+  pw_assert_near(a.total, 320.0, 1e-9, "40 % of 800", "by hand");
   claim.earlier = 700.0;
   assert_int_equal(pw_program_amount(&p, "", 20260601, &r, &claim, &a, NULL), PW_OK);
   pw_assert_near(a.total, 100.0, 1e-9, "cost less earlier", "by hand");
   claim.cost = 90000.0;
   claim.area = 200.0;
   assert_int_equal(pw_program_amount(&p, "", 20260601, &r, &claim, &a, NULL), PW_OK);
-  pw_assert_near(a.total, 1500.0, 1e-9, "cap of a house", "by hand");
+  pw_assert_near(a.total, 1150.0, 1e-9, "cap of a house", "by hand");
   pw_err err;
   claim.area = -1.0;
   assert_int_equal(pw_program_amount(&p, "", 20260601, &r, &claim, &a, &err), PW_E_DOMAIN);

@@ -299,13 +299,13 @@ static void areas_add_up_by_orientation(void **state)
   pw_worksheet_free(&w);
 }
 
-/* Tier 1 of the invented utility: $1.00/ft2, at most half the cost, at most $1500. */
+/* The lower group of the invented utility: $0.85/ft2, at most 40 % of the cost, at most $1150. */
 static void the_amount_is_worked_out_line_by_line(void **state)
 {
   fixture *f = *state;
   pw_package *k = &f->open.job.package[1], before = *k;
   k->label_u.value = 0.29 * u_ip;
-  k->label_shgc.value = 0.24;
+  k->label_shgc.value = 0.30;
   k->label_air_leakage.value = 0.2 * 0.3048 / 60.0;
   for (int opening = 0; opening < 2; opening++) {
     pw_worksheet_input input = input_of(f, &f->utility);
@@ -315,8 +315,8 @@ static void the_amount_is_worked_out_line_by_line(void **state)
       area += area_ft2(f, i, opening);
     pw_worksheet w = build(&input);
     assert_int_equal(w.result.verdict, PW_VERDICT_MEETS);
-    pw_assert_near(w.amount.total, floor(area * 100.0 + 0.5) / 100.0, 1e-9, "amount",
-                   "$1.00 a ft2, no cap reached");
+    pw_assert_near(w.amount.total, floor(0.85 * area * 100.0 + 0.5) / 100.0, 1e-9, "amount",
+                   "$0.85 a ft2, no cap reached");
     assert_string_equal(value(&w, "Rebate", "", "size counted"),
                         opening ? "the opening in the wall" : "the unit as ordered");
     assert_true(w.amount.n_line >= 3);
@@ -327,11 +327,12 @@ static void the_amount_is_worked_out_line_by_line(void **state)
     }
     pw_worksheet_free(&w);
   }
-  k->label_u.value = 0.20 * u_ip; /* tier 2: $3.00/ft2, still under both caps */
+  k->label_shgc.value = 0.24;
+  k->label_u.value = 0.20 * u_ip; /* $2.40/ft2, still under both caps */
   pw_worksheet_input input = input_of(f, &f->utility);
   pw_worksheet w = build(&input);
-  assert_string_equal(w.result.group, "tier 2");
-  assert_true(w.amount.total > 500.0 && w.amount.total < 1500.0);
+  assert_string_equal(w.result.group, "warm and shaded");
+  assert_true(w.amount.total > 400.0 && w.amount.total < 1150.0);
   pw_worksheet_free(&w);
   *k = before;
 }
