@@ -12,8 +12,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
   static const char *const head[] = {
-      "", "wavelength_nm,t,r_front,r_back,thickness_mm,angular\n",
-      "t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis,t_uv,emissivity_back\n"};
+      "", "wavelength_nm,through,back_out,back_in,thickness_mm,angular\n",
+      "sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_in,uv_"
+      "through,emissivity_in\n"};
   if (size == 0) return 0;
   const char *start = head[data[0] % 3];
   size_t n = strlen(start), whole = n + size - 1;

@@ -105,8 +105,8 @@ static void bands_give_their_values_back(void **state)
 {
   (void)state;
   const pw_table *t = pw_table_find("panes");
-  int mm = pw_table_column(t, "thickness_mm"), sol = pw_table_column(t, "t_sol");
-  int vis = pw_table_column(t, "t_vis"), rv = pw_table_column(t, "rf_vis");
+  int mm = pw_table_column(t, "thickness_mm"), sol = pw_table_column(t, "sun_through");
+  int vis = pw_table_column(t, "light_through"), rv = pw_table_column(t, "light_back_out");
   size_t rows = 0;
   for (size_t r = 0; r < t->n_row; r++) {
     if (pw_table_text(t, r, pw_table_column(t, "nk"))[0]) continue;

@@ -41,7 +41,8 @@ static void a_tabulated_pane_comes_back(void **state)
   page p = {{0}, 0};
   pw_measured m;
   pw_err err = {0};
-  say(&p, "# a note\nwavelength_nm,t,r_front,r_back,thickness_mm,emissivity_back,angular\n");
+  say(&p,
+      "# a note\nwavelength_nm,through,back_out,back_in,thickness_mm,emissivity_in,angular\n");
   for (size_t r = 0; r < t->n_row; r++)
     say(&p, "%g,%g,%g,%g%s\n", pw_table_number(t, r, 0), pw_table_number(t, r, 1),
         pw_table_number(t, r, 2), pw_table_number(t, r, 3), r ? ",,," : ",3,0.038,ag2");
@@ -75,7 +76,7 @@ static pw_status with_fault(const fault *f, pw_err *err)
   page p = {{0}, 0};
   pw_measured m;
   memset(&m, 7, sizeof m);
-  say(&p, "wavelength_nm,t,r_front,r_back\r\n");
+  say(&p, "wavelength_nm,through,back_out,back_in\r\n");
   for (int nm = 300; nm <= 2500; nm += nm < 800 ? 5 : 50) {
     if (f && f->nm == nm)
       say(&p, "%s", f->instead);
@@ -90,7 +91,7 @@ static pw_status with_fault(const fault *f, pw_err *err)
 static void faults_are_refused_with_their_line(void **state)
 {
   (void)state;
-  static const fault fault_row[] = {{"t + r", "400,0.95,0.08,0.08\n", 400, 22},
+  static const fault fault_row[] = {{"not above 1", "400,0.95,0.08,0.08\n", 400, 22},
                                     {"rise", "350,0.8,0.08,0.08\n", 400, 22},
                                     {"once", "395,0.8,0.08,0.08\n", 400, 22},
                                     {"micrometres", "0.300,0.8,0.08,0.08\n", 300, 2},
@@ -120,7 +121,8 @@ static void broad_band_row_is_read(void **state)
   page p = {{0}, 0};
   pw_measured m;
   pw_err err = {0};
-  say(&p, "T_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis,thickness_mm\n0.60,0.07,0.06,0.80,0.08,0.07,"
+  say(&p, "Sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_in,"
+          "thickness_mm\n0.60,0.07,0.06,0.80,0.08,0.07,"
           "5\n");
   if (parse(&p, "sheet.csv", &m, &err) != PW_OK) fail_msg("%s", err.text);
   pw_buildup b = {.n_pane = 1, .pane = {{.thickness = 5e-3, .kind = "sheet"}}};
@@ -130,13 +132,18 @@ static void broad_band_row_is_read(void **state)
   pw_assert_near(g.light.t_vis[0], 0.80, 1e-3, "vt", "the row");
   static const struct {
     const char *text, *what;
-  } bad[] = {
-      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis\n0.6,0.07,0.06,0.8,0.08\n", "rb_vis"},
-      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis\n0.9,0.07,0.06,0.2,0.08,0.08\n", "contradict"},
-      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis\n60,0.07,0.06,0.2,0.08,0.08\n",
-       "sheet.csv:2:1"},
-      {"t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis\n.6,.07,.06,.8,.08,.08\n.6,.1,.1,.8,.1,.1\n",
-       "one row"}};
+  } bad[] = {{"sun_through,sun_back_out,sun_back_in,light_through,light_back_out\n0.6,0.07,0."
+              "06,0.8,0.08\n",
+              "light_back_in"},
+             {"sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_"
+              "in\n0.9,0.07,0.06,0.2,0.08,0.08\n",
+              "contradict"},
+             {"sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_"
+              "in\n60,0.07,0.06,0.2,0.08,0.08\n",
+              "sheet.csv:2:1"},
+             {"sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_"
+              "in\n.6,.07,.06,.8,.08,.08\n.6,.1,.1,.8,.1,.1\n",
+              "one row"}};
   for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
     page q = {{0}, 0};
     say(&q, "%s", bad[i].text);
@@ -151,14 +158,16 @@ static void short_and_odd_files_are_refused(void **state)
   (void)state;
   static const struct {
     const char *name, *text, *what;
-  } row[] = {{"p.csv", "wavelength_nm,t,r_front\n400,0.8,0.08\n", "r_back"},
-             {"p.csv", "wavelength_nm,t,r_front,r_bakc\n400,0.8,0.08,0.08\n", "r_back"},
-             {"p.csv", "wavelength_nm,t,r_front,r_back\n", "rows"},
-             {"p.csv", "wavelength_nm,t,r_front,r_back\n400,0.8,0.08,0.08\n410,0.8,0.08,0.08\n",
-              "320"},
-             {"p.csv", "wavelength_nm,t,r_front,r_back\n310,0.8,0.08,0.08\n320,0.8,0.08,0.08\n",
-              "2100"},
-             {"my pane.csv", "wavelength_nm,t,r_front,r_back\n310,0.8,0.08,0.08\n", "name"}};
+  } row[] = {
+      {"p.csv", "wavelength_nm,through,back_out\n400,0.8,0.08\n", "back_in"},
+      {"p.csv", "wavelength_nm,through,back_out,back_ni\n400,0.8,0.08,0.08\n", "back_in"},
+      {"p.csv", "wavelength_nm,through,back_out,back_in\n", "rows"},
+      {"p.csv",
+       "wavelength_nm,through,back_out,back_in\n400,0.8,0.08,0.08\n410,0.8,0.08,0.08\n", "320"},
+      {"p.csv",
+       "wavelength_nm,through,back_out,back_in\n310,0.8,0.08,0.08\n320,0.8,0.08,0.08\n",
+       "2100"},
+      {"my pane.csv", "wavelength_nm,through,back_out,back_in\n310,0.8,0.08,0.08\n", "name"}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     page p = {{0}, 0};
     pw_measured m;
@@ -181,7 +190,7 @@ static void odd_bytes_do_no_harm(void **state)
   static page good, p;
   uint32_t seed = 12345;
   size_t read = 0;
-  say(&good, "wavelength_nm,t,r_front,r_back,thickness_mm,angular\n");
+  say(&good, "wavelength_nm,through,back_out,back_in,thickness_mm,angular\n");
   for (int nm = 300; nm <= 2500; nm += nm < 800 ? 20 : 100)
     say(&good, "%d,0.8,0.08,0.08%s\n", nm, nm == 300 ? ",4," : "");
   for (int trial = 0; trial < 3000; trial++) {

@@ -238,9 +238,10 @@ const cli_command cli_glass = {
     "panes`. Coatings: pyr20, pyr15 (hard), ag1_high, ag1, ag2, ag3 (silver) at a surface "
     "number,\n"
     "1 outdoors. emit E@N states an emissivity: heat only.\n"
-    "A measured pane is a CSV of wavelength_nm,t,r_front,r_back, or one row of "
-    "t_sol,rf_sol,rb_sol,\n"
-    "t_vis,rf_vis,rb_vis; shares of 1, front outdoors; mine.csv is `6mm mine`.\n"
+    "A measured pane is a CSV of wavelength_nm,through,back_out,back_in, or one row of\n"
+    "sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_in (and "
+    "uv_through);\n"
+    "shares of 1, out is outdoors; mine.csv is `6mm mine`.\n"
     "U is for winter rating conditions, SHGC for summer ones, unless stated otherwise.",
     option,
     1,

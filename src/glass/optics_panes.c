@@ -101,10 +101,10 @@ static pw_status from_bands(const pw_table *table, size_t row, const pw_buildup_
   if (!(fabs(column(table, best, "thickness_mm") - pane->thickness * 1e3) <= 0.35))
     return pw_fail(err, PW_E_DOMAIN, "thickness", "%g mm %s: values are known for %s mm only",
                    pane->thickness * 1e3, id, sizes);
-  pw_bands b = {column(table, best, "t_sol"),  column(table, best, "rf_sol"),
-                column(table, best, "rb_sol"), column(table, best, "t_vis"),
-                column(table, best, "rf_vis"), column(table, best, "rb_vis"),
-                column(table, best, "t_uv")};
+  pw_bands b = {column(table, best, "sun_through"),    column(table, best, "sun_back_out"),
+                column(table, best, "sun_back_in"),    column(table, best, "light_through"),
+                column(table, best, "light_back_out"), column(table, best, "light_back_in"),
+                column(table, best, "uv_through")};
   pw_measured m = {.emit = {or_zero(column(table, best, "emit_out")),
                             or_zero(column(table, best, "emit_in"))}};
   snprintf(m.name, sizeof m.name, "%s", id);

@@ -28,21 +28,11 @@ enum {
   N_COLUMN
 };
 /* Which are required follows from the form. */
-static const pw_csv_column column[N_COLUMN] = {{"wavelength_nm", 0},
-                                               {"t", 0},
-                                               {"r_front", 0},
-                                               {"r_back", 0},
-                                               {"thickness_mm", 0},
-                                               {"emissivity_front", 0},
-                                               {"emissivity_back", 0},
-                                               {"angular", 0},
-                                               {"t_sol", 0},
-                                               {"rf_sol", 0},
-                                               {"rb_sol", 0},
-                                               {"t_vis", 0},
-                                               {"rf_vis", 0},
-                                               {"rb_vis", 0},
-                                               {"t_uv", 0}};
+static const pw_csv_column column[N_COLUMN] = {
+    {"wavelength_nm", 0},  {"through", 0},        {"back_out", 0},      {"back_in", 0},
+    {"thickness_mm", 0},   {"emissivity_out", 0}, {"emissivity_in", 0}, {"angular", 0},
+    {"sun_through", 0},    {"sun_back_out", 0},   {"sun_back_in", 0},   {"light_through", 0},
+    {"light_back_out", 0}, {"light_back_in", 0},  {"uv_through", 0}};
 
 static const double first_nm = 320.0, last_nm = 2100.0, lamp_nm = 800.0;
 static const double gap_below = 20.0, gap_above = 100.0;
@@ -108,7 +98,8 @@ static pw_status shares(const curves *c, size_t row)
   for (int k = 1; k < 3; k++)
     if (c->v[0][row] + c->v[k][row] > 1.0 + 1e-9) {
       char want[64];
-      snprintf(want, sizeof want, "t + r not above 1 (t is %g)", c->v[0][row]);
+      snprintf(want, sizeof want, "through and back not above 1 together (through is %g)",
+               c->v[0][row]);
       return refuse(c, row, T + k, want);
     }
   return PW_OK;
@@ -207,7 +198,7 @@ static pw_status set_name(const char *file, pw_measured *m, pw_err *err)
   return PW_OK;
 }
 
-/* Broad-band values when the header says t_sol. Returns it; known[] gets what is then required. */
+/* Broad-band values when the header says sun_through. Returns it; known[] gets what is then required. */
 static int form(const pw_csv *csv, pw_csv_column known[N_COLUMN])
 {
   int bands = 0;
@@ -220,6 +211,29 @@ static int form(const pw_csv *csv, pw_csv_column known[N_COLUMN])
   return bands;
 }
 
+/* Words of an earlier form, refused with the words of today. */
+static pw_status refuse_old_words(const pw_csv *csv, pw_err *err)
+{
+  static const char *const old[][2] = {{"t", "through"},
+                                       {"r_front", "back_out"},
+                                       {"r_back", "back_in"},
+                                       {"t_sol", "sun_through"},
+                                       {"rf_sol", "sun_back_out"},
+                                       {"rb_sol", "sun_back_in"},
+                                       {"t_vis", "light_through"},
+                                       {"rf_vis", "light_back_out"},
+                                       {"rb_vis", "light_back_in"},
+                                       {"t_uv", "uv_through"},
+                                       {"emissivity_front", "emissivity_out"},
+                                       {"emissivity_back", "emissivity_in"}};
+  for (size_t c = 0; c < csv->n_col; c++)
+    for (size_t i = 0; i < sizeof old / sizeof old[0]; i++)
+      if (strcasecmp(csv->cell[c], old[i][0]) == 0)
+        return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], (int)c + 1,
+                          "the column '%s' is called %s now", old[i][0], old[i][1]);
+  return PW_OK;
+}
+
 static pw_status from_csv(const char *path, const pw_csv *csv, pw_notes *notes,
                           pw_measured *measured, pw_err *err)
 {
@@ -227,7 +241,8 @@ static pw_status from_csv(const char *path, const pw_csv *csv, pw_notes *notes,
   pw_csv_column known[N_COLUMN];
   pw_measured m = {.thickness = 0.0};
   int bands = form(csv, known);
-  pw_status s = pw_csv_bind(csv, known, N_COLUMN, index, notes, err);
+  pw_status s = refuse_old_words(csv, err);
+  if (s == PW_OK) s = pw_csv_bind(csv, known, N_COLUMN, index, notes, err);
   if (s == PW_OK) s = set_name(path, &m, err);
   if (s != PW_OK) return s;
   if (csv->n_row == 0)

@@ -1,13 +1,15 @@
 /* Reads a measured pane in our own CSV form: spectra at normal incidence, or broad-band values.
  *
- *   wavelength_nm,t,r_front,r_back          shares of 1; front is the outdoor side as placed
+ *   wavelength_nm,through,back_out,back_in  shares of 1; out is the outdoor side as placed
  *   300,0.0,0.05,0.05                       rising wavelengths
  *   ...
  * or one row
- *   t_sol,rf_sol,rb_sol,t_vis,rf_vis,rb_vis   and t_uv when known (else 0.7 t_vis); they become two
- *   0.60,0.07,0.07,0.80,0.08,0.08             bands, visible and near infrared, and the ultraviolet
+ *   sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_in
+ *   0.60,0.07,0.07,0.80,0.08,0.08
+ * and uv_through when known (else 0.7 light_through); they become two bands, visible and near infrared,
+ * and the ultraviolet.
  *
- * Optional columns of both, their value in the first row: thickness_mm, emissivity_front, emissivity_back
+ * Optional columns of both, their value in the first row: thickness_mm, emissivity_out, emissivity_in
  * (hemispherical), angular (a coating name whose angular dependence the pane takes; without it a
  * pane with unlike sides follows uncoated glass).
  */
@@ -23,7 +25,7 @@
  *
  * Returned  *measured  on the shared grid, linear between, flat beyond the ends
  * Status    PW_OK; PW_E_MISSING, PW_E_IO as of csv.h; PW_E_DATA names file, line and column: a
- *           value that is no share, t + r above 1, wavelengths unsorted, twice, with a gap (over
+ *           value that is no share, through and back above 1, wavelengths unsorted, twice, with a gap (over
  *           20 nm below 800, 100 nm above) or not from 320 to 2100 nm at least, in micrometres or
  *           in per cent by mistake; broad-band values that contradict. On failure *measured is untouched.
  */

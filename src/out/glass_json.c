@@ -74,10 +74,10 @@ static json_t *angles(const pw_glass_report *r)
     pw_json_set(o, "shgc", r->glazing.shgc[a]);
     pw_json_set(o, "vt", l->t_vis[a]);
     pw_json_set(o, "solar_transmittance", l->t_sol[a]);
-    pw_json_set(o, "solar_reflectance_front", l->r_sol_front[a]);
-    pw_json_set(o, "solar_reflectance_back", l->r_sol_back[a]);
-    pw_json_set(o, "visible_reflectance_front", l->r_vis_front[a]);
-    pw_json_set(o, "visible_reflectance_back", l->r_vis_back[a]);
+    pw_json_set(o, "solar_reflectance_out", l->r_sol_front[a]);
+    pw_json_set(o, "solar_reflectance_in", l->r_sol_back[a]);
+    pw_json_set(o, "visible_reflectance_out", l->r_vis_front[a]);
+    pw_json_set(o, "visible_reflectance_in", l->r_vis_back[a]);
     for (size_t i = 0; i < l->n_pane; i++)
       taken[i] = l->absorbed[i][a];
     json_object_set_new(o, "absorptance", pw_json_array(taken, l->n_pane));
@@ -111,10 +111,10 @@ pw_status pw_glass_json(const pw_glass_report *r, FILE *f, pw_err *err)
   pw_json_set(root, "vt", r->light.t_vis);
   pw_json_set(root, "g_en410", r->g_en410);
   pw_json_set(root, "solar_transmittance", r->light.t_sol);
-  pw_json_set(root, "solar_reflectance_front", r->light.rf_sol);
-  pw_json_set(root, "solar_reflectance_back", r->light.rb_sol);
-  pw_json_set(root, "visible_reflectance_front", r->light.rf_vis);
-  pw_json_set(root, "visible_reflectance_back", r->light.rb_vis);
+  pw_json_set(root, "solar_reflectance_out", r->light.rf_sol);
+  pw_json_set(root, "solar_reflectance_in", r->light.rb_sol);
+  pw_json_set(root, "visible_reflectance_out", r->light.rf_vis);
+  pw_json_set(root, "visible_reflectance_in", r->light.rb_vis);
   pw_json_set(root, "ultraviolet_transmittance", l->t_uv);
   pw_json_set(root, "damage_transmittance", l->t_damage);
   pw_json_set(colour, "x", l->cie_x);
