@@ -102,7 +102,7 @@ static void degree_days_of_the_places_are_met(void **state)
   }
 }
 
-/* The published fallback (METHODS.md section 4 and 10, its best choice: isotropic sky) against ours,
+/* The published fallback (METHODS.md section 4 and 10, its best choice: even sky) against ours,
  * both beside the hourly Perez sums of fallback_accuracy.csv. */
 static void sun_is_nearer_to_hourly_than_the_published_fallback(void **state)
 {
@@ -115,7 +115,7 @@ static void sun_is_nearer_to_hourly_than_the_published_fallback(void **state)
   pw_sky_year *sky = malloc(sizeof *sky);
   assert_non_null(sky);
   double ours = 0.0, published = 0.0;
-  for (size_t i = 0; i < t->n_row; i += 12) { /* a station: six isotropic, six Perez rows */
+  for (size_t i = 0; i < t->n_row; i += 12) { /* a station: six even, six Perez rows */
     char id[8];
     size_t index = 0;
     pw_place p;

@@ -63,10 +63,10 @@ static void opposite_planes_share_an_even_sky(void **state)
   for (double tilt = 0.0; tilt <= 180.0; tilt += 15.0) {
     pw_plane_sun a, b;
     const pw_facade one = {30.0, tilt, 0.3}, other = {210.0, 180.0 - tilt, 0.3};
-    assert_int_equal(pw_sky_plane(PW_SKY_ISOTROPIC, &one, 400, 0, 400, 1366, 50, 100, &a, NULL),
+    assert_int_equal(pw_sky_plane(PW_SKY_EVEN, &one, 400, 0, 400, 1366, 50, 100, &a, NULL),
                      PW_OK);
-    assert_int_equal(
-        pw_sky_plane(PW_SKY_ISOTROPIC, &other, 400, 0, 400, 1366, 50, 100, &b, NULL), PW_OK);
+    assert_int_equal(pw_sky_plane(PW_SKY_EVEN, &other, 400, 0, 400, 1366, 50, 100, &b, NULL),
+                     PW_OK);
     pw_assert_near(a.dome + b.dome, 400.0, 1e-4, "dome", "closed form");
     pw_assert_near(a.ground + b.ground, 120.0, 1e-4, "ground", "closed form");
   }

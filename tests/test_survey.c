@@ -130,7 +130,8 @@ static void every_default_is_noted(void **state)
       "openings.csv: existing_glass not given, taken as 3mm clear (single clear) (1 row: A1)",
       "openings.csv: sash_face not given, taken as 1 1/2 in (usual old sight line) (1 row: A1)",
       "openings.csv: sill_height not given, taken as unknown; the cautions ask (1 row: A1)",
-      "job.csv: heating_efficiency not given, taken as 0.80 AFUE (existing furnace, money.csv, "
+      "job.csv: heating_efficiency not given, taken as 0.80 AFUE (existing furnace, table "
+      "money, "
       "memory)",
       "packages.csv: spacer not given, taken as metal (the coldest edge) (1 row: good)"};
   for (size_t w = 0; w < sizeof want / sizeof want[0]; w++) {

@@ -7,11 +7,11 @@
 typedef enum pw_sky_model {
   PW_SKY_PEREZ = 0, /* Perez et al. 1990; the default */
   PW_SKY_HAY_DAVIES,
-  PW_SKY_ISOTROPIC,
+  PW_SKY_EVEN,
   PW_SKY_MODEL_COUNT
 } pw_sky_model;
 
-/* "perez", "haydavies", "isotropic" */
+/* "perez", "hay-davies", "even" */
 const char *pw_sky_model_name(pw_sky_model model);
 
 typedef struct pw_facade {

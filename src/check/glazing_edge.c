@@ -10,7 +10,7 @@
 #include "panewright/rating.h"
 #include "panewright/units.h"
 
-static const char source[] = "section/generic/expected_plausible.csv";
+static const char source[] = "table section/generic/expected_plausible";
 
 static size_t section(const pw_table *t, const char *name)
 {

@@ -129,7 +129,7 @@ static pw_status mixture(const pw_check_sink *sink, pw_err *err)
   pw_gas_state g;
   pw_status s = pw_gas_iso15099(&mix, 283.15, 101325.0, &g, err);
   if (s != PW_OK) return s;
-  static const char source[] = "reference/glazing/METHODS.md A, mixture test";
+  static const char source[] = "notes on glazing A, mixture test";
   const pw_check_row row[] = {
       {"mix_k", "k of 90 % argon", "W/mK", g.conductivity, 0.0176020, 5e-8, 0, 0, source,
        "computed", 0},

@@ -226,7 +226,8 @@ static pw_status wholes(const pw_check_sink *sink, const pw_table *t, const doub
                             .ours = 100.0 * worst,
                             .high = 5.0,
                             .how_known = "counted",
-                            .source = "handbook_u.csv, faces of handbook_face.csv"};
+                            .source =
+                                "table glazing/handbook_u, faces of glazing/handbook_face"};
   sink->row(sink->context, &row);
   return PW_OK;
 }

@@ -83,18 +83,18 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
   pw_rates rates;
   s = pw_rates_of_house(&nowhere, NULL, &rates, err);
   if (s != PW_OK) return s;
-  static const char money[] = "reference/trade/money.csv";
+  static const char money[] = "table trade/money";
   const pw_check_row row[] = {
       {"price_e_ca", "electricity, CA", "$/kWh", price_of(PW_FUEL_ELECTRICITY, "CA", err),
        0.2951, 1e-9, 0, 0, money, "read", 0},
       /* 2.114 $/therm over 29.3071 kWh */
       {"price_g_ca", "gas, CA", "$/kWh", price_of(PW_FUEL_GAS, "CA", err), 0.07213, 5e-6, 0, 0,
-       "money.csv 2.114 USD/therm; EIA: 1 therm = 29.3 kWh", "read", 0},
+       "table trade/money 2.114 USD/therm; EIA: 1 therm = 29.3 kWh", "read", 0},
       /* The same gas by the thousand cubic feet: 14.75 $/Mcf in 2022 (US) stands beside 1.477
        * $/therm in 2023: within 5 % of each other at 1036 Btu/ft3. */
       {"price_g_mcf", "gas, US, by the Mcf", "$/Mcf",
        price_of(PW_FUEL_GAS, "", err) * pw_fuel_unit_kwh(PW_FUEL_GAS, "Mcf"), 14.75, 0.75, 0, 0,
-       "money.csv price_gas_residential_mcf, 2022", "read", 0},
+       "table trade/money price_gas_residential_mcf, 2022", "read", 0},
       {"co2_gas", "CO2 of gas", "kg/MMBtu",
        rates.co2_kg_kwh[PW_FUEL_GAS].value * pw_fuel_unit_kwh(PW_FUEL_GAS, "MMBtu"), 53.06,
        5e-3, 0, 0, "40 CFR 98 Table C-1: 53.06 kg/MMBtu", "memory", 0},
@@ -106,17 +106,17 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
       {"propane_gal", "propane, a gallon", "kWh", pw_fuel_unit_kwh(PW_FUEL_PROPANE, "gal"),
        26.8, 0.1, 0, 0, "EIA: 91452 Btu/gal", "memory", 0},
       {"seer", "SEER 14", "COP", seasonal(PW_PLATE_SEER, 14.0), 14.0 * 0.293, 2e-3, 0, 0,
-       "money.csv seer_to_cop 0.293", "textbook", 0},
+       "table trade/money seer_to_cop 0.293", "textbook", 0},
       {"hspf", "HSPF 8.2", "COP", seasonal(PW_PLATE_HSPF, 8.2), 2.40, 5e-3, 0, 0,
        "1 Btu/Wh = 0.29307", "textbook", 0},
       /* 14.3 SEER2 and 15 SEER, 7.5 HSPF2 and 8.8 HSPF are one federal limit each (2023): the same
        * machine comes out the same within the rounding of the rule's factor. */
       {"seer2", "14.3 SEER2 over 15 SEER", "-",
        seasonal(PW_PLATE_SEER2, 14.3) / seasonal(PW_PLATE_SEER, 15.0), 1.0, 0.012, 0, 0,
-       "10 CFR 430.32; money.csv ratio_SEER2_per_SEER 0.94-0.96", "read", 0},
+       "10 CFR 430.32; table trade/money ratio_SEER2_per_SEER 0.94-0.96", "read", 0},
       {"hspf2", "7.5 HSPF2 over 8.8 HSPF", "-",
        seasonal(PW_PLATE_HSPF2, 7.5) / seasonal(PW_PLATE_HSPF, 8.8), 1.0, 0.012, 0, 0,
-       "10 CFR 430.32; money.csv ratio_HSPF2_per_HSPF 0.84-0.86", "read", 0},
+       "10 CFR 430.32; table trade/money ratio_HSPF2_per_HSPF 0.84-0.86", "read", 0},
   };
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     sink->row(sink->context, &row[i]);

@@ -57,8 +57,8 @@ static pw_status walls(const pw_check_sink *sink, desk *d, pw_err *err)
                                 .want = NAN,
                                 .low = 0.96 * hourly,
                                 .high = 1.21 * hourly,
-                                .source = "reference/climate/fallback_accuracy.csv",
-                                .how_known = "computed with pvlib; range METHODS.md 10"};
+                                .source = "table climate/fallback_accuracy",
+                                .how_known = "computed with pvlib; range: notes on climate 10"};
       sink->row(sink->context, &row);
     }
     if (status != PW_OK) return status;

@@ -246,7 +246,7 @@ static void european_row(const pw_check_sink *sink, const pw_table *t, size_t r,
                       .unit = "-",
                       .ours = ours,
                       .want = (double)NAN,
-                      .source = "reference/optics/g_values_en.csv",
+                      .source = "table optics/g_values_en",
                       .how_known = pw_table_text(t, r, 2),
                       .advisory = advisory};
   if (!found || !read_range(found + strlen(key), &row.low, &row.high)) return;
@@ -314,7 +314,7 @@ static pw_status slabs(const pw_check_sink *sink, pw_err *err)
     if (status != PW_OK) return status;
     char id[24];
     snprintf(id, sizeof id, "clear %g mm", row[i].mm);
-    static const char source[] = "reference/optics/README.md, open n,k of clear glass";
+    static const char source[] = "notes on optics, open n,k of clear glass";
     pw_check_row sol = {.id = id,
                         .quantity = "solar transmittance",
                         .unit = "-",

@@ -276,7 +276,7 @@ static pw_status hollows(const pw_check_sink *sink, pw_err *err)
     if (status != PW_OK) return status;
     /* the figures use the rounded C4 = 2.11 for 2.104, hence 0.5 % */
     put(sink, "iso10077_hollow", what, "W/mK", k, figure[i][2], 0.005 * figure[i][2],
-        "section/METHODS.md 3", "computed from the rounded constants", 0);
+        "notes on section 3", "computed from the rounded constants", 0);
   }
   return PW_OK;
 }

@@ -33,7 +33,7 @@ static void give(const desk *d, const char *id, const char *quantity, const char
 /* Rows 90 to 112 of energy_checks.csv: factors and conductances. */
 static pw_status give_pieces(const desk *d, pw_err *err)
 {
-  static const char source[] = "reference/climate/energy_checks.csv";
+  static const char source[] = "table climate/energy_checks";
   const pw_table *t = pw_table_find("climate/energy_checks");
   if (!t) return pw_fail(err, PW_E_DATA, NULL, "climate/energy_checks is not compiled in");
   int set = pw_table_column(t, "set"), what = pw_table_column(t, "quantity");
@@ -207,7 +207,7 @@ static pw_status give_boxes(desk *d, pw_err *err)
         continue;
       double want = pw_table_number(t, i, column);
       give(d, boxes[k].name, q, "MWh", need[cooling], want, 0.005 * want + 5e-4,
-           "reference/climate/std140_5r1c_published.csv");
+           "table climate/std140_5r1c_published");
     }
   }
   return PW_OK;
@@ -322,7 +322,7 @@ static pw_status give_examples(desk *d, pw_err *err)
     snprintf(id, sizeof id, "%s %.6s", e->window, e->file);
     for (int q = 0; q < 4; q++)
       give(d, id, what[q], "kWh", need[q], e->want[q], 0.003 * e->want[q] + 1.0,
-           "reference/climate/annual_example.json");
+           "table climate/annual_example");
   }
   return PW_OK;
 }

@@ -60,15 +60,15 @@ static void give_sum(const desk *d, const char *id, const char *part, int year, 
                             .ours = ours,
                             .want = want,
                             .tolerance = share * want + 0.05,
-                            .source = "reference/climate/poa_vertical.csv",
+                            .source = "table climate/facade_months",
                             .how_known = "computed with pvlib"};
   d->sink->row(d->sink->context, &row);
 }
 
 static pw_status verticals(desk *d, pw_err *err)
 {
-  const pw_table *t = pw_table_find("climate/poa_vertical");
-  if (!t) return pw_fail(err, PW_E_DATA, NULL, "climate/poa_vertical is not compiled in");
+  const pw_table *t = pw_table_find("climate/facade_months");
+  if (!t) return pw_fail(err, PW_E_DATA, NULL, "climate/facade_months is not compiled in");
   const char *model = "", *side = "", *last = "";
   for (size_t i = 0; i < t->n_row; i++) {
     const char *file = pw_table_text(t, i, 0), *m = pw_table_text(t, i, 1);
@@ -154,7 +154,7 @@ static pw_status std140_hours(desk *d, pw_err *err)
                               .want = NAN,
                               .low = pw_table_number(t, i, 5) - 2.0,
                               .high = pw_table_number(t, i, 6) + 2.0,
-                              .source = "reference/climate/std140_2020_days.csv",
+                              .source = "table climate/std140_2020_days",
                               .how_known = "read; range of six results, 2 Wh/m2 slack"};
     d->sink->row(d->sink->context, &row);
   }
@@ -178,7 +178,7 @@ static pw_status std140_year(desk *d, pw_err *err)
                               .want = NAN,
                               .low = pw_table_number(t, i, 6),
                               .high = pw_table_number(t, i, 7) + 0.5, /* printed in whole kWh */
-                              .source = "reference/climate/std140_2020_ranges.csv",
+                              .source = "table climate/std140_2020_ranges",
                               .how_known = "read"};
     d->sink->row(d->sink->context, &row);
   }

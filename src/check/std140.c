@@ -19,7 +19,7 @@ static const char *const case_name[CASES] = {
     "685", "695", "900",   "910",   "920",   "930",   "940",   "950",  "980",
     "985", "995", "600FF", "650FF", "680FF", "900FF", "950FF", "980FF"};
 
-static const char source[] = "reference/climate/std140_2020_ranges.csv";
+static const char source[] = "table climate/std140_2020_ranges";
 
 typedef struct lived {
   pw_year_result year;
@@ -238,7 +238,7 @@ static pw_status give_days(desk *d, pw_err *err)
       snprintf(text, sizeof text, "sun passed, south, %s hour %s", day[k].name,
                pw_table_text(t, i, 4));
       give(d, pw_table_text(t, i, 0), text, "Wh/m2", ours, low - 2.0, high + 2.0, 1,
-           "reference/climate/std140_2020_days.csv");
+           "table climate/std140_2020_days");
     }
   }
   return PW_OK;

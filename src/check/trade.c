@@ -11,8 +11,8 @@
 #include "panewright/install.h"
 #include "panewright/units.h"
 
-static const char rule_source[] = "trade/samples expected.csv by measure.md item 5";
-static const char loss_source[] = "trade/measure.md item 7";
+static const char rule_source[] = "tables trade/samples by measure item 5";
+static const char loss_source[] = "notes on trade, measure item 7";
 
 static double square_code(const char *word)
 {
@@ -154,7 +154,7 @@ static pw_status flag_rows(const trade_sample *s, const char *name, const pw_che
 {
   static const char *const id[] = {"EG1", "EG3", "EG4", "EG5", "FP1",
                                    "SG1", "SG5", "SG6", "SG7", "SG8"};
-  static const char source[] = "trade/README.md sample flags by safety.csv";
+  static const char source[] = "notes on trade: sample flags by table trade/safety";
   pw_cautions list;
   pw_status status = pw_cautions_find(&s->job, s->fit, &list, err);
   if (status != PW_OK) return status;
@@ -230,7 +230,7 @@ static pw_status measure_rows(const pw_check_sink *sink, pw_err *err)
                       row[i].tolerance,
                       0.0,
                       0.0,
-                      "trade/measure.csv",
+                      "table trade/measure",
                       "memory (common practice)",
                       0};
     sink->row(sink->context, &r);

@@ -5,7 +5,7 @@
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
   (void)err;
-  static const char source[] = "reference/glazing/METHODS.md E";
+  static const char source[] = "notes on glazing E";
   const pw_check_row row[] = {
       {"u_ip", "1 Btu/(h ft2 F)", "W/m2K", PW_U_IP, 5.678263, 5e-7, 0, 0, source, "read", 0},
       {"psi_ip", "1 W/mK in Btu/(h ft F)", "Btu/hftF", PW_FOOT / PW_BTU * 3600.0 / 1.8,

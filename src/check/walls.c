@@ -70,7 +70,7 @@ static pw_status give_part(const pw_check_sink *sink, const char *name, const pw
   snprintf(id, sizeof id, "%s %s", name, p->name);
   if (printed > 0.0)
     pw_check_give(sink, id, "U", "W/m2K", box_u(p, &w), printed, printed < 0.1 ? 5e-3 : 0.02,
-                  "reference/climate/STD140.md", "read; layers and films from memory");
+                  "notes on climate STD140", "read; layers and films from memory");
   double complex want = self_admittance(&p->layers, 2.0 * PW_PI / 86400.0);
   double complex ours = stepped_admittance(&w);
   pw_check_give(sink, id, "daily admittance, hour steps", "W/m2K", cabs(ours), cabs(want),

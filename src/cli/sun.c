@@ -35,8 +35,7 @@ static pw_status read_options(const cli_args *args, desk *d, pw_sky_model *model
   while (sky && *model < PW_SKY_MODEL_COUNT && strcmp(sky, pw_sky_model_name(*model)) != 0)
     ++*model;
   if (*model == PW_SKY_MODEL_COUNT)
-    return pw_fail(err, PW_E_DOMAIN, "option", "--sky %s: want perez, haydavies or isotropic",
-                   sky);
+    return pw_fail(err, PW_E_DOMAIN, "option", "--sky %s: want perez, hay-davies or even", sky);
   d->facade = (pw_facade){180.0, 90.0, 0.2};
   d->shade = (pw_shade){.width = 1.2, .height = 1.2, .overhang_run = {INFINITY, INFINITY}};
   const struct {
@@ -281,7 +280,7 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"azimuth", "DEG", "way the facade looks, 0 north, 90 east (all eight; 180 in JSON)"},
     {"tilt", "DEG", "0 level, 90 a wall (90)"},
-    {"sky", "MODEL", "perez, haydavies or isotropic (perez)"},
+    {"sky", "MODEL", "perez, hay-davies or even (perez)"},
     {"albedo", "SHARE", "of sun that the ground reflects (0.2)"},
     {"hour", "N", "one hour, 1 to 8760, each ending at its number"},
     {"overhang", "M", "depth of an endless overhang over the window (0)"},

@@ -31,7 +31,7 @@ static sky_hour brightness(pw_sky_model model, float dni, float dhi, float norma
                            float zenith, float cos_z)
 {
   if (!(dhi > 0.0f)) return (sky_hour){0.0f, 0.0f, 0.0f};
-  if (model == PW_SKY_ISOTROPIC) return (sky_hour){dhi, 0.0f, 0.0f};
+  if (model == PW_SKY_EVEN) return (sky_hour){dhi, 0.0f, 0.0f};
   if (model == PW_SKY_HAY_DAVIES) {
     float a = dni / normal;
     return (sky_hour){dhi * (1.0f - a), dhi * a / fmaxf(cos_z, (float)hay_floor), 0.0f};
@@ -63,7 +63,7 @@ static pw_status facade_in_range(const pw_facade *f, pw_err *err)
 
 const char *pw_sky_model_name(pw_sky_model model)
 {
-  static const char *const name[] = {"perez", "haydavies", "isotropic"};
+  static const char *const name[] = {"perez", "hay-davies", "even"};
   return (unsigned)model < PW_SKY_MODEL_COUNT ? name[model] : "unknown";
 }
 

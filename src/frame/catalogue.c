@@ -89,7 +89,7 @@ pw_status pw_catalogue_frame_u(pw_frame_kind kind, pw_operator operator_, size_t
         is(t, i, c_glazing, glazing) && is(t, i, c_product, product) &&
         (is(t, i, c_spacer, "all") || is(t, i, c_spacer, spacer_word))) {
       *u = given(t, i, "value");
-      u->source = "handbook frame U-factor table (reference/glazing/handbook_frame_u.csv)";
+      u->source = "handbook frame U-factor table";
       return PW_OK;
     }
   return no_row(err, table);
@@ -168,6 +168,6 @@ pw_status pw_catalogue_ring(const char *filling, double width, pw_given *conduct
   double wa = pw_table_number(t, found[0], c_width), wb = pw_table_number(t, found[1], c_width);
   *conductance = a;
   conductance->value = a.value + (b.value - a.value) * (width * 1e3 - wa) / (wb - wa);
-  conductance->source = "computed sections (reference/frame/retained_ring.csv)";
+  conductance->source = "sections drawn and computed here";
   return PW_OK;
 }

@@ -41,8 +41,7 @@ static pw_status layer_of(const char *material, double mm, double wood_share,
                                 ((1.0 - wood_share) * rho + wood_share * 510.0)};
     return PW_OK;
   }
-  return pw_fail(err, PW_E_MISSING, "material", "house_materials.csv has no material '%s'",
-                 material);
+  return pw_fail(err, PW_E_MISSING, "material", "the table of materials has no '%s'", material);
 }
 
 static pw_status fill(const pw_table *t, size_t r, pw_preset *preset, pw_err *err)

@@ -34,8 +34,8 @@
     .name = name_, .kind = JOB_FLAG, AT(member), .low = -1.0, .blank = "unknown", .why = ""    \
   }
 
-/* Seasonal efficiency of a Btu/Wh rating: PW_BTU_H W/W (money.csv seer_to_cop). The "2" ratings are
- * brought to their forerunner's basis: SEER2 = 0.95 SEER, HSPF2 = 0.85 HSPF (money.csv
+/* Seasonal efficiency of a Btu/Wh rating: PW_BTU_H W/W (table money seer_to_cop). The "2" ratings are
+ * brought to their forerunner's basis: SEER2 = 0.95 SEER, HSPF2 = 0.85 HSPF (table money
  * ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF). EER is a full-load figure taken as it is.
  *
  * Heat in a gallon: 91 452 Btu of propane, 138 500 Btu of heating oil; in 100 ft3 of gas 1.037
@@ -130,10 +130,10 @@ static const job_field item[] = {
      .word = fuel,
      .n_word = JOB_COUNT(fuel)},
     GIVEN("heating_efficiency", heating_efficiency, heat_eff, 0.3, 6.0, "0.80 AFUE",
-          "existing furnace, money.csv, memory"),
+          "existing furnace, table money, memory"),
     CHOICE("cooling", cooling_kind, cooling_kind, "central", "assumed"),
     GIVEN("cooling_efficiency", cooling_cop, cool_eff, 1.2, 9.0, "13 SEER",
-          "federal minimum 2006 to 2014, money.csv, memory"),
+          "federal minimum 2006 to 2014, table money, memory"),
     GIVEN("duct_efficiency", duct_efficiency, job_share, 0.3, 1.0, "1",
           "no duct loss counted, the smaller saving"),
     GIVEN("heat_set", heat_set_c, degree, 5.0, 30.0, "70 F", "assumed"),
@@ -142,17 +142,17 @@ static const job_field item[] = {
     GIVEN("internal_gain", internal_gain, gain, 0.0, 50.0, "5 W/m2",
           "about the dwelling mean of ISO 13790 annex G, memory"),
     GIVEN("price_electricity", price[PW_FUEL_ELECTRICITY], power_price, 0.001, 5.0, "",
-          "state average, money.csv"),
+          "state average, table money"),
     GIVEN("price_gas", price[PW_FUEL_GAS], gas_price, 0.001, 2.0, "",
-          "state average, money.csv"),
+          "state average, table money"),
     GIVEN("price_oil", price[PW_FUEL_OIL], oil_price, 0.001, 2.0, "", NULL),
     GIVEN("price_propane", price[PW_FUEL_PROPANE], propane_price, 0.001, 2.0, "", NULL),
     TEXT("tariff", tariff, "", NULL),
     GIVEN("bill_year", bill_year, money, 1.0, 1e6, "", "unknown; savings are not capped by it"),
-    GIVEN("escalation", escalation, rate, -0.1, 0.2, "0", "real, money.csv"),
-    GIVEN("discount", discount, rate, -0.5, 1.0, "0.03", "real, 10 CFR 436.14, money.csv"),
+    GIVEN("escalation", escalation, rate, -0.1, 0.2, "0", "real, table money"),
+    GIVEN("discount", discount, rate, -0.5, 1.0, "0.03", "real, 10 CFR 436.14, table money"),
     GIVEN("horizon", horizon_years, years, 1.0, 60.0, "25 yr", "assumed"),
-    GIVEN("window_life", window_life_years, years, 1.0, 100.0, "30 yr", "vinyl, money.csv"),
+    GIVEN("window_life", window_life_years, years, 1.0, 100.0, "30 yr", "vinyl, table money"),
     GIVEN("elevation", elevation, height, -100.0, 5000.0, "", "unknown; the cautions ask"),
     GIVEN("plant_elevation", plant_elevation, height, -100.0, 5000.0, "",
           "unknown; the cautions ask"),
@@ -169,7 +169,7 @@ static const job_field item[] = {
     NUMBER("wind_pressure", wind_pressure, psf, 100.0, 10000.0, "",
            "unknown; the cautions ask"),
     CHOICE("sealant", sealant, sealant, "polyurethane", "common on stucco"),
-    NUMBER("paint_wait", paint_wait_days, days, 0.0, 90.0, "", "by the sealant, measure.csv"),
+    NUMBER("paint_wait", paint_wait_days, days, 0.0, 90.0, "", "by the sealant, table measure"),
     TEXT("lead_certificate", lead_certificate, "", NULL),
     TEXT("note", note, "", NULL),
 };
@@ -222,7 +222,7 @@ static void set_defaults(const pw_house_facts *h, size_t i, job_field *f)
   if (i == (size_t)index_of("heating_fuel") && (pump || coil)) f->blank = "electricity";
   if (i == (size_t)index_of("heating_efficiency") && pump) {
     f->blank = "7.7 HSPF";
-    f->why = "federal minimum 2006 to 2014, money.csv, memory";
+    f->why = "federal minimum 2006 to 2014, table money, memory";
   }
   if (i == (size_t)index_of("heating_efficiency") && coil) {
     f->blank = "1 COP";

@@ -64,8 +64,9 @@ pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minim
   long u = find_row(t, zone_cell(m.zone), "U"), shgc = find_row(t, zone_cell(m.zone), "SHGC");
   int value = pw_table_column(t, "value");
   if (u < 0)
-    return pw_fail(err, PW_E_MISSING, "zone", "criteria.csv has no row of %s %s for zone %d",
-                   programme, edition, m.zone);
+    return pw_fail(err, PW_E_MISSING, "zone",
+                   "the table of criteria has no row of %s %s for zone %d", programme, edition,
+                   m.zone);
   m.u = pw_table_number(t, (size_t)u, value) * PW_U_IP;
   m.shgc = shgc < 0 ? (double)NAN : pw_table_number(t, (size_t)shgc, value);
   memcpy(m.edition, edition, sizeof edition);

@@ -239,8 +239,7 @@ static pw_status sun_of_normals(const pw_compare *c, pw_spread *s, pw_err *err)
 static pw_status normals(int heating, int synthetic, pw_spread *s, pw_err *err)
 {
   static const char source[] =
-      "years made from monthly normals beside the hourly files of their stations, degree-hours "
-      "(reference/climate/fallback_accuracy.csv)";
+      "years made from monthly normals beside the hourly files of their stations, degree-hours";
   pw_month_spread miss;
   pw_status status = pw_month_degree_spread(heating, &miss, err);
   if (status != PW_OK) return status;
