@@ -12,7 +12,7 @@ Q       := $(if $(V),,@)# make V=1 shows each command
 # ---------------------------------------------------------------- rules below
 WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
        -Wvla -Werror
-ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -MMD -MP -Iinclude -Isrc -fPIC -fno-math-errno \
+ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -MMD -MP -Iinclude -Isrc -I$(BUILD) -fPIC -fno-math-errno \
              -ffp-contract=off -isystem /usr/include/suitesparse $(WARN) $(CFLAGS)
 LIB_LIBS = -lgsl -lgslcblas -lcholmod -lm
 TOP_LIBS = -lcsv -ljansson -lz -lpthread
@@ -23,9 +23,10 @@ cli_src  := $(sort $(wildcard src/cli/*.c))
 test_src := $(sort $(wildcard tests/test_*.c))
 data     := $(sort $(shell find reference examples plots -name '*.csv' -o -name '*.gp' -o -name '*.css' 2>/dev/null))
 lib_data := $(filter reference/%.csv,$(data))
+pack_data := $(filter-out %/schema.csv,$(lib_data))
 top_data := $(filter plots/%,$(data)) $(filter examples/%.csv,$(data))
-lib_obj  := $(lib_src:%.c=$(BUILD)/%.o) $(BUILD)/gen/tables.o
-top_obj  := $(top_src:%.c=$(BUILD)/%.o) $(BUILD)/gen/texts.o
+lib_obj  := $(lib_src:%.c=$(BUILD)/%.o) $(BUILD)/gen/reference.o
+top_obj  := $(top_src:%.c=$(BUILD)/%.o) $(BUILD)/gen/texts.o $(BUILD)/gen/packed.o
 cli_obj  := $(cli_src:%.c=$(BUILD)/%.o)
 tests    := $(test_src:%.c=$(BUILD)/%)
 LIB      := $(BUILD)/libpanewright.a
@@ -64,17 +65,25 @@ $(BUILD)/%.o: %.c Makefile
 	@mkdir -p $(@D)
 	@echo '  cc $<'
 	$(Q)$(CC) $(ALL_CFLAGS) $(CPPFLAGS) -c -o $@ $<
-$(BUILD)/embed: src/embed/embed.c Makefile
+$(BUILD)/embed: $(sort $(wildcard src/embed/*.c)) src/embed/embed.h Makefile
 	@mkdir -p $(@D)
-	$(Q)$(CC) -std=c11 -D_POSIX_C_SOURCE=200809L -O1 $(WARN) -o $@ $<
-$(BUILD)/gen/tables.c: $(BUILD)/embed $(lib_data)
+	$(Q)$(CC) -std=c11 -D_POSIX_C_SOURCE=200809L -O1 -Isrc $(WARN) -o $@ $(filter %.c,$^) -lz
+# Typed tables: every object may include gen/reference.h, so it stands before the first of them.
+$(BUILD)/gen/reference.h: $(BUILD)/embed $(lib_data)
 	@mkdir -p $(@D)
+	$(Q)$(BUILD)/embed header $(lib_data) > $@.new
+	@if cmp -s $@.new $@; then rm $@.new; else mv $@.new $@; fi
+$(lib_obj) $(top_obj) $(cli_obj) $(tests:=.o): | $(BUILD)/gen/reference.h
+$(BUILD)/gen/reference.c: $(BUILD)/embed $(lib_data) | $(BUILD)/gen/reference.h
 	$(Q)$(BUILD)/embed table $(lib_data) > $@
+$(BUILD)/gen/packed.c: $(BUILD)/embed $(pack_data)
+	@mkdir -p $(@D)
+	$(Q)$(BUILD)/embed pack $(pack_data) > $@
 $(BUILD)/gen/texts.c: $(BUILD)/embed $(top_data)
 	@mkdir -p $(@D)
 	$(Q)$(BUILD)/embed text $(top_data) > $@
 $(BUILD)/gen/%.o: $(BUILD)/gen/%.c
-	$(Q)$(CC) -std=c11 -Iinclude -Isrc -fPIC -w -O1 -c -o $@ $<
+	$(Q)$(CC) -std=c11 -Iinclude -Isrc -I$(BUILD) -fPIC -w -O1 -c -o $@ $<
 # Written each time: PREFIX may have changed since.
 .PHONY: $(BUILD)/panewright.pc
 $(BUILD)/panewright.pc:

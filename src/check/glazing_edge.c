@@ -99,7 +99,8 @@ static pw_status constants(const pw_check_sink *sink, pw_err *err)
   for (size_t i = 0; s == PW_OK && i < t->n_row; i++) {
     const char *quantity = row_text(t, i, "quantity");
     if (row_begins(t, i, "quantity", "edge-of-glass Ueg") && row_agrees(t, i))
-      row_give_within(sink, t, i, quantity, edge_coefficient(row_text(t, i, "at")), 1e-9);
+      row_give_within(sink, t, i, quantity, edge_coefficient(row_text(t, i, "coefficient")),
+                      1e-9);
     else if (strcmp(quantity, "edge-of-glass band") == 0)
       row_give_within(sink, t, i, quantity, band_mm(), 1e-9);
     else if (row_begins(t, i, "standard", "NFRC"))

@@ -13,6 +13,7 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "gen/reference.h"
 #include "panewright/optics.h"
 #include "panewright/table.h"
 
@@ -121,8 +122,8 @@ static void handbook_row(const pw_check_sink *sink, const pw_table *t, size_t r,
     if (isnan(want) || isnan(ours)) continue;
     char name[48], what[160];
     snprintf(name, sizeof name, "%s %s", id, at[i].column);
-    snprintf(what, sizeof what, "%s of %s %s mm", quantity, pw_table_text(t, r, 1),
-             pw_table_text(t, r, 2));
+    snprintf(what, sizeof what, "%s of %s %g mm", quantity, pw_table_text(t, r, 1),
+             pw_table_number(t, r, 2));
     int advisory = n_coat > 1 || (n_coat == 1 && !shgc && !vt) || strncmp(id, "21a", 3) == 0 ||
                    strncmp(id, "21b", 3) == 0;
     pw_check_row row = {.id = name,
@@ -169,21 +170,13 @@ static pw_status handbook(const pw_check_sink *sink, pw_err *err)
 
 /* ---- published ranges of coating classes ---- */
 
-/* "0.15-0.20" or one number. */
-static int read_range(const char *text, double *low, double *high)
-{
-  char *end = NULL;
-  *low = strtod(text, &end);
-  if (end == text) return 0;
-  *high = *low;
-  if (*end == '-') *high = strtod(end + 1, NULL);
-  return *high >= *low;
-}
-
-static pw_status class_row(const pw_check_sink *sink, const pw_table *t, size_t r,
-                           const char *name, pw_err *err)
+static pw_status class_row(const pw_check_sink *sink,
+                           const pw_ref_optics_coating_classes_row *class, const char *name,
+                           pw_err *err)
 {
   static const char *const column[] = {"Tsol", "Tvis", "emissivity"};
+  const double low[] = {class->Tsol_low, class->Tvis_low, class->emissivity_low};
+  const double high[] = {class->Tsol_high, class->Tvis_high, class->emissivity_high};
   pw_buildup b = {.n_pane = 1, .pane = {{.thickness = 3e-3, .kind = "clear"}}};
   snprintf(b.pane[0].coating[1], PW_NAME_MAX, "%s", name);
   pw_glazing g;
@@ -193,18 +186,17 @@ static pw_status class_row(const pw_check_sink *sink, const pw_table *t, size_t 
   for (size_t i = 0; i < 3; i++) {
     char what[160];
     snprintf(what, sizeof what, "%s of %s on 3 mm clear, class %s", column[i], name,
-             pw_table_text(t, r, 0));
+             class->class);
+    /* 0.0005: our values are rounded alike. */
     pw_check_row row = {.id = name,
                         .quantity = what,
                         .unit = "-",
                         .ours = ours[i],
                         .want = (double)NAN,
-                        .source = pw_table_text(t, r, pw_table_column(t, "source")),
-                        .how_known = pw_table_text(t, r, pw_table_column(t, "how_known"))};
-    if (!read_range(pw_table_text(t, r, pw_table_column(t, column[i])), &row.low, &row.high))
-      continue;
-    row.low -= 0.0005; /* our values are rounded alike */
-    row.high += 0.0005;
+                        .low = low[i] - 0.0005,
+                        .high = high[i] + 0.0005,
+                        .source = class->source,
+                        .how_known = class->how_known};
     /* The tabulated stacks of these two are a hair outside by their own making. */
     row.advisory =
         (strcmp(name, "pyr20") == 0 && i == 2) || (strcmp(name, "ag3") == 0 && i == 0);
@@ -220,13 +212,11 @@ static pw_status classes(const pw_check_sink *sink, pw_err *err)
                              {"single-silver, high gain", "ag1_high"},
                              {"double-silver", "ag2"},
                              {"triple-silver", "ag3"}};
-  const pw_table *t = pw_table_find("optics/coatings_generic");
-  for (size_t i = 0; t && i < sizeof of / sizeof of[0]; i++)
-    for (size_t r = 0; r < t->n_row; r++) {
-      if (strcmp(pw_table_text(t, r, 0), of[i].word) != 0 ||
-          strcmp(pw_table_text(t, r, 1), "typical range") != 0)
-        continue;
-      pw_status status = class_row(sink, t, r, of[i].name, err);
+  for (size_t i = 0; i < sizeof of / sizeof of[0]; i++)
+    for (size_t r = 0; r < pw_ref_optics_coating_classes__n; r++) {
+      const pw_ref_optics_coating_classes_row *class = &pw_ref_optics_coating_classes[r];
+      if (strcmp(class->class, of[i].word) != 0) continue;
+      pw_status status = class_row(sink, class, of[i].name, err);
       if (status != PW_OK) return status;
     }
   return PW_OK;
@@ -234,25 +224,24 @@ static pw_status classes(const pw_check_sink *sink, pw_err *err)
 
 /* ---- European values ---- */
 
-static void european_row(const pw_check_sink *sink, const pw_table *t, size_t r,
-                         const char *key, double ours, int advisory)
+static void european_row(const pw_check_sink *sink, const pw_ref_optics_g_values_en_row *t,
+                         const char *key, double low, double high, double ours, int advisory)
 {
   /* Typical values of several makes, printed to 0.01, known from memory: 0.025 either way. */
   static const double spread = 0.025;
-  const char *found = strstr(pw_table_text(t, r, 1), key);
   char what[160];
-  pw_check_row row = {.id = pw_table_text(t, r, 0),
+  pw_check_row row = {.id = t->glazing,
                       .quantity = what,
                       .unit = "-",
                       .ours = ours,
                       .want = (double)NAN,
+                      .low = low - spread,
+                      .high = high + spread,
                       .source = "table optics/g_values_en",
-                      .how_known = pw_table_text(t, r, 2),
+                      .how_known = t->how_known,
                       .advisory = advisory};
-  if (!found || !read_range(found + strlen(key), &row.low, &row.high)) return;
-  snprintf(what, sizeof what, "%sof present float", key);
-  row.low -= spread;
-  row.high += spread;
+  if (isnan(low)) return;
+  snprintf(what, sizeof what, "%s of present float", key);
   sink->row(sink->context, &row);
 }
 
@@ -270,11 +259,10 @@ static pw_status european(const pw_check_sink *sink, pw_err *err)
               {"double, single-silver", 2, 4e-3, 16e-3, 1, "ag1"},
               {"double, pyrolytic", 2, 4e-3, 12e-3, 0, "pyr15"},
               {"double clear 6-12-6", 2, 6e-3, 12e-3, 0, ""}};
-  const pw_table *t = pw_table_find("optics/g_values_en");
-  for (size_t r = 0; t && r < t->n_row; r++)
+  for (size_t r = 0; r < pw_ref_optics_g_values_en__n; r++)
     for (size_t u = 0; u < sizeof unit / sizeof unit[0]; u++) {
-      const char *name = pw_table_text(t, r, 0);
-      if (strncmp(name, unit[u].begins, strlen(unit[u].begins)) != 0) continue;
+      const pw_ref_optics_g_values_en_row *t = &pw_ref_optics_g_values_en[r];
+      if (strncmp(t->glazing, unit[u].begins, strlen(unit[u].begins)) != 0) continue;
       pw_buildup b = {.n_pane = unit[u].n};
       for (size_t i = 0; i < unit[u].n; i++) {
         b.pane[i].thickness = unit[u].pane;
@@ -293,9 +281,9 @@ static pw_status european(const pw_check_sink *sink, pw_err *err)
       if (status == PW_OK) status = pw_glazing_g_en410(&g, 0, &factor, err);
       if (status != PW_OK) return status;
       int coated = unit[u].coating[0] != 0; /* another coating than the published unit's */
-      european_row(sink, t, r, "g ", factor, coated);
-      european_row(sink, t, r, "tau_e ", g.light.t_sol[0], coated);
-      european_row(sink, t, r, "tau_v ", g.light.t_vis[0], coated);
+      european_row(sink, t, "g", t->g_low, t->g_high, factor, coated);
+      european_row(sink, t, "tau_e", t->tau_e_low, t->tau_e_high, g.light.t_sol[0], coated);
+      european_row(sink, t, "tau_v", t->tau_v_low, t->tau_v_high, g.light.t_vis[0], coated);
     }
   return PW_OK;
 }

@@ -92,8 +92,9 @@ static pw_status verticals(desk *d, pw_err *err)
     side = pw_table_text(t, i, 2);
     double month = pw_table_number(t, i, 4);
     sums s = month_sums(&d->facade, isnan(month) ? -1 : (int)month - 1);
-    char id[96];
-    snprintf(id, sizeof id, "%.24s %s %s %s", file, m, side, pw_table_text(t, i, 4));
+    char id[96], when[16] = "annual";
+    if (!isnan(month)) snprintf(when, sizeof when, "%g", month);
+    snprintf(id, sizeof id, "%.24s %s %s %s", file, m, side, when);
     give_sum(d, id, "sun on the wall", isnan(month), s.sky + s.ground + s.beam,
              pw_table_number(t, i, 8));
     if (!isnan(month)) continue;
@@ -143,8 +144,8 @@ static pw_status std140_hours(desk *d, pw_err *err)
     if (status != PW_OK) return status;
     int h = day * 24 + (int)pw_table_number(t, i, 4) - 1;
     char id[64];
-    snprintf(id, sizeof id, "std140 %s %s %s h", pw_table_text(t, i, 2), pw_table_text(t, i, 3),
-             pw_table_text(t, i, 4));
+    snprintf(id, sizeof id, "std140 %s %s %g h", pw_table_text(t, i, 2), pw_table_text(t, i, 3),
+             pw_table_number(t, i, 4));
     const pw_facade_year *f = &d->facade;
     const pw_check_row row = {.id = id,
                               .quantity = "incident sun of the hour",

@@ -235,8 +235,8 @@ static pw_status give_days(desk *d, pw_err *err)
       double ours = (double)d->transmitted[slot][hour];
       double low = pw_table_number(t, i, 5), high = pw_table_number(t, i, 6);
       char text[64];
-      snprintf(text, sizeof text, "sun passed, south, %s hour %s", day[k].name,
-               pw_table_text(t, i, 4));
+      snprintf(text, sizeof text, "sun passed, south, %s hour %g", day[k].name,
+               pw_table_number(t, i, 4));
       give(d, pw_table_text(t, i, 0), text, "Wh/m2", ours, low - 2.0, high + 2.0, 1,
            "table climate/std140_2020_days");
     }

@@ -23,8 +23,8 @@ static pw_status positions(const pw_check_sink *sink, pw_err *err)
   const pw_table *t = pw_table_find("climate/sun_position");
   if (!t) return pw_fail(err, PW_E_DATA, NULL, "%s is not compiled in", source);
   for (size_t i = 0; i < t->n_row; i++) {
-    double v[12];
-    for (int c = 0; c < 12; c++)
+    double v[12] = {0};
+    for (int c = 2; c < 12; c++)
       v[c] = pw_table_number(t, i, c);
     const char *id = pw_table_text(t, i, 0), *how = pw_table_text(t, i, 12);
     pw_sun sun;
@@ -104,16 +104,15 @@ static pw_status incidence(const char *input, double *ours, pw_err *err)
 }
 
 static pw_status split(const pw_check_sink *sink, const char *id, const char *input,
-                       const char *want, const char *source, const char *how, pw_err *err)
+                       double beam, double diffuse, const char *source, const char *how,
+                       pw_err *err)
 {
   double dni, dhi;
   pw_status status = pw_sky_split(named(input, "ghi="), named(input, "zenith="),
                                   (int)named(input, "day="), &dni, &dhi, err);
   if (status != PW_OK) return status;
-  pw_check_give(sink, id, "Erbs split, beam", "W/m2", dni, named(want, "dni="), 0.01, source,
-                how);
-  pw_check_give(sink, id, "Erbs split, diffuse", "W/m2", dhi, named(want, "dhi="), 0.01, source,
-                how);
+  pw_check_give(sink, id, "Erbs split, beam", "W/m2", dni, beam, 0.01, source, how);
+  pw_check_give(sink, id, "Erbs split, diffuse", "W/m2", dhi, diffuse, 0.01, source, how);
   return PW_OK;
 }
 
@@ -132,11 +131,12 @@ static pw_status parts(const pw_check_sink *sink, pw_err *err)
   if (!t) return pw_fail(err, PW_E_DATA, NULL, "%s is not compiled in", source);
   for (size_t i = 0; i < t->n_row; i++) {
     const char *id = pw_table_text(t, i, 0), *what = pw_table_text(t, i, 1);
-    const char *in = pw_table_text(t, i, 2), *how = pw_table_text(t, i, 5);
+    const char *in = pw_table_text(t, i, 2), *how = pw_table_text(t, i, 7);
     double want = pw_table_number(t, i, 3), ours = NAN, tolerance = 1e-6;
     pw_status status = PW_OK;
     if (strcmp(what, "erbs_split") == 0) {
-      status = split(sink, id, in, pw_table_text(t, i, 3), source, how, err);
+      status = split(sink, id, in, pw_table_number(t, i, 4), pw_table_number(t, i, 5), source,
+                     how, err);
       if (status != PW_OK) return status;
       continue;
     }
@@ -154,7 +154,7 @@ static pw_status parts(const pw_check_sink *sink, pw_err *err)
     } else if (strncmp(what, "overhang", 8) == 0)
       status = shadow(in, &ours, strstr(what, "sunlit") != NULL, err);
     if (status != PW_OK) return status;
-    pw_check_give(sink, id, what, pw_table_text(t, i, 4), ours, want, tolerance, source, how);
+    pw_check_give(sink, id, what, pw_table_text(t, i, 6), ours, want, tolerance, source, how);
   }
   return PW_OK;
 }

@@ -1,43 +1,57 @@
-/* Host tool: turns files into C source on standard output.
- *   embed table FILE.csv...   rows of cells, text and number side by side (see base/table.h)
- *   embed text FILE...        whole files as strings (see job/text_file.h)
- * The name of a table or text is its path without the leading folder and, for a table, without
- * ".csv". Lines that begin with '#' before the header are notes and are left out.
+/* Host tool: turns files into C on standard output.
+ *   embed header FILE.csv...   the types of the tables' rows and their names in C
+ *   embed table FILE.csv...    the rows, typed as the schema.csv beside each table says
+ *   embed pack FILE.csv...     their source text, packed (see job/table_source.h)
+ *   embed text FILE...         whole files as strings (see job/text_file.h)
  */
-#include <ctype.h>
+#include "embed/embed.h"
+
 #include <errno.h>
-#include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <zlib.h>
 
-enum { CELLS_MAX = 64 };
+void embed_fail(const char *path, size_t line, const char *form, ...)
+{
+  va_list arg;
+  if (line)
+    fprintf(stderr, "embed: %s:%zu: ", path, line);
+  else
+    fprintf(stderr, "embed: %s: ", path);
+  va_start(arg, form);
+  vfprintf(stderr, form, arg);
+  va_end(arg);
+  fputc('\n', stderr);
+  exit(1);
+}
 
-static char *slurp(const char *path, size_t *size)
+void *embed_alloc(size_t count, size_t size)
+{
+  void *p = calloc(count ? count : 1, size);
+  if (!p) embed_fail("memory", 0, "none left");
+  return p;
+}
+
+char *embed_read(const char *path, size_t *size)
 {
   FILE *f = fopen(path, "rb");
-  if (!f) {
-    fprintf(stderr, "embed: %s: %s\n", path, strerror(errno));
-    exit(1);
-  }
+  if (!f) embed_fail(path, 0, "%s", strerror(errno));
   size_t room = 1 << 16, n = 0;
-  char *s = malloc(room);
-  while (s) {
-    n += fread(s + n, 1, room - n - 1, f);
-    if (n < room - 1) break;
+  char *s = embed_alloc(room, 1);
+  while ((n += fread(s + n, 1, room - n - 1, f)) == room - 1) {
     room *= 2;
-    char *bigger = realloc(s, room);
-    if (!bigger) exit(1);
-    s = bigger;
+    if (!(s = realloc(s, room))) embed_fail(path, 0, "no memory");
   }
-  if (!s) exit(1);
+  if (ferror(f)) embed_fail(path, 0, "%s", strerror(errno));
   fclose(f);
   s[n] = '\0';
   *size = n;
   return s;
 }
 
-static void put_string(const char *s, size_t n)
+void embed_put_string(const char *s, size_t n)
 {
   putchar('"');
   for (size_t i = 0; i < n; i++) {
@@ -53,139 +67,58 @@ static void put_string(const char *s, size_t n)
   putchar('"');
 }
 
-/* Splits one CSV line (quotes doubled inside quoted cells) in place; returns the count. */
-static size_t split(char *line, char *cell[CELLS_MAX])
+static void texts(char *const path[], size_t n)
 {
-  size_t n = 0;
-  char *r = line, *w = line;
-  for (;;) {
-    if (n == CELLS_MAX) {
-      fprintf(stderr, "embed: more than %d cells in a line\n", CELLS_MAX);
-      exit(1);
-    }
-    cell[n++] = w;
-    if (*r == '"') {
-      for (r++; *r; r++) {
-        if (*r == '"' && r[1] == '"')
-          *w++ = *r++;
-        else if (*r == '"')
-          break;
-        else
-          *w++ = *r;
-      }
-      if (*r == '"') r++;
-    }
-    while (*r && *r != ',')
-      *w++ = *r++;
-    int more = *r == ',';
-    if (more) r++;
-    *w++ = '\0';
-    if (!more) return n;
+  puts("#include \"job/text_file.h\"\nconst pw_text_file pw_text_files[] = {");
+  for (size_t i = 0; i < n; i++) {
+    size_t size = 0;
+    char *s = embed_read(path[i], &size);
+    putchar('{');
+    embed_put_string(path[i], strlen(path[i]));
+    putchar(',');
+    embed_put_string(s, size);
+    printf(",%zu},\n", size);
+    free(s);
   }
+  printf("};\nconst unsigned pw_text_file_count = %zu;\n", n);
 }
 
-static void put_number(const char *s)
+/* The source of each table for a person to read, packed: only `panewright tables` opens it. */
+static void pack(char *const path[], size_t n)
 {
-  char *end = NULL;
-  double v = strtod(s, &end);
-  while (end && isspace((unsigned char)*end))
-    end++;
-  if (end == s || !end || *end || !isfinite(v))
-    fputs("NAN", stdout);
-  else
-    printf("%.17g", v);
-}
-
-static void put_name(const char *path, int drop_extension)
-{
-  const char *base = strchr(path, '/');
-  base = base ? base + 1 : path;
-  const char *dot = drop_extension ? strrchr(base, '.') : NULL;
-  put_string(base, dot ? (size_t)(dot - base) : strlen(base));
-}
-
-static void table(size_t index, const char *path, size_t *n_row, size_t *n_col)
-{
-  size_t size = 0, col = 0, row = 0;
-  char *text = slurp(path, &size), *cell[CELLS_MAX];
-  char *copy = malloc(size + 1);
-  if (!copy) exit(1);
-  for (int pass = 0; pass < 2; pass++) { /* texts, then numbers */
-    memcpy(copy, text, size + 1);
-    col = row = 0;
-    printf(pass == 0 ? "static const char *const text_%zu[] = {\n"
-                     : "static const double number_%zu[] = {\n",
-           index);
-    for (char *line = copy, *next = NULL; line && *line; line = next) {
-      next = strchr(line, '\n');
-      if (next) *next++ = '\0';
-      size_t len = strlen(line);
-      if (len && line[len - 1] == '\r') line[len - 1] = '\0';
-      if (line[0] == '#' || line[0] == '\0') continue;
-      size_t n = split(line, cell);
-      if (col == 0)
-        col = n;
-      else if (n > col) {
-        fprintf(stderr, "embed: %s: a row has %zu cells, the header %zu\n", path, n, col);
-        exit(1);
-      } else
-        row++;
-      if (pass == 1 && row == 0) continue;
-      for (size_t i = 0; i < col; i++) {
-        const char *c = i < n ? cell[i] : "";
-        if (pass == 0)
-          put_string(c, strlen(c));
-        else
-          put_number(c);
-        putchar(',');
-      }
-      putchar('\n');
-    }
-    if (pass == 1 && row == 0) fputs("NAN", stdout);
-    puts("};");
+  puts("#include \"job/table_source.h\"\nconst pw_table_source pw_table_sources[] = {");
+  for (size_t i = 0; i < n; i++) {
+    size_t size = 0;
+    char *s = embed_read(path[i], &size), *name = embed_table_name(path[i]);
+    uLongf packed = compressBound((uLong)size);
+    unsigned char *out = embed_alloc(packed, 1);
+    if (compress2(out, &packed, (const Bytef *)s, (uLong)size, 9) != Z_OK)
+      embed_fail(path[i], 0, "cannot be packed");
+    printf("{\"%s\", %zu, %zu, (const unsigned char *)", name, size, (size_t)packed);
+    embed_put_string((const char *)out, packed);
+    puts("},");
+    free(out);
+    free(name);
+    free(s);
   }
-  free(copy);
-  free(text);
-  *n_row = row;
-  *n_col = col;
+  printf("};\nconst size_t pw_table_source_count = %zu;\n", n);
 }
 
 int main(int argc, char **argv)
 {
-  if (argc < 3 || (strcmp(argv[1], "table") && strcmp(argv[1], "text"))) {
-    fputs("usage: embed table|text FILE...\n", stderr);
-    return 2;
-  }
-  puts("/* Generated by src/embed/embed.c; do not edit. */\n#include <math.h>");
-  size_t n = (size_t)argc - 2;
-  if (!strcmp(argv[1], "text")) {
-    puts("#include \"job/text_file.h\"\nconst pw_text_file pw_text_files[] = {");
-    for (size_t i = 0; i < n; i++) {
-      size_t size = 0;
-      char *s = slurp(argv[i + 2], &size);
-      putchar('{');
-      put_string(argv[i + 2], strlen(argv[i + 2]));
-      putchar(',');
-      put_string(s, size);
-      printf(",%zu},\n", size);
-      free(s);
+  static const struct {
+    const char *word;
+    void (*write)(char *const path[], size_t n_path);
+  } way[] = {{"header", embed_tables_header},
+             {"table", embed_tables_source},
+             {"text", texts},
+             {"pack", pack}};
+  for (size_t i = 0; argc > 2 && i < sizeof way / sizeof way[0]; i++)
+    if (!strcmp(argv[1], way[i].word)) {
+      puts("/* Generated by src/embed; do not edit. */");
+      way[i].write(argv + 2, (size_t)argc - 2);
+      return fflush(stdout) || ferror(stdout) ? 1 : 0;
     }
-    printf("};\nconst unsigned pw_text_file_count = %zu;\n", n);
-    return 0;
-  }
-  puts("#include \"panewright/table.h\"");
-  size_t *dim = calloc(2 * n, sizeof *dim);
-  if (!dim) return 1;
-  for (size_t i = 0; i < n; i++)
-    table(i, argv[i + 2], &dim[2 * i], &dim[2 * i + 1]);
-  puts("extern const pw_table pw_tables[];\nextern const size_t pw_table_count;\nconst "
-       "pw_table pw_tables[] = {");
-  for (size_t i = 0; i < n; i++) {
-    putchar('{');
-    put_name(argv[i + 2], 1);
-    printf(",%zu,%zu,text_%zu,number_%zu},\n", dim[2 * i], dim[2 * i + 1], i, i);
-  }
-  printf("};\nconst size_t pw_table_count = %zu;\n", n);
-  free(dim);
-  return fflush(stdout) ? 1 : 0;
+  fputs("usage: embed header|table|pack|text FILE...\n", stderr);
+  return 2;
 }

@@ -60,7 +60,8 @@ static pw_status walls(const pw_house_facts *f, const pw_house_hole holes[], siz
                        pw_err *err)
 {
   pw_preset preset;
-  pw_status status = pw_preset_find("wall", f->wall, f->year_built, &preset, err);
+  pw_status status =
+      pw_preset_find(pw_ref_house_presets__part_wall, f->wall, f->year_built, &preset, err);
   if (status != PW_OK) return status;
   if (!f->wall[0]) note(notes, "wall", preset.source, "%s", preset.name);
   double hole[4] = {0};
@@ -86,7 +87,8 @@ static pw_status roof(const pw_house_facts *f, double footprint, pw_house *house
                       pw_house_notes *notes, pw_err *err)
 {
   pw_preset preset;
-  pw_status status = pw_preset_find("roof", f->roof, f->year_built, &preset, err);
+  pw_status status =
+      pw_preset_find(pw_ref_house_presets__part_roof, f->roof, f->year_built, &preset, err);
   if (status != PW_OK) return status;
   if (!f->roof[0]) note(notes, "roof", preset.source, "%s", preset.name);
   pw_house_part *p = add_part(house, "roof", &preset.layers, footprint);
@@ -123,7 +125,8 @@ static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather
                               pw_err *err)
 {
   pw_preset preset;
-  pw_status status = pw_preset_find("floor", f->floor, f->year_built, &preset, err);
+  pw_status status =
+      pw_preset_find(pw_ref_house_presets__part_floor, f->floor, f->year_built, &preset, err);
   if (status != PW_OK) return status;
   if (!f->floor[0]) note(notes, "floor", preset.source, "%s", preset.name);
   int slab = strcmp(preset.name, "slab") == 0;
@@ -223,7 +226,8 @@ static pw_status air_changes(const pw_house_facts *f, pw_house *house, pw_house_
   house->air_changes = f->air_changes.value;
   if (f->air_changes.value > 0.0) return PW_OK;
   pw_preset preset;
-  pw_status status = pw_preset_find("air_changes", "", f->year_built, &preset, err);
+  pw_status status =
+      pw_preset_find(pw_ref_house_presets__part_air_changes, "", f->year_built, &preset, err);
   if (status != PW_OK) return status;
   house->air_changes = preset.value;
   note(notes, "air_changes", preset.source, "%.2f an hour", preset.value);

@@ -33,22 +33,23 @@ static const struct {
 };
 
 /* What stands in for a plate that the job does not give: a row of money.csv by its key and, where a
- * key has several, the year it applies to. */
+ * key has several, the year from which it applies. */
 static const struct {
-  const char *kind, *key, *year;
+  const char *kind, *key;
+  int year; /* 0 any */
   pw_plate rating;
   int ducted; /* 1: through ducts unless the job says otherwise */
 } heat_default[] =
     {
-        {"furnace", "eff_furnace_existing", NULL, PW_PLATE_AFUE, 1},
-        {"boiler", "eff_furnace_existing", NULL, PW_PLATE_AFUE, 0},
-        {"heat_pump", "eff_hp_heat_by_install_year", "2006-2014", PW_PLATE_HSPF, 1},
-        {"resistance", "eff_resistance", NULL, PW_PLATE_COP, 0},
+        {"furnace", "eff_furnace_existing", 0, PW_PLATE_AFUE, 1},
+        {"boiler", "eff_furnace_existing", 0, PW_PLATE_AFUE, 0},
+        {"heat_pump", "eff_hp_heat_by_install_year", 2006, PW_PLATE_HSPF, 1},
+        {"resistance", "eff_resistance", 0, PW_PLATE_COP, 0},
 },
   cool_default[] = {
-      {"central", "eff_ac_by_install_year", "2006-2014", PW_PLATE_SEER, 1},
-      {"heat_pump", "eff_ac_by_install_year", "2006-2014", PW_PLATE_SEER, 1},
-      {"room", "eff_room_ac", NULL, PW_PLATE_EER, 0},
+      {"central", "eff_ac_by_install_year", 2006, PW_PLATE_SEER, 1},
+      {"heat_pump", "eff_ac_by_install_year", 2006, PW_PLATE_SEER, 1},
+      {"room", "eff_room_ac", 0, PW_PLATE_EER, 0},
 };
 
 pw_plate pw_plate_find(const char *word)
@@ -91,7 +92,7 @@ static money money_open(void)
                  pw_table_column(t, "region"),
                  pw_table_column(t, "value"),
                  pw_table_column(t, "unit"),
-                 pw_table_column(t, "year"),
+                 pw_table_column(t, "year_from"),
                  pw_table_column(t, "source"),
                  pw_table_column(t, "how_known")};
 }
@@ -101,15 +102,15 @@ static int from_memory(const money *m, long r)
   return strncmp(pw_table_text(m->table, (size_t)r, m->how), "memory", 6) == 0;
 }
 
-/* The row of a key for a region (NULL any) and a year text (NULL any), or -1. Of several the newest
+/* The row of a key for a region (NULL any) and a first year (0 any), or -1. Of several the newest
  * wins (the table runs upward in years), but one from memory never displaces one that was read. */
-static long money_row(const money *m, const char *key, const char *region, const char *year)
+static long money_row(const money *m, const char *key, const char *region, int year)
 {
   long found = -1;
   for (size_t r = 0; m->table && r < m->table->n_row; r++)
     if (strcmp(pw_table_text(m->table, r, m->key), key) == 0 &&
         (!region || strcmp(pw_table_text(m->table, r, m->region), region) == 0) &&
-        (!year || strcmp(pw_table_text(m->table, r, m->year), year) == 0) &&
+        (!year || pw_table_number(m->table, r, m->year) == year) &&
         (found < 0 || from_memory(m, found) || !from_memory(m, (long)r)))
       found = (long)r;
   return found;
@@ -137,7 +138,7 @@ double pw_fuel_unit_kwh(pw_fuel fuel, const char *unit)
           : (double)NAN;
   if (isnan(volume)) return volume;
   money m = money_open();
-  long r = money_row(&m, content_key[fuel], "US", NULL);
+  long r = money_row(&m, content_key[fuel], "US", 0);
   return r < 0 ? (double)NAN : volume * pw_table_number(m.table, (size_t)r, m.value) * btu_kwh;
 }
 
@@ -165,13 +166,13 @@ pw_status pw_state_price(pw_fuel fuel, const char *state, pw_given *price, int *
   money m = money_open();
   char code[4];
   upper(state, code);
-  if (code[0] && money_row(&m, "price_electricity_residential", code, NULL) < 0)
+  if (code[0] && money_row(&m, "price_electricity_residential", code, 0) < 0)
     return pw_fail(err, PW_E_DOMAIN, "state", "'%s' is no state with prices, want two letters",
                    state);
-  long r = code[0] ? money_row(&m, fuel_row[fuel].price_key, code, NULL) : -1;
+  long r = code[0] ? money_row(&m, fuel_row[fuel].price_key, code, 0) : -1;
   unsigned bits = PW_BILL_STATE_AVERAGE;
   if (r < 0) {
-    r = money_row(&m, fuel_row[fuel].price_key, "US", NULL);
+    r = money_row(&m, fuel_row[fuel].price_key, "US", 0);
     bits |= PW_BILL_NATIONAL;
   }
   if (r < 0)
@@ -186,9 +187,8 @@ pw_status pw_state_price(pw_fuel fuel, const char *state, pw_given *price, int *
 
 /* ---------------------------------------------------------------- equipment of a house */
 
-static pw_status efficiency(const char *field, const pw_given *own, const char *key,
-                            const char *year, pw_plate rating, pw_rates *rates, pw_given *out,
-                            pw_err *err)
+static pw_status efficiency(const char *field, const pw_given *own, const char *key, int year,
+                            pw_plate rating, pw_rates *rates, pw_given *out, pw_err *err)
 {
   if (own->value != 0.0) {
     if (!(own->value >= 0.3 && own->value <= 12.0))
@@ -223,7 +223,7 @@ static pw_status duct(const pw_given *own, int ducted, pw_given *out, pw_err *er
     return PW_OK;
   }
   money m = money_open();
-  long r = money_row(&m, "eff_duct", NULL, NULL);
+  long r = money_row(&m, "eff_duct", NULL, 0);
   if (r < 0) return pw_fail(err, PW_E_DATA, "duct_efficiency", "no row eff_duct");
   *out = from_row(&m, r, pw_table_number(m.table, (size_t)r, m.value), PW_ORIGIN_ASSUMED);
   return PW_OK;
@@ -287,7 +287,7 @@ static pw_status co2(const pw_house_facts *house, pw_rates *rates, pw_err *err)
   rates->grid_region = grid_region(house->state);
   for (int f = 0; f < PW_FUEL_COUNT; f++) {
     const char *region = f == PW_FUEL_ELECTRICITY ? rates->grid_region : "US";
-    long r = money_row(&m, fuel_row[f].co2_key, region, NULL);
+    long r = money_row(&m, fuel_row[f].co2_key, region, 0);
     if (r < 0) return pw_fail(err, PW_E_DATA, "co2", "no row %s", fuel_row[f].co2_key);
     rates->co2_kg_kwh[f] = from_row(&m, r, per_kwh(&m, r, (pw_fuel)f), PW_ORIGIN_TABLE);
   }

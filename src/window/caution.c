@@ -4,7 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/table.h"
 #include "window/caution_impl.h"
 
 const char *const pw_caution_closing =
@@ -13,66 +12,44 @@ const char *const pw_caution_closing =
 /* Ranks: 1 life safety, 2 health, 3 injury, 4 structure and water, 5 product life, 6 law and paper
  * (SAFETY.md); wind and fire stand with structure, light with paper. */
 const caution_rule caution_rules[] = {
-    {"CO1", 1, 1, caution_combustion},
-    {"CO2", 1, 1, caution_alarms},
-    {"EG1", 1, 0, caution_escape_area},
-    {"EG2", 1, 0, caution_escape_grade},
-    {"EG3", 1, 0, caution_escape_height},
-    {"EG4", 1, 0, caution_escape_width},
-    {"EG5", 1, 0, caution_escape_sill},
-    {"EG8", 1, 0, caution_escape_missing},
-    {"EG6", 1, 0, caution_escape_exception},
-    {"EG7", 1, 0, caution_escape_use},
-    {"FP1", 1, 0, caution_fall},
-    {"FP2", 1, 0, caution_fall_escape},
-    {"LP1", 2, 1, caution_lead},
-    {"LP2", 2, 1, caution_lead_minor},
-    {"AS1", 2, 1, caution_asbestos},
-    {"SG1", 3, 0, caution_pane_low},
-    {"SG5", 3, 0, caution_by_door},
-    {"SG6", 3, 0, caution_door},
-    {"SG7", 3, 0, caution_by_water},
-    {"SG8", 3, 0, caution_stairs},
-    {"SG9", 3, 0, caution_mark},
-    {"ST1", 4, 0, caution_structure},
-    {"WL1", 4, 1, caution_wind},
-    {"WL2", 4, 1, caution_debris},
-    {"WA1", 4, 1, caution_weeps},
-    {"WA2", 4, 1, caution_leak},
-    {"FI1", 4, 1, caution_fire},
-    {"AL1", 5, 1, caution_altitude},
-    {"AL2", 5, 1, caution_tubes},
-    {"TS1", 5, 1, caution_thermal},
-    {"TS2", 5, 1, caution_reflection},
-    {"VN1", 6, 1, caution_light},
-    {"SC1", 6, 1, caution_contract},
-    {"HS1", 6, 1, caution_approval},
+    {pw_ref_trade_safety__CO1, 1, 1, caution_combustion},
+    {pw_ref_trade_safety__CO2, 1, 1, caution_alarms},
+    {pw_ref_trade_safety__EG1, 1, 0, caution_escape_area},
+    {pw_ref_trade_safety__EG2, 1, 0, caution_escape_grade},
+    {pw_ref_trade_safety__EG3, 1, 0, caution_escape_height},
+    {pw_ref_trade_safety__EG4, 1, 0, caution_escape_width},
+    {pw_ref_trade_safety__EG5, 1, 0, caution_escape_sill},
+    {pw_ref_trade_safety__EG8, 1, 0, caution_escape_missing},
+    {pw_ref_trade_safety__EG6, 1, 0, caution_escape_exception},
+    {pw_ref_trade_safety__EG7, 1, 0, caution_escape_use},
+    {pw_ref_trade_safety__FP1, 1, 0, caution_fall},
+    {pw_ref_trade_safety__FP2, 1, 0, caution_fall_escape},
+    {pw_ref_trade_safety__LP1, 2, 1, caution_lead},
+    {pw_ref_trade_safety__LP2, 2, 1, caution_lead_minor},
+    {pw_ref_trade_safety__AS1, 2, 1, caution_asbestos},
+    {pw_ref_trade_safety__SG1, 3, 0, caution_pane_low},
+    {pw_ref_trade_safety__SG5, 3, 0, caution_by_door},
+    {pw_ref_trade_safety__SG6, 3, 0, caution_door},
+    {pw_ref_trade_safety__SG7, 3, 0, caution_by_water},
+    {pw_ref_trade_safety__SG8, 3, 0, caution_stairs},
+    {pw_ref_trade_safety__SG9, 3, 0, caution_mark},
+    {pw_ref_trade_safety__ST1, 4, 0, caution_structure},
+    {pw_ref_trade_safety__WL1, 4, 1, caution_wind},
+    {pw_ref_trade_safety__WL2, 4, 1, caution_debris},
+    {pw_ref_trade_safety__WA1, 4, 1, caution_weeps},
+    {pw_ref_trade_safety__WA2, 4, 1, caution_leak},
+    {pw_ref_trade_safety__FI1, 4, 1, caution_fire},
+    {pw_ref_trade_safety__AL1, 5, 1, caution_altitude},
+    {pw_ref_trade_safety__AL2, 5, 1, caution_tubes},
+    {pw_ref_trade_safety__TS1, 5, 1, caution_thermal},
+    {pw_ref_trade_safety__TS2, 5, 1, caution_reflection},
+    {pw_ref_trade_safety__VN1, 6, 1, caution_light},
+    {pw_ref_trade_safety__SC1, 6, 1, caution_contract},
+    {pw_ref_trade_safety__HS1, 6, 1, caution_approval},
 };
 const size_t caution_rule_count = sizeof caution_rules / sizeof caution_rules[0];
 
 enum { RANKS = 6 };
-
-static size_t row_of(const pw_table *table, const char *id)
-{
-  size_t r = 0;
-  while (table && r < table->n_row && strcmp(pw_table_text(table, r, 0), id) != 0)
-    r++;
-  return r;
-}
-
-double caution_limit(const char *id, int part)
-{
-  const pw_table *table = pw_table_find("trade/safety");
-  const char *text = pw_table_text(table, row_of(table, id), pw_table_column(table, "limit"));
-  for (; part > 0; part--) {
-    text = strchr(text, '/');
-    if (!text) return (double)NAN;
-    text++;
-  }
-  char *end = NULL;
-  double v = strtod(text, &end);
-  return end == text ? (double)NAN : v;
-}
 
 static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, int opening,
                      pw_caution_state state, const char *finding, pw_err *err)
@@ -84,14 +61,13 @@ static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, 
     list->caution = c;
     *room = more;
   }
-  const pw_table *table = pw_table_find("trade/safety");
-  size_t row = row_of(table, rule->id);
+  const pw_ref_trade_safety_row *row = &pw_ref_trade_safety[rule->row];
   pw_caution *c = &list->caution[list->n++];
-  *c = (pw_caution){.id = rule->id,
-                    .topic = pw_table_text(table, row, pw_table_column(table, "topic")),
-                    .source = pw_table_text(table, row, pw_table_column(table, "source")),
-                    .how_known = pw_table_text(table, row, pw_table_column(table, "how_known")),
-                    .defer_to = pw_table_text(table, row, pw_table_column(table, "defer_to")),
+  *c = (pw_caution){.id = row->id,
+                    .topic = row->topic,
+                    .source = row->source,
+                    .how_known = row->how_known,
+                    .defer_to = row->defer_to,
                     .rank = rule->rank,
                     .opening = opening,
                     .state = state};

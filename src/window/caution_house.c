@@ -40,7 +40,7 @@ pw_caution_state caution_alarms(const caution_case *c, char finding[], size_t si
 
 pw_caution_state caution_lead(const caution_case *c, char finding[], size_t size)
 {
-  int year = c->job->house.year_built, limit = (int)caution_limit("LP1", 0);
+  int year = c->job->house.year_built, limit = (int)SAFETY(LP1).limit;
   if (year >= limit) return PW_CAUTION_CLEAR;
   if (year <= 0) {
     snprintf(finding, size,
@@ -68,7 +68,7 @@ pw_caution_state caution_lead(const caution_case *c, char finding[], size_t size
 pw_caution_state caution_lead_minor(const caution_case *c, char finding[], size_t size)
 {
   int year = c->job->house.year_built;
-  if (year <= 0 || year >= (int)caution_limit("LP1", 0)) return PW_CAUTION_CLEAR;
+  if (year <= 0 || year >= (int)SAFETY(LP1).limit) return PW_CAUTION_CLEAR;
   return remind("replacing a window is never minor work under the lead rule", finding, size);
 }
 
@@ -154,7 +154,7 @@ pw_caution_state caution_altitude(const caution_case *c, char finding[], size_t 
 {
   static const double psi_per_foot = 0.5e-3; /* SAFETY.md, standard atmosphere */
   double here = c->job->house.elevation.value, plant = c->job->house.plant_elevation.value;
-  double limit = caution_limit("AL1", 0);
+  double limit = SAFETY(AL1).limit;
   if (isfinite(here) && isfinite(plant)) {
     double feet = fabs(here - plant) / PW_FOOT;
     if (feet <= limit) return PW_CAUTION_CLEAR;

@@ -2,7 +2,11 @@
 #ifndef WINDOW_CAUTION_IMPL_H
 #define WINDOW_CAUTION_IMPL_H
 
+#include "gen/reference.h"
 #include "panewright/caution.h"
+
+/* A row of reference/trade/safety.csv by its id; one that is not there ends the build. */
+#define SAFETY(id) pw_ref_trade_safety[pw_ref_trade_safety__##id]
 
 /* What a rule looks at: the job and, for a rule of one opening, that opening and its fit. */
 typedef struct caution_case {
@@ -16,17 +20,14 @@ typedef struct caution_case {
 typedef pw_caution_state caution_judge(const caution_case *c, char finding[], size_t size);
 
 typedef struct caution_rule {
-  const char *id; /* row of safety.csv */
-  int rank;       /* SAFETY.md "Order of severity" */
-  int whole_job;  /* 1: once a job; 0: once an opening */
+  int row;       /* of safety.csv */
+  int rank;      /* SAFETY.md "Order of severity" */
+  int whole_job; /* 1: once a job; 0: once an opening */
   caution_judge *judge;
 } caution_rule;
 
 extern const caution_rule caution_rules[];
 extern const size_t caution_rule_count;
-
-/* The part-th number of a row's limit ("72/24/4"), as safety.csv has it; NAN when absent. */
-double caution_limit(const char *id, int part);
 
 /* Glass edges of an insert above the floor; 0 when the sill height is unknown. */
 int caution_glass_heights(const caution_case *c, double *bottom, double *top);

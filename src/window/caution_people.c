@@ -9,8 +9,6 @@
 
 enum { TAPE = 24 };
 
-static double inches(const char *id, int part) { return caution_limit(id, part) * PW_INCH; }
-
 static void tape(double length, char text[TAPE]) { pw_tape_text(length, 8, text, TAPE); }
 
 int caution_glass_heights(const caution_case *c, double *bottom, double *top)
@@ -46,9 +44,9 @@ static void both(const caution_case *c, char text[], size_t size)
            nh, n->area / PW_FOOT2, ow, oh, o->area / PW_FOOT2);
 }
 
-static pw_caution_state area(const caution_case *c, const char *id, char finding[], size_t size)
+static pw_caution_state area(const caution_case *c, double want, char finding[], size_t size)
 {
-  double want = caution_limit(id, 0), have = c->fit->clear_insert.area / PW_FOOT2;
+  double have = c->fit->clear_insert.area / PW_FOOT2;
   if (have >= want) return PW_CAUTION_CLEAR;
   char text[160];
   both(c, text, sizeof text);
@@ -59,20 +57,19 @@ static pw_caution_state area(const caution_case *c, const char *id, char finding
 
 pw_caution_state caution_escape_area(const caution_case *c, char finding[], size_t size)
 {
-  return sleeping(c) && !c->opening->grade_floor ? area(c, "EG1", finding, size)
+  return sleeping(c) && !c->opening->grade_floor ? area(c, SAFETY(EG1).limit, finding, size)
                                                  : PW_CAUTION_CLEAR;
 }
 
 pw_caution_state caution_escape_grade(const caution_case *c, char finding[], size_t size)
 {
-  return sleeping(c) && c->opening->grade_floor ? area(c, "EG2", finding, size)
+  return sleeping(c) && c->opening->grade_floor ? area(c, SAFETY(EG2).limit, finding, size)
                                                 : PW_CAUTION_CLEAR;
 }
 
-static pw_caution_state least(const caution_case *c, const char *what, const char *id,
-                              double have, double old, char finding[], size_t size)
+static pw_caution_state least(const caution_case *c, const char *what, double want, double have,
+                              double old, char finding[], size_t size)
 {
-  double want = inches(id, 0);
   if (!sleeping(c) || have >= want) return PW_CAUTION_CLEAR;
   char h[TAPE], w[TAPE], o[TAPE];
   tape(have, h);
@@ -85,19 +82,19 @@ static pw_caution_state least(const caution_case *c, const char *what, const cha
 
 pw_caution_state caution_escape_height(const caution_case *c, char finding[], size_t size)
 {
-  return least(c, "height", "EG3", c->fit->clear_insert.height, c->fit->clear_existing.height,
-               finding, size);
+  return least(c, "height", SAFETY(EG3).limit * PW_INCH, c->fit->clear_insert.height,
+               c->fit->clear_existing.height, finding, size);
 }
 
 pw_caution_state caution_escape_width(const caution_case *c, char finding[], size_t size)
 {
-  return least(c, "width", "EG4", c->fit->clear_insert.width, c->fit->clear_existing.width,
-               finding, size);
+  return least(c, "width", SAFETY(EG4).limit * PW_INCH, c->fit->clear_insert.width,
+               c->fit->clear_existing.width, finding, size);
 }
 
 pw_caution_state caution_escape_sill(const caution_case *c, char finding[], size_t size)
 {
-  double most = inches("EG5", 0), have = c->fit->clear_insert.bottom;
+  double most = SAFETY(EG5).limit * PW_INCH, have = c->fit->clear_insert.bottom;
   if (!sleeping(c)) return PW_CAUTION_CLEAR;
   if (have < 0.0) {
     snprintf(finding, size,
@@ -130,7 +127,7 @@ static int any_escape_fails(const caution_case *c)
 pw_caution_state caution_escape_missing(const caution_case *c, char finding[], size_t size)
 {
   const pw_clear *n = &c->fit->clear_insert;
-  double want = caution_limit(c->opening->grade_floor ? "EG2" : "EG1", 0) * PW_FOOT2;
+  double want = (c->opening->grade_floor ? SAFETY(EG2).limit : SAFETY(EG1).limit) * PW_FOOT2;
   if (!sleeping(c) || n->area >= want || !(n->width > 0.0 && n->height > 0.0))
     return PW_CAUTION_CLEAR;
   char w[TAPE], h[TAPE], need_h[TAPE], need_w[TAPE];
@@ -177,7 +174,8 @@ pw_caution_state caution_fall(const caution_case *c, char finding[], size_t size
   if (!pw_operator_opens(c->opening->operator_insert) ||
       c->opening->operator_insert == PW_SLIDING_DOOR)
     return PW_CAUTION_CLEAR;
-  int high = drop > inches("FP1", 0), low = lowest(c) >= 0.0 && lowest(c) < inches("FP1", 1);
+  int high = drop > SAFETY(FP1).limit * PW_INCH,
+      low = lowest(c) >= 0.0 && lowest(c) < SAFETY(FP1).limit_2 * PW_INCH;
   int unknown_high = drop < 0.0 && c->job->house.storeys > 1, unknown_low = lowest(c) < 0.0;
   char d[TAPE], b[TAPE];
   tape(drop, d);
@@ -216,7 +214,8 @@ pw_caution_state caution_pane_low(const caution_case *c, char finding[], size_t 
   if (c->opening->operator_insert == PW_SLIDING_DOOR) return PW_CAUTION_CLEAR; /* SG6 holds */
   for (size_t i = 0; i < c->fit->insert.n_lite; i++)
     largest = fmax(largest, c->fit->insert.lite[i].width * c->fit->insert.lite[i].height);
-  if (!(largest > caution_limit("SG1", 0) * PW_FOOT2) || walk < 0.0 || walk > inches("SG4", 0))
+  if (!(largest > SAFETY(SG1).limit * PW_FOOT2) || walk < 0.0 ||
+      walk > SAFETY(SG4).limit * PW_INCH)
     return PW_CAUTION_CLEAR;
   if (!caution_glass_heights(c, &bottom, &top)) {
     snprintf(finding, size,
@@ -225,7 +224,8 @@ pw_caution_state caution_pane_low(const caution_case *c, char finding[], size_t 
              largest / PW_FOOT2);
     return PW_CAUTION_ASK;
   }
-  if (!(bottom < inches("SG2", 0) && top > inches("SG3", 0))) return PW_CAUTION_CLEAR;
+  if (!(bottom < SAFETY(SG2).limit * PW_INCH && top > SAFETY(SG3).limit * PW_INCH))
+    return PW_CAUTION_CLEAR;
   char b[TAPE], t[TAPE], w[TAPE];
   tape(bottom, b);
   tape(top, t);
@@ -263,8 +263,8 @@ static pw_caution_state near_thing(const caution_case *c, double distance, doubl
 pw_caution_state caution_by_door(const caution_case *c, char finding[], size_t size)
 {
   if (c->opening->operator_insert == PW_SLIDING_DOOR) return PW_CAUTION_CLEAR; /* SG6 holds */
-  return near_thing(c, c->opening->near_door, inches("SG5", 0), 60.0 * PW_INCH, "a door",
-                    finding, size);
+  return near_thing(c, c->opening->near_door, SAFETY(SG5).limit * PW_INCH, 60.0 * PW_INCH,
+                    "a door", finding, size);
 }
 
 pw_caution_state caution_door(const caution_case *c, char finding[], size_t size)
@@ -276,14 +276,14 @@ pw_caution_state caution_door(const caution_case *c, char finding[], size_t size
 
 pw_caution_state caution_by_water(const caution_case *c, char finding[], size_t size)
 {
-  return near_thing(c, c->opening->near_water, inches("SG7", 0), inches("SG7", 0),
-                    "a tub or shower", finding, size);
+  return near_thing(c, c->opening->near_water, SAFETY(SG7).limit * PW_INCH,
+                    SAFETY(SG7).limit * PW_INCH, "a tub or shower", finding, size);
 }
 
 pw_caution_state caution_stairs(const caution_case *c, char finding[], size_t size)
 {
   if (c->opening->use != PW_USE_STAIR) return PW_CAUTION_CLEAR;
-  return near_thing(c, 0.0, 1.0, inches("SG8", 0), "the stair", finding, size);
+  return near_thing(c, 0.0, 1.0, SAFETY(SG8).limit * PW_INCH, "the stair", finding, size);
 }
 
 pw_caution_state caution_mark(const caution_case *c, char finding[], size_t size)

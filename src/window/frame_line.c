@@ -3,56 +3,33 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/table.h"
+#include "gen/reference.h"
 #include "panewright/units.h"
 
-static const char table_name[] = "frame_lines";
+size_t pw_frame_line_count(void) { return pw_ref_frame_lines__n; }
 
-/* Words of the table; the readers take more spellings. */
-static const char *const kind_word[PW_FRAME_KIND_COUNT] = {"aluminium", "aluminium_break",
-                                                           "wood", "vinyl", "fibreglass"};
-static const char *const operator_word[PW_OPERATOR_COUNT] = {
-    "fixed",    "slider", "single_hung", "double_hung",
-    "casement", "awning", "flanker",     "sliding_door"};
-
-static size_t index_of(const char *word, const char *const known[], size_t n)
-{
-  size_t i = 0;
-  while (i < n && strcmp(word, known[i]) != 0)
-    i++;
-  return i;
-}
-
-size_t pw_frame_line_count(void)
-{
-  const pw_table *table = pw_table_find(table_name);
-  return table ? table->n_row : 0;
-}
-
-static double inches(const pw_table *table, size_t row, const char *column)
-{
-  return pw_table_number(table, row, pw_table_column(table, column)) * PW_INCH;
-}
+/* The words of kind and operator stand in schema.csv in the order of their enums; the last one of
+ * operator, "any", is the count. */
+_Static_assert((int)pw_ref_frame_lines__kind_vinyl == PW_FRAME_VINYL &&
+                   (int)pw_ref_frame_lines__kind_fibreglass == PW_FRAME_KIND_COUNT - 1 &&
+                   (int)pw_ref_frame_lines__operator_casement == PW_CASEMENT &&
+                   (int)pw_ref_frame_lines__operator_any == PW_OPERATOR_COUNT,
+               "frame_lines: enums of the schema");
 
 void pw_frame_line_builtin(size_t i, pw_frame_line *line)
 {
-  const pw_table *table = pw_table_find(table_name);
   *line = (pw_frame_line){.operator_ = PW_OPERATOR_COUNT};
-  if (!table || i >= table->n_row) return;
-  snprintf(line->name, sizeof line->name, "%s",
-           pw_table_text(table, i, pw_table_column(table, "name")));
-  size_t kind = index_of(pw_table_text(table, i, pw_table_column(table, "kind")), kind_word,
-                         PW_FRAME_KIND_COUNT);
-  line->kind = kind < PW_FRAME_KIND_COUNT ? (pw_frame_kind)kind : PW_FRAME_VINYL;
-  line->operator_ =
-      (pw_operator)index_of(pw_table_text(table, i, pw_table_column(table, "operator")),
-                            operator_word, PW_OPERATOR_COUNT); /* "any" gives the count */
-  line->frame_face = inches(table, i, "frame_face_in");
-  line->sash_face = inches(table, i, "sash_face_in");
-  line->meeting_face = inches(table, i, "meeting_face_in");
-  line->clearance = inches(table, i, "clearance_in");
-  line->bite_max = inches(table, i, "bite_max_in");
-  line->absorptance = pw_table_number(table, i, pw_table_column(table, "absorptance"));
+  if (i >= pw_ref_frame_lines__n) return;
+  const pw_ref_frame_lines_row *row = &pw_ref_frame_lines[i];
+  snprintf(line->name, sizeof line->name, "%s", row->name);
+  line->kind = (pw_frame_kind)row->kind;
+  line->operator_ = (pw_operator)row->operator;
+  line->frame_face = row->frame_face_in * PW_INCH;
+  line->sash_face = row->sash_face_in * PW_INCH;
+  line->meeting_face = row->meeting_face_in * PW_INCH;
+  line->clearance = row->clearance_in * PW_INCH;
+  line->bite_max = row->bite_max_in * PW_INCH;
+  line->absorptance = row->absorptance;
   line->frame_u.source = "frame catalogue by kind";
 }
 

@@ -5,21 +5,14 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/table.h"
+#include "gen/reference.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
 enum { TAPE = 24 };
 
-/* A figure of measure.csv, by row and column ("low", "typical", "high"). */
-static double figure(const char *id, const char *column)
-{
-  const pw_table *t = pw_table_find("trade/measure");
-  for (size_t r = 0; t && r < t->n_row; r++)
-    if (strcmp(pw_table_text(t, r, 0), id) == 0)
-      return pw_table_number(t, r, pw_table_column(t, column));
-  return (double)NAN;
-}
+/* A row of reference/trade/measure.csv by its id; one that is not there ends the build. */
+#define MEASURE(id) (&pw_ref_trade_measure[pw_ref_trade_measure__##id])
 
 static double tape_up(double length, int denominator)
 {
@@ -43,16 +36,17 @@ say(pw_install *p, const char *format, ...)
 static void plan_joint(const pw_fit *fit, pw_frame_kind kind, pw_install *p)
 {
   static const double swing_f = 50.0, joint_class = 0.25; /* +-50 F; ASTM C920 Class 25 */
-  const char *row = kind == PW_FRAME_VINYL        ? "E1"
-                    : kind == PW_FRAME_FIBREGLASS ? "E4"
-                                                  : "E2"; /* wood moves less than aluminium */
+  const pw_ref_trade_measure_row *row = kind == PW_FRAME_VINYL ? MEASURE(E1)
+                                        : kind == PW_FRAME_FIBREGLASS
+                                            ? MEASURE(E4)
+                                            : MEASURE(E2); /* wood moves less than aluminium */
   double longest = fmax(fit->order_width, fit->order_height);
-  p->movement = 0.5 * figure(row, "typical") * swing_f * longest;
-  double least = figure("S3", "typical") * PW_INCH;
+  p->movement = 0.5 * row->typical * swing_f * longest;
+  double least = MEASURE(S3)->typical * PW_INCH;
   p->joint_width = tape_up(fmax(p->movement / joint_class, least), 16);
-  p->joint_depth = fmin(fmax(0.5 * p->joint_width, figure("S4", "low") * PW_INCH),
-                        figure("S4", "high") * PW_INCH);
-  p->backer = tape_up(figure("S5", "typical") * p->joint_width, 8);
+  p->joint_depth =
+      fmin(fmax(0.5 * p->joint_width, MEASURE(S4)->low * PW_INCH), MEASURE(S4)->high * PW_INCH);
+  p->backer = tape_up(MEASURE(S5)->typical * p->joint_width, 8);
   p->bead_length = 2.0 * (fit->opening_width + fit->opening_height);
 }
 
@@ -61,12 +55,13 @@ static void plan_paint(const pw_house_facts *house, pw_install *p)
   p->paintable = strcmp(house->sealant, "silicone") != 0; /* S8 */
   p->paint_stated = house->paint_wait_days > 0.0;
   p->paint_days_low = p->paint_days_high = (double)NAN;
-  const char *row = strcmp(house->sealant, "polyurethane") == 0 ? "S6"
-                    : strcmp(house->sealant, "acrylic") == 0    ? "S7"
-                                                                : NULL;
+  const pw_ref_trade_measure_row *row = strcmp(house->sealant, "polyurethane") == 0
+                                            ? MEASURE(S6)
+                                        : strcmp(house->sealant, "acrylic") == 0 ? MEASURE(S7)
+                                                                                 : NULL;
   if (row) {
-    p->paint_days_low = figure(row, "low");
-    p->paint_days_high = figure(row, "high");
+    p->paint_days_low = row->low;
+    p->paint_days_high = row->high;
   }
   if (p->paint_stated) p->paint_days_low = p->paint_days_high = house->paint_wait_days;
 }
@@ -133,8 +128,8 @@ void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_hous
       "Seal outside with %s (ASTM C920, Class 25 or better): joint %s in wide, %s in deep, "
       "over %s in "
       "closed-cell rod, dry and %g to %g F.",
-      house->sealant[0] ? house->sealant : "sealant", j, d, b, figure("S10", "low"),
-      figure("S10", "high"));
+      house->sealant[0] ? house->sealant : "sealant", j, d, b, MEASURE(S10)->low,
+      MEASURE(S10)->high);
   say(&p, "Do not disturb stucco, flashing, framing or header; keep the weeps of both frames "
           "open; do "
           "not foam hard.");
