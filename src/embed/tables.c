@@ -97,7 +97,7 @@ static void check_words(const sheet *t, size_t col)
 static sheet sheet_read(const char *path, const embed_schema *schema)
 {
   sheet t = {.csv = embed_csv_read(path), .name = embed_table_name(path)};
-  const char *family = NULL;
+  const char *family = "";
   int one = 1;
   for (size_t i = 0; i < t.csv.n_col; i++) {
     embed_column *c = embed_schema_find(schema, t.name, t.csv.cell[i]);
@@ -108,7 +108,7 @@ static sheet sheet_read(const char *path, const embed_schema *schema)
     if (c->kind == EMBED_WORD || c->kind == EMBED_TEXT || c->kind == EMBED_KEY ||
         c->kind == EMBED_TABLE)
       check_words(&t, i);
-    if (family && strcmp(family, c->tables)) one = 0;
+    if (i && strcmp(family, c->tables)) one = 0;
     family = c->tables;
   }
   char word[100];
