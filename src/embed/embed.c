@@ -41,8 +41,11 @@ char *embed_read(const char *path, size_t *size)
   size_t room = 1 << 16, n = 0;
   char *s = embed_alloc(room, 1);
   while ((n += fread(s + n, 1, room - n - 1, f)) == room - 1) {
+    char *more = embed_alloc(2 * room, 1);
+    memcpy(more, s, n);
+    free(s);
+    s = more;
     room *= 2;
-    if (!(s = realloc(s, room))) embed_fail(path, 0, "no memory");
   }
   if (ferror(f)) embed_fail(path, 0, "%s", strerror(errno));
   fclose(f);

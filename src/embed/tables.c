@@ -101,15 +101,15 @@ static sheet sheet_read(const char *path, const embed_schema *schema)
   int one = 1;
   for (size_t i = 0; i < t.csv.n_col; i++) {
     embed_column *c = embed_schema_find(schema, t.name, t.csv.cell[i]);
+    t.column[i] = c;
     if (!c)
       embed_fail(path, t.csv.line[0], "schema.csv beside it does not know the column '%s'",
                  t.csv.cell[i]);
-    t.column[i] = c;
-    if (c->kind == EMBED_WORD || c->kind == EMBED_TEXT || c->kind == EMBED_KEY ||
-        c->kind == EMBED_TABLE)
+    else if (c->kind == EMBED_WORD || c->kind == EMBED_TEXT || c->kind == EMBED_KEY ||
+             c->kind == EMBED_TABLE)
       check_words(&t, i);
-    if (i && strcmp(family, c->tables)) one = 0;
-    family = c->tables;
+    if (i && strcmp(family, t.column[i]->tables)) one = 0;
+    family = t.column[i]->tables;
   }
   char word[100];
   c_word(word, sizeof word, t.name, 0);
