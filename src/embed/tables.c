@@ -200,7 +200,7 @@ static void put_cell(const sheet *t, size_t row, size_t col)
     break;
   case EMBED_TABLE:
     if (*cell)
-      printf("&pw_tables[%zu]", strtoul(cell, NULL, 10)); /* see link_tables */
+      printf("&pw_tables[%s]", cell); /* see link_tables */
     else
       fputs("NULL", stdout);
     break;
