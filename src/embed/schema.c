@@ -37,19 +37,20 @@ static void kind_of(embed_column *c, const char *text)
   } known[] = {
       {"number", EMBED_NUMBER, 0}, {"number?", EMBED_NUMBER, 1}, {"word", EMBED_WORD, 0},
       {"word?", EMBED_WORD, 1},    {"text", EMBED_TEXT, 0},      {"text?", EMBED_TEXT, 1},
-      {"key", EMBED_KEY, 0},       {"enum", EMBED_ENUM, 0},      {"table", EMBED_TABLE, 0},
-      {"table?", EMBED_TABLE, 1},  {"row", EMBED_ROW, 0},        {"row?", EMBED_ROW, 1},
-      {"note", EMBED_NOTE, 1}};
+      {"key", EMBED_KEY, 0},       {"key?", EMBED_KEY, 1},       {"enum", EMBED_ENUM, 0},
+      {"table", EMBED_TABLE, 0},   {"table?", EMBED_TABLE, 1},   {"row", EMBED_ROW, 0},
+      {"row?", EMBED_ROW, 1},      {"note", EMBED_NOTE, 1}};
   for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
     if (!strcmp(text, known[i].word)) {
       c->kind = known[i].kind;
       c->may_be_blank = known[i].blank;
       return;
     }
-  embed_fail(c->path, c->line,
-             "kind '%s': number, number?, word, word?, text, text?, key, enum, table, table?, "
-             "row, row?, note",
-             text);
+  embed_fail(
+      c->path, c->line,
+      "kind '%s': number, number?, word, word?, text, text?, key, key?, enum, table, table?, "
+      "row, row?, note",
+      text);
 }
 
 static void words_of(embed_column *c, char *text)

@@ -86,7 +86,7 @@ static void check_words(const sheet *t, size_t col)
     if (c->kind != EMBED_TEXT && several_numbers(cell))
       embed_fail(t->csv.path, t->csv.line[r], "%s is '%s': split the numbers, or call it text",
                  c->name, cell);
-    for (size_t q = 1; c->kind == EMBED_KEY && q < r; q++)
+    for (size_t q = 1; c->kind == EMBED_KEY && *cell && q < r; q++)
       if (!strcmp(cell, cell_of(t, q, col)))
         embed_fail(t->csv.path, t->csv.line[r], "%s '%s' stands in line %zu too", c->name, cell,
                    t->csv.line[q]);
@@ -166,6 +166,7 @@ void embed_tables_header(char *const path[], size_t n_path)
     for (size_t c = 0; c < t[i].csv.n_col; c++)
       for (size_t r = 1; t[i].column[c]->kind == EMBED_KEY && r < t[i].csv.n_row; r++) {
         char word[100];
+        if (cell_of(&t[i], r, c)[0] == '\0') continue;
         c_word(word, sizeof word, cell_of(&t[i], r, c), 0);
         printf("  %s__%s = %zu,\n", t[i].c_name, word, r - 1);
       }

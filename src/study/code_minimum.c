@@ -3,10 +3,10 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/table.h"
+#include "gen/reference.h"
 #include "panewright/units.h"
 
-static const char programme[] = "IECC residential", edition[] = "2021";
+static const char edition[] = "2021";
 
 /* IECC Table R301.3(2), thermal criteria in F days; from memory. */
 int pw_code_zone(double hdd65f, double cdd50f)
@@ -34,44 +34,26 @@ static void degree_days(const pw_weather *weather, double *hdd65f, double *cdd50
   }
 }
 
-/* The zone cell of criteria.csv that stands for a zone number. */
-static const char *zone_cell(int zone)
-{
-  static const char *const cell[] = {
-      "0", "1", "2", "3", "4 except Marine", "5 and Marine 4", "6", "7 and 8", "7 and 8"};
-  return cell[zone];
-}
-
-static long find_row(const pw_table *t, const char *zone, const char *metric)
-{
-  int c_programme = pw_table_column(t, "programme"), c_edition = pw_table_column(t, "edition");
-  int c_zone = pw_table_column(t, "zone"), c_metric = pw_table_column(t, "metric");
-  for (size_t r = 0; t && r < t->n_row; r++)
-    if (strcmp(pw_table_text(t, r, c_programme), programme) == 0 &&
-        strcmp(pw_table_text(t, r, c_edition), edition) == 0 &&
-        strcmp(pw_table_text(t, r, c_zone), zone) == 0 &&
-        strcmp(pw_table_text(t, r, c_metric), metric) == 0)
-      return (long)r;
-  return -1;
-}
+/* Rows of reference/trade/criteria.csv by zone, 0 to 8; 7 and 8 share one. */
+#define ROW(metric, zone) pw_ref_trade_criteria__iecc2021_##metric##_zone##zone
+static const int u_row[] = {ROW(U, 0), ROW(U, 1), ROW(U, 2), ROW(U, 3), ROW(U, 4),
+                            ROW(U, 5), ROW(U, 6), ROW(U, 7), ROW(U, 7)};
+static const int shgc_row[] = {ROW(SHGC, 0), ROW(SHGC, 1), ROW(SHGC, 2),
+                               ROW(SHGC, 3), ROW(SHGC, 4), ROW(SHGC, 5),
+                               ROW(SHGC, 6), ROW(SHGC, 7), ROW(SHGC, 7)};
 
 pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum, pw_err *err)
 {
+  (void)err; /* every zone has its row */
   pw_code_minimum m = {0};
   degree_days(weather, &m.hdd65f, &m.cdd50f);
   m.zone = pw_code_zone(m.hdd65f, m.cdd50f);
-  const pw_table *t = pw_table_find("trade/criteria");
-  long u = find_row(t, zone_cell(m.zone), "U"), shgc = find_row(t, zone_cell(m.zone), "SHGC");
-  int value = pw_table_column(t, "value");
-  if (u < 0)
-    return pw_fail(err, PW_E_MISSING, "zone",
-                   "the table of criteria has no row of %s %s for zone %d", programme, edition,
-                   m.zone);
-  m.u = pw_table_number(t, (size_t)u, value) * PW_U_IP;
-  m.shgc = shgc < 0 ? (double)NAN : pw_table_number(t, (size_t)shgc, value);
+  const pw_ref_trade_criteria_row *u = &pw_ref_trade_criteria[u_row[m.zone]];
+  m.u = u->value * PW_U_IP;
+  m.shgc = pw_ref_trade_criteria[shgc_row[m.zone]].value; /* NAN: no requirement */
   memcpy(m.edition, edition, sizeof edition);
-  m.source = pw_table_text(t, (size_t)u, pw_table_column(t, "source"));
-  m.how_known = pw_table_text(t, (size_t)u, pw_table_column(t, "how_known"));
+  m.source = u->source;
+  m.how_known = u->how_known;
   *minimum = m;
   return PW_OK;
 }

@@ -1,18 +1,13 @@
 #include "panewright/code_default.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
-#include "panewright/table.h"
+#include "gen/reference.h"
 #include "panewright/units.h"
 
-static const struct {
-  const char *name, *programme;
-} codes[PW_CODE_COUNT] = {
-    [PW_CODE_IECC] = {"IECC default", "IECC default (unlabelled product)"},
-    [PW_CODE_CALIFORNIA] = {"California default", "California default (uncertified product)"},
-};
+static const char *const code_name[PW_CODE_COUNT] = {
+    [PW_CODE_IECC] = "IECC default", [PW_CODE_CALIFORNIA] = "California default"};
 
 /* Body-tinted glass by the names of a build-up (glazing.h). */
 static int tinted_pane(const pw_buildup_pane *pane)
@@ -35,59 +30,82 @@ pw_status pw_code_default_of(pw_code code, const pw_opening *o, pw_code_values *
 
 const char *pw_code_name(pw_code code)
 {
-  return (unsigned)code < PW_CODE_COUNT ? codes[code].name : "unknown";
+  return (unsigned)code < PW_CODE_COUNT ? code_name[code] : "unknown";
 }
 
-/* The row whose condition reads exactly so. */
-static double find(const char *programme, const char *metric, const char *condition,
-                   const char **source)
+/* Frames as the code tables group them. */
+typedef enum frame_group { METAL, BREAK, OTHER, N_GROUP } frame_group;
+
+static frame_group group_of(pw_frame_kind kind)
 {
-  const pw_table *t = pw_table_find("trade/criteria");
-  if (!t) return NAN;
-  int c_programme = pw_table_column(t, "programme"), c_metric = pw_table_column(t, "metric"),
-      c_condition = pw_table_column(t, "condition"), c_value = pw_table_column(t, "value");
-  for (size_t i = 0; i < t->n_row; i++)
-    if (strcmp(pw_table_text(t, i, c_programme), programme) == 0 &&
-        strcmp(pw_table_text(t, i, c_metric), metric) == 0 &&
-        strcmp(pw_table_text(t, i, c_condition), condition) == 0) {
-      *source = pw_table_text(t, i, pw_table_column(t, "source"));
-      return pw_table_number(t, i, c_value);
-    }
-  return NAN;
+  return kind == PW_FRAME_ALUMINIUM ? METAL : kind == PW_FRAME_ALUMINIUM_BREAK ? BREAK : OTHER;
 }
 
-static void iecc(pw_frame_kind kind, size_t n_pane, int tinted, pw_code_values *v)
+/* Rows of reference/trade/criteria.csv by their ids; one that is not there ends the build. */
+#define IECC(id) pw_ref_trade_criteria__iecc_default_##id
+#define CALIFORNIA(id) pw_ref_trade_criteria__california_default_##id
+enum { NO_ROW = -1 };
+
+static double value_of(int row, const char **source)
 {
-  static const char *const frame[PW_FRAME_KIND_COUNT] = {
-      "metal", "metal with thermal break", "nonmetal or metal clad", "nonmetal or metal clad",
-      "nonmetal or metal clad"};
-  const char *programme = codes[PW_CODE_IECC].programme, *ignored = NULL;
-  char condition[96];
-  snprintf(condition, sizeof condition, "%s; %s pane window/door", frame[kind],
-           n_pane == 1 ? "single" : "double");
-  v->u = find(programme, "U", condition, &v->source_u);
-  snprintf(condition, sizeof condition, "%s glazed %s", n_pane == 1 ? "single" : "double",
-           tinted ? "tinted" : "clear");
-  v->shgc = find(programme, "SHGC", condition, &v->source_shgc);
-  v->vt = find(programme, "VT", condition, &ignored);
+  if (row == NO_ROW) return (double)NAN;
+  if (source) *source = pw_ref_trade_criteria[row].source;
+  return pw_ref_trade_criteria[row].value;
 }
 
-static void california(pw_frame_kind kind, pw_operator operator_, size_t n_pane, int tinted,
+/* [double glazed][...] */
+static void iecc(frame_group frame, int many, int tinted, pw_code_values *v)
+{
+  static const int u[2][N_GROUP] = {
+      {IECC(U_metal_single), IECC(U_break_single), IECC(U_other_single)},
+      {IECC(U_metal_double), IECC(U_break_double), IECC(U_other_double)}};
+  static const int shgc[2][2] = {{IECC(SHGC_single_clear), IECC(SHGC_single_tinted)},
+                                 {IECC(SHGC_double_clear), IECC(SHGC_double_tinted)}};
+  static const int vt[2][2] = {{IECC(VT_single_clear), IECC(VT_single_tinted)},
+                               {IECC(VT_double_clear), IECC(VT_double_tinted)}};
+  v->u = value_of(u[many][frame], &v->source_u);
+  v->shgc = value_of(shgc[many][tinted], &v->source_shgc);
+  v->vt = value_of(vt[many][tinted], NULL);
+}
+
+/* [double glazed][operable][frame]; the table has no row for thermally broken single or tinted. */
+static void california(pw_frame_kind kind, pw_operator operator_, int many, int tinted,
                        pw_code_values *v)
 {
-  static const char *const frame[PW_FRAME_KIND_COUNT] = {"metal", "metal thermal break",
-                                                         "nonmetal", "nonmetal", "nonmetal"};
-  const char *programme = codes[PW_CODE_CALIFORNIA].programme;
-  const char *product = operator_ == PW_FIXED ? "fixed" : "operable";
-  const char *panes = n_pane == 1 ? "single" : "double";
-  char condition[96];
-  int metal_door = operator_ == PW_SLIDING_DOOR && kind == PW_FRAME_ALUMINIUM;
-  snprintf(condition, sizeof condition, "%s %s %s pane", frame[kind],
-           metal_door ? "doors" : product, panes);
-  v->u = find(programme, "U", condition, &v->source_u);
-  snprintf(condition, sizeof condition, "%s %s %s %s pane", frame[kind], product,
-           tinted ? "tinted" : "clear", panes);
-  v->shgc = find(programme, "SHGC", condition, &v->source_shgc);
+  static const int u[2][2][N_GROUP] = {
+      {{CALIFORNIA(U_metal_fixed_single), NO_ROW, CALIFORNIA(U_other_fixed_single)},
+       {CALIFORNIA(U_metal_operable_single), NO_ROW, CALIFORNIA(U_other_operable_single)}},
+      {{CALIFORNIA(U_metal_fixed_double), CALIFORNIA(U_break_fixed_double),
+        CALIFORNIA(U_other_fixed_double)},
+       {CALIFORNIA(U_metal_operable_double), CALIFORNIA(U_break_operable_double),
+        CALIFORNIA(U_other_operable_double)}}};
+  static const int clear[2][2][N_GROUP] = {
+      {{CALIFORNIA(SHGC_metal_fixed_clear_single), NO_ROW,
+        CALIFORNIA(SHGC_other_fixed_clear_single)},
+       {CALIFORNIA(SHGC_metal_operable_clear_single), NO_ROW,
+        CALIFORNIA(SHGC_other_operable_clear_single)}},
+      {{CALIFORNIA(SHGC_metal_fixed_clear_double), CALIFORNIA(SHGC_break_fixed_clear_double),
+        CALIFORNIA(SHGC_other_fixed_clear_double)},
+       {CALIFORNIA(SHGC_metal_operable_clear_double),
+        CALIFORNIA(SHGC_break_operable_clear_double),
+        CALIFORNIA(SHGC_other_operable_clear_double)}}};
+  static const int tint[2][2][N_GROUP] = {
+      {{CALIFORNIA(SHGC_metal_fixed_tinted_single), NO_ROW,
+        CALIFORNIA(SHGC_other_fixed_tinted_single)},
+       {CALIFORNIA(SHGC_metal_operable_tinted_single), NO_ROW,
+        CALIFORNIA(SHGC_other_operable_tinted_single)}},
+      {{CALIFORNIA(SHGC_metal_fixed_tinted_double), NO_ROW,
+        CALIFORNIA(SHGC_other_fixed_tinted_double)},
+       {CALIFORNIA(SHGC_metal_operable_tinted_double), NO_ROW,
+        CALIFORNIA(SHGC_other_operable_tinted_double)}}};
+  static const int door[2] = {CALIFORNIA(U_metal_doors_single),
+                              CALIFORNIA(U_metal_doors_double)};
+  int opens = operator_ != PW_FIXED;
+  frame_group frame = group_of(kind);
+  int metal_door = operator_ == PW_SLIDING_DOOR && frame == METAL;
+  v->u = value_of(metal_door ? door[many] : u[many][opens][frame], &v->source_u);
+  v->shgc =
+      value_of(tinted ? tint[many][opens][frame] : clear[many][opens][frame], &v->source_shgc);
 }
 
 pw_status pw_code_default(pw_code code, pw_frame_kind kind, pw_operator operator_,
@@ -102,9 +120,9 @@ pw_status pw_code_default(pw_code code, pw_frame_kind kind, pw_operator operator
   if (n_pane < 1) return pw_fail(err, PW_E_DOMAIN, "n_pane", "no pane, want 1 or more");
   pw_code_values v = {NAN, NAN, NAN, NULL, NULL};
   if (code == PW_CODE_IECC)
-    iecc(kind, n_pane, tinted, &v);
+    iecc(group_of(kind), n_pane > 1, tinted != 0, &v);
   else
-    california(kind, operator_, n_pane, tinted, &v);
+    california(kind, operator_, n_pane > 1, tinted != 0, &v);
   if (isfinite(v.u)) v.u *= PW_U_IP;
   *values = v;
   return PW_OK;
