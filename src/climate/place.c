@@ -5,59 +5,55 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "gen/reference.h"
 #include "panewright/month.h"
 #include "panewright/nearest.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
 
 enum { ROWS = 13 }; /* of a place: twelve months and the year */
 
-static const pw_table *table(void) { return pw_table_find("climate/monthly_climate"); }
+typedef pw_ref_climate_monthly_climate_row normals;
 
-size_t pw_place_count(void)
-{
-  const pw_table *t = table();
-  return t ? t->n_row / ROWS : 0;
-}
+size_t pw_place_count(void) { return pw_ref_climate_monthly_climate__n / ROWS; }
 
-static double cell(const pw_table *t, size_t row, const char *column)
+/* The rows of a place: its months, then its year. */
+static const normals *place_rows(size_t index)
 {
-  return pw_table_number(t, row, pw_table_column(t, column));
+  return &pw_ref_climate_monthly_climate[index * ROWS];
 }
 
 pw_status pw_place_get(size_t index, pw_place *p, pw_err *err)
 {
-  const pw_table *t = table();
-  if (!t || index >= pw_place_count())
+  if (index >= pw_place_count())
     return pw_fail(err, PW_E_DOMAIN, "index", "place %zu of %zu", index, pw_place_count());
-  size_t row = index * ROWS;
-  *p = (pw_place){.site = {.latitude_deg = cell(t, row, "lat_deg"),
-                           .longitude_deg = cell(t, row, "lon_deg"),
-                           .tz_h = cell(t, row, "tz_h"),
-                           .elevation = cell(t, row, "elev_m")}};
-  snprintf(p->state, sizeof p->state, "%s", pw_table_text(t, row, 2));
-  snprintf(p->station, sizeof p->station, "%s", pw_table_text(t, row, 0));
-  snprintf(p->site.name, sizeof p->site.name, "%s %s", pw_table_text(t, row, 1), p->state);
-  const char *source = pw_table_text(t, row, pw_table_column(t, "source"));
+  const normals *row = place_rows(index);
+  *p = (pw_place){.site = {.latitude_deg = row->lat_deg,
+                           .longitude_deg = row->lon_deg,
+                           .tz_h = row->tz_h,
+                           .elevation = row->elev_m}};
+  snprintf(p->state, sizeof p->state, "%s", row->state);
+  snprintf(p->station, sizeof p->station, "%s", row->usaf);
+  snprintf(p->site.name, sizeof p->site.name, "%s %s", row->name, p->state);
+  const char *source = row->source;
   int words = (int)strcspn(source, "("); /* what follows says where the copy was read */
   while (words > 0 && source[words - 1] == ' ')
     words--;
   snprintf(p->source, sizeof p->source, "%.*s", words, source);
   for (size_t m = 0; m < 12; m++)
-    p->month[m] = (pw_month_normal){.t_mean = cell(t, row + m, "t_mean_C"),
-                                    .t_day_max = cell(t, row + m, "t_daymax_mean_C"),
-                                    .t_day_min = cell(t, row + m, "t_daymin_mean_C"),
-                                    .t_lowest = cell(t, row + m, "t_abs_min_C"),
-                                    .t_highest = cell(t, row + m, "t_abs_max_C"),
-                                    .t_dew = cell(t, row + m, "dew_point_mean_C"),
-                                    .wind = cell(t, row + m, "wind_mean_m_s"),
-                                    .ghi = cell(t, row + m, "ghi_kWh_m2_day"),
-                                    .dni = cell(t, row + m, "dni_kWh_m2_day"),
-                                    .dhi = cell(t, row + m, "dhi_kWh_m2_day"),
-                                    .hdd65 = cell(t, row + m, "hdd65F_minmax"),
-                                    .cdd65 = cell(t, row + m, "cdd65F_minmax")};
-  p->t_lowest = cell(t, row + 12, "t_abs_min_C");
-  p->t_highest = cell(t, row + 12, "t_abs_max_C");
+    p->month[m] = (pw_month_normal){.t_mean = row[m].t_mean_C,
+                                    .t_day_max = row[m].t_daymax_mean_C,
+                                    .t_day_min = row[m].t_daymin_mean_C,
+                                    .t_lowest = row[m].t_abs_min_C,
+                                    .t_highest = row[m].t_abs_max_C,
+                                    .t_dew = row[m].dew_point_mean_C,
+                                    .wind = row[m].wind_mean_m_s,
+                                    .ghi = row[m].ghi_kWh_m2_day,
+                                    .dni = row[m].dni_kWh_m2_day,
+                                    .dhi = row[m].dhi_kWh_m2_day,
+                                    .hdd65 = row[m].hdd65F_minmax,
+                                    .cdd65 = row[m].cdd65F_minmax};
+  p->t_lowest = row[12].t_abs_min_C;
+  p->t_highest = row[12].t_abs_max_C;
   return PW_OK;
 }
 
@@ -78,11 +74,10 @@ pw_status pw_place_nearest(double latitude_deg, double longitude_deg, size_t *in
   if (!(fabs(longitude_deg) <= 180.0))
     return pw_fail(err, PW_E_DOMAIN, "longitude_deg", "longitude %g, want -180 to 180",
                    longitude_deg);
-  const pw_table *t = table();
   double best = INFINITY;
   for (size_t i = 0; i < pw_place_count(); i++) {
-    double d = distance(latitude_deg, longitude_deg, cell(t, i * ROWS, "lat_deg"),
-                        cell(t, i * ROWS, "lon_deg"));
+    double d =
+        distance(latitude_deg, longitude_deg, place_rows(i)->lat_deg, place_rows(i)->lon_deg);
     if (d >= best) continue;
     best = d;
     *index = i;
@@ -118,12 +113,11 @@ static int words_fit(const char *text, const char *name)
 /* The place whose name's beginning is spelt most like the text, or n. */
 static size_t nearest_spelling(const char *text, size_t n)
 {
-  const pw_table *t = table();
   size_t best = n, least = strlen(text) / 3 + 1;
   for (size_t i = 0; i < n; i++) {
     char head[64];
     snprintf(head, sizeof head, "%.*s", (int)(strlen(text) < 60 ? strlen(text) : 60),
-             pw_table_text(t, i * ROWS, 1));
+             place_rows(i)->name);
     size_t d = pw_edit_distance(text, head);
     if (d >= least) continue;
     least = d;
@@ -138,14 +132,12 @@ pw_status pw_place_find(const char *text, size_t *index, double *distance_km, pw
   char rest;
   if (sscanf(text, " %lf , %lf %c", &lat, &lon, &rest) == 2)
     return pw_place_nearest(lat, lon, index, distance_km, err);
-  const pw_table *t = table();
   size_t n = pw_place_count(), found = 0, first = n;
   char names[200] = "";
   for (size_t i = 0; i < n; i++) {
     char name[72];
-    snprintf(name, sizeof name, "%s %s", pw_table_text(t, i * ROWS, 1),
-             pw_table_text(t, i * ROWS, 2));
-    if (strcmp(text, pw_table_text(t, i * ROWS, 0)) != 0 &&
+    snprintf(name, sizeof name, "%s %s", place_rows(i)->name, place_rows(i)->state);
+    if (strcmp(text, place_rows(i)->usaf) != 0 &&
         !(text[strspn(text, " ,")] && words_fit(text, name)))
       continue;
     if (found++ == 0) first = i;
@@ -164,7 +156,7 @@ pw_status pw_place_find(const char *text, size_t *index, double *distance_km, pw
   size_t near = nearest_spelling(text, n);
   if (near < n)
     return pw_fail(err, PW_E_DATA, "climate", "no place '%.60s'; did you mean %s %s?", text,
-                   pw_table_text(t, near * ROWS, 1), pw_table_text(t, near * ROWS, 2));
+                   place_rows(near)->name, place_rows(near)->state);
   return pw_fail(
       err, PW_E_DATA, "climate",
       "no place '%.60s'; want a built-in place, latitude,longitude, or an hourly file", text);
