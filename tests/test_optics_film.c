@@ -99,7 +99,7 @@ static size_t row_of(const pw_table *t, const char *pane, double mm, double degr
 
 /* Angle: 3 mm gives its table back in solar and visible value within the
  * error of the grid, 0.0008; 6 mm, whose table the kernel does not
- * read, follows within 0.002 in transmittance and 0.012 in reflectance to 80 degrees. */
+ * read, follows within 0.002 in transmittance and 0.008 in reflectance to 80 degrees. */
 static void angle_follows_the_table(void **state)
 {
   (void)state;
@@ -127,7 +127,7 @@ static void angle_follows_the_table(void **state)
   print_message("coated by angle: 3 mm t %.4f r %.4f; 6 mm t %.4f r %.4f\n", worst_t[0],
                 worst_r[0], worst_t[1], worst_r[1]);
   assert_true(worst_t[0] <= 8e-4 && worst_r[0] <= 8e-4);
-  assert_true(worst_t[1] <= 0.002 && worst_r[1] <= 0.012);
+  assert_true(worst_t[1] <= 0.002 && worst_r[1] <= 0.008);
 }
 
 /* The film by itself takes energy, never gives it. */
@@ -137,12 +137,15 @@ static void films_are_passive(void **state)
   pw_spectrum s;
   assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
   for (size_t k = 0; k < N_COAT; k++) {
-    pw_film film;
-    assert_int_equal(pw_film_find(coat[k], &s, &film, NULL), PW_OK);
+    pw_film of;
+    pw_film_bare film;
+    assert_int_equal(pw_film_find(coat[k], &s, &of, NULL), PW_OK);
+    pw_film_peel(&of.pane, &of.angle, &s, 1.0, &film);
     for (size_t i = 0; i < PW_GRID; i++) {
-      assert_true(film.t[i] >= 0.0 && film.r_glass[i] >= 0.0 && film.r_air[i] >= 0.0);
-      assert_true(film.t[i] + film.r_air[i] <= 1.0 + 1e-9);
-      assert_true(film.t[i] + film.r_glass[i] <= 1.0 + 2e-3); /* printed rounding over a^2 */
+      assert_true(film.t[0][i] == film.t[1][i]); /* straight on there is no s and p */
+      assert_true(film.t[0][i] >= 0.0 && film.r_glass[i] >= 0.0 && film.r_air[i] >= 0.0);
+      assert_true(film.t[0][i] + film.r_air[i] <= 1.0 + 1e-9);
+      assert_true(film.t[0][i] + film.r_glass[i] <= 1.0 + 2e-3); /* printed rounding over a^2 */
     }
   }
 }

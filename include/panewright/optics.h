@@ -29,6 +29,12 @@ typedef struct pw_film_angle {
   double r_film[2][PW_CLASS_ANGLES];
 } pw_film_angle;
 
+/* The coated panes of the tables: a film on its own glass, the film on the indoor face. */
+typedef struct pw_film_pane {
+  double n[PW_LANE], depth[PW_LANE], bare_t0[PW_LANE], bare_r0[PW_LANE]; /* the glass */
+  pw_sheet normal; /* the pane at normal incidence; front is its glass side */
+} pw_film_pane;
+
 /* One pane, ready for any angle. */
 typedef struct pw_layer {
   int fresnel;                               /* 1: n and depth say all */
@@ -37,8 +43,10 @@ typedef struct pw_layer {
   double bare_t0[PW_LANE], bare_r0[PW_LANE]; /* of that slab at normal incidence */
   pw_sheet normal;                           /* of the pane itself at normal incidence */
   pw_film_angle film[2];                     /* outdoor and indoor face */
-  double emit[2];                            /* hemispherical, 0 bare glass */
-  double conductivity;                       /* W/(m K), 0 soda-lime glass */
+  int exchanged;       /* 1: films of own[] stand on this glass, at every angle */
+  pw_film_pane own[2]; /* of the films that are used */
+  double emit[2];      /* hemispherical, 0 bare glass */
+  double conductivity; /* W/(m K), 0 soda-lime glass */
 } pw_layer;
 
 /* A pane known by its measured spectra at normal incidence, brought to the grid. */
@@ -60,9 +68,9 @@ typedef struct pw_measured {
 pw_status pw_layer_glass(const double n[PW_LANE], const double kappa[PW_LANE], double thickness,
                          pw_layer *layer, pw_err *err);
 
-/* Coatings on the faces of a layer made by pw_layer_glass, by name ("" or NULL none): the film is
- * taken off its tabulated 3 mm clear pane and put on this glass, so that any thickness and tint
- * keeps its own absorption. PW_E_DATA an unknown name. Emissivities follow. */
+/* Coatings on the faces of a layer made by pw_layer_glass, by name ("" or NULL none): at every angle
+ * the film is taken off its tabulated 3 mm clear pane and put on this glass, so that any thickness
+ * and tint keeps its own absorption. PW_E_DATA an unknown name. Emissivities follow. */
 pw_status pw_layer_coat(pw_layer *layer, const pw_spectrum *spectrum, const char *outdoor,
                         const char *indoor, pw_err *err);
 
@@ -134,7 +142,7 @@ typedef struct pw_light_row {
 pw_status pw_light_at(const pw_layer *const layer[], size_t n, const pw_spectrum *spectrum,
                       double degree, pw_pol pol, pw_light_row *out, pw_err *err);
 
-/* The layers of a build-up on their grid (about 50 kB). list[] points into layer[]. */
+/* The layers of a build-up on their grid (about 100 kB). list[] points into layer[]. */
 typedef struct pw_layers {
   pw_spectrum spectrum;
   size_t n;

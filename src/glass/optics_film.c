@@ -1,4 +1,4 @@
-/* A coating by itself: taken off the 3 mm clear pane on which it is tabulated. */
+/* Coatings: the 3 mm clear pane on which each is tabulated, and what that pane does with the angle. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -52,32 +52,6 @@ static pw_status tabulated(const char *name, const pw_spectrum *s, pw_sheet *pan
     pane->rb[i] = pw_table_number(table, row, 3);
   }
   return PW_OK;
-}
-
-/* With r the bare face and a the glass between (as in optics_slab.c):
- *   rf = r + (1-r)^2 a^2 g / (1 - r a^2 g),  t = (1-r) a tau / (1 - r a^2 g),
- *   rb = rho + tau^2 a^2 r / (1 - r a^2 g),  solved for the film's g, tau and rho.
- * Where the glass swallows nearly all (below 330 nm) the film cannot be seen through it: the
- * value of the next longer wavelength stands (solar weight there 0.2 %). */
-static void peel(const pw_layer *glass, const pw_sheet *pane, pw_film *film)
-{
-  static const double a2_min = 0.05;
-  for (size_t i = PW_LANE; i-- > 0;) {
-    double n = glass->n[i], r = (n - 1.0) * (n - 1.0) / ((n + 1.0) * (n + 1.0));
-    double a = exp(-glass->depth[i]), a2 = a * a;
-    if (a2 < a2_min && i + 1 < PW_LANE) {
-      film->r_glass[i] = film->r_glass[i + 1];
-      film->t[i] = film->t[i + 1];
-      film->r_air[i] = pane->rb[i];
-      if (film->r_air[i] > 1.0 - film->t[i]) film->r_air[i] = 1.0 - film->t[i];
-      continue;
-    }
-    double x = pane->rf[i] - r, a2g = x / ((1.0 - r) * (1.0 - r) + r * x);
-    double d = 1.0 - r * a2g;
-    film->r_glass[i] = a2g / a2;
-    film->t[i] = pane->t[i] * d / ((1.0 - r) * a);
-    film->r_air[i] = pane->rb[i] - film->t[i] * film->t[i] * a2 * r / d;
-  }
 }
 
 /* ---- the angle ---- */
@@ -159,17 +133,18 @@ static void last_angle(pw_film_angle *f)
   }
 }
 
-static void film_angle(const pw_spectrum *s, const pw_layer *glass, const pw_sheet *pane,
-                       const angular *c, pw_film_angle *f)
+static void film_angle(const pw_spectrum *s, const pw_film_pane *own, const angular *c,
+                       pw_film_angle *f)
 {
+  const pw_sheet *pane = &own->normal;
   memset(f, 0, sizeof *f);
   f->used = 1;
   for (size_t j = 0; j < 18; j++) {
     double t[PW_LANE], r[PW_LANE], up[PW_LANE];
-    pw_slab_at(glass->n, glass->depth, cos(pw_rad(STEP_DEG * (double)j)), PW_POL_MEAN, t, r);
+    pw_slab_at(own->n, own->depth, cos(pw_rad(STEP_DEG * (double)j)), PW_POL_MEAN, t, r);
     for (size_t i = 0; i < PW_LANE; i++) {
-      t[i] *= pane->t[i] / glass->bare_t0[i];
-      up[i] = (r[i] - glass->bare_r0[i]) / (1.0 - glass->bare_r0[i]);
+      t[i] *= pane->t[i] / own->bare_t0[i];
+      up[i] = (r[i] - own->bare_r0[i]) / (1.0 - own->bare_r0[i]);
     }
     parts p = sum_parts(s, t);
     solve_bands(&p, pw_spectrum_mean(s, PW_W_SOLAR, pane->t) * (c->t_sol[j] / c->t_sol[0]),
@@ -198,22 +173,25 @@ static double emissivity(const char *name)
 pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *film,
                        pw_err *err)
 {
-  double n[PW_LANE], kappa[PW_LANE];
+  double kappa[PW_LANE];
   pw_layer glass;
-  pw_sheet pane;
   angular own;
+  pw_film_pane *pane = &film->pane;
   pw_status status = known(name, err);
-  if (status == PW_OK) status = tabulated(name, spectrum, &pane, err);
+  if (status == PW_OK) status = tabulated(name, spectrum, &pane->normal, err);
   if (status == PW_OK)
-    status =
-        pw_spectrum_glass(spectrum, "optics/spectral/nk_glass_clear", 1.0, 1.0, n, kappa, err);
-  if (status == PW_OK) status = pw_layer_glass(n, kappa, substrate_mm * 1e-3, &glass, err);
+    status = pw_spectrum_glass(spectrum, "optics/spectral/nk_glass_clear", 1.0, 1.0, pane->n,
+                               kappa, err);
+  if (status == PW_OK)
+    status = pw_layer_glass(pane->n, kappa, substrate_mm * 1e-3, &glass, err);
   if (status == PW_OK) status = read_angular(name, &own, err);
   if (status != PW_OK) return status;
   film->emissivity = emissivity(name);
   if (!(film->emissivity > 0.0))
     return pw_fail(err, PW_E_DATA, "coating", "no emissivity of '%s'", name);
-  peel(&glass, &pane, film);
-  film_angle(spectrum, &glass, &pane, &own, &film->angle);
+  memcpy(pane->depth, glass.depth, sizeof pane->depth);
+  memcpy(pane->bare_t0, glass.bare_t0, sizeof pane->bare_t0);
+  memcpy(pane->bare_r0, glass.bare_r0, sizeof pane->bare_r0);
+  film_angle(spectrum, pane, &own, &film->angle);
   return PW_OK;
 }

@@ -10,48 +10,28 @@ static double bounded(double v, double low, double high)
   return v < low ? low : v > high ? high : v;
 }
 
-/* A face of the glass: bare, or with its film. */
-typedef struct side {
-  const pw_film *film; /* NULL bare */
-} side;
-
-static void face_at(const side *f, double n, size_t i, double *in, double *t, double *out)
-{
-  double r = (n - 1.0) * (n - 1.0) / ((n + 1.0) * (n + 1.0));
-  *in = f->film ? f->film->r_glass[i] : r;
-  *t = f->film ? f->film->t[i] : 1.0 - r;
-  *out = f->film ? f->film->r_air[i] : r;
-}
-
 pw_status pw_layer_coat(pw_layer *layer, const pw_spectrum *spectrum, const char *outdoor,
                         const char *indoor, pw_err *err)
 {
   const char *name[2] = {outdoor && outdoor[0] ? outdoor : NULL,
                          indoor && indoor[0] ? indoor : NULL};
-  pw_film film[2];
-  side s[2] = {{NULL}, {NULL}};
+  pw_film_bare bare[2];
+  const pw_film_bare *on[2] = {NULL, NULL};
   for (size_t k = 0; k < 2; k++) {
+    pw_film film;
     if (!name[k]) continue;
-    pw_status status = pw_film_find(name[k], spectrum, &film[k], err);
+    pw_status status = pw_film_find(name[k], spectrum, &film, err);
     if (status != PW_OK) return status;
-    s[k].film = &film[k];
+    pw_film_peel(&film.pane, &film.angle, spectrum, 1.0, &bare[k]);
+    on[k] = &bare[k];
+    layer->own[k] = film.pane;
+    layer->film[k] = film.angle;
+    layer->emit[k] = film.emissivity;
   }
   if (!name[0] && !name[1]) return PW_OK;
-  for (size_t i = 0; i < PW_LANE; i++) {
-    double in0, t0, out0, in1, t1, out1, a = exp(-layer->depth[i]);
-    face_at(&s[0], layer->n[i], i, &in0, &t0, &out0);
-    face_at(&s[1], layer->n[i], i, &in1, &t1, &out1);
-    double d = 1.0 - a * a * in0 * in1;
-    layer->normal.t[i] = t0 * a * t1 / d;
-    layer->normal.rf[i] = bounded(out0 + t0 * t0 * a * a * in1 / d, 0.0, 1.0);
-    layer->normal.rb[i] = bounded(out1 + t1 * t1 * a * a * in0 / d, 0.0, 1.0);
-  }
+  pw_film_put(layer->n, layer->depth, 1.0, on, &layer->normal);
   layer->fresnel = 0;
-  for (size_t k = 0; k < 2; k++)
-    if (s[k].film) {
-      layer->film[k] = film[k].angle;
-      layer->emit[k] = film[k].emissivity;
-    }
+  layer->exchanged = 1;
   return PW_OK;
 }
 
@@ -133,11 +113,10 @@ typedef struct change {
   double t[2], front[2], back[2];
 } change;
 
-static change change_at(const pw_layer *layer, double degree)
+static change change_at(const pw_film_angle *out, const pw_film_angle *in, double degree)
 {
   change c = {{1.0, 1.0}, {0.0, 0.0}, {0.0, 0.0}};
   for (size_t b = 0; b < 2; b++) {
-    const pw_film_angle *out = &layer->film[0], *in = &layer->film[1];
     if (out->used) c.t[b] *= at_angle(out->t[b], degree);
     if (in->used) c.t[b] *= at_angle(in->t[b], degree);
     if (out->used)
@@ -152,29 +131,59 @@ static change change_at(const pw_layer *layer, double degree)
   return c;
 }
 
-void pw_layer_at(const pw_layer *layer, const pw_spectrum *spectrum, double cosine, pw_pol pol,
+void pw_class_at(const pw_film_pane *pane, const pw_film_angle *outdoor,
+                 const pw_film_angle *indoor, const pw_spectrum *spectrum, double cosine,
                  pw_sheet *sheet)
 {
   double t[PW_LANE], r[PW_LANE];
-  if (layer->fresnel) {
-    pw_slab_at(layer->n, layer->depth, cosine, pol, sheet->t, sheet->rf);
-    memcpy(sheet->rb, sheet->rf, sizeof sheet->rb);
-    return;
-  }
-  pw_slab_at(layer->n, layer->depth, cosine, PW_POL_MEAN, t, r);
-  change c = change_at(layer, acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI);
+  pw_slab_at(pane->n, pane->depth, cosine, PW_POL_MEAN, t, r);
+  change c = change_at(outdoor, indoor, acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI);
   for (size_t i = 0; i < PW_LANE; i++) {
     double m = pw_band_middle(spectrum->nm[i]), rest = 1.0 - m;
-    double bare_rise = (r[i] - layer->bare_r0[i]) / (1.0 - layer->bare_r0[i]);
-    double rf0 = layer->normal.rf[i], rb0 = layer->normal.rb[i];
+    double bare_rise = (r[i] - pane->bare_r0[i]) / (1.0 - pane->bare_r0[i]);
+    double rf0 = pane->normal.rf[i], rb0 = pane->normal.rb[i];
     double rf = rf0 + (1.0 - rf0) * (bare_rise + m * c.front[0] + rest * c.front[1]);
     double rb = rb0 + (1.0 - rb0) * (bare_rise + m * c.back[0] + rest * c.back[1]);
-    double bare = layer->bare_t0[i] > 1e-200 ? t[i] / layer->bare_t0[i] : 0.0;
-    double through = layer->normal.t[i] * bare * (m * c.t[0] + rest * c.t[1]);
+    double bare = pane->bare_t0[i] > 1e-200 ? t[i] / pane->bare_t0[i] : 0.0;
+    double through = pane->normal.t[i] * bare * (m * c.t[0] + rest * c.t[1]);
     /* Two tables in two bands may overshoot by a hair near grazing: energy has the last word. */
     through = bounded(through, 0.0, 1.0);
     sheet->t[i] = through;
     sheet->rf[i] = bounded(rf, 0.0, 1.0 - through);
     sheet->rb[i] = bounded(rb, 0.0, 1.0 - through);
   }
+}
+
+static void exchanged_at(const pw_layer *layer, const pw_spectrum *spectrum, double cosine,
+                         pw_sheet *sheet)
+{
+  pw_film_bare bare[2];
+  const pw_film_bare *on[2] = {NULL, NULL};
+  for (size_t k = 0; k < 2; k++) {
+    if (!layer->film[k].used) continue;
+    pw_film_peel(&layer->own[k], &layer->film[k], spectrum, cosine, &bare[k]);
+    on[k] = &bare[k];
+  }
+  pw_film_put(layer->n, layer->depth, cosine, on, sheet);
+}
+
+void pw_layer_at(const pw_layer *layer, const pw_spectrum *spectrum, double cosine, pw_pol pol,
+                 pw_sheet *sheet)
+{
+  if (layer->fresnel) {
+    pw_slab_at(layer->n, layer->depth, cosine, pol, sheet->t, sheet->rf);
+    memcpy(sheet->rb, sheet->rf, sizeof sheet->rb);
+    return;
+  }
+  if (layer->exchanged) {
+    exchanged_at(layer, spectrum, cosine, sheet);
+    return;
+  }
+  pw_film_pane like; /* a measured pane, on the slab whose angle it follows */
+  memcpy(like.n, layer->n, sizeof like.n);
+  memcpy(like.depth, layer->depth, sizeof like.depth);
+  memcpy(like.bare_t0, layer->bare_t0, sizeof like.bare_t0);
+  memcpy(like.bare_r0, layer->bare_r0, sizeof like.bare_r0);
+  like.normal = layer->normal;
+  pw_class_at(&like, &layer->film[0], &layer->film[1], spectrum, cosine, sheet);
 }
