@@ -253,6 +253,35 @@ static void shgc_is_that_of_the_unit(void **state)
   }
 }
 
+/* EN 410:2011 (from memory), the formulas for two and three panes written out, conductances from face to
+ * face: Lambda of a double from its outer to its room face; of a triple Lambda12 from the outer face to
+ * the centre of the middle pane, Lambda23 from there to the room face (glass 1 W/(m K)). Gap
+ * conductances by pw_unit_en673, which the group glazing holds against EN 673. */
+static void g_follows_en410(void **state)
+{
+  static const double h_e = 23.0, h_i = 3.6 + 4.4;
+  (void)state;
+  double g = 0.0;
+  pw_unit_result en;
+  pw_glazing two = built("6mm clear / 16mm argon / 10mm clear");
+  assert_int_equal(pw_unit_en673(&two.unit, &en, NULL), PW_OK);
+  assert_int_equal(pw_glazing_g_en410(&two, 0, &g, NULL), PW_OK);
+  double a1 = two.light.absorbed[0][0], a2 = two.light.absorbed[1][0];
+  double r = 0.006 + 1.0 / en.gap[0].conductance + 0.010;
+  double q = ((a1 + a2) / h_e + a2 * r) / (1.0 / h_i + 1.0 / h_e + r);
+  pw_assert_near(g, two.light.t_sol[0] + q, 1e-12, "g of a double", "EN 410");
+  pw_glazing three = built("4mm clear / 12mm air / 6mm gray / 16mm argon / 8mm clear");
+  assert_int_equal(pw_unit_en673(&three.unit, &en, NULL), PW_OK);
+  assert_int_equal(pw_glazing_g_en410(&three, 0, &g, NULL), PW_OK);
+  const double a[] = {three.light.absorbed[0][0], three.light.absorbed[1][0],
+                      three.light.absorbed[2][0]};
+  double r12 = 0.004 + 1.0 / en.gap[0].conductance + 0.003;
+  double r23 = 0.003 + 1.0 / en.gap[1].conductance + 0.008;
+  q = (a[2] * r23 + (a[1] + a[2]) * r12 + (a[0] + a[1] + a[2]) / h_e) /
+      (1.0 / h_i + 1.0 / h_e + r12 + r23);
+  pw_assert_near(g, three.light.t_sol[0] + q, 1e-12, "g of a triple", "EN 410");
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -268,6 +297,7 @@ int main(void)
       cmocka_unit_test(refusals_name_the_field),
       cmocka_unit_test(more_panes_never_raise),
       cmocka_unit_test(shgc_is_that_of_the_unit),
+      cmocka_unit_test(g_follows_en410),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "glass/cavity.h"
+#include "panewright/table.h"
 #include "panewright/unit.h"
 #include "panewright/units.h"
 
@@ -421,10 +422,59 @@ static void refusals_name_the_field_and_touch_nothing(void **state)
   assert_string_equal(err.field, "t");
 }
 
+/* Planck's law: share of a black body's radiation below a wavelength (um) at 283 K, by the series
+ * 15/pi^4 sum e^(-n x) (x^3/n + 3 x^2/n^2 + 6 x/n^3 + 6/n^4), x = 14387.77 um K / (um 283 K). */
+static double below(double um)
+{
+  double x = 14387.77 / (um * 283.0), sum = 0.0;
+  for (int n = 1; n <= 60; n++)
+    sum += exp(-n * x) *
+           (x * x * x / n + 3.0 * x * x / (n * n) + 6.0 * x / pow(n, 3) + 6.0 / pow(n, 4));
+  return sum * 15.0 / pow(3.14159265358979323846, 4);
+}
+
+/* The ordinates of EN 12898 are the middles of thirty equal shares at 283 K: within 0.0055 (they are
+ * printed to 0.1 um), but the last, where the standard ends the range (0.9833 lies at 51 um). */
+static void ordinates_share_the_black_body(void **state)
+{
+  (void)state;
+  size_t n = 0;
+  const double *um = pw_emissivity_ordinates(&n);
+  assert_int_equal(n, 30);
+  for (size_t i = 0; i < n; i++)
+    pw_assert_near(below(um[i]), ((double)i + 0.5) / 30.0, i + 1 < n ? 0.0055 : 0.03, "share",
+                   "Planck's law");
+}
+
+/* Bare glass from its far-infrared constants (Rubin 1985): normal 0.89, corrected 0.837 by EN 673
+ * (METHODS.md 9 of reference/optics computes 0.892); a mirror of 0.95 gives 0.05 and 1.18 times that. */
+static void emissivity_from_the_far_infrared(void **state)
+{
+  (void)state;
+  const pw_table *t = pw_table_find("optics/spectral/nk_glass_ir");
+  double nm[600], through[600] = {0}, r[600], e = 0.0;
+  assert_non_null(t);
+  assert_true(t->n_row <= 600);
+  for (size_t i = 0; i < t->n_row; i++) {
+    double n = pw_table_number(t, i, 1), k = pw_table_number(t, i, 2);
+    nm[i] = 1e3 * pw_table_number(t, i, 0);
+    r[i] = ((n - 1.0) * (n - 1.0) + k * k) / ((n + 1.0) * (n + 1.0) + k * k);
+  }
+  assert_int_equal(pw_emissivity_measured(nm, through, r, t->n_row, &e, NULL), PW_OK);
+  pw_assert_near(e, 0.837, 0.006, "bare glass", "EN 673, METHODS.md 9");
+  double wide[] = {5000, 50000}, mirror[] = {0.95, 0.95}, none[] = {0, 0};
+  assert_int_equal(pw_emissivity_measured(wide, none, mirror, 2, &e, NULL), PW_OK);
+  pw_assert_near(e, 0.05 * 1.18, 1e-12, "mirror", "EN 673 Annex A");
+  double brief[] = {5000, 16000};
+  assert_int_equal(pw_emissivity_measured(brief, none, mirror, 2, &e, NULL), PW_E_DOMAIN);
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
+      cmocka_unit_test(ordinates_share_the_black_body),
+      cmocka_unit_test(emissivity_from_the_far_infrared),
       cmocka_unit_test(every_random_unit_closes),
       cmocka_unit_test(newton_agrees_with_substitution),
       cmocka_unit_test(nusselt_follows_the_standard),

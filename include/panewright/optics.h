@@ -177,7 +177,7 @@ pw_status pw_glazing_shgc(const pw_glazing *glazing, const pw_env *env, size_t a
                           double *shgc, pw_err *err);
 
 /* Solar factor g by EN 410 at one of the PW_ANGLES: secondary heat by fixed films (h_e 23,
- * h_i 3.6 + 4.4 e / 0.837) and the gap conductances of EN 673. Not an SHGC.
+ * h_i 3.6 + 4.4 e / 0.837) and conductances face to face, gaps of EN 673 and glass. Not an SHGC.
  * Source    EN 410:2011; films from memory. */
 pw_status pw_glazing_g_en410(const pw_glazing *glazing, size_t angle, double *g, pw_err *err);
 

@@ -86,6 +86,21 @@ pw_status pw_unit_en673(const pw_unit *unit, pw_unit_result *result, pw_err *err
 /* Corrected emissivity from the normal one. Source: EN 673 Annex A / EN 12898. */
 pw_status pw_emissivity_corrected(double normal, double *corrected, pw_err *err);
 
+enum { PW_FAR_FIRST_NM = 5500, PW_FAR_LAST_NM = 25000 };
+
+/* Hemispherical emissivity of one side of a pane from its spectra in the far infrared.
+ *
+ * Given     nm[n] rising, t[n], r[n] shares of 1; from PW_FAR_FIRST_NM to PW_FAR_LAST_NM at least
+ * Returned  *hemispherical  normal emissivity at the thirty ordinates of 283 K, then corrected
+ * Status    PW_OK; PW_E_DOMAIN the span is short, or nothing is absorbed
+ * Source    EN 12898:2001, ordinates from memory; beyond the last point its value stands.
+ */
+pw_status pw_emissivity_measured(const double nm[], const double t[], const double r[],
+                                 size_t n, double *hemispherical, pw_err *err);
+
+/* The ordinates, um. */
+const double *pw_emissivity_ordinates(size_t *n);
+
 /* SHGC by the two-state difference: t_sol + (q(sun) - q(dark)) / sun, inward positive.
  * Given  t_sol and absorbed[] of the angle in question. Source: ISO 15099:2003 4.2. */
 pw_status pw_unit_shgc(const pw_unit *unit, const pw_env *env, double t_sol,

@@ -127,13 +127,39 @@ static void notes(pw_glass_report *r)
   if (r->pol == PW_POL_APART)
     note(r, "polarisation carried apart: truer by theory, above the published tables at slant "
             "angles");
+  if (r->no_balance)
+    note(r, "SF6: U and g by EN 673 and EN 410; SHGC and temperatures in the sun are not "
+            "computed, for ISO 15099 has no coefficients for this gas");
   if (r->glazing.unit.height > 0.0) note(r, "height as stated; ratings take 1 m");
   note(r, "computed, centre of glass; no certified rating");
 }
 
+/* ISO 15099 has no coefficients for SF6: what rests on its balance stays unknown. */
+static int has_sf6(const pw_buildup *b)
+{
+  for (size_t i = 0; i + 1 < b->n_pane; i++)
+    if (b->gap[i].mix.share[PW_SF6] > 0.0) return 1;
+  return 0;
+}
+
+static void without_balance(pw_glass_report *r)
+{
+  for (size_t a = 0; a < PW_ANGLES; a++)
+    r->glazing.shgc[a] = (double)NAN;
+  r->shgc = (double)NAN;
+  for (size_t i = 0; i < 2 * PW_PANES_MAX; i++)
+    r->sunny.t[i] = (double)NAN;
+  for (size_t i = 0; i + 1 < PW_PANES_MAX; i++)
+    r->sunny.gap[i] = (pw_gap_result){(double)NAN, (double)NAN, (double)NAN, (double)NAN};
+}
+
 static pw_status sun_table(pw_glass_report *r, pw_err *err)
 {
-  pw_status s = PW_OK;
+  pw_status s = pw_glazing_g_en410(&r->glazing, 0, &r->g_en410, err);
+  if (s == PW_OK && r->no_balance) {
+    without_balance(r);
+    return PW_OK;
+  }
   for (size_t a = 0; s == PW_OK && a < PW_ANGLES; a++)
     s = pw_glazing_shgc(&r->glazing, &r->sun_env, a, &r->glazing.shgc[a], err);
   if (s == PW_OK)
@@ -141,8 +167,16 @@ static pw_status sun_table(pw_glass_report *r, pw_err *err)
                      err);
   if (s == PW_OK)
     s = pw_unit_solve(&r->glazing.unit, &r->sun_env, r->light.absorbed, &r->sunny, err);
-  if (s == PW_OK) s = pw_glazing_g_en410(&r->glazing, 0, &r->g_en410, err);
   return s;
+}
+
+/* Light and, where ISO 15099 can, the heat of the build-up. */
+static pw_status build(pw_glass_report *r, const pw_measured own[], size_t n_own, pw_err *err)
+{
+  pw_status s = pw_glazing_optics(&r->buildup, own, n_own, PW_POL_MEAN, &r->glazing.unit,
+                                  &r->glazing.light, err);
+  r->no_balance = r->en673 && has_sf6(&r->buildup);
+  return s == PW_OK && !r->no_balance ? pw_glazing_heat(&r->glazing, err) : s;
 }
 
 static pw_status fill(const cli_args *args, pw_glass_report *r, pw_err *err)
@@ -162,7 +196,7 @@ static pw_status fill(const cli_args *args, pw_glass_report *r, pw_err *err)
   if (s == PW_OK) s = pw_buildup_parse_own(args->word[0], name, n_own, &r->buildup, err);
   if (s == PW_OK) s = pw_buildup_print(&r->buildup, r->text, sizeof r->text, err);
   if (s == PW_OK) s = pw_layers_init(&r->buildup, own, n_own, &r->layers, err);
-  if (s == PW_OK) s = pw_glazing_build_with(&r->buildup, own, n_own, &r->glazing, err);
+  if (s == PW_OK) s = build(r, own, n_own, err);
   if (s == PW_OK && r->pol == PW_POL_APART)
     s = pw_glazing_optics(&r->buildup, own, n_own, r->pol, &r->glazing.unit, &r->glazing.light,
                           err);
@@ -198,6 +232,8 @@ static int run(const cli_args *args)
   }
   const char *plot = cli_get(args, "plot"), *panel = cli_get(args, "picture");
   pw_status s = fill(args, r, &err);
+  if (s == PW_OK && plot && r->no_balance && strcmp(panel ? panel : "all", "spectral") != 0)
+    s = usage(&err, "with SF6 there is no SHGC to draw: want --picture spectral");
   if (s == PW_OK && plot) s = pw_glass_picture(r, plot, panel ? panel : "all", args->si, &err);
   if (s == PW_OK) {
     if (args->format == PW_JSON)
@@ -241,7 +277,8 @@ const cli_command cli_glass = {
     "A measured pane is a CSV of wavelength_nm,through,back_out,back_in, or one row of\n"
     "sun_through,sun_back_out,sun_back_in,light_through,light_back_out,light_back_in (and "
     "uv_through);\n"
-    "shares of 1, out is outdoors; mine.csv is `6mm mine`.\n"
+    "shares of 1, out is outdoors; mine.csv is `6mm mine`. A coated one also needs\n"
+    "emissivity_out or emissivity_in, rows from 5500 to 25000 nm, or emit E@N.\n"
     "U is for winter rating conditions, SHGC for summer ones, unless stated otherwise.",
     option,
     1,

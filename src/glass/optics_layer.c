@@ -52,7 +52,7 @@ static pw_status check_measured(const pw_measured *m, const pw_spectrum *spectru
 static int sides_alike(const pw_sheet *s)
 {
   for (size_t i = 0; i < PW_LANE; i++)
-    if (fabs(s->rf[i] - s->rb[i]) > 0.01) return 0;
+    if (fabs(s->rf[i] - s->rb[i]) > 0.01 + 1e-9) return 0;
   return 1;
 }
 
@@ -85,8 +85,9 @@ pw_status pw_layer_measured(const pw_measured *measured, const pw_spectrum *spec
     pw_film film;
     if (status == PW_OK && measured->angular[0]) {
       status = pw_film_find(measured->angular, spectrum, &film, err);
-      /* The film is where the emissivity is low; indoors when neither is stated. */
-      int face = measured->emit[0] > 0.0 && !(measured->emit[1] > 0.0) ? 0 : 1;
+      /* The film is where the emissivity is lower; indoors when neither is stated. */
+      const double *e = measured->emit;
+      int face = (e[0] > 0.0 ? e[0] : 0.84) < (e[1] > 0.0 ? e[1] : 0.84) ? 0 : 1;
       if (status == PW_OK) made.film[face] = film.angle;
     }
     if (status != PW_OK) return status;

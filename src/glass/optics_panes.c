@@ -125,13 +125,44 @@ static pw_status no_coating(const pw_buildup_pane *pane, pw_err *err)
                  coating, pane->kind);
 }
 
+/* May this measured pane carry a film? Bare glass reflects alike on both sides, and at most 0.09. */
+static int may_be_coated(const pw_measured *own)
+{
+  static const double alike = 0.01 + 1e-9, bare_most = 0.15;
+  const pw_sheet *s = &own->normal;
+  for (size_t i = 0; i < PW_GRID; i++)
+    if (fabs(s->rf[i] - s->rb[i]) > alike || s->rf[i] > bare_most || s->rb[i] > bare_most)
+      return 1;
+  return own->angular[0] != '\0';
+}
+
+/* A film's emissivity cannot be told from the solar range: it must be stated, for the coated side or for
+ * both. */
+static pw_status emissivity_known(const pw_measured *own, const pw_buildup_pane *pane,
+                                  pw_err *err)
+{
+  static const double low = 0.8; /* no bare glass is below */
+  double e[2];
+  for (size_t side = 0; side < 2; side++)
+    e[side] = pane->emit[side] > 0.0 ? pane->emit[side] : own->emit[side];
+  int known =
+      (e[0] > 0.0 && e[1] > 0.0) || (e[0] > 0.0 && e[0] < low) || (e[1] > 0.0 && e[1] < low);
+  if (known || !may_be_coated(own)) return PW_OK;
+  return pw_fail(err, PW_E_DATA, "emissivity",
+                 "pane '%s' may be coated and its far infrared is unknown: want emissivity_out "
+                 "or emissivity_in of the coated side (both, 0.84, where it is bare), rows "
+                 "from %d to %d nm, or emit E@N",
+                 own->name, PW_FAR_FIRST_NM, PW_FAR_LAST_NM);
+}
+
 static pw_status from_own(const pw_measured *own, const pw_buildup_pane *pane,
                           const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
 {
   if (own->thickness > 0.0 && !(fabs(own->thickness - pane->thickness) <= 0.35e-3))
     return pw_fail(err, PW_E_DOMAIN, "thickness", "%g mm %s: its spectra are for %g mm",
                    pane->thickness * 1e3, own->name, own->thickness * 1e3);
-  return pw_layer_measured(own, spectrum, layer, err);
+  pw_status status = emissivity_known(own, pane, err);
+  return status == PW_OK ? pw_layer_measured(own, spectrum, layer, err) : status;
 }
 
 pw_status pw_layer_init(const pw_buildup_pane *pane, const pw_measured own[], size_t n_own,

@@ -8,6 +8,7 @@
 #include <strings.h>
 
 #include "job/csv.h"
+#include "panewright/unit.h"
 
 enum {
   WAVELENGTH,
@@ -35,7 +36,7 @@ static const pw_csv_column column[N_COLUMN] = {
     {"light_back_out", 0}, {"light_back_in", 0},  {"uv_through", 0}};
 
 static const double first_nm = 320.0, last_nm = 2100.0, lamp_nm = 800.0;
-static const double gap_below = 20.0, gap_above = 100.0;
+static const double gap_below = 20.0, gap_above = 100.0, gap_far = 2000.0;
 
 typedef struct curves {
   const pw_csv *csv;
@@ -76,8 +77,11 @@ static pw_status wavelength(const curves *c, size_t row)
   double step = c->nm[row] - c->nm[row - 1];
   if (step == 0.0) return refuse(c, row, WAVELENGTH, "each wavelength once");
   if (step < 0.0) return refuse(c, row, WAVELENGTH, "wavelengths that rise from row to row");
-  double allowed = c->nm[row - 1] < lamp_nm ? gap_below : gap_above;
-  if (step > allowed && c->nm[row - 1] >= 300.0 - gap_below && c->nm[row - 1] < 2500.0) {
+  double from = c->nm[row - 1];
+  double allowed = from < lamp_nm ? gap_below : from < PW_FAR_FIRST_NM ? gap_above : gap_far;
+  int solar = from >= 300.0 - gap_below && from < last_nm;
+  int far = from >= PW_FAR_FIRST_NM && from < PW_FAR_LAST_NM;
+  if (step > allowed && (solar || far)) {
     char want[96];
     snprintf(want, sizeof want, "no gap: %g nm after %g, at most %g nm here", step,
              c->nm[row - 1], allowed);
@@ -144,6 +148,18 @@ static pw_status take_bands(const curves *c, const pw_spectrum *grid, pw_measure
   return pw_measured_from_bands(&b, grid, m, c->err);
 }
 
+/* Emissivities of rows that reach into the far infrared, where no column states one. */
+static pw_status far_infrared(const curves *c, pw_measured *m)
+{
+  size_t n = c->csv->n_row;
+  if (c->nm[n - 1] < PW_FAR_LAST_NM) return PW_OK;
+  pw_status s = PW_OK;
+  for (size_t side = 0; side < 2 && s == PW_OK; side++)
+    if (!(m->emit[side] > 0.0))
+      s = pw_emissivity_measured(c->nm, c->v[0], c->v[1 + side], n, &m->emit[side], c->err);
+  return s;
+}
+
 /* Rows of spectra. */
 static pw_status take_curves(const curves *c, const pw_spectrum *grid, pw_measured *m)
 {
@@ -162,7 +178,7 @@ static pw_status take_curves(const curves *c, const pw_spectrum *grid, pw_measur
   double *out[] = {m->normal.t, m->normal.rf, m->normal.rb};
   for (int k = 0; k < 3; k++)
     pw_spectrum_resample(grid, c->nm, c->v[k], n, out[k]);
-  return PW_OK;
+  return far_infrared(c, m);
 }
 
 static pw_status take(const curves *c, int bands, pw_measured *m)

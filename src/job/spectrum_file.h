@@ -10,7 +10,9 @@
  * and the ultraviolet.
  *
  * Optional columns of both, their value in the first row: thickness_mm, emissivity_out, emissivity_in
- * (hemispherical), angular (a coating name whose angular dependence the pane takes; without it a
+ * (hemispherical; spectra that go on from 5500 to 25000 nm or beyond give them by EN 12898. A pane
+ * that may be coated - sides unlike, a class named, or brighter than bare glass can be - wants its
+ * emissivity in one of these ways or as `emit E@N` of the build-up), angular (a coating name whose angular dependence the pane takes; without it a
  * pane with unlike sides follows uncoated glass).
  */
 #ifndef JOB_SPECTRUM_FILE_H
@@ -26,7 +28,7 @@
  * Returned  *measured  on the shared grid, linear between, flat beyond the ends
  * Status    PW_OK; PW_E_MISSING, PW_E_IO as of csv.h; PW_E_DATA names file, line and column: a
  *           value that is no share, through and back above 1, wavelengths unsorted, twice, with a gap (over
- *           20 nm below 800, 100 nm above) or not from 320 to 2100 nm at least, in micrometres or
+ *           20 nm below 800, 100 nm above, 2000 nm in the far infrared) or not from 320 to 2100 nm at least, in micrometres or
  *           in per cent by mistake; broad-band values that contradict. On failure *measured is untouched.
  */
 pw_status pw_spectrum_file_read(const char *path, pw_notes *notes, pw_measured *measured,

@@ -7,7 +7,7 @@
 #include "out/grid.h"
 #include "panewright/optics.h"
 
-enum { PW_GLASS_NOTES = 6 };
+enum { PW_GLASS_NOTES = 8 };
 
 typedef struct pw_glass_report {
   char text[640]; /* the build-up said back */
@@ -19,6 +19,7 @@ typedef struct pw_glass_report {
   pw_light_row light;
   double u, shgc, g_en410; /* g: normal incidence */
   int en673;               /* U, gaps and temperatures by EN 673 instead of the balance */
+  int no_balance;          /* SF6: no SHGC and nothing in the sun, NAN there */
   const char *conditions;  /* winter, summer, en673, or stated */
   pw_env env;              /* of u and of now */
   pw_env sun_env;          /* of shgc and of sunny */

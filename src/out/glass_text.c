@@ -19,9 +19,12 @@ static void head(const pw_glass_report *r, int si, FILE *f)
           degrees(r->env.t_out, si), t_unit, degrees(r->env.t_in, si), t_unit);
   char at[32];
   snprintf(at, sizeof at, "SHGC at %g deg", r->angle_deg);
-  fprintf(f, "%-22s %.3f  (%.1f %s out, %.1f %s in, sun %.0f %s)\n", at, r->shgc,
-          degrees(e->t_out, si), t_unit, degrees(e->t_in, si), t_unit,
-          si ? e->sun : e->sun * PW_FOOT2 / PW_BTU_H, si ? "W/m2" : "Btu/(h ft2)");
+  if (r->no_balance)
+    fprintf(f, "%-22s not computed (see the note)\n", at);
+  else
+    fprintf(f, "%-22s %.3f  (%.1f %s out, %.1f %s in, sun %.0f %s)\n", at, r->shgc,
+            degrees(e->t_out, si), t_unit, degrees(e->t_in, si), t_unit,
+            si ? e->sun : e->sun * PW_FOOT2 / PW_BTU_H, si ? "W/m2" : "Btu/(h ft2)");
   snprintf(at, sizeof at, "VT at %g deg", r->angle_deg);
   fprintf(f, "%-22s %.3f\n", at, r->light.t_vis);
   fprintf(f, "ultraviolet, fading    %.3f of 300 to 380 nm, %.3f damage-weighted\n", l->t_uv,
