@@ -324,6 +324,36 @@ static void a_saving_never_exceeds_the_bill(void **state)
   assert_string_equal(err.field, "bill_year");
 }
 
+/* One ratio for every saving of a house: what a package saves over the code's windows is what it saves
+ * less what those save, with a bill and without. By the definition of the three. */
+static void one_ratio_holds_every_saving(void **state)
+{
+  (void)state;
+  pw_house_facts h = gas_house();
+  pw_rates r;
+  pw_needs need[3] = {even_needs(30000, 6000), even_needs(24000, 5000),
+                      even_needs(21000, 3500)};
+  pw_bill bill[3];
+  assert_int_equal(pw_rates_of_house(&h, NULL, &r, NULL), PW_OK);
+  for (int i = 0; i < 3; i++)
+    assert_int_equal(pw_bill_of(&need[i], &r, &bill[i], NULL), PW_OK);
+  static const double share[] = {0.0, 0.3, 0.8, 1.0, 1.6};
+  for (size_t k = 0; k < sizeof share / sizeof share[0]; k++) {
+    double given = share[k] * bill[0].cost_year;
+    pw_saving package, code, over;
+    assert_int_equal(
+        pw_saving_of(&need[0], &bill[0], &need[2], &bill[2], given, &package, NULL), PW_OK);
+    assert_int_equal(pw_saving_of(&need[0], &bill[0], &need[1], &bill[1], given, &code, NULL),
+                     PW_OK);
+    assert_int_equal(pw_saving_of(&need[1], &bill[1], &need[2], &bill[2], 0.0, &over, NULL),
+                     PW_OK);
+    pw_saving_hold(&package, &over);
+    pw_assert_near(over.cost_year, package.cost_year - code.cost_year, 1e-9, "over code",
+                   "definition");
+    assert_int_equal(over.notes & PW_BILL_SCALED, package.notes & PW_BILL_SCALED);
+  }
+}
+
 static void ratings_outside_the_market_are_refused(void **state)
 {
   (void)state;
@@ -354,6 +384,7 @@ int main(void)
       cmocka_unit_test(a_time_tariff_meets_the_hours),
       cmocka_unit_test(one_meter_shares_its_tiers),
       cmocka_unit_test(a_saving_never_exceeds_the_bill),
+      cmocka_unit_test(one_ratio_holds_every_saving),
       cmocka_unit_test(ratings_outside_the_market_are_refused),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -35,7 +35,8 @@ static void an_even_saving_meets_its_closed_form(void **state)
   assert_int_equal(w.notes, 0);
 }
 
-/* Escalation equal to the discount cancels it: the worth is the plain sum over (1 + r). */
+/* Escalation equal to the discount cancels it: Handbook 135 sets UPV* = n then, the worth is the plain
+ * sum. */
 static void escalation_and_discount_cancel(void **state)
 {
   (void)state;
@@ -46,8 +47,27 @@ static void escalation_and_discount_cancel(void **state)
                  .horizon = 20.0};
   pw_worth w;
   assert_int_equal(pw_worth_of(&i, &w, NULL), PW_OK);
-  pw_assert_near(w.net_present_worth, 20.0 * 10.0 / 1.02 - 100.0, 1e-10, "worth",
-                 "closed form");
+  pw_assert_near(w.net_present_worth, 20.0 * 10.0 - 100.0, 1e-10, "worth", "Handbook 135");
+}
+
+/* NIST Handbook 135, modified uniform present value of an amount at the prices of the base date (closed
+ * form, from memory): UPV* = (1 + e) / (d - e) (1 - ((1 + e) / (1 + d))^n). */
+static void escalation_starts_in_year_one(void **state)
+{
+  (void)state;
+  static const double e[] = {0.02, -0.01, 0.05}, d = 0.03;
+  for (size_t i = 0; i < 3; i++) {
+    pw_invest v = {.price = 500.0,
+                   .saving_year = 100.0,
+                   .escalation = e[i],
+                   .discount = d,
+                   .horizon = 15.0};
+    pw_worth w;
+    double upv = (1.0 + e[i]) / (d - e[i]) * (1.0 - pow((1.0 + e[i]) / (1.0 + d), 15.0));
+    assert_int_equal(pw_worth_of(&v, &w, NULL), PW_OK);
+    pw_assert_near(w.net_present_worth, 100.0 * upv - 500.0, 1e-9, "worth", "Handbook 135");
+    pw_assert_near(w.cash[1], 100.0 * (1.0 + e[i]), 1e-12, "year 1", "Handbook 135");
+  }
 }
 
 static void life_ends_the_savings_and_flags_a_long_payback(void **state)
@@ -145,6 +165,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(an_even_saving_meets_its_closed_form),
       cmocka_unit_test(escalation_and_discount_cancel),
+      cmocka_unit_test(escalation_starts_in_year_one),
       cmocka_unit_test(life_ends_the_savings_and_flags_a_long_payback),
       cmocka_unit_test(a_spared_replacement_counts_once),
       cmocka_unit_test(free_windows_pay_back_at_once),

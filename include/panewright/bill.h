@@ -58,4 +58,13 @@ pw_status pw_saving_of(const pw_needs *needs_existing, const pw_bill *existing,
                        const pw_needs *needs_insert, const pw_bill *insert, double bill_given,
                        pw_saving *saving, pw_err *err);
 
+/* The share of a computed sum that may be claimed, from saving.bill_ratio: 1 without a bill or with one
+ * above the computed. The one place where a bill scales anything. */
+double pw_bill_share(double bill_ratio);
+
+/* Holds a saving between two other sets of windows of the same house to the bill that held `from`,
+ * whose existing windows that bill is of. Sums then agree: saving over code minimum = saving of the
+ * package - saving of the code minimum. */
+void pw_saving_hold(const pw_saving *from, pw_saving *saving);
+
 #endif

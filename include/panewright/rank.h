@@ -115,7 +115,7 @@ typedef struct pw_rank {
  * Status    PW_OK (also when nothing meets the limits: n_top is 0); PW_E_DATA an unknown frame line or
  *           pane (named); PW_E_SHAPE more than 2^40 build-ups; what fit, rating and year refuse
  * Notes     1) A single pane has no spacer: it is counted once.
- *           2) Life cost: price + sum over the horizon of bill (1 + escalation)^(k-1) /
+ *           2) Life cost: price + sum over the horizon of bill (1 + escalation)^k /
  *              (1 + discount)^k. In the search energy has the mean price of the existing bill, which
  *              is exact for flat prices; the full years have the tariff's.
  *           3) Frame values are the catalogue's (no sections); foam behind the insert.

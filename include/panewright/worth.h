@@ -88,10 +88,12 @@ typedef struct pw_worth {
 
 /* Worth of a package.
  *
- *   cash[0] = -(price - incentive);  cash[i] = saving (1 + escalation)^(i - 1), + avoided in the
+ *   cash[0] = -(price - incentive);  cash[i] = saving (1 + escalation)^i, + avoided in the
  *   year the existing window would have ended;  discounted[] is the running sum at the discount
  *
- * Given     invest, real terms throughout (NIST Handbook 135: real rate with real escalation)
+ * Given     invest, real terms throughout (NIST Handbook 135: real rate with real escalation; the
+ *           saving is at the prices of the base date, so that year 1 is the first to escalate, as in
+ *           the handbook's UPV* = sum (1+e)^t / (1+d)^t)
  * Returned  *worth. A year that the life ends in counts by its share.
  * Status    PW_OK; PW_E_DOMAIN negative price or incentive, discount or escalation at or below
  *           -100 %, horizon above 60 years; the field is named

@@ -52,7 +52,7 @@ static pw_status check_measured(const pw_measured *m, const pw_spectrum *spectru
 static int sides_alike(const pw_sheet *s)
 {
   for (size_t i = 0; i < PW_LANE; i++)
-    if (fabs(s->rf[i] - s->rb[i]) > 0.01 + 1e-9) return 0;
+    if (fabs(s->rf[i] - s->rb[i]) > 0.01) return 0;
   return 1;
 }
 

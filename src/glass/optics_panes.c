@@ -128,7 +128,7 @@ static pw_status no_coating(const pw_buildup_pane *pane, pw_err *err)
 /* May this measured pane carry a film? Bare glass reflects alike on both sides, and at most 0.09. */
 static int may_be_coated(const pw_measured *own)
 {
-  static const double alike = 0.01 + 1e-9, bare_most = 0.15;
+  static const double alike = 0.015, bare_most = 0.15; /* measured to 0.01 or better */
   const pw_sheet *s = &own->normal;
   for (size_t i = 0; i < PW_GRID; i++)
     if (fabs(s->rf[i] - s->rb[i]) > alike || s->rf[i] > bare_most || s->rb[i] > bare_most)

@@ -108,6 +108,16 @@ pw_status pw_bill_of(const pw_needs *needs, const pw_rates *rates, pw_bill *bill
   return PW_OK;
 }
 
+double pw_bill_share(double bill_ratio) { return bill_ratio > 1.0 ? 1.0 / bill_ratio : 1.0; }
+
+void pw_saving_hold(const pw_saving *from, pw_saving *saving)
+{
+  saving->bill_ratio = from->bill_ratio;
+  saving->cost_year = saving->cost_computed * pw_bill_share(saving->bill_ratio);
+  if (saving->bill_ratio > 1.0) saving->notes |= PW_BILL_SCALED;
+  if (fabs(saving->bill_ratio - 1.0) > 0.25) saving->notes |= PW_BILL_FAR_FROM_GIVEN;
+}
+
 pw_status pw_saving_of(const pw_needs *needs_existing, const pw_bill *existing,
                        const pw_needs *needs_insert, const pw_bill *insert, double bill_given,
                        pw_saving *saving, pw_err *err)
@@ -122,15 +132,9 @@ pw_status pw_saving_of(const pw_needs *needs_existing, const pw_bill *existing,
   for (int m = 0; m < 12; m++)
     s.need_kwh += needs_existing->heating_kwh[m] + needs_existing->cooling_kwh[m] -
                   needs_insert->heating_kwh[m] - needs_insert->cooling_kwh[m];
-  s.cost_year = s.cost_computed;
-  if (bill_given > 0.0) {
-    s.bill_ratio = existing->cost_year / bill_given;
-    if (s.bill_ratio > 1.0) {
-      s.cost_year = s.cost_computed / s.bill_ratio;
-      s.notes |= PW_BILL_SCALED;
-    }
-    if (fabs(s.bill_ratio - 1.0) > 0.25) s.notes |= PW_BILL_FAR_FROM_GIVEN;
-  }
+  pw_saving held = {.bill_ratio =
+                        bill_given > 0.0 ? existing->cost_year / bill_given : (double)NAN};
+  pw_saving_hold(&held, &s);
   *saving = s;
   return PW_OK;
 }

@@ -214,7 +214,8 @@ pw_status pw_worth_of(const pw_invest *invest, pw_worth *worth, pw_err *err)
   w.cash[0] = -w.outlay;
   for (size_t y = 1; y <= w.n_year; y++) {
     double share = fmin(1.0, fmax(0.0, fmin(life, horizon) - (double)(y - 1)));
-    w.cash[y] = share * invest->saving_year * pow(1.0 + invest->escalation, (double)(y - 1));
+    /* NIST Handbook 135, modified uniform present value: (1 + e)^t from year 1 on */
+    w.cash[y] = share * invest->saving_year * pow(1.0 + invest->escalation, (double)y);
     if (invest->avoided > 0.0 && (double)y > invest->residual &&
         (double)(y - 1) <= invest->residual)
       w.cash[y] += invest->avoided;

@@ -158,10 +158,10 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
     const pw_package *package = &c->job->package[p];
     pw_status status = pw_saving_of(&c->existing_set.needs, &c->existing_set.bill, &set->needs,
                                     &set->bill, facts->bill_year.value, &set->saving, err);
-    if (status ==
-        PW_OK) /* the bill given is of the existing house, so it does not bound this one */
+    if (status == PW_OK)
       status = pw_saving_of(&c->minimum_set.needs, &c->minimum_set.bill, &set->needs,
                             &set->bill, 0.0, &set->saving_minimum, err);
+    if (status == PW_OK) pw_saving_hold(&set->saving, &set->saving_minimum);
     if (status == PW_OK)
       status = pw_installed_price(package->price_per_opening.value,
                                   package->price_per_area.value, n, area, &set->price, err);

@@ -145,9 +145,7 @@ void pw_compare_saved(const pw_compare *c, const pw_compare_hours *hours, size_t
   cost_by_day(&c->existing_set, a, now);
   cost_by_day(set, b, then);
   /* Where the job's bill bounds the claim, the curve is bounded with it. */
-  double claim = set->saving.cost_computed != 0.0
-                     ? set->saving.cost_year / set->saving.cost_computed
-                     : 1.0;
+  double claim = pw_bill_share(set->saving.bill_ratio);
   for (int day = 0; day < PW_DAYS; day++) {
     heating += 1e-3 * (day_sum(a->heating_w, day) - day_sum(b->heating_w, day));
     cooling += 1e-3 * (day_sum(a->cooling_w, day) - day_sum(b->cooling_w, day));

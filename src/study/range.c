@@ -138,6 +138,7 @@ static pw_status package_at(const range_case *rc, size_t p, const lived *one, co
   pw_saving saving, over_code, lasting;
   pw_status s = saving_at(one, 0, p + 1, given, &saving, err);
   if (s == PW_OK) s = saving_at(one, rc->n_set - 1, p + 1, 0.0, &over_code, err);
+  if (s == PW_OK) pw_saving_hold(&saving, &over_code);
   if (s == PW_OK) s = saving_at(mean, 0, p + 1, given, &lasting, err);
   if (s != PW_OK) return s;
   f[F_SAVING] = saving.cost_year;

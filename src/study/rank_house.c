@@ -201,7 +201,7 @@ static void worth_of_years(rank_house *h)
                        ? f->horizon_years.value
                        : PW_YEARS_DEFAULT;
   for (int k = 1; k <= (int)horizon; k++)
-    h->years_worth += pow(1.0 + f->escalation.value, k - 1) / pow(1.0 + f->discount.value, k);
+    h->years_worth += pow(1.0 + f->escalation.value, k) / pow(1.0 + f->discount.value, k);
 }
 
 pw_status rank_house_init(rank_house *h, const rank_space *space, pw_err *err)
