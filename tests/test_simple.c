@@ -140,6 +140,20 @@ static void months_at_the_ends(void **state)
   assert_int_equal(pw_month_need(&m, &heat, &cool, NULL), PW_OK);
   pw_assert_near(heat, 250.0 * 20.0 * 0.744, 1e-9, "no gains", "loss");
   pw_assert_near(cool, 0.0, 1e-9, "no gains", "nothing to cool");
+  /* ISO 52016-1:2017 6.6 (from memory): at a constant 0 C, 300 W of gains, nothing is to be cooled;
+   * the factor alone leaves 0.2 kWh, and 36 kWh in the winter of reference/climate/month_example.csv. */
+  m.gain_kwh = 0.3 * 744.0;
+  assert_int_equal(pw_month_need(&m, &heat, &cool, NULL), PW_OK);
+  pw_assert_near(cool, 0.0, 0.0, "constant 0 C", "gain-loss rule");
+  m.gain_kwh = 0.49 * 250.0 * 26.0 * 0.744; /* and either side of the rule */
+  assert_int_equal(pw_month_need(&m, &heat, &cool, NULL), PW_OK);
+  pw_assert_near(cool, 0.0, 0.0, "loss over twice the gain", "gain-loss rule");
+  m.gain_kwh = 0.51 * 250.0 * 26.0 * 0.744;
+  assert_int_equal(pw_month_need(&m, &heat, &cool, NULL), PW_OK);
+  assert_true(cool > 0.0 && heat > 0.0);
+  m.gain_kwh = 2.01 * 250.0 * 20.0 * 0.744;
+  assert_int_equal(pw_month_need(&m, &heat, &cool, NULL), PW_OK);
+  pw_assert_near(heat, 0.0, 0.0, "gain over twice the loss", "gain-loss rule");
   m.t_out = 40.0;
   m.gain_kwh = 100.0;
   assert_int_equal(pw_month_need(&m, &heat, &cool, NULL), PW_OK);

@@ -19,7 +19,8 @@ typedef struct pw_month_balance {
 double pw_month_gain_use(double gamma, double a);
 double pw_month_loss_use(double gamma, double a);
 
-/* Heating and cooling need of the month, kWh.
+/* Heating and cooling need of the month, kWh: by the factors, and 0 where gains (for cooling: losses) are
+ * over twice the other side. Source: ISO 52016-1:2017 6.6, rule from memory.
  * Status  PW_E_DOMAIN: hours, conductances or time constant not above 0 or not finite */
 pw_status pw_month_need(const pw_month_balance *month, double *heating_kwh, double *cooling_kwh,
                         pw_err *err);

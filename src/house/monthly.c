@@ -23,6 +23,11 @@ double pw_month_loss_use(double gamma, double a)
   return use(1.0 / gamma, a); /* ISO 13790 12.2.1.2 */
 }
 
+/* ISO 52016-1:2017 6.6 (from memory): no heating need where the gains are over twice the losses, no
+ * cooling need where the losses are over twice the gains. The factors alone never reach 0: a month at a
+ * constant 0 C would cool. */
+static const double gamma_most = 2.0;
+
 pw_status pw_month_need(const pw_month_balance *m, double *heating_kwh, double *cooling_kwh,
                         pw_err *err)
 {
@@ -38,11 +43,15 @@ pw_status pw_month_need(const pw_month_balance *m, double *heating_kwh, double *
   double heat = 0.0, cool = 0.0;
   if (!isnan(m->heat_set)) {
     double loss = h * (m->heat_set - m->t_out) * m->hours * 1e-3 + m->extra_loss_kwh;
-    if (loss > 0.0) heat = loss - pw_month_gain_use(gain / loss, a) * gain;
+    if (loss > 0.0 && gain <= gamma_most * loss)
+      heat = loss - pw_month_gain_use(gain / loss, a) * gain;
   }
   if (!isnan(m->cool_set)) {
     double loss = h * (m->cool_set - m->t_out) * m->hours * 1e-3 + m->extra_loss_kwh;
-    cool = loss > 0.0 ? gain - pw_month_loss_use(gain / loss, a) * loss : gain - loss;
+    if (loss <= 0.0)
+      cool = gain - loss;
+    else if (loss <= gamma_most * gain)
+      cool = gain - pw_month_loss_use(gain / loss, a) * loss;
   }
   *heating_kwh = fmax(heat, 0.0);
   *cooling_kwh = fmax(cool, 0.0);
