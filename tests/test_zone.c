@@ -281,6 +281,42 @@ static void frames_follow_the_wind(void **state)
   assert_true(lost[1] < lost[0]);
 }
 
+/* The ground's albedo by hour of a weather file (snow) is what a stated one is, month by month; by the
+ * definition of the two: January of snow 0.7 takes in the sun of a house that states 0.7, July that of
+ * 0.2, and a file that says 0.2 all year changes nothing. Before, the file's was not used. */
+static void snow_of_the_file_is_used(void **state)
+{
+  fixture *f = *state;
+  pw_year_options o = {.method = PW_YEAR_SIMPLE};
+  pw_weather *kept = malloc(sizeof *kept);
+  assert_non_null(kept);
+  *kept = f->weather;
+  double jan[3], jul[3], year[3];
+  open_house(f, "std140/600");
+  for (int run = 0; run < 3; run++) { /* stated 0.2, stated 0.7, of the file */
+    f->file.house.albedo = run == 0 ? 0.2 : run == 1 ? 0.7 : 0.0;
+    for (int h = 0; run == 2 && h < PW_HOURS; h++)
+      f->weather.hour[h].albedo = h < 31 * 24 ? 0.7f : -1.0f;
+    live(f, &o, NULL, &f->a);
+    jan[run] = f->a.window[0].solar_month_kwh[0];
+    jul[run] = f->a.window[0].solar_month_kwh[6];
+  }
+  assert_true(jan[1] > 1.05 * jan[0]);
+  pw_assert_near(jan[2], jan[1], 1e-9, "January", "stated 0.7");
+  pw_assert_near(jul[2], jul[0], 1e-9, "July", "stated 0.2");
+  for (int run = 0; run < 3; run++) {
+    static const float albedo[] = {-1.0f, 0.2f, 0.0f};
+    f->file.house.albedo = run == 2 ? 0.2 : 0.0;
+    for (int h = 0; h < PW_HOURS; h++)
+      f->weather.hour[h].albedo = albedo[run];
+    live(f, &o, NULL, &f->a);
+    year[run] = f->a.heating_kwh;
+  }
+  f->weather = *kept;
+  free(kept);
+  assert_true(year[0] == year[1] && year[0] == year[2]);
+}
+
 static void hours_sum_to_the_year(void **state)
 {
   static float heat[PW_HOURS], cool[PW_HOURS], sun[PW_HOURS], window[PW_HOURS];
@@ -358,6 +394,7 @@ int main(void)
       cmocka_unit_test(a_row_of_two_is_two_windows),
       cmocka_unit_test(changes_go_the_right_way),
       cmocka_unit_test(frames_follow_the_wind),
+      cmocka_unit_test(snow_of_the_file_is_used),
       cmocka_unit_test(hours_sum_to_the_year),
       cmocka_unit_test(refuses_what_cannot_be)};
   return cmocka_run_group_tests(tests, set_up, tear_down);

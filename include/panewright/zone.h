@@ -58,7 +58,8 @@ typedef struct pw_house {
   double heat_max_w, cool_max_w; /* W; 0: as much as is wanted */
   double ground_c[12];           /* C below the floor, by month */
   double air_store;              /* air plus light contents against air alone; 0 means 1 */
-  double albedo;                 /* of the ground before the house; 0 means 0.2 */
+  double albedo;                 /* of the ground before the house; 0: the weather file's
+                                    by hour (snow), 0.2 where it has none */
   double height;                 /* m, mid-height of walls for the wind there; 0 means 1.5 */
   double terrain; /* wind profile exponent at the house: 0.14 open, 0.22 suburb; 0 means 0.22 */
   double film_in, film_out; /* factors on the convection of inner and outer faces, for studies

@@ -95,7 +95,7 @@ static pw_status open_case(year_case *c, pw_err *err)
   const pw_house *h = c->house;
   double height = h->height > 0.0 ? h->height : 1.5;
   double terrain = h->terrain > 0.0 ? h->terrain : 0.22;
-  double albedo = h->albedo > 0.0 ? h->albedo : 0.2;
+  double albedo = h->albedo > 0.0 ? h->albedo : -1.0; /* the file's, by hour */
   pw_status s =
       site_open(c->ws, c->weather, c->options.sky, film_wind_share(height, terrain), err);
   for (size_t i = 0; s == PW_OK && i < h->n_part; i++)

@@ -59,7 +59,7 @@ static void sun_of(const pw_sky_year *sky, alone_sun *sun)
     sun->ring[i] = sky->circumsolar[i];
     sun->dome[i] = 0.5f * sky->even[i];
     sun->band[i] = sky->band[i];
-    sun->ground[i] = 0.5f * 0.2f * sky->ghi[i]; /* albedo 0.2, as the house year takes it */
+    sun->ground[i] = 0.5f * sky->albedo[i] * sky->ghi[i]; /* as the house year takes it */
   }
 }
 

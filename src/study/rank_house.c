@@ -108,7 +108,7 @@ static pw_status add_opening(const rank_house *h, const pw_sky_year *sky, size_t
   pw_package package = {.filling = "foam"};
   double times = (double)o->quantity, kwh[PW_ANGLES], on = 0.0;
   pw_glazing glass = {.u_winter = 1.5, .shgc = {0.5}};
-  double albedo = h->compare->house.albedo > 0.0 ? h->compare->house.albedo : 0.2;
+  double albedo = h->compare->house.albedo > 0.0 ? h->compare->house.albedo : -1.0;
   for (size_t n = 1; n <= PW_PANES_MAX; n++)
     for (size_t s = 0; s < PW_SPACER_COUNT; s++) {
       pw_rating r;
