@@ -354,6 +354,29 @@ static void one_ratio_holds_every_saving(void **state)
   }
 }
 
+/* No plant, no heat on the bill (definition); ducts count where something blows through them. */
+static void a_house_without_plant_pays_for_no_heat(void **state)
+{
+  (void)state;
+  pw_house_facts h = gas_house();
+  pw_rates r;
+  pw_bill b;
+  pw_err err = {0};
+  pw_needs n = even_needs(30000, 6000);
+  strcpy(h.heating_kind, "none");
+  assert_int_equal(pw_rates_of_house(&h, NULL, &r, NULL), PW_OK);
+  assert_int_equal(pw_bill_of(&n, &r, &b, NULL), PW_OK);
+  assert_true(b.heating_cost == 0.0 && b.heating_fuel_kwh == 0.0 && b.cooling_cost > 0.0);
+  assert_true(b.notes & PW_BILL_NO_HEATING);
+  strcpy(h.heating_kind, "boiler"); /* duct_efficiency 0.75 is the cooling's */
+  assert_int_equal(pw_rates_of_house(&h, NULL, &r, NULL), PW_OK);
+  assert_true(r.heating_duct.value == 1.0 && r.cooling_duct.value == 0.75);
+  assert_true(!r.heats_by_duct && r.cools_by_duct);
+  strcpy(h.cooling_kind, "room");
+  assert_int_equal(pw_rates_of_house(&h, NULL, &r, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "duct_efficiency");
+}
+
 static void ratings_outside_the_market_are_refused(void **state)
 {
   (void)state;
@@ -385,6 +408,7 @@ int main(void)
       cmocka_unit_test(one_meter_shares_its_tiers),
       cmocka_unit_test(a_saving_never_exceeds_the_bill),
       cmocka_unit_test(one_ratio_holds_every_saving),
+      cmocka_unit_test(a_house_without_plant_pays_for_no_heat),
       cmocka_unit_test(ratings_outside_the_market_are_refused),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

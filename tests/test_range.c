@@ -23,7 +23,7 @@ static pw_range range_of(const fixture *f, pw_range_options o)
 {
   pw_range r;
   pw_err err = {0};
-  if (pw_range_of(&f->compare, &f->weather, PW_YEAR_QUICK, &o, &r, &err) != PW_OK)
+  if (pw_range_of(&f->compare, &f->weather, PW_YEAR_SIMPLE, &o, &r, &err) != PW_OK)
     fail_msg("%s", err.text);
   return r;
 }
@@ -33,7 +33,7 @@ static int set_up(void **state)
   fixture *f = calloc(1, sizeof *f);
   pw_err err = {0};
   char line[240];
-  pw_compare_options quick = {.method = PW_YEAR_QUICK};
+  pw_compare_options quick = {.method = PW_YEAR_SIMPLE};
   if (!f || pw_job_read("examples/harrow_bend", &f->job, NULL, &err) != PW_OK ||
       pw_job_climate(f->job.house.climate, "examples/harrow_bend", &f->weather, line, &err) !=
           PW_OK ||
@@ -166,7 +166,7 @@ static void dear_hours_stay_with_the_need_that_meets_them(void **state)
   strcpy(f->job.house.heating_kind, "heat_pump");
   f->job.house.heating_efficiency.value = 2.4;
   f->job.house.bill_year.value = 0.0;
-  pw_compare_options quick = {.method = PW_YEAR_QUICK, .tariff = tariff};
+  pw_compare_options quick = {.method = PW_YEAR_SIMPLE, .tariff = tariff};
   pw_compare timed, kept = f->compare;
   assert_int_equal(pw_compare_run(&f->job, &f->weather, &quick, NULL, &timed, NULL), PW_OK);
   f->compare = timed;
@@ -245,12 +245,12 @@ static void impossible_draws_are_refused(void **state)
   pw_err err;
   pw_range_options o = few;
   o.n_draw = 7;
-  assert_int_equal(pw_range_of(&f->compare, &f->weather, PW_YEAR_QUICK, &o, &r, &err),
+  assert_int_equal(pw_range_of(&f->compare, &f->weather, PW_YEAR_SIMPLE, &o, &r, &err),
                    PW_E_SHAPE);
   assert_string_equal(err.field, "draws");
   o = few;
   o.n_thread = 1000;
-  assert_int_equal(pw_range_of(&f->compare, &f->weather, PW_YEAR_QUICK, &o, &r, &err),
+  assert_int_equal(pw_range_of(&f->compare, &f->weather, PW_YEAR_SIMPLE, &o, &r, &err),
                    PW_E_SHAPE);
   assert_string_equal(err.field, "threads");
 }

@@ -53,13 +53,16 @@ enum {
   PW_BILL_NO_COOLING = 16u,   /* the house has no cooling: cooling need costs nothing */
   PW_BILL_SCALED = 32u,       /* computed bill above the given one: saving scaled down to it */
   PW_BILL_FAR_FROM_GIVEN = 64u, /* computed and given bill differ by more than a quarter */
-  PW_BILL_PRICE_MEMORY = 128u   /* a price is from memory (heating oil) */
+  PW_BILL_PRICE_MEMORY = 128u,  /* a price is from memory (heating oil) */
+  PW_BILL_NO_HEATING = 256u /* the house has no heating plant: it floats, no heat is billed */
 };
 
 /* All that turns need into money for one house; fill with pw_rates_of_house. */
 typedef struct pw_rates {
   pw_fuel heating_fuel;
-  int cools; /* 0: no cooling equipment */
+  int heats;                        /* 0: no heating equipment */
+  int cools;                        /* 0: no cooling equipment */
+  int heats_by_duct, cools_by_duct; /* 1: what duct_efficiency of the house acts on */
   pw_given heating_efficiency, cooling_cop;
   pw_given heating_duct, cooling_duct;
   pw_given price[PW_FUEL_COUNT]; /* $/kWh of fuel, flat; origin says whose */

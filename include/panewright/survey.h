@@ -166,7 +166,7 @@ typedef struct pw_house_facts {
   pw_given air_changes; /* 1/h natural mean; value 0: from presets */
   char mass[16];        /* light, medium, heavy; "" means light */
   pw_fuel heating_fuel;
-  char heating_kind[24];       /* furnace, boiler, heat_pump, resistance */
+  char heating_kind[24];       /* none, furnace, boiler, heat_pump, resistance */
   pw_given heating_efficiency; /* seasonal, useful heat over fuel; heat pump: COP */
   char cooling_kind[24];       /* none, central, heat_pump, room */
   pw_given cooling_cop;        /* seasonal */

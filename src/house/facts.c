@@ -216,6 +216,7 @@ static void set_points(const pw_house_facts *f, pw_house *house)
   for (int h = 0; h < 24; h++) {
     int night = h < 6 || h >= 22;
     house->heat_set_c[h] = night ? heat - f->setback_k.value : heat;
+    if (strcmp(f->heating_kind, "none") == 0) house->heat_set_c[h] = (double)NAN; /* floats */
     house->cool_set_c[h] = cool;
   }
 }

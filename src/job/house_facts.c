@@ -46,7 +46,8 @@
 #define MMBTU_KWH (10.0 * PW_THERM_KWH)
 
 static const job_word heating_kind[] = {{"furnace", 0},  {"boiler", 1},     {"heat_pump", 2},
-                                        {"heatpump", 2}, {"resistance", 3}, {"baseboard", 3}};
+                                        {"heatpump", 2}, {"resistance", 3}, {"baseboard", 3},
+                                        {"none", 4},     {"no", 4}};
 static const job_word cooling_kind[] = {{"none", 0},     {"no", 0},       {"central", 1},
                                         {"split", 1},    {"split_ac", 1}, {"heat_pump", 2},
                                         {"heatpump", 2}, {"room", 3},     {"window_unit", 3}};
@@ -253,8 +254,9 @@ static pw_status read_items(const pw_csv *csv, const int col[], const int row_of
     job_place place = {csv->name, r < 0 ? 0 : csv->line[r + 1], col[1] + 1, ""};
     set_defaults(h, i, &f);
     if (strcmp(f.name, "heating_efficiency") == 0) text = afue_in_percent(text, copy);
-    if (strcmp(f.name, "cooling_efficiency") == 0 && strcmp(h->cooling_kind, "none") == 0 &&
-        !text[0])
+    if (!text[0] &&
+        ((strcmp(f.name, "cooling_efficiency") == 0 && strcmp(h->cooling_kind, "none") == 0) ||
+         (strncmp(f.name, "heating_", 8) == 0 && strcmp(h->heating_kind, "none") == 0)))
       f.why = NULL;
     if (r < 0 && !f.blank)
       return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
@@ -286,6 +288,12 @@ static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_fac
     return refuse_item(
         csv, row_of, "heating_efficiency",
         "no furnace or boiler gives more heat than its fuel holds; want 0.3 to 1 AFUE", err);
+  double duct = h->duct_efficiency.value;
+  pw_rates rates;
+  pw_err why = {0};
+  if (duct != 1.0 && pw_rates_of_house(h, NULL, &rates, &why) != PW_OK && why.field &&
+      strcmp(why.field, "duct_efficiency") == 0)
+    return refuse_item(csv, row_of, "duct_efficiency", why.text, err);
   if (!(h->heat_set_c.value < h->cool_set_c.value))
     return refuse_item(csv, row_of, "cool_set", "want it above heat_set", err);
   for (char *p = h->state; *p; p++) {

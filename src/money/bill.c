@@ -76,7 +76,7 @@ pw_status pw_bill_of(const pw_needs *needs, const pw_rates *rates, pw_bill *bill
   pw_bill b = {.notes = rates->notes};
   double price[2][12];
   double per_need[2] = {
-      1.0 / (rates->heating_efficiency.value * rates->heating_duct.value),
+      rates->heats ? 1.0 / (rates->heating_efficiency.value * rates->heating_duct.value) : 0.0,
       rates->cools ? 1.0 / (rates->cooling_cop.value * rates->cooling_duct.value) : 0.0};
   pw_status s = check_needs(needs, err);
   if (s == PW_OK)

@@ -232,9 +232,16 @@ static pw_status duct(const pw_given *own, int ducted, pw_given *out, pw_err *er
 static pw_status heating(const pw_house_facts *house, pw_rates *rates, pw_err *err)
 {
   const char *kind = house->heating_kind;
+  rates->heats = strcmp(kind, "none") != 0;
+  if (!rates->heats) {
+    rates->notes |= PW_BILL_NO_HEATING;
+    rates->heating_efficiency = rates->heating_duct = (pw_given){.value = 1.0};
+    return PW_OK;
+  }
   if (!kind[0]) kind = house->heating_fuel == PW_FUEL_ELECTRICITY ? "heat_pump" : "furnace";
   for (size_t i = 0; i < sizeof heat_default / sizeof heat_default[0]; i++) {
     if (strcmp(kind, heat_default[i].kind) != 0) continue;
+    rates->heats_by_duct = heat_default[i].ducted;
     pw_status s = efficiency("heating_efficiency", &house->heating_efficiency,
                              heat_default[i].key, heat_default[i].year, heat_default[i].rating,
                              rates, &rates->heating_efficiency, err);
@@ -243,7 +250,7 @@ static pw_status heating(const pw_house_facts *house, pw_rates *rates, pw_err *e
                              &rates->heating_duct, err);
   }
   return pw_fail(err, PW_E_DOMAIN, "heating_kind",
-                 "'%s', want furnace, boiler, heat_pump or resistance", kind);
+                 "'%s', want furnace, boiler, heat_pump, resistance or none", kind);
 }
 
 static pw_status cooling(const pw_house_facts *house, pw_rates *rates, pw_err *err)
@@ -257,6 +264,7 @@ static pw_status cooling(const pw_house_facts *house, pw_rates *rates, pw_err *e
   }
   for (size_t i = 0; i < sizeof cool_default / sizeof cool_default[0]; i++) {
     if (strcmp(kind, cool_default[i].kind) != 0) continue;
+    rates->cools_by_duct = cool_default[i].ducted;
     pw_status s = efficiency("cooling_cop", &house->cooling_cop, cool_default[i].key,
                              cool_default[i].year, cool_default[i].rating, rates,
                              &rates->cooling_cop, err);
@@ -266,6 +274,19 @@ static pw_status cooling(const pw_house_facts *house, pw_rates *rates, pw_err *e
   }
   return pw_fail(err, PW_E_DOMAIN, "cooling_kind",
                  "'%s', want none, central, heat_pump or room", kind);
+}
+
+/* A stated duct efficiency acts on what blows through ducts, and is refused where nothing does. */
+static pw_status stated_ducts(const pw_house_facts *house, const pw_rates *rates, pw_err *err)
+{
+  double v = house->duct_efficiency.value;
+  if (v == 0.0 || v == 1.0 || rates->heats_by_duct || rates->cools_by_duct) return PW_OK;
+  return pw_fail(
+      err, PW_E_DOMAIN, "duct_efficiency",
+      "%g, but neither the heating (%s) nor the cooling (%s) has ducts; leave it out, "
+      "or say furnace for warm air",
+      v, house->heating_kind[0] ? house->heating_kind : "by default",
+      house->cooling_kind[0] ? house->cooling_kind : "by default");
 }
 
 /* ---------------------------------------------------------------- prices and CO2 of a house */
@@ -309,7 +330,8 @@ static pw_status prices(const pw_house_facts *house, pw_rates *rates, pw_err *er
     pw_status s = pw_state_price((pw_fuel)f, house->state, &rates->price[f],
                                  &rates->price_year[f], &rates->price_region[f], &notes, err);
     if (s != PW_OK) return s;
-    int used = f == (int)house->heating_fuel || (f == PW_FUEL_ELECTRICITY && rates->cools);
+    int used = (f == (int)house->heating_fuel && rates->heats) ||
+               (f == PW_FUEL_ELECTRICITY && rates->cools);
     if (used && !rates->tariff[f]) rates->notes |= notes;
   }
   return PW_OK;
@@ -329,6 +351,7 @@ pw_status pw_rates_of_house(const pw_house_facts *house,
   }
   if (s == PW_OK) s = heating(house, &r, err);
   if (s == PW_OK) s = cooling(house, &r, err);
+  if (s == PW_OK) s = stated_ducts(house, &r, err);
   if (s == PW_OK) s = prices(house, &r, err);
   if (s == PW_OK) s = co2(house, &r, err);
   if (s == PW_OK) *rates = r;

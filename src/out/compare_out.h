@@ -26,6 +26,7 @@ typedef struct pw_compare_frame {
 } pw_compare_frame;
 
 /* Said where a house has no cooling plant: what its cooling need then means. */
+extern const char pw_no_heating[];
 extern const char pw_no_cooling[];
 
 /* Tables of at most 100 columns. PW_E_IO when writing fails. */

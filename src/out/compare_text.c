@@ -11,6 +11,9 @@
 #include "panewright/code_default.h"
 #include "panewright/units.h"
 
+const char pw_no_heating[] = "The house has no heating: it floats below heat_set, no heat is "
+                             "billed and none is saved;\n"
+                             "what new windows keep warm is comfort.\n";
 const char pw_no_cooling[] = "The house has no cooling: its cooling need is what it would take "
                              "to hold the set point, bought\n"
                              "by nobody; without it more hours are too warm.\n";
@@ -184,6 +187,10 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
           "The windows there now have about %.0f years left (%s);\n"
           "no spared replacement is counted.\n",
           c->residual_life.value, c->residual_life.source);
+  if (!c->rates.heats) fputs(pw_no_heating, f);
+  if (c->rates.heats && !c->rates.heats_by_duct && c->job->house.duct_efficiency.value < 1.0)
+    fprintf(f, "duct_efficiency acts on the cooling alone: a %s has no ducts.\n",
+            c->job->house.heating_kind);
   if (!c->rates.cools) fputs(pw_no_cooling, f);
   for (size_t p = 0; p < c->n_package; p++)
     if (c->package_set[p].joints_known)

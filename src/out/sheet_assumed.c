@@ -32,7 +32,9 @@ static void equipment(const pw_sheet *sheet, FILE *f)
 {
   const pw_rates *r = &sheet->compare->rates;
   const pw_house_facts *h = &sheet->compare->job->house;
-  if (r->heating_efficiency.value > 1.0)
+  if (!r->heats)
+    pw_html_put(f, "; no heating, so no heat is billed");
+  else if (r->heating_efficiency.value > 1.0)
     pw_html_put(f, "; heating gives %.1f kWh of heat for 1 kWh of %s (%s)",
                 r->heating_efficiency.value, pw_fuel_name(r->heating_fuel),
                 whose(&r->heating_efficiency));
@@ -45,8 +47,11 @@ static void equipment(const pw_sheet *sheet, FILE *f)
   else
     pw_html_put(f, "; no cooling machine, so cooling costs nothing here");
   if (h->duct_efficiency.value < 1.0)
-    pw_html_put(f, "; ducts deliver %.0f %% (%s)", 100.0 * h->duct_efficiency.value,
-                whose(&h->duct_efficiency));
+    pw_html_put(f, "; ducts of the %s deliver %.0f %% (%s)",
+                r->heats_by_duct && r->cools_by_duct ? "heating and cooling"
+                : r->heats_by_duct                   ? "heating"
+                                                     : "cooling",
+                100.0 * h->duct_efficiency.value, whose(&h->duct_efficiency));
 }
 
 void sheet_assumptions(const pw_sheet *sheet, FILE *f)
@@ -59,12 +64,13 @@ void sheet_assumptions(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "<p class=\"assumed\"><b>Figured for this house:</b> %.0f %s of floor",
               pw_show_area(sheet->units, h->floor_area.value), sheet->units->area);
   if (h->year_built) pw_html_put(f, ", built %d", h->year_built);
-  pw_html_put(f, "; weather: <bdi>%s</bdi>; heated to %s %s, cooled to %s %s",
-              sheet->frame->climate_line, from, sheet->units->temperature, to,
+  pw_html_put(f, "; weather: <bdi>%s</bdi>", sheet->frame->climate_line);
+  if (c->rates.heats) pw_html_put(f, "; heated to %s %s", from, sheet->units->temperature);
+  pw_html_put(f, "%s cooled to %s %s", c->rates.heats ? "," : ";", to,
               sheet->units->temperature);
   equipment(sheet, f);
-  price(sheet, c->rates.heating_fuel, f);
-  if (c->rates.cools && c->rates.heating_fuel != PW_FUEL_ELECTRICITY)
+  if (c->rates.heats) price(sheet, c->rates.heating_fuel, f);
+  if (c->rates.cools && (!c->rates.heats || c->rates.heating_fuel != PW_FUEL_ELECTRICITY))
     price(sheet, PW_FUEL_ELECTRICITY, f);
   if (h->bill_year.value > 0.0)
     pw_html_put(f, "; bill given for heating and cooling $%.0f a year, which no saving exceeds",

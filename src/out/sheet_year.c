@@ -129,6 +129,10 @@ static void remarks(const pw_sheet *sheet, FILE *f)
                 "<li>A price is a published average (%s), not the one on this household's bill."
                 "</li>\n",
                 notes & PW_BILL_NATIONAL ? "national" : "of the state");
+  if (notes & PW_BILL_NO_HEATING)
+    pw_html_put(f,
+                "<li>The house has no heating: no heat is billed and none is saved; what new "
+                "windows keep warm is comfort.</li>\n");
   if (notes & PW_BILL_NO_COOLING)
     pw_html_put(f,
                 "<li>The house has no cooling machine: what new windows take off the heat of "

@@ -304,6 +304,7 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   pw_status status = need(c, units, f, err);
   int hourly = isfinite(c->existing_set.year.hours_cold);
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);
+  if (status == PW_OK && !c->rates.heats) fputs(pw_no_heating, f);
   if (status == PW_OK && !c->rates.cools) fputs(pw_no_cooling, f);
   if (status == PW_OK) status = balance(c, f, err);
   if (status == PW_OK) status = by_month(c, 0, units, f, err);
