@@ -1,18 +1,25 @@
 # A frame section, outdoors left, glass up (mm). Left: what it is made of and heat-flow lines, each
 # tube with the same share of the heat. Right: isotherms, the dew-point line, the coldest point.
 # $M boxes x0 y0 x1 y1 tone; $O outlines, $F flow lines, $I isotherms, $D dew line: x y dx dy value;
-# $T labels; $L legend. Variables u0 u1 v0 v1 sight cold_x cold_y cold_text tubes t_low t_high t_step.
+# $T labels; $L legend. Variables u0 u1 v0 v1 sight cold_x cold_y cold_text tubes t_low t_high t_step l_unit l_step
+# l_scale (mm a unit) t_unit.
 set multiplot
 set label 100 title at screen 0.03,0.972 font ',13' textcolor rgb c_text
 set label 101 figures at screen 0.03,0.938 font ',10' textcolor rgb '#444444'
 set size ratio -1
 set xrange [u0:u1]
 set yrange [v0:v1]
-set xtics 20 font ',9'
-set ytics 20 font ',9'
+set xtics l_step font ',9'
+set ytics l_step font ',9'
+if (l_scale != 1) {
+  set xtics () font ',9'
+  set ytics () font ',9'
+  set for [k=ceil(u0/l_step):floor(u1/l_step)] xtics add (sprintf('%g', k*l_step/l_scale) k*l_step)
+  set for [k=ceil(v0/l_step):floor(v1/l_step)] ytics add (sprintf('%g', k*l_step/l_scale) k*l_step)
+}
 unset grid
 unset key
-set xlabel 'mm, outdoors left' font ',9' textcolor rgb '#555555'
+set xlabel l_unit.', outdoors left' font ',9' textcolor rgb '#555555'
 set style fill solid 1 noborder
 set lmargin at screen 0.06
 set rmargin at screen 0.40
@@ -29,12 +36,12 @@ unset label 101
 unset label 1
 set lmargin at screen 0.43
 set rmargin at screen 0.77
-set label 103 'isotherms, C'.(strlen(dew_text) ? '; '.dew_text : '') at screen 0.43,0.905 font ',10' textcolor rgb c_text
+set label 103 'isotherms, '.t_unit.(strlen(dew_text) ? '; '.dew_text : '') at screen 0.43,0.905 font ',10' textcolor rgb c_text
 set palette defined (0 c_cold, 0.5 '#8a8a8a', 1 c_warm)
 set cbrange [t_low:t_high]
 set colorbox user horizontal origin screen 0.80,0.10 size screen 0.17,0.018
 set cbtics font ',8'
-set cblabel 'temperature, C' font ',8'
+set cblabel 'temperature, '.t_unit font ',8'
 set label 102 cold_text at screen 0.80,0.145 font ',9' textcolor rgb '#111111'
 fade(c) = int(c) == 0xffffff ? 0xffffff : (((int(c) >> 16) & 255) + 2*255)/3*65536 + (((int(c) >> 8) & 255) + 2*255)/3*256 + ((int(c) & 255) + 2*255)/3
 plot $M using (($1+$3)/2):(($2+$4)/2):1:3:2:4:(fade($5)) with boxxyerror lc rgb variable, \

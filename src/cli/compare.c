@@ -26,7 +26,7 @@ static pw_status print(const pw_compare *c, const pw_weather *weather,
   if (dir) status = pw_compare_pictures(c, frame->range, units, dir, err);
   if (status != PW_OK) return status;
   const char *explain = cli_get(args, "explain");
-  if (explain) return pw_explain_text(c, weather, frame->range, explain, stdout, err);
+  if (explain) return pw_explain_text(c, weather, frame->range, explain, units, stdout, err);
   if (args->format == PW_JSON) return print_json(c, weather, frame, err);
   if (args->format == PW_CSV) return pw_compare_csv(c, stdout, err);
   return pw_compare_text(c, frame, units, stdout, err);

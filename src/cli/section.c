@@ -9,6 +9,7 @@
 #include "job/section_file.h"
 #include "out/json.h"
 #include "out/section_picture.h"
+#include "out/units.h"
 #include "panewright/conduct.h"
 #include "panewright/glazing.h"
 #include "panewright/moisture.h"
@@ -261,20 +262,23 @@ static int print_grid(const desk *d, const cli_args *args, pw_err *err)
   return cli_finish();
 }
 
-static pw_status draw(const desk *d, const char *path, pw_err *err)
+static pw_status draw(const desk *d, const char *path, int si, pw_err *err)
 {
   const pw_section_result *r = &d->result;
+  const pw_unit_set *units = pw_units(si);
   char figures[200], dew[64];
   snprintf(figures, sizeof figures,
-           "L2D %.3f W/mK    frame U %.2f, edge U %.2f W/m2K    f_Rsi %.2f    %.0f C outdoors, "
-           "%.0f C "
-           "indoors",
-           r->l2d, r->u_frame, r->u_edge, r->f_rsi, pw_c(d->o.t_out), pw_c(d->o.t_in));
-  snprintf(dew, sizeof dew, "dew point %.1f C (indoor air %.0f %%)", pw_c(d->t_dew),
-           d->humidity);
+           "L2D %.3f %s    frame U %.2f, edge U %.2f %s    f_Rsi %.2f    %.0f %s outdoors, "
+           "%.0f %s indoors",
+           r->l2d * (si ? 1.0 : 1.0 / (PW_U_IP * PW_FOOT)), si ? "W/mK" : "Btu/h-ft-F",
+           pw_show_u(units, r->u_frame), pw_show_u(units, r->u_edge), units->u, r->f_rsi,
+           pw_show_temperature(units, d->o.t_out), units->temperature,
+           pw_show_temperature(units, d->o.t_in), units->temperature);
+  snprintf(dew, sizeof dew, "dew point %.1f %s (indoor air %.0f %%)",
+           pw_show_temperature(units, d->t_dew), units->temperature, d->humidity);
   const char *slash = strrchr(d->path, '/');
   const pw_section_caption caption = {slash ? slash + 1 : d->path, figures, d->t_dew, dew};
-  return pw_section_picture(&d->section, r, &caption, path, err);
+  return pw_section_picture(&d->section, r, &caption, si, path, err);
 }
 
 static int run(const cli_args *args)
@@ -292,7 +296,7 @@ static int run(const cli_args *args)
   status = pw_section_read(d.path, cli_get(args, "any-size") != NULL, &d.section, &err);
   if (status == PW_OK) status = solve(args, &d, &d.section, &d.result, plot != NULL, &err);
   if (status == PW_OK) status = panel_method(args, &d, &err);
-  if (status == PW_OK && plot) status = draw(&d, plot, &err);
+  if (status == PW_OK && plot) status = draw(&d, plot, args->si, &err);
   int rc = status != PW_OK           ? cli_fail(&err)
            : args->format == PW_JSON ? print_json(&d, &err)
                                      : print_grid(&d, args, &err);

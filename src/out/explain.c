@@ -5,6 +5,7 @@
 #include "out/range_out.h"
 #include "out/wrap.h"
 #include "panewright/nearest.h"
+#include "panewright/units.h"
 
 /* In the order of the list. */
 typedef enum which {
@@ -25,8 +26,8 @@ typedef struct figure {
 } figure;
 
 static const figure known[WHICH_COUNT] = {
-    {"u", "U-factor over all openings, W/m2K",
-     "U = (U_c A_c + sum U_e A_e + sum U_f A_f + sum U_r A_r) / A: glass, a 63.5 mm band along "
+    {"u", "U-factor over all openings",
+     "U = (U_c A_c + sum U_e A_e + sum U_f A_f + sum U_r A_r) / A: glass, a 63.5 mm (2.5 in) band along "
      "its "
      "edge, frame and bars, the old frame that stays; NFRC 100 / ISO 15099",
      PW_ENTERS_U},
@@ -52,7 +53,7 @@ static const figure known[WHICH_COUNT] = {
      "payback = (installed price - rebates) / saving of the first year",
      PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
     {"worth", "net present worth, $",
-     "worth = - (price - rebates) + sum saving (1 + rise)^(i - 1) / (1 + discount)^i over the "
+     "worth = - (price - rebates) + sum saving (1 + rise)^i / (1 + discount)^i over the "
      "years "
      "of the horizon, not beyond the life of the window; NIST Handbook 135",
      PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
@@ -120,15 +121,18 @@ static void number(FILE *f, double v)
 }
 
 /* The numbers that stand in the formula. */
-static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *g, FILE *f)
+static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *g,
+                    const pw_unit_set *units, FILE *f)
 {
   const pw_compare_set *e = &c->existing_set;
   switch (which_of(g)) {
   case WHICH_U:
     fprintf(f,
-            "    = (%.1f + %.1f + %.1f + %.1f) W/K / %.2f m2: middle, rim, frame and bars, old "
+            "    = (%.1f + %.1f + %.1f + %.1f) %s / %.2f %s: middle, rim, frame and bars, old "
             "frame\n",
-            s->ua.center, s->ua.edge, s->ua.frame + s->ua.divider, s->ua.retained, s->area);
+            pw_show_ua(units, s->ua.center), pw_show_ua(units, s->ua.edge),
+            pw_show_ua(units, s->ua.frame + s->ua.divider), pw_show_ua(units, s->ua.retained),
+            units->ua, pw_show_area(units, s->area), units->area);
     break;
   case WHICH_BILL:
     fprintf(f,
@@ -161,32 +165,61 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
 }
 
 static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_range_set *r,
-                     const figure *g, FILE *f)
+                     const figure *g, const pw_unit_set *units, FILE *f)
 {
+  double scale = which_of(g) == WHICH_U ? pw_show_u(units, 1.0) : 1.0;
   fprintf(f, "  %.40s: ", s->name);
-  number(f, value_of(s, g));
+  number(f, scale * value_of(s, g));
   const pw_band *b = r ? band_of(r, g) : NULL;
   if (b) {
     fprintf(f, "; 10, 50, 90 %%: ");
-    number(f, b->p10);
+    number(f, scale * b->p10);
     fprintf(f, ", ");
-    number(f, b->p50);
+    number(f, scale * b->p50);
     fprintf(f, ", ");
-    number(f, b->p90);
+    number(f, scale * b->p90);
   }
   fprintf(f, "\n");
-  numbers(c, s, g, f);
+  numbers(c, s, g, units, f);
 }
 
-static void input_line(const pw_range_input *in, FILE *f)
+/* Units of the inputs (study/range_inputs.c) and what stands for them in inch and pound. */
+static const struct {
+  const char *si, *ip;
+  double scale, shift; /* ip = scale si + shift */
+} input_unit[] = {{"W/m2K", "Btu/h-ft2-F", 1.0 / PW_U_IP, 0.0},
+                  {"W/K", "Btu/h-F", 1.0 / (PW_U_IP * PW_FOOT2), 0.0},
+                  {"W", "Btu/h", 1.0 / PW_BTU_H, 0.0},
+                  {"C", "F", 1.8, 32.0},
+                  {"m2", "ft2", 1.0 / PW_FOOT2, 0.0},
+                  {"m", "ft", 1.0 / PW_FOOT, 0.0},
+                  {"m, off", "in, off", 12.0 / PW_FOOT, 0.0}};
+
+static const char *show_input(const pw_range_input *in, const pw_unit_set *units, double v[3])
+{
+  v[0] = in->value;
+  v[1] = in->low;
+  v[2] = in->high;
+  for (size_t k = 0; !units->si && k < sizeof input_unit / sizeof input_unit[0]; k++) {
+    if (strcmp(in->unit, input_unit[k].si) != 0) continue;
+    for (int i = 0; i < 3; i++)
+      v[i] = input_unit[k].scale * v[i] + input_unit[k].shift;
+    return input_unit[k].ip;
+  }
+  return in->unit;
+}
+
+static void input_line(const pw_range_input *in, const pw_unit_set *units, FILE *f)
 {
   static const char *const origin[] = {"assumed",  "from a table",   "stated in the job",
                                        "measured", "from the label", "computed"};
   static const char *const shape[] = {"fixed", "uniform", "triangular", "normal, cut"};
   char text[700], where[32] = "";
   if (in->given.line > 0) snprintf(where, sizeof where, ", line %d", in->given.line);
-  fprintf(f, "  %s: %.4g%s%s, %.4g .. %.4g (%s)\n", in->name, in->value, in->unit[0] ? " " : "",
-          in->unit, in->low, in->high, shape[in->spread.shape]);
+  double v[3];
+  const char *unit = show_input(in, units, v);
+  fprintf(f, "  %s: %.4g%s%s, %.4g .. %.4g (%s)\n", in->name, v[0], unit[0] ? " " : "", unit,
+          v[1], v[2], shape[in->spread.shape]);
   snprintf(text, sizeof text, "value %s%s%s%.150s; spread: %.250s (%s)",
            origin[in->given.origin], where, in->given.source ? ": " : "",
            in->given.source ? in->given.source : "",
@@ -196,7 +229,7 @@ static void input_line(const pw_range_input *in, FILE *f)
 }
 
 pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const pw_range *range,
-                          const char *word, FILE *f, pw_err *err)
+                          const char *word, const pw_unit_set *units, FILE *f, pw_err *err)
 {
   const figure *g = NULL;
   pw_range_input input[PW_RANGE_INPUTS_MAX];
@@ -204,15 +237,16 @@ pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const 
   pw_status status = find(word, &g, err);
   if (status == PW_OK) status = pw_range_list(c, weather, input, &n, err);
   if (status != PW_OK) return status;
-  fprintf(f, "%s: %s\n", g->name, g->about);
+  fprintf(f, "%s: %s%s%s\n", g->name, g->about, which_of(g) == WHICH_U ? ", " : "",
+          which_of(g) == WHICH_U ? units->u : "");
   pw_wrap(f, "  ", g->formula, 100);
   fprintf(f, "\n");
   if (!(g->enters & PW_ENTERS_BILL) || strcmp(g->name, "bill") == 0)
-    set_line(c, &c->existing_set, range ? &range->existing : NULL, g, f);
+    set_line(c, &c->existing_set, range ? &range->existing : NULL, g, units, f);
   for (size_t p = 0; p < c->n_package; p++)
-    set_line(c, &c->package_set[p], range ? &range->package[p] : NULL, g, f);
+    set_line(c, &c->package_set[p], range ? &range->package[p] : NULL, g, units, f);
   fprintf(f, "\nWhat goes in (glass, frames and price of the first opening and package)\n");
   for (size_t i = 0; i < n; i++)
-    if (input[i].enters & g->enters) input_line(&input[i], f);
+    if (input[i].enters & g->enters) input_line(&input[i], units, f);
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the explanation") : PW_OK;
 }

@@ -33,7 +33,8 @@ pw_plot *pw_cash_picture(const pw_compare *compare);
  * spread. range may be NULL; with one the band is printed, too. PW_E_DATA unknown figure (the nearest
  * is offered). */
 pw_status pw_explain_text(const pw_compare *compare, const pw_weather *weather,
-                          const pw_range *range, const char *figure, FILE *f, pw_err *err);
+                          const pw_range *range, const char *figure, const pw_unit_set *units,
+                          FILE *f, pw_err *err);
 
 /* What a program pays for each package, line by line. */
 void pw_rebate_text(const pw_compare *compare, const pw_rebate rebate[], FILE *f);

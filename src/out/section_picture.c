@@ -30,6 +30,7 @@ typedef struct view {
   double sign_u, sign_v;
   double u0, u1, v0, v1; /* mm, window */
   double label;          /* mm, height at which isotherms are named */
+  int si;
   pw_plot *plot;
 } view;
 
@@ -245,6 +246,17 @@ static double round_step(double span)
   return ten * (lead < 1.5 ? 1.0 : lead < 3.5 ? 2.0 : lead < 7.5 ? 5.0 : 10.0);
 }
 
+/* A temperature as the picture shows it, and back. */
+static double shown(const view *w, double kelvin)
+{
+  return w->si ? pw_c(kelvin) : pw_f(kelvin);
+}
+
+static double kelvin(const view *w, double degree)
+{
+  return pw_k(w->si ? degree : (degree - 32.0) / 1.8);
+}
+
 /* A label on a level: where it crosses the middle of the shown part, near the glass. */
 static void put_level_label(const view *w, double level)
 {
@@ -252,7 +264,7 @@ static void put_level_label(const view *w, double level)
   for (size_t j = 0; j < w->f->n_y; j++)
     for (size_t i = 0; i < w->f->n_x; i++) {
       if (!body_cell(w, j * w->f->n_x + i)) continue;
-      if (cell_level(w, w->f->t, pw_k(level), i, j, x, y) < 2) continue;
+      if (cell_level(w, w->f->t, kelvin(w, level), i, j, x, y) < 2) continue;
       double u, v;
       to_paper(w, x[0], y[0], &u, &v);
       double off = fabs(v - w->label);
@@ -271,13 +283,13 @@ static void put_isotherms(const view *w)
 {
   double low, high;
   range_of(w, w->f->t, &low, &high);
-  low = pw_c(low);
-  high = pw_c(high);
+  low = shown(w, low);
+  high = shown(w, high);
   double step = round_step(fmax(high - low, 1e-3));
   pw_plot_block(w->plot, "I");
   pw_plot_row(w->plot, "fffff", NAN, NAN, NAN, NAN, 0.0);
   for (double k = ceil(low / step); k * step < high; k += 1.0)
-    put_level(w, w->f->t, pw_k(k * step), k * step);
+    put_level(w, w->f->t, kelvin(w, k * step), k * step);
   pw_plot_end_block(w->plot);
   pw_plot_block(w->plot, "T");
   pw_plot_row(w->plot, "sff", "", NAN, NAN);
@@ -302,7 +314,8 @@ static void put_legend(const view *w)
     if (c == w->f->n_x * w->f->n_y || n >= 28) continue;
     char text[96];
     if (isfinite(m->conductivity))
-      snprintf(text, sizeof text, "%s  %.3g", m->name, m->conductivity);
+      snprintf(text, sizeof text, "%s  %.3g", m->name,
+               w->si ? m->conductivity : m->conductivity / (PW_U_IP * PW_FOOT));
     else
       snprintf(text, sizeof text, "%s", m->name);
     pw_plot_row(w->plot, "sff", text, (double)n, (double)tone(s, (int)i));
@@ -312,9 +325,13 @@ static void put_legend(const view *w)
 }
 
 pw_status pw_section_picture(const pw_section *section, const pw_section_result *result,
-                             const pw_section_caption *caption, const char *path, pw_err *err)
+                             const pw_section_caption *caption, int si, const char *path,
+                             pw_err *err)
 {
-  view w = {.section = section, .f = &result->field, .plot = pw_plot_new("plots/section.gp")};
+  view w = {.section = section,
+            .f = &result->field,
+            .si = si,
+            .plot = pw_plot_new("plots/section.gp")};
   if (!w.plot) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
   aim(&w, result);
   put_boxes(&w);
@@ -329,7 +346,8 @@ pw_status pw_section_picture(const pw_section *section, const pw_section_result 
   double u, v;
   to_paper(&w, result->coldest_x, result->coldest_y, &u, &v);
   char text[64];
-  snprintf(text, sizeof text, "circle: coldest, %.1f C", pw_c(result->coldest));
+  snprintf(text, sizeof text, "circle: coldest, %.1f %s", shown(&w, result->coldest),
+           si ? "C" : "F");
   pw_plot_text(w.plot, "cold_text", text);
   pw_plot_number(w.plot, "cold_x", u);
   pw_plot_number(w.plot, "cold_y", v);
@@ -339,6 +357,10 @@ pw_status pw_section_picture(const pw_section *section, const pw_section_result 
   pw_plot_number(w.plot, "v0", w.v0);
   pw_plot_number(w.plot, "v1", w.v1);
   pw_plot_number(w.plot, "tubes", TUBES);
+  pw_plot_text(w.plot, "t_unit", si ? "C" : "F");
+  pw_plot_text(w.plot, "l_unit", si ? "mm" : "in");
+  pw_plot_number(w.plot, "l_step", si ? 20.0 : 25.4);
+  pw_plot_number(w.plot, "l_scale", si ? 1.0 : 25.4);
   pw_plot_text(w.plot, "title", caption->title);
   pw_plot_text(w.plot, "figures", caption->figures);
   char dew[160] = "";

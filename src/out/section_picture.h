@@ -11,8 +11,9 @@ typedef struct pw_section_caption {
   const char *dew;     /* what that line stands for */
 } pw_section_caption;
 
-/* Writes path (.svg, .png, .pdf) whole or not at all. Wants result->field. Status as pw_plot_write. */
+/* si 0: inches, F and Btu on the picture. Writes path (.svg, .png, .pdf) whole or not at all. Wants result->field. Status as pw_plot_write. */
 pw_status pw_section_picture(const pw_section *section, const pw_section_result *result,
-                             const pw_section_caption *caption, const char *path, pw_err *err);
+                             const pw_section_caption *caption, int si, const char *path,
+                             pw_err *err);
 
 #endif
