@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/number.h"
 #include "job/survey.h"
 #include "job/words.h"
 #include "panewright/rates.h"
@@ -242,6 +243,23 @@ static const char *afue_in_percent(const char *text, char copy[64])
   return copy;
 }
 
+/* A price of 0 (a landlord pays, the roof gives it) is taken when the row's note says why. */
+static pw_status free_price(const pw_csv *csv, const int col[], int r, const char *text,
+                            job_field *f, pw_err *err)
+{
+  pw_given v = {0};
+  if (r < 0 || strncmp(f->name, "price_", 6) != 0 || !text[0] ||
+      pw_number_read(text, f->unit, f->n_unit, 0.0, f->high, &v, NULL, NULL) != PW_OK ||
+      v.value != 0.0)
+    return PW_OK;
+  if (!pw_csv_at(csv, (size_t)r, col[2])[0])
+    return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[r + 1], col[1] + 1,
+                      "%s: found '%.40s'; a price of 0 is taken when the note says why",
+                      f->name, text);
+  f->low = 0.0;
+  return PW_OK;
+}
+
 static pw_status read_items(const pw_csv *csv, const int col[], const int row_of[],
                             pw_house_facts *h, pw_notes *notes, pw_err *err)
 {
@@ -262,7 +280,8 @@ static pw_status read_items(const pw_csv *csv, const int col[], const int row_of
       return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
                         f.name);
     if (strcmp(f.name, "climate") == 0) h->climate_line = place.line;
-    status = job_field_read(&f, text, &place, h, notes, err);
+    status = free_price(csv, col, r, text, &f, err);
+    if (status == PW_OK) status = job_field_read(&f, text, &place, h, notes, err);
   }
   return status;
 }

@@ -322,7 +322,7 @@ static pw_status prices(const pw_house_facts *house, pw_rates *rates, pw_err *er
     if (!(own->value >= 0.0 && isfinite(own->value)))
       return pw_fail(err, PW_E_DOMAIN, "price", "%s at %g $/kWh, want 0 or more",
                      fuel_row[f].name, own->value);
-    if (own->value > 0.0) {
+    if (own->value > 0.0 || own->origin != PW_ORIGIN_ASSUMED) { /* 0 stated is a price */
       rates->price[f] = *own;
       continue;
     }
