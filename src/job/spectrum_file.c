@@ -79,7 +79,7 @@ static pw_status wavelength(const curves *c, size_t row)
   if (step < 0.0) return refuse(c, row, WAVELENGTH, "wavelengths that rise from row to row");
   double from = c->nm[row - 1];
   double allowed = from < lamp_nm ? gap_below : from < PW_FAR_FIRST_NM ? gap_above : gap_far;
-  int solar = from >= 300.0 - gap_below && from < last_nm;
+  int solar = from >= 300.0 - gap_below && from < 2500.0;
   int far = from >= PW_FAR_FIRST_NM && from < PW_FAR_LAST_NM;
   if (step > allowed && (solar || far)) {
     char want[96];
