@@ -27,7 +27,8 @@ typedef struct figure {
 
 static const figure known[WHICH_COUNT] = {
     {"u", "U-factor over all openings",
-     "U = (U_c A_c + sum U_e A_e + sum U_f A_f + sum U_r A_r) / A: glass, a 63.5 mm (2.5 in) band along "
+     "U = (U_c A_c + sum U_e A_e + sum U_f A_f + sum U_r A_r) / A: glass, a 63.5 mm (2.5 in) "
+     "band along "
      "its "
      "edge, frame and bars, the old frame that stays; NFRC 100 / ISO 15099",
      PW_ENTERS_U},
