@@ -165,8 +165,8 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
   const pw_house_facts *f = &job->house;
   double horizon = f->horizon_years.value > 0.0 ? f->horizon_years.value : 25.0;
   for (int k = 1; k <= (int)horizon; k++)
-    b->life += bill.cost_year * pow(1.0 + f->escalation.value, k) /
-               pow(1.0 + f->discount.value, k);
+    b->life +=
+        bill.cost_year * pow(1.0 + f->escalation.value, k) / pow(1.0 + f->discount.value, k);
   b->u = ua / area;
   b->shgc = sun / area;
   b->vt = seen / area;
