@@ -97,7 +97,8 @@ static void the_first_to_sweat_is_found(void **state)
     size_t where = 0;
     for (size_t i = 0; i < c->n_opening; i++) {
       const pw_sweat *s = &w[i].sweat;
-      double rh = fmin(s->center.rh, fmin(s->edge.rh, s->frame.rh));
+      double rh = fmin(s->center.rh, fmin(s->edge.rh, fmin(s->frame.rh, s->coldest.rh)));
+      if (w[i].rating.areas.divider > 0.0) rh = fmin(rh, s->meeting.rh);
       if (w[i].rating.areas.retained > 0.0) rh = fmin(rh, s->retained.rh);
       if (rh < driest) {
         driest = rh;

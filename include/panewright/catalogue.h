@@ -36,11 +36,37 @@ pw_status pw_catalogue_edge_u(pw_spacer spacer, size_t n_pane, double u_center, 
 pw_status pw_catalogue_psi(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, int low_e,
                            pw_given *psi, pw_err *err);
 
-/* Heat through one metre of the retained ring (clearance and what is left of the old frame around
- * the insert), W/(m K), for its width (m, 0 to 0.2) and filling ("air", else foam).
- * Source  reference/frame/retained_ring.csv, from computed sections. */
+/* Equivalent conductivity of the box between two panes (spacer, desiccant and seals, 11 mm high), of
+ * a gap of that width (m, 0.005 to 0.021), W/(m K); straight between the rows.
+ * Source  reference/frame/spacer_box.csv, computed from reference/frame/spacer_*.csv. */
+pw_status pw_catalogue_spacer_box(pw_spacer spacer, double width, pw_given *conductivity,
+                                  pw_err *err);
+
+/* Heat through one metre of the retained ring (clearance, fins or lip left around the insert), W/(m
+ * K), for its width (m) and filling ("air", else foam), straight between the rows of the table.
+ * Status  PW_OK; PW_E_DOMAIN a width beyond those of the sections
+ * Source  reference/frame/retained_ring.csv, from own sections. */
 pw_status pw_catalogue_ring(const char *filling, double width, pw_given *conductance,
                             pw_err *err);
+
+/* Heat through one metre of old aluminium face of that width (m) that stays beside the pocket, W/(m K):
+ * 0 is nothing, straight between the rows of the table.
+ * Status  PW_OK; PW_E_DOMAIN a width beyond the table, an unknown cover
+ * Source  reference/frame/retained_face.csv, from own sections (reference/frame/retained_*.csv). */
+pw_status pw_catalogue_retained(pw_cover cover, double width, pw_given *conductance,
+                                pw_err *err);
+
+/* The coldest indoor point of a frame that is not drawn, from the centre of its glass:
+ *   1 - f = base + slope (1 - f_centre),  f = (T - T_out)/(T_in - T_out)
+ * and by how much own sections lie below and above it. Aluminium takes a row of its own, every other
+ * frame that of vinyl inserts (no own sections of wood or of a thermal break).
+ * Given  meeting 1 for a meeting rail; spacer as the package has it
+ * Source reference/frame/coldest.csv, from own sections. */
+typedef struct pw_cold_relation {
+  double base, slope, below, above;
+} pw_cold_relation;
+pw_status pw_catalogue_coldest(pw_frame_kind kind, int meeting, pw_spacer spacer,
+                               pw_cold_relation *relation, pw_err *err);
 
 /* Words for tables: "aluminium", "aluminium with thermal break", ... Never NULL. */
 const char *pw_frame_kind_name(pw_frame_kind kind);

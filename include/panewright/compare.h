@@ -53,7 +53,8 @@ typedef struct pw_compare_options {
                                year's hours */
   double incentive[PW_COMPARE_PACKAGES_MAX]; /* $ of rebates, taken off the price */
   const pw_tariff *const *tariff;            /* [PW_FUEL_COUNT] or NULL: flat prices */
-  pw_named_section *section; /* [n_section] frame sections the job names (job/sections.h) */
+  const pw_named_section
+      *section; /* [n_section] frame sections the job names (job/sections.h) */
   size_t n_section;
 } pw_compare_options;
 
@@ -115,8 +116,9 @@ typedef struct pw_compare_choice {
 enum { PW_COMPARE_CHOICES = 8 };
 
 /* A package with one thing changed at a time: fins left or cut, lip left or cut (where there are
- * any), foam or air behind the insert, the three spacers. Returns the count; catalogue values, the
- * ring's from computed sections (reference/frame/). PW_OK or as the ratings. */
+ * any), foam or air behind the insert, the three spacers. Returns the count. Rated as the packages
+ * are, by drawn sections where there are any; what every drawing fixes (spacer, filling, and fins and
+ * lip where it holds the ring) is left out. PW_OK or as the ratings. */
 pw_status pw_compare_choices(const pw_compare *compare, size_t package,
                              pw_compare_choice choice[PW_COMPARE_CHOICES], size_t *n,
                              pw_err *err);

@@ -57,7 +57,9 @@ typedef enum pw_section_note {
   PW_SECTION_COARSE = 1,  /* the bracket is wider than the tolerance: cells_max reached */
   PW_SECTION_ISLAND = 2,  /* a solid that touches neither side nor the rest was left out */
   PW_SECTION_NO_BAND = 4, /* the glass ends within the edge band */
-  PW_SECTION_SIGHT = 8    /* the sight line was found, not given */
+  PW_SECTION_SIGHT = 8,   /* the sight line was found, not given */
+  PW_SECTION_BELOW =
+      16 /* parts lie before 0: the opening's edge is 0, their heat is the frame's */
 } pw_section_note;
 
 typedef struct pw_section_result {

@@ -8,6 +8,8 @@
  *   insert           its lites and its own frame, inside its ordered size
  *   retained ring    the rectangle less the ordered size: clearance, fins or lip left, retained_face
  * so that existing_glass + existing_frame = insert_glass + insert_frame + retained = opening_area.
+ * A retained_face is old aluminium that stays on every side beyond the pocket; what it lets through has a
+ * table of its own (pw_catalogue_retained), bare before and as covered (retained_cover) after.
  * Existing sight lines (frame_face, sash_face) count from the bare pocket's edge.
  */
 #ifndef PANEWRIGHT_FIT_H
@@ -79,6 +81,8 @@ typedef struct pw_fit {
   double existing_frame_area;       /* m2, opening_area less existing glass */
   double retained_area;             /* m2, opening_area less order size */
   double retained_width[4];         /* m, ring a side: left, right, bottom, top */
+  double retained_face;             /* m, of it: old face beyond the pocket, on every side */
+  pw_cover retained_cover;          /* what covers that face indoors */
   double glass_kept;                /* insert over existing glass area */
   size_t n_choice;
   pw_cut_choice choice[PW_CHOICES_MAX]; /* from nothing cut to all cut, as far as there is

@@ -36,7 +36,12 @@ typedef struct pw_sweat_spot {
 
 typedef struct pw_sweat {
   pw_sweat_spot center, edge, frame, retained; /* retained: t NAN when there is no ring */
-  double h_in;                                 /* W/(m2 K), film used for edge and frame */
+  pw_sweat_spot coldest; /* of the indoor face around the glass, points and means alike */
+  pw_sweat_spot meeting; /* of the meeting rail; t NAN when there is none */
+  double coldest_rh
+      [2];     /* coldest.rh by the least and the greatest of own sections; equal where all
+                            of the frame is drawn and solved */
+  double h_in; /* W/(m2 K), film used for edge and frame */
 } pw_sweat;
 
 /* When each part of a window begins to sweat.
@@ -48,7 +53,10 @@ typedef struct pw_sweat {
  * Notes     1) T_si = T_in - U/h_in (T_in - T_out). A metal frame has more surface than its
  *              projection; its surface cannot be colder than a bare sheet between the films
  *              h_in and 25 W/(m2 K), so U/h_in is not taken above 25/(h_in + 25).
- *           2) These are means of a part, its coldest corner is colder; a computed section gives it.
+ *           2) center, edge, frame and retained are means of a part; coldest and meeting are points:
+ *              of the solved sections where the window is drawn, else by the relation of own
+ *              sections (rating.h, pw_coldest), whose spread coldest_rh gives; then never
+ *              warmer than the means. What sweats first is the least of all (pw_compare_first_to_sweat).
  */
 pw_status pw_sweat_window(const pw_unit *unit, const pw_rating *rating, double t_in,
                           double t_out, double wind, double h_in, pw_sweat *sweat, pw_err *err);

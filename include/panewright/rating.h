@@ -44,6 +44,15 @@ typedef struct pw_parts {
   double center, edge, frame, divider, retained;
 } pw_parts;
 
+/* How cold the coldest indoor point gets: the solved sections', where all of the window is drawn; else
+ * by the relation of own sections (pw_catalogue_coldest), and the colder of the two. */
+typedef struct pw_coldest {
+  double f_rsi;        /* of the sections, least; 0 none is drawn */
+  int all_drawn;       /* 1: no part of it hangs on the relation */
+  double base, slope;  /* 1 - f = base + slope (1 - f of the centre of glass) */
+  double below, above; /* what own sections lie below and above that by */
+} pw_coldest;
+
 typedef struct pw_rating {
   double area;            /* m2, the opening */
   double glass_area;      /* m2, centre and edge */
@@ -54,6 +63,7 @@ typedef struct pw_rating {
   double u_psi;    /* W/(m2 K), second method, see pw_rating_u_psi; NAN when not worked out */
   double shgc, vt; /* over the opening */
   double shgc_opaque; /* mean of frame, divider and retained ring; 0 when there is none */
+  pw_coldest cold, cold_meeting;                  /* around the glass; of meeting rails */
   pw_given u_center, u_edge, u_frame, u_retained; /* area means, with origin and source */
 } pw_rating;
 
@@ -90,6 +100,7 @@ typedef struct pw_frame_values {
   struct {
     double u_frame; /* W/(m2 K), over the projected width */
     double u_edge;  /* W/(m2 K), over the 63.5 mm band, with this very glass */
+    double f_rsi;   /* coldest indoor point, (T - T_out)/(T_in - T_out) */
   } side[PW_SIDE_COUNT];
   int with_ring;      /* 1: u_frame of sill, head and jamb covers the retained ring as well */
   const char *source; /* static text or borrowed, must outlive the rating */

@@ -21,6 +21,7 @@
 
 #include "panewright/material.h"
 #include "panewright/status.h"
+#include "panewright/survey.h"
 
 #define PW_EDGE_BAND 0.0635 /* m, edge-of-glass band; NFRC 100 (2.5 in) */
 enum { PW_SECTION_NAME_MAX = 40, PW_SECTION_GAPS_MAX = 3 };
@@ -35,6 +36,13 @@ typedef enum pw_zone {
   PW_ZONE_VOID /* painted by nothing: no heat */
 } pw_zone;
 
+/* What a row is drawn for, where a job decides it. */
+typedef enum pw_stands {
+  PW_STANDS_NOTHING = 0,
+  PW_STANDS_SPACER, /* the box between the panes: spacer, desiccant, seals */
+  PW_STANDS_FILLING /* what is put behind the insert */
+} pw_stands;
+
 typedef struct pw_section_material {
   char name[PW_SECTION_NAME_MAX];
   pw_zone zone;
@@ -42,6 +50,7 @@ typedef struct pw_section_material {
   double conductivity; /* W/(m K); NAN for air zones, hollows and gaps not yet set */
   double emissivity;
   int gap; /* 1..3: stands for that gap of a build-up, counted from outdoors; 0 no */
+  pw_stands stands;
 } pw_section_material;
 
 typedef struct pw_section_part {
@@ -70,8 +79,8 @@ void pw_section_free(pw_section *section);
  *
  * Given     x0 < x1, y0 < y1 (m); material: a name of reference/section/materials.csv, an air zone
  *           (outdoor, indoor, indoor_reduced), a hollow (cavity, cavity_vent, or cavity_WORD, which
- *           keeps neighbours with different words apart), a gap (gap, gap1, gap2, gap3) or, with a
- *           conductivity, any word; conductivity NAN: of the table; emissivity NAN: of the table
+ *           keeps neighbours with different words apart), a gap (gap, gap1, gap2, gap3), spacer,
+ *           filling or, with a conductivity, any word; conductivity NAN: of the table; emissivity NAN: of the table
  * Status    PW_OK; PW_E_DOMAIN a value (the field is named); PW_E_DATA an unknown material (the
  *           nearest known one is offered); PW_E_NOMEM
  */
@@ -83,6 +92,22 @@ pw_status pw_section_add(pw_section *section, double x0, double y0, double x1, d
  * pw_unit_result.gap[gap - 1].conductance. 1 when the section names that gap, else 0. The width
  * is that drawn, so that the unit's conductance is kept to the last digit. */
 int pw_section_set_gap(pw_section *section, int gap, double conductance);
+
+/* How many gaps of a build-up the section draws: the highest gap number of its rows. */
+int pw_section_gaps(const pw_section *section);
+
+/* 1 when a row of the section stands for that. */
+int pw_section_stands(const pw_section *section, pw_stands stands);
+
+/* Gives the rows `spacer` the equivalent conductivity of that spacer at the width drawn
+ * (pw_catalogue_spacer_box). PW_OK also when there is no such row; as the catalogue else. */
+pw_status pw_section_set_spacer(pw_section *section, pw_spacer spacer, pw_err *err);
+
+/* Makes the rows `filling` foam, or with "air" a hollow. 1 when the section has such a row. */
+int pw_section_set_filling(pw_section *section, const char *filling);
+
+/* A copy that owns all it has. On failure *copy is empty. Status PW_OK; PW_E_NOMEM. */
+pw_status pw_section_copy(const pw_section *section, pw_section *copy, pw_err *err);
 
 /* Puts the 0.035 W/(m K) panel of ISO 10077-2 over the rectangle round all glazing (panes, gaps,
  * edge seals and spacers). PW_E_DATA when there is no glazing. */

@@ -60,6 +60,15 @@ typedef enum pw_spacer {
   PW_SPACER_COUNT
 } pw_spacer;
 
+/* What covers, indoors, an old aluminium face that stays. */
+typedef enum pw_cover {
+  PW_COVER_BARE = 0,
+  PW_COVER_PVC,       /* 3 mm */
+  PW_COVER_WOOD,      /* 19 mm softwood */
+  PW_COVER_FOAM_TRIM, /* 15 mm foam under 3 mm of PVC trim */
+  PW_COVER_COUNT
+} pw_cover;
+
 typedef enum pw_use {
   PW_USE_OTHER = 0,
   PW_USE_BEDROOM, /* a sleeping room: escape opening wanted */
@@ -87,12 +96,13 @@ typedef struct pw_opening {
   double
       retained_face; /* m, old frame a side that stays behind the bare pocket and is counted in
                            the opening; 0 none */
-  double fin_width;  /* m, one interior side fin; 0 none */
-  int fins_cut;      /* 0..2 */
-  int fins_stay;     /* 1: the fins cannot come off and bound the opening */
-  double sill_lip;   /* m; 0 none */
-  int sill_lip_cut;  /* 0 or 1 */
-  int lip_stay;      /* 1: the lip cannot come off and bounds the opening */
+  pw_cover retained_cover;
+  double fin_width;                    /* m, one interior side fin; 0 none */
+  int fins_cut;                        /* 0..2 */
+  int fins_stay;                       /* 1: the fins cannot come off and bound the opening */
+  double sill_lip;                     /* m; 0 none */
+  int sill_lip_cut;                    /* 0 or 1 */
+  int lip_stay;                        /* 1: the lip cannot come off and bounds the opening */
   double overhang_depth, overhang_gap; /* m; gap from the head up to the overhang */
   double reveal_depth;                 /* m, set back of the glass behind the stucco face */
   double sill_height;  /* m, clear opening bottom above the floor; below 0 unknown */
@@ -151,8 +161,15 @@ typedef enum pw_fuel {
   PW_FUEL_COUNT
 } pw_fuel;
 
+/* A glass whose number of gaps is not that of a drawn section. */
+typedef enum pw_section_mismatch {
+  PW_MISMATCH_REFUSE = 0,
+  PW_MISMATCH_CATALOGUE /* catalogue values stand in, and every paper says so */
+} pw_section_mismatch;
+
 /* job.csv */
 typedef struct pw_house_facts {
+  pw_section_mismatch section_mismatch;
   char job[64], customer[96], place_label[96], contractor[96], note[PW_TEXT_MAX];
   char climate[PW_TEXT_MAX]; /* built-in place, "lat,lon", or an hourly file */
   int climate_line;          /* of job.csv, for refusals; 0 unknown */

@@ -3,6 +3,7 @@
 #include <math.h>
 
 extern const pw_check_group pw_check_section;
+extern const pw_check_group pw_check_sections;
 extern const pw_check_group pw_check_units;
 extern const pw_check_group pw_check_money;
 extern const pw_check_group pw_check_sampling;
@@ -33,6 +34,7 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_simple,
     &pw_check_walls,
     &pw_check_section,
+    &pw_check_sections,
     &pw_check_glazing,
     &pw_check_moisture,
     &pw_check_code_default,

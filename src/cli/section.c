@@ -113,14 +113,43 @@ static pw_status set_gaps(const cli_args *args, const desk *d, pw_section *secti
   }
   free(glazing);
   if (status != PW_OK) return status;
-  int found = 0;
-  for (size_t g = 0; g + 1 < buildup.n_pane; g++)
-    found += pw_section_set_gap(section, (int)g + 1, unit.gap[g].conductance);
-  if (found) return PW_OK;
-  return pw_fail(err, PW_E_DATA, "glass",
-                 buildup.n_pane < 2 ? "--glass %s: this build-up has no gap"
-                                    : "--glass %s: no row of the section has the material gap",
-                 text);
+  int drawn = pw_section_gaps(section), have = (int)buildup.n_pane - 1;
+  if (drawn != have)
+    return pw_fail(err, PW_E_DATA, "glass",
+                   "--glass %s: the build-up has %d gap%s, %s is drawn with %d%s", text, have,
+                   have == 1 ? "" : "s", d->path, drawn,
+                   drawn ? "" : " (rows of the material gap)");
+  for (int g = 0; g < have; g++)
+    pw_section_set_gap(section, g + 1, unit.gap[g].conductance);
+  return PW_OK;
+}
+
+/* Spacer and filling of a package, for the rows that leave them open. */
+static pw_status set_choices(const cli_args *args, const desk *d, pw_section *section,
+                             pw_err *err)
+{
+  static const char *const spacer[PW_SPACER_COUNT] = {"metal", "stainless", "insulating"};
+  const char *text = cli_get(args, "spacer");
+  if (text) {
+    int i = 0;
+    while (i < PW_SPACER_COUNT && strcmp(text, spacer[i]) != 0)
+      i++;
+    if (i == PW_SPACER_COUNT)
+      return pw_fail(err, PW_E_DOMAIN, "option",
+                     "--spacer %s: want metal, stainless or insulating", text);
+    if (!pw_section_stands(section, PW_STANDS_SPACER))
+      return pw_fail(err, PW_E_DATA, "spacer",
+                     "--spacer %s: %s fixes its spacer (no row spacer)", text, d->path);
+    pw_status status = pw_section_set_spacer(section, (pw_spacer)i, err);
+    if (status != PW_OK) return status;
+  }
+  text = cli_get(args, "filling");
+  if (!text) return PW_OK;
+  if (strcmp(text, "foam") != 0 && strcmp(text, "air") != 0)
+    return pw_fail(err, PW_E_DOMAIN, "option", "--filling %s: want foam or air", text);
+  if (pw_section_set_filling(section, text)) return PW_OK;
+  return pw_fail(err, PW_E_DATA, "option",
+                 "--filling %s: %s fixes its filling (no row filling)", text, d->path);
 }
 
 static pw_status solve(const cli_args *args, const desk *d, pw_section *section,
@@ -136,7 +165,8 @@ static pw_status solve(const cli_args *args, const desk *d, pw_section *section,
   }
   o.films = &films;
   o.keep_field = field;
-  pw_status status = set_gaps(args, d, section, err);
+  pw_status status = set_choices(args, d, section, err);
+  if (status == PW_OK) status = set_gaps(args, d, section, err);
   return status == PW_OK ? pw_section_solve(section, &o, result, err) : status;
 }
 
@@ -218,6 +248,9 @@ static void say_notes(const desk *d)
     puts("The glass drawn ends within 63.5 mm of the sight line: no edge figure.");
   if (notes & PW_SECTION_SIGHT)
     puts("The sight line was found where the outline becomes that of the glass.");
+  if (notes & PW_SECTION_BELOW)
+    puts("The drawing begins below 0: the opening's edge is taken at 0; what lies beyond it\n"
+         "counts in the frame's heat, not in its width.");
   puts("A frame made narrower lets through less heat though its U rises: compare windows by "
        "the\n"
        "heat of the whole opening, never by frame U alone.");
@@ -314,6 +347,8 @@ static const cli_option option[] = {
     {"panel", "FILE|auto", "the same with a 0.035 W/mK panel for glass: gives U_f and psi"},
     {"u-glass", "U", "centre of glass for psi, W/m2K (of the layers drawn)"},
     {"glass", "BUILD-UP", "what stands for the material gap (gap1, gap2, gap3)"},
+    {"spacer", "metal|stainless|insulating", "what stands for the material spacer"},
+    {"filling", "foam|air", "what stands for the material filling"},
     {"humidity", "PERCENT", "of indoor air, for the dew point (50)"},
     {"hollows", "iso10077|iso15099", "air hollows by (iso10077)"},
     {"jamb", NULL, "gravity is out of the plane (matters to iso15099)"},
@@ -334,6 +369,7 @@ const cli_command cli_section = {
     "  outdoor, indoor, indoor_reduced   air with its film\n"
     "  cavity, cavity_vent, cavity_WORD  air hollow; slightly ventilated; kept apart by WORD\n"
     "  gap, gap1, gap2, gap3             gap of the --glass build-up, counted from outdoors\n"
+    "  spacer, filling                   box between the panes; what is behind the insert\n"
     "  sightline                         its y0 is where the frame ends (else found)\n"
     "The value lies between two bounds: volumes from below, elements from above.",
     option,

@@ -1,5 +1,6 @@
 #include "panewright/catalogue.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "panewright/table.h"
@@ -150,24 +151,114 @@ pw_status pw_catalogue_psi(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, 
   return no_row(err, table);
 }
 
+static const double rounding = 1e-6; /* mm: widths come from inches and back */
+
+/* Straight between the rows of one kind in a table that rises by width_mm; from_zero: a row (0, 0)
+ * comes first. *out is untouched when the width is beyond them. */
+static int between(const pw_table *t, const char *column, const char *word, double mm,
+                   int from_zero, const char *value, pw_given *out)
+{
+  int c_word = pw_table_column(t, column), c_width = pw_table_column(t, "width_mm");
+  double w0 = from_zero ? 0.0 : (double)NAN, v0 = 0.0;
+  for (size_t i = 0; i < t->n_row; i++) {
+    if (!is(t, i, c_word, word)) continue;
+    pw_given g = given(t, i, value);
+    double w1 = pw_table_number(t, i, c_width);
+    int on_row = fabs(mm - w1) <= rounding;
+    if (on_row || (mm >= w0 && mm < w1)) {
+      if (!on_row) g.value = v0 + (g.value - v0) * (mm - w0) / (w1 - w0);
+      *out = g;
+      return 1;
+    }
+    w0 = w1;
+    v0 = g.value;
+  }
+  return 0;
+}
+
+/* The widths a table has for a word, for what a refusal says. */
+static pw_status beyond(const pw_table *t, const char *column, const char *word, double mm,
+                        int from_zero, const char *what, pw_err *err)
+{
+  int c_word = pw_table_column(t, column), c_width = pw_table_column(t, "width_mm");
+  double low = NAN, high = NAN;
+  for (size_t i = 0; i < t->n_row; i++) {
+    if (!is(t, i, c_word, word)) continue;
+    high = pw_table_number(t, i, c_width);
+    if (isnan(low)) low = from_zero ? 0.0 : high;
+  }
+  return pw_fail(err, PW_E_DOMAIN, "width", "%s %g mm wide, want %g to %g mm (own sections)",
+                 what, mm, low, high);
+}
+
+static pw_status look_up(const char *table, const char *column, const char *word, double width,
+                         int from_zero, const char *value, const char *what, pw_given *out,
+                         pw_err *err)
+{
+  const pw_table *t = pw_table_find(table);
+  if (!t) return no_row(err, table);
+  double mm = 1e3 * width;
+  if (between(t, column, word, mm, from_zero, value, out)) return PW_OK;
+  return beyond(t, column, word, mm, from_zero, what, err);
+}
+
+pw_status pw_catalogue_spacer_box(pw_spacer spacer, double width, pw_given *conductivity,
+                                  pw_err *err)
+{
+  pw_status s = check(PW_FRAME_VINYL, spacer, 2, err);
+  if (s == PW_OK)
+    s = look_up("frame/spacer_box", "spacer", spacers[spacer].name, width, 0,
+                "conductivity_w_mk", "spacer", conductivity, err);
+  if (s == PW_OK) conductivity->source = "spacers drawn and computed here";
+  return s;
+}
+
 pw_status pw_catalogue_ring(const char *filling, double width, pw_given *conductance,
                             pw_err *err)
 {
-  static const char table[] = "frame/retained_ring";
-  if (!(width >= 0.0 && width <= 0.2))
-    return pw_fail(err, PW_E_DOMAIN, "width", "retained ring %g m wide, want 0 to 0.2", width);
   const char *word = filling && strcmp(filling, "air") == 0 ? "air" : "foam";
+  pw_status s = look_up("frame/retained_ring", "filling", word, width, 0, "conductance",
+                        "retained ring", conductance, err);
+  if (s == PW_OK) conductance->source = "sections drawn and computed here";
+  return s;
+}
+
+pw_status pw_catalogue_retained(pw_cover cover, double width, pw_given *conductance,
+                                pw_err *err)
+{
+  static const char *const word[PW_COVER_COUNT] = {"bare", "pvc", "wood", "foam_trim"};
+  if (!((unsigned)cover < PW_COVER_COUNT))
+    return pw_fail(err, PW_E_DOMAIN, "cover", "cover %d, want 0 to %d", (int)cover,
+                   PW_COVER_COUNT - 1);
+  if (width == 0.0) {
+    *conductance = (pw_given){.origin = PW_ORIGIN_COMPUTED, .source = "no old face stays"};
+    return PW_OK;
+  }
+  pw_status s = look_up("frame/retained_face", "cover", word[cover], width, 1, "conductance",
+                        "retained face", conductance, err);
+  if (s == PW_OK) conductance->source = "sections drawn and computed here";
+  return s;
+}
+
+pw_status pw_catalogue_coldest(pw_frame_kind kind, int meeting, pw_spacer spacer,
+                               pw_cold_relation *relation, pw_err *err)
+{
+  static const char table[] = "frame/coldest";
+  pw_status s = check(kind, spacer, 1, err);
+  if (s != PW_OK) return s;
   const pw_table *t = pw_table_find(table);
-  if (!t) return no_row(err, table);
-  int c_filling = pw_table_column(t, "filling"), c_width = pw_table_column(t, "width_mm");
-  size_t found[2], n = 0;
-  for (size_t i = 0; i < t->n_row && n < 2; i++)
-    if (is(t, i, c_filling, word)) found[n++] = i;
-  if (n < 2) return no_row(err, table);
-  pw_given a = given(t, found[0], "conductance"), b = given(t, found[1], "conductance");
-  double wa = pw_table_number(t, found[0], c_width), wb = pw_table_number(t, found[1], c_width);
-  *conductance = a;
-  conductance->value = a.value + (b.value - a.value) * (width * 1e3 - wa) / (wb - wa);
-  conductance->source = "sections drawn and computed here";
-  return PW_OK;
+  int c_frame = t ? pw_table_column(t, "frame") : -1,
+      c_part = t ? pw_table_column(t, "part") : -1,
+      c_spacer = t ? pw_table_column(t, "spacer") : -1;
+  const char *frame_word = kind == PW_FRAME_ALUMINIUM ? "aluminium" : "vinyl";
+  for (size_t i = 0; t && i < t->n_row; i++)
+    if (is(t, i, c_frame, frame_word) && is(t, i, c_part, meeting ? "meeting" : "frame") &&
+        (is(t, i, c_spacer, "any") || is(t, i, c_spacer, spacers[spacer].name))) {
+      *relation = (pw_cold_relation){pw_table_number(t, i, pw_table_column(t, "base")),
+                                     pw_table_number(t, i, pw_table_column(t, "slope")),
+                                     pw_table_number(t, i, pw_table_column(t, "below")),
+                                     pw_table_number(t, i, pw_table_column(t, "above"))};
+      return PW_OK;
+    }
+  return no_row(err, table);
 }

@@ -33,6 +33,7 @@ typedef struct frame_plane {
   int two;    /* glass at both ends (meeting rail): start is its other sight line */
   double sight, start, end; /* m: sight line (NAN none), opening edge, glass end */
   int sight_found;
+  int below; /* the section begins before y = 0, which is taken for the opening's edge */
 } frame_plane;
 
 /* The solver's grid: lines of the plane and lines between them. */

@@ -152,7 +152,7 @@ void frame_gauge(const pw_section *section, const pw_section_options *o, const f
     r->u_panel_frame = (r->l2d - end_of_glass(g) * r->b_glass) / r->b_frame;
   r->notes |= (band || isnan(p->sight) ? 0u : PW_SECTION_NO_BAND) |
               (p->sight_found && !isnan(p->sight) ? PW_SECTION_SIGHT : 0u) |
-              (p->island ? PW_SECTION_ISLAND : 0u);
+              (p->island ? PW_SECTION_ISLAND : 0u) | (p->below ? PW_SECTION_BELOW : 0u);
   r->flow_axis = p->axis;
   for (size_t k = 0; k < o->n_probe; k++)
     o->t_probe[k] =

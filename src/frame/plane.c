@@ -258,6 +258,41 @@ static double outline_change(const frame_plane *p, const pw_section *s, size_t f
   return (double)NAN;
 }
 
+static pw_status sight_outside(const pw_section *s, double low, double high, pw_err *err)
+{
+  pw_status bad = pw_fail(err, PW_E_DATA, "sightline",
+                          "the sight line at %g mm is outside the section (%g to %g mm)",
+                          1e3 * s->sight_line, 1e3 * low, 1e3 * high);
+  fail_line(err, s->sight_line_line);
+  return bad;
+}
+
+/* Glass at both ends: the frame lies between the two places where the outline becomes that of the
+ * glass alone. A sight line given says more of the one it lies near; one amid the frame says nothing. */
+static pw_status find_two(const pw_section *s, frame_plane *p, double low, double high,
+                          double first, double last, pw_err *err)
+{
+  double given = s->sight_line, near = 0.25 * (high - low);
+  p->two = 1;
+  p->sight_found = isnan(given);
+  if (!p->sight_found && !(given > first && given < last))
+    return sight_outside(s, first, last, err);
+  int at_low = fabs(given - low) < near, at_high = fabs(given - high) < near;
+  if (!p->sight_found && !at_low && !at_high) {
+    pw_status bad = pw_fail(err, PW_E_DATA, "sightline",
+                            "glass lies at both ends and the sight line at %g mm is near "
+                            "neither: want about %g or %g mm, or no sight line",
+                            1e3 * given, 1e3 * low, 1e3 * high);
+    fail_line(err, s->sight_line_line);
+    return bad;
+  }
+  p->up = at_low ? -1 : 1;
+  p->sight = p->sight_found ? high : given;
+  p->start = at_low ? high : low;
+  p->end = at_low ? first : last;
+  return PW_OK;
+}
+
 /* The end of the glass, the sight line (given, or where the outline changes) and the opening edge. */
 static pw_status find_sight(const pw_section *s, frame_plane *p, pw_err *err)
 {
@@ -269,32 +304,25 @@ static pw_status find_sight(const pw_section *s, frame_plane *p, pw_err *err)
       last = r;
     }
   outline top = outline_of(p, s, last), bottom = outline_of(p, s, first);
+  if (top.glazed && bottom.glazed) {
+    double low = outline_change(p, s, first, last), high = outline_change(p, s, last, first);
+    if (!isnan(low) && low < high)
+      return find_two(s, p, low, high, line[first], line[last + 1], err);
+  }
   p->up = !top.glazed && bottom.glazed ? -1 : 1;
   p->end = p->up > 0 ? line[last + 1] : line[first];
   double begin = p->up > 0 ? line[first] : line[last + 1];
-  p->sight = NAN;
-  if (!isnan(s->sight_line)) {
-    double low = fmin(begin, p->end), high = fmax(begin, p->end);
-    if (!(s->sight_line > low && s->sight_line < high)) {
-      pw_status bad = pw_fail(err, PW_E_DATA, "sightline",
-                              "the sight line at %g mm is outside the section (%g to %g mm)",
-                              1e3 * s->sight_line, 1e3 * low, 1e3 * high);
-      fail_line(err, s->sight_line_line);
-      return bad;
-    }
+  double found =
+      p->up > 0 ? outline_change(p, s, last, first) : outline_change(p, s, first, last);
+  p->sight = found;
+  p->sight_found = isnan(s->sight_line);
+  if (!p->sight_found) {
+    if (!(s->sight_line > line[first] && s->sight_line < line[last + 1]))
+      return sight_outside(s, line[first], line[last + 1], err);
     p->sight = s->sight_line;
-  } else {
-    p->sight_found = 1;
-    p->sight =
-        p->up > 0 ? outline_change(p, s, last, first) : outline_change(p, s, first, last);
   }
-  p->two = top.glazed && bottom.glazed && !isnan(p->sight);
-  if (p->two) {
-    p->start = outline_change(p, s, first, last);
-    return PW_OK;
-  }
-  int edge_inside = p->up * begin < 0.0 && p->up * p->sight > 0.0;
-  p->start = edge_inside ? 0.0 : begin;
+  p->below = p->up * begin < 0.0 && p->up * p->sight > 0.0;
+  p->start = p->below ? 0.0 : begin;
   return PW_OK;
 }
 
@@ -320,11 +348,16 @@ pw_status frame_gaps_set(const pw_section *s, const frame_plane *p, pw_err *err)
 {
   for (size_t c = 0; c < p->n_x * p->n_y; c++) {
     const frame_region *r = &p->region[p->cell[c]];
-    if (r->zone == PW_ZONE_SOLID && isnan(r->k))
+    if (r->zone != PW_ZONE_SOLID || !isnan(r->k)) continue;
+    const pw_section_material *m = &s->material[r->material];
+    if (m->gap)
       return pw_fail(err, PW_E_DATA, "gap",
                      "%s stands for a gap of a glass build-up: name the build-up, or give "
                      "conductivity_w_mk",
-                     s->material[r->material].name);
+                     m->name);
+    return pw_fail(err, PW_E_DATA, "material",
+                   "%s stands for what a package has: name the %s, or give conductivity_w_mk",
+                   m->name, m->name);
   }
   return PW_OK;
 }

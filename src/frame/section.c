@@ -45,13 +45,23 @@ static int word_zone(const char *word, pw_section_material *m)
     m->gap = word[3] ? word[3] - '0' : 1;
     return 1;
   }
+  if (strcmp(word, "spacer") == 0) {
+    m->kind = PW_MATERIAL_GLASS_EDGE;
+    m->stands = PW_STANDS_SPACER;
+    return 1;
+  }
+  if (strcmp(word, "filling") == 0) {
+    m->stands = PW_STANDS_FILLING;
+    return 1;
+  }
   return 0;
 }
 
 static pw_status unknown_material(const char *word, pw_err *err)
 {
-  static const char *const words[] = {"outdoor",     "indoor", "indoor_reduced", "cavity",
-                                      "cavity_vent", "gap",    "sightline"};
+  static const char *const words[] = {"outdoor", "indoor",      "indoor_reduced",
+                                      "cavity",  "cavity_vent", "gap",
+                                      "spacer",  "filling",     "sightline"};
   const char *near = pw_material_nearest(word, words, sizeof words / sizeof words[0]);
   if (near)
     return pw_fail(err, PW_E_DATA, "material",
@@ -83,7 +93,7 @@ static pw_status make_material(const char *word, double conductivity, double emi
   } else if (plain && strcmp(word, "panel") == 0 && conductivity == PANEL) {
     m->kind = PW_MATERIAL_PANEL;
   }
-  if (!plain && !m->gap && !isnan(conductivity))
+  if (!plain && !m->gap && !m->stands && !isnan(conductivity))
     return pw_fail(err, PW_E_DATA, "conductivity_w_mk",
                    "%s takes no conductivity (found %g); use another material name", word,
                    conductivity);
@@ -187,20 +197,6 @@ pw_status pw_section_add(pw_section *section, double x0, double y0, double x1, d
   int index = intern(section, &m);
   if (index < 0) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for materials");
   return add_part(section, &(pw_section_part){x0, y0, x1, y1, index, line}, err);
-}
-
-int pw_section_set_gap(pw_section *section, int gap, double conductance)
-{
-  int found = 0;
-  for (size_t i = 0; i < section->n_part; i++) {
-    const pw_section_part *p = &section->part[i];
-    pw_section_material *m = &section->material[p->material];
-    if (m->gap != gap || m->zone != PW_ZONE_SOLID) continue;
-    double width = fmin(p->x1 - p->x0, p->y1 - p->y0); /* a gap is tall and thin */
-    m->conductivity = conductance * width;             /* ISO 10077-2 6.2: k = s / R_gap */
-    found = 1;
-  }
-  return found;
 }
 
 pw_status pw_section_panel(pw_section *section, pw_err *err)

@@ -59,6 +59,9 @@ static const job_word fuel[] = {{"electricity", PW_FUEL_ELECTRICITY},
                                 {"oil", PW_FUEL_OIL},
                                 {"propane", PW_FUEL_PROPANE}};
 static const job_word mass[] = {{"light", 0}, {"medium", 1}, {"heavy", 2}};
+static const job_word mismatch[] = {{"refuse", PW_MISMATCH_REFUSE},
+                                    {"catalogue", PW_MISMATCH_CATALOGUE},
+                                    {"catalog", PW_MISMATCH_CATALOGUE}};
 static const job_word sealant[] = {
     {"polyurethane", 0}, {"hybrid", 1}, {"silicone", 2}, {"acrylic", 3}};
 
@@ -172,6 +175,13 @@ static const job_field item[] = {
            "unknown; the cautions ask"),
     CHOICE("sealant", sealant, sealant, "polyurethane", "common on stucco"),
     NUMBER("paint_wait", paint_wait_days, days, 0.0, 90.0, "", "by the sealant, table measure"),
+    {.name = "section_mismatch",
+     .kind = JOB_WORD,
+     AT(section_mismatch),
+     .blank = "refuse",
+     .why = "",
+     .word = mismatch,
+     .n_word = JOB_COUNT(mismatch)},
     TEXT("lead_certificate", lead_certificate, "", NULL),
     TEXT("note", note, "", NULL),
 };

@@ -44,6 +44,10 @@ static const double fin_max = 6.0 * PW_INCH;
 
 enum { TAG, ROOM, QUANTITY, FACING, OPERATOR, WIDTH = 7, HEIGHT = 10 };
 
+static const job_word cover[] = {{"bare", PW_COVER_BARE}, {"none", PW_COVER_BARE},
+                                 {"pvc", PW_COVER_PVC},   {"vinyl", PW_COVER_PVC},
+                                 {"wood", PW_COVER_WOOD}, {"foam_trim", PW_COVER_FOAM_TRIM}};
+
 /* The table of columns; the word tables have their length elsewhere, so it is made on the stack. */
 static size_t columns(job_field f[])
 {
@@ -86,6 +90,13 @@ static size_t columns(job_field f[])
       LENGTH("sash_face", sash_face, SIZE_MIN * 2.0, "", NULL),
       LENGTH("meeting_face", meeting_face, SIZE_MIN * 2.0, "", NULL),
       LENGTH("retained_face", retained_face, SIZE_MIN, "0", "nothing stays beyond the pocket"),
+      {.name = "retained_cover",
+       .kind = JOB_WORD,
+       AT(retained_cover),
+       .blank = "bare",
+       .why = "",
+       .word = cover,
+       .n_word = JOB_COUNT(cover)},
       LENGTH("fin_width", fin_width, SIZE_MAX, "0", "no fins"),
       TEXT("fins_cut", fins_cut, "0", "fins are left"),
       LENGTH("sill_lip", sill_lip, SIZE_MAX, "0", "no lip"),

@@ -4,6 +4,7 @@
 #include "out/compare_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
+#include "out/section_said.h"
 #include "panewright/batch.h"
 #include "panewright/code_default.h"
 #include "panewright/units.h"
@@ -40,6 +41,10 @@ static json_t *window(const char *name, const pw_compare_window *w, const pw_yea
   pw_json_set(sweat, "retained",
               isfinite(w->sweat.retained.t) ? w->sweat.retained.rh : (double)NAN);
   if (isfinite(w->sweat.retained.t)) pw_json_set(sweat, "retained", w->sweat.retained.rh);
+  pw_json_set(sweat, "coldest", w->sweat.coldest.rh);
+  pw_json_set(sweat, "coldest_low", w->sweat.coldest_rh[0]);
+  pw_json_set(sweat, "coldest_high", w->sweat.coldest_rh[1]);
+  if (isfinite(w->sweat.meeting.t)) pw_json_set(sweat, "meeting", w->sweat.meeting.rh);
   json_object_set_new(o, "sweat_above_rh", sweat);
   pw_json_set(o, "inner_glass_design_night_c", pw_c(w->sweat.center.t));
   json_t *y = json_object();
@@ -198,6 +203,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
     json_array_append_new(assumed, o);
   }
   json_object_set_new(root, "assumed", assumed);
+  json_object_set_new(root, "frames_and_sweating", pw_section_said_json(c));
   if (frame->notes) json_object_set_new(root, "notes", pw_notes_json(frame->notes));
   return root;
 }

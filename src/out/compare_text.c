@@ -7,6 +7,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/range_out.h"
+#include "out/section_said.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
 #include "panewright/units.h"
@@ -97,6 +98,14 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *
   return print(g, title, f, err);
 }
 
+/* Whether any frame of the package is drawn. */
+static int drawn(const pw_compare *c, size_t p)
+{
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (pw_compare_window_of(c, p, i)->rating.u_frame.origin == PW_ORIGIN_COMPUTED) return 1;
+  return 0;
+}
+
 /* One choice at a time, on the last package. */
 static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
@@ -120,10 +129,13 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
            "What each choice does, package %s: heat of all openings in %s, glass in %s",
            c->package_set[p].name, units->ua, units->area);
   status = print(g, title, f, err);
-  fprintf(f, "Judge by the heat of the same openings, never by frame U: a cut fin narrows the "
-             "frame, its\n"
-             "U rises, and glass takes its place. Catalogue values; the ring's from computed "
-             "sections.\n");
+  fprintf(f,
+          "Judge by the heat of the same openings, never by frame U: a cut fin narrows the "
+          "frame, its\n"
+          "U rises, and glass takes its place.\n%s",
+          drawn(c, p)
+              ? "Frames by their drawn sections; what these fix is no choice and left out.\n"
+              : "Frames by catalogue values; the ring's by own sections.\n");
   return status;
 }
 
@@ -248,6 +260,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   pw_claims_text(c, frame->range, f);
   upper_check(c, units, f);
   pw_findings_text(c->job, c->fit, f);
+  pw_section_said_text(c, f);
   pw_caution_text(c->job, &c->cautions, frame->all, f);
   assumptions(c, frame, f);
   fprintf(f, "\nComputed as installed in these openings; not a certified rating. Label values, "

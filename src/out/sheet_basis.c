@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/alarm.h"
+#include "out/section_said.h"
 #include "out/sheet_impl.h"
 #include "panewright/code_default.h"
 
@@ -181,6 +182,10 @@ static void assumed(const pw_sheet *sheet, FILE *f)
     const pw_house_assumed *a = &c->house_notes.assumed[i];
     pw_html_put(f, "<li>%s: %s (%s)</li>\n", a->item, a->value, a->source);
   }
+  char said[PW_TEXT_MAX];
+  const char *text;
+  for (size_t k = 0; (text = pw_section_said(c, k, said)) != NULL; k++)
+    pw_html_put(f, "<li>%s</li>\n", text);
   for (size_t i = 0; notes && i < notes->n; i++) {
     char line[400];
     pw_notes_line(&notes->note[i], line, sizeof line);

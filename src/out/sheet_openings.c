@@ -62,7 +62,9 @@ static double sweat_first(const pw_sweat *s, const char **part)
   } spot[] = {{"center", &s->center},
               {"edge", &s->edge},
               {"frame", &s->frame},
-              {"retained", &s->retained}};
+              {"retained", &s->retained},
+              {"coldest", &s->coldest},
+              {"meeting", &s->meeting}};
   double rh = INFINITY;
   for (size_t i = 0; i < sizeof spot / sizeof spot[0]; i++)
     if (isfinite(spot[i].spot->t) && spot[i].spot->rh < rh) {

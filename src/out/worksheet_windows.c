@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/section_said.h"
 #include "out/worksheet_impl.h"
 #include "panewright/code_default.h"
 #include "panewright/tape.h"
@@ -120,6 +121,15 @@ static void as_installed(const pw_worksheet_input *input, size_t i, pw_worksheet
                    "openings.%zu.packages.%zu.vt", i, input->package);
 }
 
+/* What the solver says of drawn sections: a value that is not the drawing's must not pass for it. */
+static void said_of_sections(const pw_compare *c, pw_worksheet *w)
+{
+  char line[PW_TEXT_MAX];
+  const char *text;
+  for (size_t k = 1; (text = pw_section_said(c, k, line)) != NULL; k++)
+    worksheet_add(w, NEW_COMPUTED, "", "drawn frame", PW_FIELD_COMPUTED, "", "%s", text);
+}
+
 /* ---------------------------------------------------------------- sizes */
 
 static void sizes(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
@@ -196,6 +206,7 @@ void worksheet_windows(const pw_worksheet_input *input, pw_worksheet *w)
     by_label(input, i, w);
   for (size_t i = 0; i < n; i++)
     as_installed(input, i, w);
+  said_of_sections(input->compare, w);
   for (size_t i = 0; i < n; i++)
     sizes(input, i, w);
   orientation(input, w);

@@ -1,6 +1,8 @@
-/* What each choice at the measure or the order does to the heat of the same openings. */
+/* What each choice at the measure or the order does to the heat of the same openings. Rated as the
+ * package is: with the drawn sections where there are any. What a drawing fixes is no choice. */
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "panewright/frame_line.h"
@@ -24,7 +26,26 @@ static const change changes[] = {
     {"foam spacer", -1, -1, NULL, PW_SPACER_INSULATING},
 };
 
-static pw_status apply(const pw_compare *c, size_t p, const change *k,
+static const pw_frame_line *line_of(const pw_compare *c, size_t p, size_t i)
+{
+  return pw_frame_line_pick(c->job->frame_line, c->job->n_frame_line,
+                            c->job->package[p].frame_line, c->job->opening[i].operator_insert);
+}
+
+/* Whether the drawings leave that to the job in some opening. */
+static int is_open(const pw_compare *c, size_t p, const change *k)
+{
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_frame_line *line = line_of(c, p, i);
+    int fixed = (k->filling && pw_frames_fix(&c->frames, line, PW_STANDS_FILLING)) ||
+                (k->spacer >= 0 && pw_frames_fix(&c->frames, line, PW_STANDS_SPACER)) ||
+                (k->fins >= 0 && pw_frames_hold_ring(line));
+    if (!fixed) return 1;
+  }
+  return 0;
+}
+
+static pw_status apply(const pw_compare *c, size_t p, const change *k, pw_frame_book *book,
                        pw_compare_choice *choice, pw_err *err)
 {
   pw_package package = c->job->package[p];
@@ -36,13 +57,15 @@ static pw_status apply(const pw_compare *c, size_t p, const change *k,
     pw_opening o = c->job->opening[i];
     if (k->fins >= 0) o.fins_cut = k->fins && o.fin_width > 0.0 ? 2 : 0;
     if (k->lip >= 0) o.sill_lip_cut = k->lip && o.sill_lip > 0.0;
-    const pw_frame_line *line = pw_frame_line_pick(c->job->frame_line, c->job->n_frame_line,
-                                                   package.frame_line, o.operator_insert);
+    const pw_frame_line *line = line_of(c, p, i);
+    pw_frame_values values;
     pw_fit fit;
     pw_rating r;
     pw_status status = pw_fit_opening(&o, line, &fit, err);
     if (status == PW_OK)
-      status = pw_rating_insert(&fit, &package, line, &c->package_glass[p], NULL, &r, err);
+      status = pw_frames_insert(book, line, &package, &fit, &c->package_glass[p], &values, err);
+    if (status == PW_OK)
+      status = pw_rating_insert(&fit, &package, line, &c->package_glass[p], &values, &r, err);
     if (status != PW_OK) return pw_compare_blame(status, err, "opening", o.tag);
     /* Cutting less leaves a smaller pocket; the rest of the same opening is old metal, which the
      * fit already counts in its ring, so that all choices are over one opening area. */
@@ -57,10 +80,25 @@ pw_status pw_compare_choices(const pw_compare *compare, size_t package,
                              pw_err *err)
 {
   _Static_assert(sizeof changes / sizeof changes[0] == PW_COMPARE_CHOICES, "one row a choice");
-  for (size_t k = 0; k < PW_COMPARE_CHOICES; k++) {
-    pw_status status = apply(compare, package, &changes[k], &choice[k], err);
-    if (status != PW_OK) return status;
+  pw_frame_book *book = malloc(sizeof *book);
+  if (!book) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the choices");
+  *book = compare->frames;
+  book->solved = NULL; /* what was solved for the packages is copied, not shared */
+  pw_status status = PW_OK;
+  if (compare->frames.solved) {
+    book->solved = calloc(PW_FRAMES_SOLVED_MAX, sizeof *book->solved);
+    if (!book->solved)
+      status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the choices");
+    else
+      memcpy(book->solved, compare->frames.solved, book->n_solved * sizeof *book->solved);
   }
-  *n = PW_COMPARE_CHOICES;
-  return PW_OK;
+  *n = 0;
+  for (size_t k = 0; k < PW_COMPARE_CHOICES && status == PW_OK; k++) {
+    if (!is_open(compare, package, &changes[k])) continue;
+    status = apply(compare, package, &changes[k], book, &choice[*n], err);
+    if (status == PW_OK) ++*n;
+  }
+  pw_frame_book_free(book);
+  free(book);
+  return status;
 }

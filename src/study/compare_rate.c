@@ -102,7 +102,8 @@ pw_status pw_compare_rate_all(pw_compare *c, pw_err *err)
     const pw_opening *o = &job->opening[i];
     pw_compare_window *now = &c->existing[i];
     pw_frame_values values;
-    pw_status status = pw_frames_existing(&c->frames, o, &c->existing_glass[i], &values, err);
+    pw_status status = pw_frames_existing(&c->frames, o, pw_compare_fit(c, 0, i),
+                                          &c->existing_glass[i], &values, err);
     if (status == PW_OK)
       status = pw_rating_existing(o, pw_compare_fit(c, 0, i), &c->existing_glass[i], &values,
                                   &now->rating, err);
@@ -114,7 +115,8 @@ pw_status pw_compare_rate_all(pw_compare *c, pw_err *err)
       const pw_frame_line *line = pw_frame_line_pick(job->frame_line, job->n_frame_line,
                                                      package->frame_line, o->operator_insert);
       pw_compare_window *w = &c->package[p * c->n_opening + i];
-      status = pw_frames_insert(&c->frames, line, &c->package_glass[p], &values, err);
+      status = pw_frames_insert(&c->frames, line, package, pw_compare_fit(c, p, i),
+                                &c->package_glass[p], &values, err);
       if (status == PW_OK)
         status = pw_rating_insert(pw_compare_fit(c, p, i), package, line, &c->package_glass[p],
                                   &values, &w->rating, err);
@@ -189,6 +191,8 @@ static void add_parts(pw_parts *sum, const pw_parts *part, double times)
 double pw_compare_first_to_sweat(const pw_sweat *sweat)
 {
   double rh = fmin(sweat->center.rh, fmin(sweat->edge.rh, sweat->frame.rh));
+  rh = fmin(rh, sweat->coldest.rh);
+  if (isfinite(sweat->meeting.t)) rh = fmin(rh, sweat->meeting.rh);
   return isfinite(sweat->retained.t) ? fmin(rh, sweat->retained.rh) : rh;
 }
 

@@ -1,6 +1,7 @@
 #include "panewright/frames.h"
 
 #include <math.h>
+#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -9,6 +10,7 @@
 #include "panewright/unit.h"
 
 static const char source[] = "computed section, retained frame drawn";
+static const double width_slack = 0.003; /* m, drawn against the job's face; issue 11, item 5 */
 
 void pw_frame_book_free(pw_frame_book *book)
 {
@@ -18,64 +20,115 @@ void pw_frame_book_free(pw_frame_book *book)
   book->n_solved = 0;
 }
 
-static pw_status find(const pw_frame_book *book, const char *name, size_t *index, pw_err *err)
+static const char *file_of(const char *path)
+{
+  const char *slash = strrchr(path, '/');
+  return slash ? slash + 1 : path;
+}
+
+/* Once each, in the order in which they come up; what finds no room is counted in the last. */
+static void remark(pw_frame_book *book, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+static void remark(pw_frame_book *book, const char *format, ...)
+{
+  char text[PW_TEXT_MAX];
+  va_list args;
+  va_start(args, format);
+  vsnprintf(text, sizeof text, format, args);
+  va_end(args);
+  for (size_t i = 0; i < book->n_remark; i++)
+    if (strcmp(book->remark[i], text) == 0) return;
+  if (book->n_remark < PW_FRAME_REMARKS_MAX - 1)
+    memcpy(book->remark[book->n_remark++], text, sizeof text);
+  else {
+    book->n_remark = PW_FRAME_REMARKS_MAX;
+    snprintf(book->remark[PW_FRAME_REMARKS_MAX - 1], sizeof text,
+             "More remarks of this kind than fit here: look at each section by itself.");
+  }
+}
+
+static const pw_named_section *find(const pw_frame_book *book, const char *name)
 {
   for (size_t i = 0; i < book->n_section; i++)
-    if (strcmp(book->section[i].name, name) == 0) {
-      *index = i;
-      return PW_OK;
-    }
-  return pw_fail(err, PW_E_MISSING, "section", "section %s was not read", name);
+    if (strcmp(book->section[i].name, name) == 0) return &book->section[i];
+  return NULL;
+}
+
+static int same_given(const pw_frame_given *a, const pw_frame_given *b)
+{
+  return memcmp(a->gap, b->gap, sizeof a->gap) == 0 && a->spacer == b->spacer &&
+         a->air == b->air;
 }
 
 static const pw_frame_solved *seen(const pw_frame_book *book, size_t section,
-                                   const double gap[])
+                                   const pw_frame_given *given)
 {
   for (size_t i = 0; i < book->n_solved; i++) {
     const pw_frame_solved *s = &book->solved[i];
-    if (s->section == section && memcmp(s->gap, gap, sizeof s->gap) == 0) return s;
+    if (s->section == section && same_given(&s->given, given)) return s;
   }
   return NULL;
 }
 
-static pw_status solve(pw_frame_book *book, size_t index, const double gap[],
-                       const pw_frame_solved **out, pw_err *err)
+/* The copy of a section with everything set that it leaves open. */
+static pw_status set_given(pw_section *section, const pw_frame_given *given, pw_err *err)
 {
-  pw_named_section *named = &book->section[index];
-  *out = seen(book, index, gap);
+  for (int g = 0; g < PW_PANES_MAX - 1; g++)
+    if (given->gap[g] > 0.0 && !pw_section_set_gap(section, g + 1, given->gap[g]))
+      return pw_fail(err, PW_E_DATA, "section", "no row of it stands for gap %d", g + 1);
+  if (given->air >= 0) pw_section_set_filling(section, given->air ? "air" : "foam");
+  if (given->spacer >= 0) return pw_section_set_spacer(section, (pw_spacer)given->spacer, err);
+  return PW_OK;
+}
+
+static pw_status solve_copy(const pw_frame_book *book, pw_section *section,
+                            const pw_frame_given *given, pw_section_result *r, pw_err *err)
+{
+  pw_frame_face face = PW_FACE_OTHER;
+  pw_status status = set_given(section, given, err);
+  if (status == PW_OK) status = pw_section_face(section, &face, err);
+  if (status != PW_OK) return status;
+  pw_films films = pw_films_rating(face, pw_env_winter.t_out, pw_env_winter.t_in);
+  const pw_section_options options = {.t_out = pw_env_winter.t_out,
+                                      .t_in = pw_env_winter.t_in,
+                                      .films = &films,
+                                      .tolerance =
+                                          book->tolerance > 0.0 ? book->tolerance : 0.01};
+  return pw_section_solve(section, &options, r, err);
+}
+
+static pw_status solve(pw_frame_book *book, const pw_named_section *named,
+                       const pw_frame_given *given, const pw_frame_solved **out, pw_err *err)
+{
+  size_t index = (size_t)(named - book->section);
+  *out = seen(book, index, given);
   if (*out) return PW_OK;
   if (!book->solved) book->solved = calloc(PW_FRAMES_SOLVED_MAX, sizeof *book->solved);
   if (!book->solved) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for sections");
   if (book->n_solved == PW_FRAMES_SOLVED_MAX)
     return pw_fail(err, PW_E_SHAPE, "section", "over %d sections with glass to solve",
                    PW_FRAMES_SOLVED_MAX);
-  for (int g = 0; g < PW_PANES_MAX - 1; g++)
-    if (gap[g] > 0.0) pw_section_set_gap(&named->section, g + 1, gap[g]);
-  pw_frame_face face;
-  pw_status status = pw_section_face(&named->section, &face, err);
+  pw_section copy;
+  pw_section_result r = {0};
+  pw_err why = {0};
+  pw_status status = pw_section_copy(&named->section, &copy, err);
   if (status != PW_OK) return status;
-  pw_films films = pw_films_rating(face, pw_env_winter.t_out, pw_env_winter.t_in);
-  pw_section_options options = {.t_out = pw_env_winter.t_out,
-                                .t_in = pw_env_winter.t_in,
-                                .films = &films,
-                                .tolerance = book->tolerance > 0.0 ? book->tolerance : 0.01};
-  pw_section_result r;
-  status = pw_section_solve(&named->section, &options, &r, err);
-  if (status != PW_OK) {
-    char text[240];
-    snprintf(text, sizeof text, "%.230s", err ? err->text : "");
-    return pw_fail(err, status, "section", "section %.100s: %s", named->name, text);
-  }
+  status = solve_copy(book, &copy, given, &r, &why);
+  pw_section_free(&copy);
+  if (status != PW_OK)
+    return pw_fail(err, status, "section", "section %.100s: %.230s", named->name, why.text);
   pw_frame_solved *s = &book->solved[book->n_solved++];
   *s = (pw_frame_solved){.section = index,
+                         .given = *given,
                          .u_frame = r.u_frame,
                          .u_edge = r.u_edge,
+                         .u_glass = r.u_glass,
                          .l2d = r.l2d,
                          .low = r.low,
                          .high = r.high,
                          .b_frame = r.b_frame,
-                         .coldest = r.coldest};
-  memcpy(s->gap, gap, sizeof s->gap);
+                         .f_rsi = r.f_rsi,
+                         .notes = r.notes};
   pw_section_result_free(&r);
   *out = s;
   return PW_OK;
@@ -91,39 +144,178 @@ static pw_status gaps_of(const pw_glazing *glazing, double gap[PW_PANES_MAX - 1]
   return PW_OK;
 }
 
-static pw_status fill(pw_frame_book *book, const char *const name[PW_SIDE_COUNT],
-                      const pw_glazing *glazing, pw_frame_values *values, pw_err *err)
+/* One window whose frame is drawn. */
+typedef struct window {
+  const char *what, *name; /* "package best", "opening L2" */
+  const char *section[PW_SIDE_COUNT];
+  const pw_lites *lites;      /* NULL: the job's widths are not compared */
+  double ring[PW_SIDE_COUNT]; /* m, retained ring that the section holds, a side */
+  int spacer, air;            /* -1: an existing window, whose drawing fixes them */
+  int with_ring;
+} window;
+
+/* The glass has as many gaps as the drawing: 1; else refused, or 0 for the catalogue. */
+static pw_status match(pw_frame_book *book, const window *w, const pw_named_section *named,
+                       size_t n_pane, int *fits, pw_err *err)
 {
-  double gap[PW_PANES_MAX - 1];
-  pw_status status = gaps_of(glazing, gap, err);
+  int drawn = pw_section_gaps(&named->section), have = (int)n_pane - 1;
+  *fits = drawn == have;
+  if (*fits) return PW_OK;
+  if (book->mismatch == PW_MISMATCH_REFUSE)
+    return pw_fail(
+        err, PW_E_DATA, "section",
+        "section %.100s is drawn with %d gap%s, the glass of %s %.48s has %d: draw it so, or "
+        "give section_mismatch,catalogue in job.csv",
+        named->name, drawn, drawn == 1 ? "" : "s", w->what, w->name, have);
+  remark(book,
+         "Section %.80s is drawn with %d gap%s, the glass of %s %.48s has %d: catalogue values "
+         "stand in for it there.",
+         file_of(named->name), drawn, drawn == 1 ? "" : "s", w->what, w->name, have);
+  return PW_OK;
+}
+
+/* Mean face of the frame on a side, as the lites have it, m; 0 when there is none. */
+static double face_of(const pw_lites *w, int side)
+{
+  double area = 0.0, length = 0.0;
+  if (side == PW_SIDE_MEETING) return w->n_meeting > 0 ? w->meeting_width : 0.0;
+  for (size_t i = 0; i < w->n_lite; i++)
+    for (int k = 0; k < 4; k++) {
+      const pw_lite *l = &w->lite[i];
+      int mine = k == PW_BOTTOM ? PW_SIDE_SILL : k == PW_TOP ? PW_SIDE_HEAD : PW_SIDE_JAMB;
+      double along = k == PW_BOTTOM || k == PW_TOP ? l->width : l->height;
+      if (mine != side || !(l->face[k] > 0.0)) continue;
+      area += l->face[k] * along;
+      length += along;
+    }
+  return length > 0.0 ? area / length : 0.0;
+}
+
+/* Note 3 of the header. */
+static double frame_u(pw_frame_book *book, const window *w, int side,
+                      const pw_named_section *named, const pw_frame_solved *s)
+{
+  static const char *const name[PW_SIDE_COUNT] = {"sill", "head", "jamb", "meeting rail"};
+  double face = w->lites ? face_of(w->lites, side) : 0.0;
+  double job = face + (side == PW_SIDE_MEETING ? 0.0 : w->ring[side]);
+  if (!(face > 0.0) || !(fabs(job - s->b_frame) > width_slack)) return s->u_frame;
+  double heat = s->u_frame * s->b_frame + s->u_glass * (job - s->b_frame);
+  remark(book,
+         "Section %.80s is drawn %.0f mm wide, the %s of %s %.48s %s%.0f mm: the heat of the "
+         "whole opening is kept, glass for frame.",
+         file_of(named->name), 1e3 * s->b_frame, name[side], w->what, w->name,
+         w->with_ring && side != PW_SIDE_MEETING ? "has with its ring " : "has ", 1e3 * job);
+  return fmax(heat, 0.0) / job;
+}
+
+static void remark_drawing(pw_frame_book *book, const window *w, const pw_named_section *named,
+                           const pw_frame_solved *s)
+{
+  const char *file = file_of(named->name);
+  if (s->notes & PW_SECTION_BELOW)
+    remark(book,
+           "Section %.80s begins below 0: its opening's edge is taken at 0, what lies beyond "
+           "counts in the frame's heat.",
+           file);
+  if (w->spacer < 0) return;
+  int n_gap = pw_section_gaps(&named->section);
+  int spacer = n_gap > 0 && !pw_section_stands(&named->section, PW_STANDS_SPACER);
+  int filling = w->with_ring && !pw_section_stands(&named->section, PW_STANDS_FILLING);
+  if (spacer || filling)
+    remark(book, "Section %.80s fixes %s%s%s as drawn, whatever a package says.", file,
+           spacer ? "the spacer" : "", spacer && filling ? " and " : "",
+           filling ? "the filling behind the insert" : "");
+}
+
+static pw_status fill(pw_frame_book *book, const window *w, const pw_glazing *glazing,
+                      pw_frame_values *values, pw_err *err)
+{
+  pw_frame_given given = {.spacer = w->spacer, .air = w->air};
+  pw_status status = gaps_of(glazing, given.gap, err);
   for (int side = 0; status == PW_OK && side < PW_SIDE_COUNT; side++) {
-    size_t index = 0;
     const pw_frame_solved *s = NULL;
-    if (!name[side] || !name[side][0]) continue;
-    status = find(book, name[side], &index, err);
-    if (status == PW_OK) status = solve(book, index, gap, &s, err);
+    int fits = 0;
+    if (!w->section[side] || !w->section[side][0]) continue;
+    if (side == PW_SIDE_MEETING && w->lites && w->lites->n_meeting == 0) continue;
+    const pw_named_section *named = find(book, w->section[side]);
+    if (!named)
+      return pw_fail(err, PW_E_MISSING, "section", "section %.200s was not read",
+                     w->section[side]);
+    status = match(book, w, named, glazing->unit.n_pane, &fits, err);
+    if (status != PW_OK || !fits) continue;
+    pw_frame_given own = given;
+    if (!pw_section_stands(&named->section, PW_STANDS_SPACER)) own.spacer = -1;
+    if (!pw_section_stands(&named->section, PW_STANDS_FILLING)) own.air = -1;
+    status = solve(book, named, &own, &s, err);
     if (status != PW_OK) break;
-    values->side[side].u_frame = isfinite(s->u_frame) ? s->u_frame : 0.0;
+    remark_drawing(book, w, named, s);
+    values->side[side].u_frame = isfinite(s->u_frame) ? frame_u(book, w, side, named, s) : 0.0;
     values->side[side].u_edge = isfinite(s->u_edge) ? s->u_edge : 0.0;
+    values->side[side].f_rsi = s->f_rsi;
     values->source = source;
   }
   return status;
 }
 
-pw_status pw_frames_existing(pw_frame_book *book, const pw_opening *opening,
+pw_status pw_frames_existing(pw_frame_book *book, const pw_opening *opening, const pw_fit *fit,
                              const pw_glazing *glazing, pw_frame_values *values, pw_err *err)
 {
   const char *s = opening->existing_section;
-  const char *const name[PW_SIDE_COUNT] = {s, s, s, NULL};
+  const window w = {.what = "opening",
+                    .name = opening->tag,
+                    .section = {s, s, s, NULL},
+                    .lites = fit ? &fit->existing : NULL,
+                    .spacer = -1,
+                    .air = -1};
   *values = (pw_frame_values){0};
-  return s[0] ? fill(book, name, glazing, values, err) : PW_OK;
+  return s[0] ? fill(book, &w, glazing, values, err) : PW_OK;
+}
+
+/* What of the ring a section with the retained frame holds: all but an old face that stays beyond. */
+static void ring_of(const pw_fit *fit, double ring[PW_SIDE_COUNT])
+{
+  const double *r = fit->retained_width;
+  ring[PW_SIDE_SILL] = r[PW_BOTTOM] - fit->retained_face;
+  ring[PW_SIDE_HEAD] = r[PW_TOP] - fit->retained_face;
+  ring[PW_SIDE_JAMB] = 0.5 * (r[PW_LEFT] + r[PW_RIGHT]) - fit->retained_face;
 }
 
 pw_status pw_frames_insert(pw_frame_book *book, const pw_frame_line *line,
+                           const pw_package *package, const pw_fit *fit,
                            const pw_glazing *glazing, pw_frame_values *values, pw_err *err)
 {
-  const char *const name[PW_SIDE_COUNT] = {line->section_sill, line->section_head,
-                                           line->section_jamb, line->section_meeting};
+  window w = {.what = "package",
+              .name = package->name,
+              .section = {line->section_sill, line->section_head, line->section_jamb,
+                          line->section_meeting},
+              .lites = fit ? &fit->insert : NULL,
+              .spacer = (int)package->spacer,
+              .air = strcmp(package->filling, "air") == 0,
+              .with_ring = line->sections_hold_ring};
   *values = (pw_frame_values){.with_ring = line->sections_hold_ring};
-  return fill(book, name, glazing, values, err);
+  if (fit && w.with_ring) ring_of(fit, w.ring);
+  int any = 0;
+  for (int side = 0; side < PW_SIDE_COUNT; side++)
+    any |= w.section[side][0] != '\0';
+  return any ? fill(book, &w, glazing, values, err) : PW_OK;
+}
+
+int pw_frames_fix(const pw_frame_book *book, const pw_frame_line *line, pw_stands stands)
+{
+  const char *const name[] = {line->section_sill, line->section_head, line->section_jamb,
+                              line->section_meeting};
+  int any = 0;
+  for (size_t i = 0; i < sizeof name / sizeof name[0]; i++) {
+    const pw_named_section *named = name[i][0] ? find(book, name[i]) : NULL;
+    if (!named) continue;
+    if (pw_section_stands(&named->section, stands)) return 0;
+    any = 1;
+  }
+  return any;
+}
+
+int pw_frames_hold_ring(const pw_frame_line *line)
+{
+  return line->sections_hold_ring &&
+         (line->section_sill[0] || line->section_head[0] || line->section_jamb[0]);
 }

@@ -129,6 +129,8 @@ static void retained_ring(const pw_opening *o, int fins_cut, int lip_left, pw_fi
   double fin = o->fins_stay ? 0.0 : o->fin_width;
   double gap_w = 0.5 * (fit->pocket_width - fit->order_width);
   double gap_h = 0.5 * (fit->pocket_height - fit->order_height);
+  fit->retained_face = o->retained_face;
+  fit->retained_cover = o->retained_cover;
   fit->retained_width[PW_LEFT] = o->retained_face + gap_w + (fins_cut < 1 ? fin : 0.0);
   fit->retained_width[PW_RIGHT] = o->retained_face + gap_w + (fins_cut < 2 ? fin : 0.0);
   fit->retained_width[PW_BOTTOM] = o->retained_face + gap_h + (lip_left ? o->sill_lip : 0.0);

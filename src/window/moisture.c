@@ -78,11 +78,41 @@ static double surface(double u, double h_in, double t_in, double t_out)
   return t_in - fmin(u / h_in, h_out / (h_in + h_out)) * (t_in - t_out);
 }
 
+/* 1 - f of the coldest point; shift: the relation moved by that. */
+static double cold_drop(const pw_coldest *c, double center, double shift)
+{
+  double drawn = c->f_rsi > 0.0 ? 1.0 - c->f_rsi : 0.0;
+  double by_relation = c->all_drawn ? 0.0 : c->base + c->slope * center + shift;
+  return fmin(fmax(drawn, by_relation), 1.0);
+}
+
+/* The points that are colder than the means. */
+static pw_status cold_spots(const pw_rating *rating, double t_in, double t_out, pw_sweat *w,
+                            pw_err *err)
+{
+  double span = t_in - t_out, center = span != 0.0 ? (t_in - w->center.t) / span : 0.0;
+  double mean = fmin(w->center.t, fmin(w->edge.t, w->frame.t));
+  const pw_coldest *c = &rating->cold, *rail = &rating->cold_meeting;
+  const double shift[3] = {0.0, c->above, -c->below};
+  pw_status s = PW_OK;
+  for (int i = 2; i >= 0 && s == PW_OK; i--) {
+    double t = t_in - cold_drop(c, center, shift[i]) * span;
+    s = spot_set(&w->coldest, c->all_drawn ? t : fmin(mean, t), t_in, err);
+    if (i > 0) w->coldest_rh[i - 1] = w->coldest.rh;
+  }
+  if (s != PW_OK || !(rating->areas.divider > 0.0)) return s;
+  double t = t_in - cold_drop(rail, center, 0.0) * span;
+  double u = rating->ua.divider / rating->areas.divider;
+  if (!rail->all_drawn) t = fmin(t, surface(u, w->h_in, t_in, t_out));
+  return spot_set(&w->meeting, t, t_in, err);
+}
+
 pw_status pw_sweat_window(const pw_unit *unit, const pw_rating *rating, double t_in,
                           double t_out, double wind, double h_in, pw_sweat *sweat, pw_err *err)
 {
   pw_unit_result r;
-  pw_sweat w = {.h_in = h_in == 0.0 ? 1.0 / 0.13 : h_in, .retained = {NAN, NAN}};
+  pw_sweat w = {
+      .h_in = h_in == 0.0 ? 1.0 / 0.13 : h_in, .retained = {NAN, NAN}, .meeting = {NAN, NAN}};
   const pw_env env = {.t_out = t_out, .t_in = t_in, .wind = wind};
   pw_status s = pw_in_range(w.h_in, 1.0, 50.0, "h_in", " W/(m2 K)", err);
   if (s == PW_OK) s = pw_unit_balance(unit, &env, NULL, &r, err);
@@ -94,6 +124,7 @@ pw_status pw_sweat_window(const pw_unit *unit, const pw_rating *rating, double t
   if (s == PW_OK && rating->areas.retained > 0.0)
     s = spot_set(&w.retained, surface(rating->u_retained.value, w.h_in, t_in, t_out), t_in,
                  err);
+  if (s == PW_OK) s = cold_spots(rating, t_in, t_out, &w, err);
   if (s == PW_OK) *sweat = w;
   return s;
 }

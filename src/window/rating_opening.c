@@ -5,14 +5,15 @@
 #include "panewright/catalogue.h"
 #include "panewright/rating.h"
 
-enum { PARTS_MAX = PW_SIDE_COUNT + 4 };
+enum { PARTS_MAX = PW_SIDE_COUNT + 5 };
 
 /* A window made ready for pw_rating_window; input points into the same struct. */
 typedef struct draft {
   pw_rating_lite lite[PW_LITES_MAX];
   pw_rating_part part[PARTS_MAX];
   pw_rating_input input;
-  pw_given frame, edge, ring;
+  pw_given frame, edge, ring, face;
+  double face_area; /* m2, of an old face that stays */
 } draft;
 
 static int side_of(const pw_lites *w, const pw_lite *l, int k)
@@ -76,25 +77,43 @@ static void draft_frame(draft *d, const pw_lites *w, double frame_area, double a
   }
 }
 
-/* The retained ring, side by side; where a section covers it, with the frame's U of that side. */
+/* An old face that stays on all sides of the pocket, by its own table. */
+static pw_status draft_face(draft *d, const pw_fit *fit, pw_cover cover, pw_err *err)
+{
+  double w = fit->retained_face;
+  pw_status s = pw_catalogue_retained(cover, w, &d->face, err);
+  if (s != PW_OK || !(w > 0.0)) return s;
+  double inside = (fit->opening_width - 2.0 * w) * (fit->opening_height - 2.0 * w);
+  d->face_area = fit->opening_area - inside;
+  add_part(d, PW_PART_RETAINED, d->face_area, d->face.value / w, 0.0);
+  return PW_OK;
+}
+
+/* The ring of clearance, fins and lip, side by side; where a section covers it, with the frame's U of
+ * that side. */
 static pw_status draft_ring(draft *d, const pw_fit *fit, const char *filling,
                             const pw_frame_values *values, pw_err *err)
 {
-  double ua = 0.0, weight = 0.0;
+  double ua = 0.0, held = 0.0, weight = 0.0, face = fit->retained_face;
   for (int k = 0; k < 4; k++) {
     int side = k == PW_BOTTOM ? PW_SIDE_SILL : k == PW_TOP ? PW_SIDE_HEAD : PW_SIDE_JAMB;
-    double width = fmax(fit->retained_width[k], 0.0), own = 0.0;
-    double along = k == PW_LEFT || k == PW_RIGHT ? fit->opening_height : fit->opening_width;
+    double width = fmax(fit->retained_width[k] - face, 0.0), own = 0.0;
+    double along =
+        (k == PW_LEFT || k == PW_RIGHT ? fit->opening_height : fit->opening_width) - 2.0 * face;
     if (values && values->with_ring) own = values->side[side].u_frame;
+    weight += along * width;
+    if (own > 0.0) {
+      held += along * own * width;
+      continue;
+    }
     pw_status s = pw_catalogue_ring(filling, width, &d->ring, err);
     if (s != PW_OK) return s;
-    ua += along * (own > 0.0 ? own * width : d->ring.value);
-    weight += along * width;
+    ua += along * d->ring.value;
   }
-  double area = fit->retained_area;
+  double area = fit->retained_area - d->face_area;
   if (!(area > 1e-9 * fit->opening_area)) return PW_OK;
-  double own_scale = weight > 0.0 && values && values->with_ring ? area / weight : 1.0;
-  add_part(d, PW_PART_RETAINED, area, ua * own_scale / area, 0.0);
+  if (weight > 0.0) ua += held * area / weight;
+  add_part(d, PW_PART_RETAINED, area, ua / area, 0.0);
   return PW_OK;
 }
 
@@ -108,10 +127,32 @@ static int has_low_e(const pw_unit *unit)
   return 0;
 }
 
+/* Sections where they are drawn, the relation for what is not. */
+static pw_status coldest(const pw_lites *lites, const pw_frame_values *values,
+                         pw_frame_kind kind, pw_spacer spacer, pw_rating *r, pw_err *err)
+{
+  pw_coldest *to[2] = {&r->cold, &r->cold_meeting};
+  for (int m = 0; m < 2; m++) {
+    pw_cold_relation c;
+    pw_status s = pw_catalogue_coldest(kind, m, spacer, &c, err);
+    if (s != PW_OK) return s;
+    *to[m] = (pw_coldest){0.0, values != NULL, c.base, c.slope, c.below, c.above};
+    for (int k = m ? PW_SIDE_MEETING : 0; k < (m ? PW_SIDE_COUNT : PW_SIDE_MEETING); k++) {
+      double f = values ? values->side[k].f_rsi : 0.0;
+      if (!(f > 0.0))
+        to[m]->all_drawn = 0;
+      else if (to[m]->f_rsi == 0.0 || f < to[m]->f_rsi)
+        to[m]->f_rsi = f;
+    }
+  }
+  if (lites->n_meeting == 0) r->cold_meeting = (pw_coldest){0};
+  return PW_OK;
+}
+
 /* Both methods. */
-static pw_status finish(const draft *d, const pw_glazing *glazing, pw_frame_kind kind,
-                        pw_spacer spacer, const pw_frame_values *values, pw_rating *rating,
-                        pw_err *err)
+static pw_status finish(const draft *d, const pw_lites *lites, const pw_glazing *glazing,
+                        pw_frame_kind kind, pw_spacer spacer, const pw_frame_values *values,
+                        pw_rating *rating, pw_err *err)
 {
   pw_rating r;
   pw_given psi;
@@ -121,6 +162,7 @@ static pw_status finish(const draft *d, const pw_glazing *glazing, pw_frame_kind
   if (s == PW_OK) s = pw_catalogue_psi(kind, spacer, n, has_low_e(&glazing->unit), &psi, err);
   if (s == PW_OK) s = pw_unit_en673(&glazing->unit, &en, err);
   if (s == PW_OK) s = pw_rating_u_psi(&d->input, en.u, psi.value, &r.u_psi, err);
+  if (s == PW_OK) s = coldest(lites, values, kind, spacer, &r, err);
   if (s != PW_OK) return s;
   r.u_center.source = "heat balance of the unit, ISO 15099";
   const char *section = values && values->source ? values->source : "computed section";
@@ -162,8 +204,11 @@ pw_status pw_rating_existing(const pw_opening *opening, const pw_fit *fit,
   if (s == PW_OK) s = pw_catalogue_edge_u(PW_SPACER_METAL, n, glazing->u_winter, &d.edge, err);
   if (s != PW_OK) return s;
   draft_lites(&d, &fit->existing, values);
-  draft_frame(&d, &fit->existing, fit->existing_frame_area, 0.0, values);
-  return finish(&d, glazing, kind, PW_SPACER_METAL, values, rating, err);
+  /* The face that stays is the same metal before and after: bare, until the job covers it. */
+  if (kind == PW_FRAME_ALUMINIUM) s = draft_face(&d, fit, PW_COVER_BARE, err);
+  if (s != PW_OK) return s;
+  draft_frame(&d, &fit->existing, fit->existing_frame_area - d.face_area, 0.0, values);
+  return finish(&d, &fit->existing, glazing, kind, PW_SPACER_METAL, values, rating, err);
 }
 
 pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
@@ -183,7 +228,8 @@ pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
   if (s != PW_OK) return s;
   draft_lites(&d, &fit->insert, values);
   draft_frame(&d, &fit->insert, fit->insert.frame_area, line->absorptance, values);
-  s = draft_ring(&d, fit, package->filling, values, err);
+  s = draft_face(&d, fit, fit->retained_cover, err);
+  if (s == PW_OK) s = draft_ring(&d, fit, package->filling, values, err);
   if (s != PW_OK) return s;
-  return finish(&d, glazing, line->kind, package->spacer, values, rating, err);
+  return finish(&d, &fit->insert, glazing, line->kind, package->spacer, values, rating, err);
 }
