@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "panewright/conduct.h"
+#include "panewright/tape.h"
 #include "panewright/unit.h"
 
 static const char source[] = "computed section, retained frame drawn";
@@ -146,7 +147,8 @@ static pw_status gaps_of(const pw_glazing *glazing, double gap[PW_PANES_MAX - 1]
 
 /* One window whose frame is drawn. */
 typedef struct window {
-  const char *what, *name; /* "package best", "opening L2" */
+  const char *what, *name; /* whose glass: "package", "best" or "opening", "L2" */
+  const char *kind, *line; /* whose frame: "frame line", "drawn" or "opening", "L2" */
   const char *section[PW_SIDE_COUNT];
   const pw_lites *lites;      /* NULL: the job's widths are not compared */
   double ring[PW_SIDE_COUNT]; /* m, retained ring that the section holds, a side */
@@ -200,16 +202,20 @@ static double frame_u(pw_frame_book *book, const window *w, int side,
   double job = face + (side == PW_SIDE_MEETING ? 0.0 : w->ring[side]);
   if (!(face > 0.0) || !(fabs(job - s->b_frame) > width_slack)) return s->u_frame;
   double heat = s->u_frame * s->b_frame + s->u_glass * (job - s->b_frame);
+  char drawn[24], wanted[24];
+  pw_tape_text(s->b_frame, 16, drawn, sizeof drawn);
+  pw_tape_text(job, 16, wanted, sizeof wanted);
   remark(book,
-         "Section %.80s is drawn %.0f mm wide, the %s of %s %.48s %s%.0f mm: the heat of the "
-         "whole opening is kept, glass for frame.",
-         file_of(named->name), 1e3 * s->b_frame, name[side], w->what, w->name,
-         w->with_ring && side != PW_SIDE_MEETING ? "has with its ring " : "has ", 1e3 * job);
+         "Section %.80s is drawn %s in (%.0f mm) wide, the %s of %s %.48s has %s in (%.0f "
+         "mm)%s: the heat "
+         "of the whole opening is kept, glass for frame.",
+         file_of(named->name), drawn, 1e3 * s->b_frame, name[side], w->kind, w->line, wanted,
+         1e3 * job, w->with_ring && side != PW_SIDE_MEETING ? " with its ring" : "");
   return fmax(heat, 0.0) / job;
 }
 
-static void remark_drawing(pw_frame_book *book, const window *w, const pw_named_section *named,
-                           const pw_frame_solved *s)
+static void remark_drawing(pw_frame_book *book, const window *w, int side,
+                           const pw_named_section *named, const pw_frame_solved *s)
 {
   const char *file = file_of(named->name);
   if (s->notes & PW_SECTION_BELOW)
@@ -220,7 +226,8 @@ static void remark_drawing(pw_frame_book *book, const window *w, const pw_named_
   if (w->spacer < 0) return;
   int n_gap = pw_section_gaps(&named->section);
   int spacer = n_gap > 0 && !pw_section_stands(&named->section, PW_STANDS_SPACER);
-  int filling = w->with_ring && !pw_section_stands(&named->section, PW_STANDS_FILLING);
+  int filling = w->with_ring && side != PW_SIDE_MEETING &&
+                !pw_section_stands(&named->section, PW_STANDS_FILLING);
   if (spacer || filling)
     remark(book, "Section %.80s fixes %s%s%s as drawn, whatever a package says.", file,
            spacer ? "the spacer" : "", spacer && filling ? " and " : "",
@@ -248,7 +255,7 @@ static pw_status fill(pw_frame_book *book, const window *w, const pw_glazing *gl
     if (!pw_section_stands(&named->section, PW_STANDS_FILLING)) own.air = -1;
     status = solve(book, named, &own, &s, err);
     if (status != PW_OK) break;
-    remark_drawing(book, w, named, s);
+    remark_drawing(book, w, side, named, s);
     values->side[side].u_frame = isfinite(s->u_frame) ? frame_u(book, w, side, named, s) : 0.0;
     values->side[side].u_edge = isfinite(s->u_edge) ? s->u_edge : 0.0;
     values->side[side].f_rsi = s->f_rsi;
@@ -263,6 +270,8 @@ pw_status pw_frames_existing(pw_frame_book *book, const pw_opening *opening, con
   const char *s = opening->existing_section;
   const window w = {.what = "opening",
                     .name = opening->tag,
+                    .kind = "opening",
+                    .line = opening->tag,
                     .section = {s, s, s, NULL},
                     .lites = fit ? &fit->existing : NULL,
                     .spacer = -1,
@@ -286,6 +295,8 @@ pw_status pw_frames_insert(pw_frame_book *book, const pw_frame_line *line,
 {
   window w = {.what = "package",
               .name = package->name,
+              .kind = "frame line",
+              .line = line->name,
               .section = {line->section_sill, line->section_head, line->section_jamb,
                           line->section_meeting},
               .lites = fit ? &fit->insert : NULL,
