@@ -234,7 +234,7 @@ static void a_wider_face_is_found_and_scaled(void **state)
 
 /* An old face that stays: bare metal is worse than the insert, each cover better than the last. Before:
  * 50 mm of bare face lowered U. U of it at 50 mm: an independent check's sections gave 6.3, 5.6, 3.3 and
- * 1.5 (issue 11); covers drawn by another hand, so within 10 %. */
+ * 1.5; covers drawn by another hand, so within 10 %. */
 static void an_old_face_that_stays_costs_heat(void **state)
 {
   static const double independent[PW_COVER_COUNT] = {6.3, 5.6, 3.3, 1.5};

@@ -19,13 +19,9 @@ static const double table_rounding =
     6e-4; /* of the value: four digits printed, bracket 0.1 % */
 
 /* A drawing of the table, stretched at `at` until it measures `to` where it was drawn `drawn` (m). */
-static pw_status drawing(const char *file, int axis, double at, double drawn, double to,
+static pw_status drawing(const char *name, int axis, double at, double drawn, double to,
                          pw_section *s, pw_err *err)
 {
-  char name[80];
-  snprintf(name, sizeof name, "%s", strncmp(file, "section/", 8) == 0 ? file + 8 : file);
-  char *dot = strstr(name, ".csv");
-  if (dot) *dot = '\0';
   pw_status status = pw_section_of_table(name, s, err);
   if (status != PW_OK || fabs(to - drawn) < 1e-9) return status;
   status = pw_section_stretch(s, axis, at, to - drawn, err);
@@ -69,7 +65,7 @@ static pw_status spacer_boxes(const pw_check_sink *sink, pw_err *err)
     double w = 1e-3 * row_number(t, i, "width_mm"), per = w / height;
     pw_section s;
     pw_section_result r;
-    status = drawing(row_text(t, i, "source"), 0, middle, drawn, w, &s, err);
+    status = drawing(row_text(t, i, "drawing"), 0, middle, drawn, w, &s, err);
     if (status == PW_OK) status = solved(&s, &o, &r, err);
     if (status != PW_OK) break;
     give(sink, t, i, "spacer", "conductivity_w_mk", "W/mK",
@@ -87,7 +83,7 @@ static pw_status retained_faces(const pw_check_sink *sink, pw_err *err)
   for (size_t i = 0; status == PW_OK && i < t->n_row; i++) {
     pw_section s;
     pw_section_result r;
-    status = drawing(row_text(t, i, "source"), 1, middle, drawn,
+    status = drawing(row_text(t, i, "drawing"), 1, middle, drawn,
                      1e-3 * row_number(t, i, "width_mm"), &s, err);
     if (status != PW_OK) break;
     pw_frame_face face = PW_FACE_OTHER;
@@ -122,7 +118,7 @@ static pw_status rings(const pw_check_sink *sink, pw_err *err)
   if (status != PW_OK) return status;
   double base = alone.u_frame * alone.b_frame;
   for (size_t i = 0; status == PW_OK && i < t->n_row; i++) {
-    const char *file = row_text(t, i, "source");
+    const char *file = row_text(t, i, "drawing");
     int fins = strstr(file, "kept") != NULL;
     status = drawing(file, 1, fins ? at_kept : at_cut, fins ? kept : cut,
                      1e-3 * row_number(t, i, "width_mm"), &s, err);
@@ -310,7 +306,7 @@ static pw_status order_of_packages(const pw_check_sink *sink, pw_frame_book *boo
 static pw_status gaps(const pw_check_sink *sink, pw_frame_book *book, const pw_frame_line *line,
                       pw_err *err)
 {
-  static const char source[] = "issue 11, drawn sections, 1";
+  static const char source[] = "a drawing stands for its own glass";
   for (size_t n = 1; n <= 3; n += 2) {
     const choice c = {n, 0, PW_SPACER_METAL};
     char id[40], count[40];

@@ -148,7 +148,7 @@ static pw_status set_choices(const cli_args *args, const desk *d, pw_section *se
   if (strcmp(text, "foam") != 0 && strcmp(text, "air") != 0)
     return pw_fail(err, PW_E_DOMAIN, "option", "--filling %s: want foam or air", text);
   if (pw_section_set_filling(section, text)) return PW_OK;
-  return pw_fail(err, PW_E_DATA, "option",
+  return pw_fail(err, PW_E_DATA, "filling",
                  "--filling %s: %s fixes its filling (no row filling)", text, d->path);
 }
 

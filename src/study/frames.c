@@ -11,7 +11,8 @@
 #include "panewright/unit.h"
 
 static const char source[] = "computed section, retained frame drawn";
-static const double width_slack = 0.003; /* m, drawn against the job's face; issue 11, item 5 */
+static const double width_slack =
+    0.003; /* m, drawn against the face of the job: what a tape can tell */
 
 void pw_frame_book_free(pw_frame_book *book)
 {
