@@ -199,6 +199,28 @@ static pw_status panel_method(const cli_args *args, desk *d, pw_err *err)
   return status;
 }
 
+/* What the solver remarks, a line each; NULL past the last. */
+static const char *note_said(const desk *d, size_t k)
+{
+  static const struct {
+    unsigned bit;
+    const char *text;
+  } note[] = {
+      {PW_SECTION_COARSE,
+       "The bracket is wider than asked for: the limit of cells was reached."},
+      {PW_SECTION_ISLAND, "A solid that touches neither air nor the rest was left out."},
+      {PW_SECTION_NO_BAND,
+       "The glass drawn ends within 63.5 mm of the sight line: no edge figure."},
+      {PW_SECTION_SIGHT,
+       "The sight line was found where the outline becomes that of the glass."},
+      {PW_SECTION_BELOW,
+       "The drawing begins below 0: the opening's edge is taken at 0; what lies "
+       "beyond counts in\nthe frame's heat, not in its width."}};
+  for (size_t i = 0; i < sizeof note / sizeof note[0]; i++)
+    if ((d->result.notes & note[i].bit) && k-- == 0) return note[i].text;
+  return NULL;
+}
+
 static int print_json(const desk *d, pw_err *err)
 {
   const pw_section_result *r = &d->result;
@@ -223,6 +245,11 @@ static int print_json(const desk *d, pw_err *err)
   pw_json_set(o, "frame_width_mm", 1e3 * r->b_frame);
   json_object_set_new(o, "hollows", json_integer((json_int_t)r->n_hollow));
   json_object_set_new(o, "passes", json_integer(r->passes));
+  json_t *notes = json_array();
+  const char *text;
+  for (size_t n = 0; (text = note_said(d, n)) != NULL; n++)
+    json_array_append_new(notes, json_string(text));
+  json_object_set_new(o, "notes", notes);
   json_object_set_new(o, "solver_bytes", json_integer((json_int_t)r->bytes));
   return pw_json_print(o, stdout, err) == PW_OK ? cli_finish() : cli_fail(err);
 }
@@ -239,18 +266,9 @@ static void cell(pw_grid *g, const char *what, double v, int decimals, const cha
 
 static void say_notes(const desk *d)
 {
-  unsigned notes = d->result.notes;
-  if (notes & PW_SECTION_COARSE)
-    puts("The bracket is wider than asked for: the limit of cells was reached.");
-  if (notes & PW_SECTION_ISLAND)
-    puts("A solid that touches neither air nor the rest was left out.");
-  if (notes & PW_SECTION_NO_BAND)
-    puts("The glass drawn ends within 63.5 mm of the sight line: no edge figure.");
-  if (notes & PW_SECTION_SIGHT)
-    puts("The sight line was found where the outline becomes that of the glass.");
-  if (notes & PW_SECTION_BELOW)
-    puts("The drawing begins below 0: the opening's edge is taken at 0; what lies beyond it\n"
-         "counts in the frame's heat, not in its width.");
+  const char *text;
+  for (size_t k = 0; (text = note_said(d, k)) != NULL; k++)
+    puts(text);
   puts("A frame made narrower lets through less heat though its U rises: compare windows by "
        "the\n"
        "heat of the whole opening, never by frame U alone.");

@@ -291,6 +291,8 @@ pw_status pw_compare_csv(const pw_compare *c, FILE *f, pw_err *err)
                                        "sweat_center_rh",
                                        "sweat_edge_rh",
                                        "sweat_frame_rh",
+                                       "sweat_coldest_rh",
+                                       "sweat_meeting_rh",
                                        "solar_kwh",
                                        "heat_lost_kwh",
                                        "quantity"};
@@ -305,17 +307,31 @@ pw_status pw_compare_csv(const pw_compare *c, FILE *f, pw_err *err)
       pw_grid_cell(g, "%s", o->room);
       pw_grid_cell(g, "%g", o->facing_deg);
       pw_grid_cell(g, "%s", set_of(c, s)->name);
-      const double v[] = {r->area,          r->u,
-                          r->shgc,          r->vt,
-                          r->glass_area,    w->glass_kept,
-                          w->light_kept,    r->areas.center,
-                          r->areas.edge,    r->areas.frame,
-                          r->areas.divider, r->areas.retained,
-                          r->u * r->area,   w->sweat.center.rh,
-                          w->sweat.edge.rh, w->sweat.frame.rh,
-                          y->solar_kwh,     y->heat_lost_kwh};
+      const double v[] = {r->area,
+                          r->u,
+                          r->shgc,
+                          r->vt,
+                          r->glass_area,
+                          w->glass_kept,
+                          w->light_kept,
+                          r->areas.center,
+                          r->areas.edge,
+                          r->areas.frame,
+                          r->areas.divider,
+                          r->areas.retained,
+                          r->u * r->area,
+                          w->sweat.center.rh,
+                          w->sweat.edge.rh,
+                          w->sweat.frame.rh,
+                          w->sweat.coldest.rh,
+                          w->sweat.meeting.rh,
+                          y->solar_kwh,
+                          y->heat_lost_kwh};
       for (size_t k = 0; k < sizeof v / sizeof v[0]; k++)
-        pw_grid_cell(g, "%.6g", v[k]);
+        if (isfinite(v[k]))
+          pw_grid_cell(g, "%.6g", v[k]);
+        else
+          pw_grid_cell(g, "%s", ""); /* no meeting rail */
       pw_grid_cell(g, "%d", o->quantity);
     }
   pw_status status = pw_grid_print(g, f, PW_CSV, err);

@@ -59,12 +59,8 @@ static double sweat_first(const pw_sweat *s, const char **part)
   const struct {
     const char *name;
     const pw_sweat_spot *spot;
-  } spot[] = {{"center", &s->center},
-              {"edge", &s->edge},
-              {"frame", &s->frame},
-              {"retained", &s->retained},
-              {"coldest", &s->coldest},
-              {"meeting", &s->meeting}};
+  } spot[] = {{"center", &s->center},     {"edge", &s->edge},       {"frame", &s->frame},
+              {"retained", &s->retained}, {"coldest", &s->coldest}, {"meeting", &s->meeting}};
   double rh = INFINITY;
   for (size_t i = 0; i < sizeof spot / sizeof spot[0]; i++)
     if (isfinite(spot[i].spot->t) && spot[i].spot->rh < rh) {

@@ -291,7 +291,8 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
   out->job = job;
   out->n_opening = job->n_opening;
   out->n_package = job->n_package;
-  out->frames = (pw_frame_book){.section = options->section, .n_section = options->n_section,
+  out->frames = (pw_frame_book){.section = options->section,
+                                .n_section = options->n_section,
                                 .mismatch = job->house.section_mismatch};
   out->t_in = pw_k(given_or(&job->house.heat_set_c, 20.0));
   out->t_design_out =
