@@ -44,7 +44,7 @@ static void give(const pw_check_sink *sink, const pw_table *t, size_t i, const c
   static const char *const bound[] = {"low", "high"};
   char id[80];
   const char *known = row_text(t, i, "how_known"), *source = row_text(t, i, "source");
-  snprintf(id, sizeof id, "%s %s mm", row_text(t, i, key), row_text(t, i, "width_mm"));
+  snprintf(id, sizeof id, "%s %g mm", row_text(t, i, key), row_number(t, i, "width_mm"));
   double tolerance = table_rounding * fabs(ours[0]) + 0.5e-4;
   pw_check_give(sink, id, value, unit, ours[0], row_number(t, i, value), tolerance, source,
                 known);
