@@ -10,10 +10,16 @@ VERSION := 0.1.0
 Q       := $(if $(V),,@)# make V=1 shows each command
 
 # ---------------------------------------------------------------- rules below
+# What a hostile file meets. Sanitizers watch the same calls themselves, and without optimizing there is
+# no _FORTIFY_SOURCE.
+ifeq (,$(findstring -fsanitize,$(CFLAGS))$(findstring -O0,$(CFLAGS)))
+HARDEN    = -fstack-protector-strong -D_FORTIFY_SOURCE=2
+HARDEN_LD = -pie -Wl,-z,relro,-z,now
+endif
 WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
        -Wvla -Werror
 ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -MMD -MP -Iinclude -Isrc -I$(BUILD) -fPIC -fno-math-errno \
-             -ffp-contract=off -isystem /usr/include/suitesparse $(WARN) $(CFLAGS)
+             -ffp-contract=off -isystem /usr/include/suitesparse $(WARN) $(HARDEN) $(CFLAGS)
 LIB_LIBS = -lgsl -lgslcblas -lcholmod -lm
 TOP_LIBS = -lcsv -ljansson -lz -lpthread
 
@@ -50,7 +56,7 @@ $(LIB): $(lib_obj)
 # Only names that begin with pw_ leave the library.
 $(SO): $(lib_obj)
 	@echo '{ global: pw_*; local: *; };' > $@.map
-	$(Q)$(CC) -shared -Wl,-soname,libpanewright.so.0 -Wl,--version-script,$@.map $(LDFLAGS) -o $@ $^ $(LIB_LIBS)
+	$(Q)$(CC) -shared -Wl,-soname,libpanewright.so.0 -Wl,--version-script,$@.map -Wl,-z,relro,-z,now $(LDFLAGS) -o $@ $^ $(LIB_LIBS)
 $(BUILD)/install/libpanewright.a: $(LIB)
 	@mkdir -p $(@D)
 	@nm -g --defined-only $< | awk 'NF == 3 && $$3 !~ /^pw_/ {print $$3, "pw_own_" $$3}' > $@.map
@@ -59,7 +65,7 @@ $(TOP): $(top_obj)
 	@rm -f $@
 	$(Q)ar rcs $@ $^
 $(BIN): $(cli_obj) $(TOP) $(LIB)
-	$(Q)$(CC) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
 $(BUILD)/%.o: %.c Makefile
 	@mkdir -p $(@D)
@@ -91,7 +97,7 @@ $(BUILD)/panewright.pc:
 	@printf 'prefix=%s\nlibdir=$${prefix}/lib\nincludedir=$${prefix}/include\n\nName: panewright\nDescription: Window replacement: heat, light, energy and money of an opening\nVersion: %s\nRequires.private: gsl\nLibs: -L$${libdir} -lpanewright\nLibs.private: -lcholmod -lm\nCflags: -I$${includedir}\n' '$(PREFIX)' '$(VERSION)' > $@
 
 $(BUILD)/tests/test_%: $(BUILD)/tests/test_%.o $(BUILD)/tests/support.o $(BUILD)/tests/paper_read.o $(TOP) $(LIB)
-	$(Q)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(TOP_LIBS) $(LIB_LIBS)
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ -lcmocka $(TOP_LIBS) $(LIB_LIBS)
 
 test: deps ## every test: values against their published source, properties, refusals, the command
 	@$(MAKE) --no-print-directory -j$(JOBS) $(tests) $(BIN)
@@ -106,7 +112,7 @@ check: all ## recompute every published case and print value, ours, difference, 
 bench: all $(BUILD)/tests/bench ## speed of each part, with what it is held against
 	$(BUILD)/tests/bench
 $(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*.c))) $(TOP) $(LIB)
-	$(Q)$(CC) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
 sanitize: ## the same tests under address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
