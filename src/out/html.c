@@ -165,6 +165,11 @@ void pw_html_name(FILE *f, const char *text)
 
 /* ---------------------------------------------------------------- document */
 
+void pw_html_wide(FILE *f, const char *name)
+{
+  pw_html_put(f, "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"%s\">", name);
+}
+
 void pw_html_begin(FILE *f, const char *title, const char *const style[])
 {
   pw_html_put(f,

@@ -25,6 +25,10 @@ void pw_html_text(FILE *f, const char *text);
  * word. */
 void pw_html_name(FILE *f, const char *text);
 
+/* Begins the box of a table that may be wider than the page: it scrolls by itself, so it takes the focus
+ * of the keyboard and has a name (WCAG 2.1, 2.1.1; from memory). Ends with </div>. */
+void pw_html_wide(FILE *f, const char *name);
+
 /* The character at s (not at its end): its length in bytes, and whether it may stand in a document. 1
  * and 0 for a byte that is no UTF-8. */
 size_t pw_html_step(const char *s, int *keep);

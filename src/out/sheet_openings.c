@@ -37,7 +37,9 @@ static void packages(const pw_sheet *sheet, FILE *f)
     if (k->note[0]) pw_html_put(f, ". <bdi>%s</bdi>", k->note);
     pw_html_put(f, "</dd>\n");
   }
-  pw_html_put(f, "</dl>\n<div class=\"wide\"><table class=\"sets\">");
+  pw_html_put(f, "</dl>\n");
+  pw_html_wide(f, "Windows, set by set");
+  pw_html_put(f, "<table class=\"sets\">");
   sheet_measure_head(sheet, f, "All openings together");
   pw_html_put(f, "<tbody>\n");
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
@@ -153,14 +155,15 @@ pw_status sheet_openings(const pw_sheet *sheet, FILE *f, pw_err *err)
   if (status == PW_OK)
     status = sheet_figure(f, plot, 520, 310, "sweat", "Room humidity at which sweating begins",
                           "Above the line of a window its glass or frame sweats.", err);
-  pw_html_put(
-      f,
-      "<h2>Opening by opening</h2>\n<div class=\"wide\"><table class=\"byopening\"><thead>"
-      "<tr><th scope=\"col\">windows</th><th scope=\"col\">heat leak</th>"
-      "<th scope=\"col\">sun heat</th><th scope=\"col\">glass kept</th>"
-      "<th scope=\"col\">light kept</th><th scope=\"col\">sweats above</th>"
-      "<th scope=\"col\">glass, cold night, %s</th>",
-      sheet->units->temperature);
+  pw_html_put(f, "<h2>Opening by opening</h2>\n");
+  pw_html_wide(f, "Opening by opening");
+  pw_html_put(f,
+              "<table class=\"byopening\"><thead>"
+              "<tr><th scope=\"col\">windows</th><th scope=\"col\">heat leak</th>"
+              "<th scope=\"col\">sun heat</th><th scope=\"col\">glass kept</th>"
+              "<th scope=\"col\">light kept</th><th scope=\"col\">sweats above</th>"
+              "<th scope=\"col\">glass, cold night, %s</th>",
+              sheet->units->temperature);
   if (hours) pw_html_put(f, "<th scope=\"col\">hours off</th>");
   pw_html_put(f, "</tr></thead>\n");
   for (size_t i = 0; i < c->n_opening; i++)

@@ -26,7 +26,9 @@ static void year_table(const pw_sheet *sheet, FILE *f)
        offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1},
       {"Carbon dioxide", "kg a year, of heating and cooling", PW_FIGURE_MASS,
        offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1}};
-  pw_html_put(f, "<h2>A year in the house</h2>\n<div class=\"wide\"><table class=\"sets\">");
+  pw_html_put(f, "<h2>A year in the house</h2>\n");
+  pw_html_wide(f, "A year in the house");
+  pw_html_put(f, "<table class=\"sets\">");
   sheet_measure_head(sheet, f, "Likely, for a typical year");
   pw_html_put(f, "<tbody>\n");
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
@@ -225,9 +227,10 @@ static double burden(const pw_year_window *w)
 static void first_windows(const pw_sheet *sheet, FILE *f)
 {
   const pw_compare *c = sheet->compare;
-  pw_html_put(
-      f, "<h2>Which windows first?</h2>\n<div class=\"wide\"><table class=\"sets\"><thead><tr>"
-         "<th scope=\"col\">kWh a year off heating and cooling need</th>");
+  pw_html_put(f, "<h2>Which windows first?</h2>\n");
+  pw_html_wide(f, "Which windows first?");
+  pw_html_put(f, "<table class=\"sets\"><thead><tr>"
+                 "<th scope=\"col\">kWh a year off heating and cooling need</th>");
   sheet_package_heads(sheet, f);
   pw_html_put(f, "</tr></thead>\n<tbody>\n");
   for (size_t i = 0; i < c->n_opening; i++) {

@@ -52,7 +52,10 @@ static void put_pairs(const pw_worksheet *w, size_t from, size_t to, FILE *f)
   pw_html_put(f, "<table class=\"pairs\"><tbody>\n");
   for (size_t i = from; i < to; i++) {
     const pw_field *field = &w->field[i];
-    pw_html_put(f, "<tr><th scope=\"row\">%s</th><td>", field->name);
+    if (field->name[0])
+      pw_html_put(f, "<tr><th scope=\"row\">%s</th><td>", field->name);
+    else /* no head rather than an empty one */
+      pw_html_put(f, "<tr><td colspan=\"2\">");
     put_value(field, f);
     if (field->note[0]) pw_html_put(f, " <small><bdi>%s</bdi></small>", field->note);
     pw_html_put(f, "</td></tr>\n");
@@ -79,8 +82,8 @@ static void put_table(const pw_worksheet *w, size_t from, size_t to, FILE *f)
 {
   const char *name[COLUMNS_MAX];
   size_t n = columns(w, from, to, name);
-  pw_html_put(
-      f, "<div class=\"wide\"><table class=\"marks\"><thead><tr><th scope=\"col\">mark</th>");
+  pw_html_wide(f, w->field[from].block);
+  pw_html_put(f, "<table class=\"marks\"><thead><tr><th scope=\"col\">mark</th>");
   for (size_t k = 0; k < n; k++)
     pw_html_put(f, "<th scope=\"col\">%s</th>", name[k]);
   pw_html_put(f, "</tr></thead>\n<tbody>\n");
