@@ -6,6 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "cli/paths.h"
+#include "out/safe_file.h"
+#include "out/subprocess.h"
 #include "out/wrap.h"
 #include "panewright/nearest.h"
 
@@ -87,6 +90,20 @@ static int unknown_option(const cli_command *command, const char *word)
   return EXIT_USAGE;
 }
 
+static void say(const char *line) { fprintf(stderr, "panewright: %s\n", line); }
+
+/* --helper-seconds, --verbose: for commands that start helper programs. */
+static int helpers(const cli_args *args)
+{
+  pw_err err = {0};
+  pw_subprocess_settings settings = {.seconds = 30.0};
+  if (cli_number(args, "helper-seconds", 0.1, 3600.0, &settings.seconds, &err) != PW_OK)
+    return cli_fail(&err);
+  if (cli_get(args, "verbose")) settings.say = say;
+  pw_subprocess_set(&settings);
+  return EXIT_DONE;
+}
+
 static int common(cli_args *args)
 {
   const char *format = cli_get(args, "format"), *units = cli_get(args, "units");
@@ -109,7 +126,17 @@ static int common(cli_args *args)
     else if (strcmp(units, "ip") != 0)
       return usage_error(args->command, "--units wants ip or si, not", units);
   }
-  return EXIT_DONE;
+  return helpers(args);
+}
+
+/* Runs it when no output is an input; what it staged and did not settle goes. */
+static int run(const cli_args *args)
+{
+  pw_err err = {0};
+  if (cli_paths_check(args, &err) != PW_OK) return cli_fail(&err);
+  int ending = args->command->run(args);
+  pw_safe_drop();
+  return ending;
 }
 
 int cli_run(const cli_command *command, int argc, char **argv)
@@ -150,7 +177,7 @@ int cli_run(const cli_command *command, int argc, char **argv)
   }
   if (args.n_word < command->word_min) return usage_error(command, "missing", command->words);
   int bad = common(&args);
-  return bad ? bad : command->run(&args);
+  return bad ? bad : run(&args);
 }
 
 int cli_fail(const pw_err *err)
@@ -168,6 +195,7 @@ int cli_fail(const pw_err *err)
       [PW_E_LACK] = EXIT_CREATE,
   };
   int usage = err->field && strcmp(err->field, "option") == 0;
+  pw_safe_drop();
   fprintf(stderr, "panewright: %s\n", err->text[0] ? err->text : pw_status_text(err->code));
   if (usage) return EXIT_USAGE;
   return (size_t)err->code < sizeof status / sizeof status[0] ? status[err->code]
@@ -176,7 +204,12 @@ int cli_fail(const pw_err *err)
 
 int cli_finish(void)
 {
-  if (fflush(stdout) == 0 && !ferror(stdout)) return EXIT_DONE;
-  fprintf(stderr, "panewright: cannot write to standard output: %s\n", strerror(errno));
+  pw_err err = {0};
+  errno = 0;
+  if (fflush(stdout) == 0 && !ferror(stdout))
+    return pw_safe_settle(&err) == PW_OK ? EXIT_DONE : cli_fail(&err);
+  pw_safe_drop();
+  fprintf(stderr, "panewright: cannot write to standard output: %s\n",
+          errno ? strerror(errno) : "write error");
   return EXIT_IO;
 }

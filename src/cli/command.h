@@ -61,7 +61,8 @@ int cli_run(const cli_command *command, int argc, char **argv);
  * "option" tells that the command line is at fault. */
 int cli_fail(const pw_err *err);
 
-/* Flushes stdout; a full disk or closed pipe gives EXIT_IO with one line. */
+/* Flushes stdout, then gives the files of the run their names (out/safe_file.h); a full disk or closed
+ * pipe gives EXIT_IO with one line and no file. */
 int cli_finish(void);
 
 /* Rows for option tables. */
@@ -72,6 +73,11 @@ int cli_finish(void);
 #define CLI_UNITS                                                                              \
   {                                                                                            \
     "units", "ip|si", "units of printed text (ip); JSON and CSV carry SI"                      \
+  }
+#define CLI_HELPERS                                                                            \
+  {"helper-seconds", "S", "time that a helper program (gnuplot, weasyprint) may take (30)"},   \
+  {                                                                                            \
+    "verbose", NULL, "say how the helper program is fenced in"                                 \
   }
 #define CLI_END                                                                                \
   {                                                                                            \

@@ -262,6 +262,7 @@ static const cli_option option[] = {
     {"picture", "WHICH", "all, spectral, angular or profile (all)"},
     CLI_FORMAT,
     CLI_UNITS,
+    CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_glass;
 const cli_command cli_glass = {

@@ -1,10 +1,10 @@
 /* Dispatches to one file a command; knows nothing else. */
 #include <gsl/gsl_errno.h>
-#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/start.h"
 #include "panewright/nearest.h"
 
 /* One line a command, in the order of the help, in commands.def. */
@@ -34,8 +34,8 @@ static int help(FILE *f)
 
 int main(int argc, char **argv)
 {
+  if (!cli_start()) return EXIT_INTERNAL;
   gsl_set_error_handler_off();
-  signal(SIGPIPE, SIG_IGN);
   if (argc < 2) return help(stderr);
   const char *name = argv[1];
   if (strcmp(name, "--help") == 0 || strcmp(name, "-h") == 0 || strcmp(name, "help") == 0)

@@ -1,9 +1,7 @@
 /* panewright new: a commented job folder to start from; nothing is overwritten. */
-#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include "cli/command.h"
 #include "job/text_file.h"
@@ -44,12 +42,8 @@ static pw_status write_one(const char *dir, const char *set, const char *name, p
   snprintf(source, sizeof source, "examples/%s/%s", set, name);
   const char *text = pw_text_file_find(source);
   if (!text) return pw_fail(err, PW_E_MISSING, NULL, "no built-in text %s", source);
-  pw_safe_file file;
   pw_status status = path_of(dir, name, path, err);
-  if (status == PW_OK) status = pw_safe_open(&file, path, err);
-  if (status != PW_OK) return status;
-  fputs(text, file.f);
-  return pw_safe_commit(&file, err);
+  return status == PW_OK ? pw_safe_put_new(path, text, strlen(text), err) : status;
 }
 
 static int run(const cli_args *args)
@@ -57,9 +51,7 @@ static int run(const cli_args *args)
   pw_err err = {0};
   const char *dir = args->word[0], *set = cli_get(args, "example") ? "harrow_bend" : "starter";
   pw_status status = check_free(dir, &err);
-  if (status == PW_OK && mkdir(dir, 0777) != 0 && errno != EEXIST)
-    status = pw_fail(&err, PW_E_CREATE, NULL, "%s: cannot make the folder: %s", dir,
-                     strerror(errno));
+  if (status == PW_OK) status = pw_safe_folder(dir, &err);
   for (size_t i = 0; i < FILES && status == PW_OK; i++)
     status = write_one(dir, set, file_name[i], &err);
   if (status != PW_OK) return cli_fail(&err);

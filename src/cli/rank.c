@@ -132,7 +132,7 @@ static pw_status print(const cli_args *args, const work *w, pw_err *err)
 static pw_status go(const cli_args *args, work *w, pw_err *err)
 {
   cli_progress bar;
-  struct sigaction action = {.sa_handler = on_interrupt};
+  struct sigaction action = {.sa_handler = on_interrupt}, before;
   pw_status status = read_limits(args, w, err);
   if (status == PW_OK) status = read_catalogue(args, w, err);
   if (status == PW_OK) status = cli_job_run(args->word[0], w->options.method, &w->job, err);
@@ -142,11 +142,11 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
   w->options.progress = step;
   w->options.context = &bar;
   sigemptyset(&action.sa_mask);
-  sigaction(SIGINT, &action, NULL);
+  sigaction(SIGINT, &action, &before);
   status = pw_rank_run(w->job.compare, w->job.open.weather, &w->catalogue, &w->options,
                        &w->rank, err);
   cli_progress_end(&bar);
-  signal(SIGINT, SIG_DFL);
+  sigaction(SIGINT, &before, NULL);
   return status == PW_OK ? print(args, w, err) : status;
 }
 
@@ -186,6 +186,7 @@ static const cli_option option[] = {
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,
     CLI_UNITS,
+    CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_rank;
 const cli_command cli_rank = {

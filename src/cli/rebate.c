@@ -120,6 +120,7 @@ static const cli_option option[] = {
      "what counts as the size of a window: as ordered, or in the wall (opening)"},
     {"output", "FILE", "where to (-o FILE): .html, .pdf or .csv"},
     {"paper", "letter|a4", "page of the PDF (letter)"},
+    CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_rebate;
 const cli_command cli_rebate = {

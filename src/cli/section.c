@@ -373,6 +373,7 @@ static const cli_option option[] = {
     {"any-size", NULL, "take the coordinates for mm, however small or large"},
     CLI_FORMAT,
     CLI_UNITS,
+    CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_section;
 const cli_command cli_section = {

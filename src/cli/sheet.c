@@ -69,6 +69,7 @@ static const cli_option option[] = {
     CLI_THREADS,
     {"no-range", NULL, "leave the ranges out; the sheet then says so at every saving"},
     CLI_UNITS,
+    CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_sheet;
 const cli_command cli_sheet = {

@@ -55,6 +55,7 @@ static const cli_option option[] = {
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,
     CLI_UNITS,
+    CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_year;
 const cli_command cli_year = {

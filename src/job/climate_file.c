@@ -8,6 +8,7 @@
 #include <zlib.h>
 
 #include "job/climate_rows.h"
+#include "job/inputs.h"
 
 static const size_t size_max = (size_t)128 << 20; /* a year of 5-minute rows is under 20 MB */
 
@@ -179,13 +180,15 @@ static pw_status slurp(const char *path, char **text, size_t *size, pw_err *err)
                       0, 0, "%s", strerror(errno));
   if (S_ISDIR(st.st_mode))
     return pw_fail_at(err, PW_E_DATA, path, 0, 0, "is a folder, no file");
+  pw_status status = pw_inputs_note_path(path, err);
+  if (status != PW_OK) return status;
   gzFile f = gzopen(path, "rb");
   if (!f) return pw_fail_at(err, PW_E_IO, path, 0, 0, "%s", strerror(errno));
   gzbuffer(f, 1u << 17);
   size_t room = (size_t)st.st_size + 4096, n = 0;
   if (room > size_max) room = size_max;
   char *buffer = malloc(room);
-  pw_status status = buffer ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for %s", path);
+  if (!buffer) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for %s", path);
   while (status == PW_OK) {
     if (n == room) {
       char *more = room < size_max ? realloc(buffer, room *= 2) : NULL;

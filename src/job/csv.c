@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/inputs.h"
 #include "panewright/nearest.h"
 
 enum { HEADER_WORD = 64 };
@@ -289,6 +290,7 @@ pw_status pw_csv_read(const char *path, pw_csv *csv, pw_err *err)
   size_t room = 1 << 16, n = 0;
   char *text = malloc(room);
   pw_status status = text ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", path);
+  if (status == PW_OK) status = pw_inputs_note(fileno(f), err);
   while (status == PW_OK) {
     n += fread(text + n, 1, room - n, f);
     if (n < room) break;

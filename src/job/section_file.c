@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/inputs.h"
 #include "panewright/nearest.h"
 
 enum { X0, Y0, X1, Y1, MATERIAL, CONDUCTIVITY, EMISSIVITY, NOTE, N_KNOWN };
@@ -230,6 +231,11 @@ pw_status pw_section_read(const char *path, int any_size, pw_section *section, p
   pw_section_init(section);
   FILE *f = fopen(path, "rb");
   if (!f) return pw_fail(err, PW_E_MISSING, NULL, "%s: %s", path, strerror(errno));
+  pw_status noted = pw_inputs_note(fileno(f), err);
+  if (noted != PW_OK) {
+    fclose(f);
+    return noted;
+  }
   char *text = NULL;
   size_t size = 0, room = 0, got = 1;
   while (got > 0) {

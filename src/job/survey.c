@@ -6,6 +6,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "job/inputs.h"
 #include "panewright/fit.h"
 #include "panewright/nearest.h"
 
@@ -66,28 +67,33 @@ static pw_status check_fits(const pw_job *job, pw_err *err)
 }
 
 /* A file named in the job stands in its folder: the name becomes its path. Other words, and paths
- * that are too long to keep, stay. */
-static void find_beside(const char *dir, char *name, size_t size)
+ * that are too long to keep, stay. Whatever file it is, the run must not write onto it. */
+static pw_status find_beside(const char *dir, char *name, size_t size, pw_err *err)
 {
   char path[PATH_SIZE];
   struct stat there;
-  if (!name[0] || name[0] == '/' || path_in(dir, name, path, NULL) != PW_OK) return;
-  if (strlen(path) < size && stat(path, &there) == 0 && S_ISREG(there.st_mode))
+  if (!name[0]) return PW_OK;
+  if (name[0] != '/' && path_in(dir, name, path, NULL) == PW_OK && strlen(path) < size &&
+      stat(path, &there) == 0 && S_ISREG(there.st_mode))
     memcpy(name, path, strlen(path) + 1);
+  return pw_inputs_note_path(name, err);
 }
 
-static void find_files(const char *dir, pw_job *job)
+static pw_status find_files(const char *dir, pw_job *job, pw_err *err)
 {
-  find_beside(dir, job->house.climate, sizeof job->house.climate);
-  find_beside(dir, job->house.tariff, sizeof job->house.tariff);
-  for (size_t i = 0; i < job->n_opening; i++)
-    find_beside(dir, job->opening[i].existing_section, PW_TEXT_MAX);
+  pw_house_facts *house = &job->house;
+  pw_status status = find_beside(dir, house->climate, sizeof house->climate, err);
+  if (status == PW_OK) status = find_beside(dir, house->tariff, sizeof house->tariff, err);
+  for (size_t i = 0; status == PW_OK && i < job->n_opening; i++)
+    status = find_beside(dir, job->opening[i].existing_section, PW_TEXT_MAX, err);
   for (size_t i = 0; i < job->n_frame_line; i++) {
-    find_beside(dir, job->frame_line[i].section_sill, PW_TEXT_MAX);
-    find_beside(dir, job->frame_line[i].section_head, PW_TEXT_MAX);
-    find_beside(dir, job->frame_line[i].section_jamb, PW_TEXT_MAX);
-    find_beside(dir, job->frame_line[i].section_meeting, PW_TEXT_MAX);
+    pw_frame_line *l = &job->frame_line[i];
+    char *const section[] = {l->section_sill, l->section_head, l->section_jamb,
+                             l->section_meeting};
+    for (size_t k = 0; status == PW_OK && k < sizeof section / sizeof section[0]; k++)
+      status = find_beside(dir, section[k], PW_TEXT_MAX, err);
   }
+  return status;
 }
 
 static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
@@ -116,8 +122,8 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
   if (status == PW_OK)
     status = pw_frame_lines_read(stat(path, &there) == 0 ? path : NULL, job, notes, err);
   if (status != PW_OK) return status;
-  find_files(dir, job);
-  status = check_lines(job, err);
+  status = find_files(dir, job, err);
+  if (status == PW_OK) status = check_lines(job, err);
   if (status == PW_OK) status = check_fits(job, err);
   return status;
 }

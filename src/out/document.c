@@ -1,11 +1,11 @@
 #include "out/document.h"
 
-#include <stdio.h>
 #include <string.h>
 #include <strings.h>
 
 #include "out/pdf.h"
 #include "out/safe_file.h"
+#include "out/whole.h"
 
 pw_document_kind pw_document_kind_of(const char *path)
 {
@@ -30,9 +30,7 @@ pw_status pw_document_write(const char *path, const char *text, size_t size, con
     return pw_fail(err, PW_E_DATA, "output", "%s: want a name that ends in .html, .pdf or .csv",
                    path);
   if (kind == PW_DOCUMENT_PDF) return pw_pdf_write(text, size, page, path, err);
-  pw_safe_file file;
-  pw_status status = pw_safe_open(&file, path, err);
-  if (status != PW_OK) return status;
-  fwrite(text, 1, size, file.f);
-  return pw_safe_commit(&file, err);
+  if (kind == PW_DOCUMENT_HTML && !pw_whole(PW_WHOLE_HTML, text, size))
+    return pw_fail(err, PW_E_IO, NULL, "%.200s: the document did not come out whole", path);
+  return pw_safe_put(path, text, size, err);
 }

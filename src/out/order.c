@@ -88,15 +88,17 @@ static pw_grid *order_grid(const pw_fit_report *r)
 
 pw_status pw_order_write(const pw_fit_report *r, const char *path, pw_err *err)
 {
-  pw_safe_file file;
-  pw_status status = pw_safe_open(&file, path, err);
-  if (status != PW_OK) return status;
+  char *text = NULL;
+  size_t size = 0;
+  FILE *f = open_memstream(&text, &size);
+  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
   pw_grid *g = order_grid(r);
-  status = pw_grid_print(g, file.f, PW_CSV, err);
+  pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
-  if (status != PW_OK) {
-    pw_safe_drop(&file);
-    return status;
-  }
-  return pw_safe_commit(&file, err);
+  int lost = ferror(f);
+  if ((fclose(f) != 0 || lost) && status == PW_OK)
+    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
+  if (status == PW_OK) status = pw_safe_put(path, text, size, err);
+  free(text);
+  return status;
 }

@@ -1,16 +1,15 @@
 #include "out/plot.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #include "job/text_file.h"
 #include "out/safe_file.h"
 #include "out/subprocess.h"
+#include "out/whole.h"
 
 /* Size of letters: a picture in a document is small, so its letters are not. */
 enum { FILE_POINTS = 11, INLINE_POINTS = 12 };
@@ -116,59 +115,52 @@ void pw_plot_end_block(pw_plot *plot)
   if (plot) fputs("EOD\n", plot->f);
 }
 
-/* The line that sets the terminal by the ending of path; 0: an ending that is not known. */
-static int terminal(char term[], size_t room, const char *path, int points, int width,
-                    int height)
+/* The kind of picture by the ending of path; -1: an ending that is not known. */
+static int kind_of(const char *path)
 {
+  static const char *const ending[] = {
+      [PW_WHOLE_SVG] = ".svg", [PW_WHOLE_PNG] = ".png", [PW_WHOLE_PDF] = ".pdf"};
   const char *dot = strrchr(path, '.');
-  char font[32];
-  snprintf(font, sizeof font, "DejaVu Sans,%d", points);
-  if (dot && (strcmp(dot, ".svg") == 0 || strcmp(dot, ".png") == 0))
-    snprintf(term, room,
-             "set term %s noenhanced size %d,%d font '%s' background '#ffffff' linewidth 1.2\n",
-             dot[1] == 's' ? "svg" : "pngcairo", width, height, font);
-  else if (dot && strcmp(dot, ".pdf") == 0)
-    snprintf(term, room,
-             "set term pdfcairo noenhanced size %.3fin,%.3fin font '%s' linewidth 1.2\n",
-             width / 96.0, height / 96.0, font);
-  else
-    return 0;
-  return 1;
+  for (int k = 0; dot && k < (int)(sizeof ending / sizeof ending[0]); k++)
+    if (strcmp(dot, ending[k]) == 0) return k;
+  return -1;
 }
 
-/* The whole script of a picture: terminal, output, palette, data, template. NULL: no memory. */
-static char *script_of(const pw_plot *plot, const char *term, const char *output, size_t *size)
+/* The line that sets the terminal. */
+static void put_terminal(FILE *f, pw_whole_kind kind, int points, int width, int height)
+{
+  if (kind == PW_WHOLE_PDF)
+    fprintf(f,
+            "set term pdfcairo noenhanced size %.3fin,%.3fin font 'DejaVu Sans,%d' linewidth "
+            "1.2\n",
+            width / 96.0, height / 96.0, points);
+  else
+    fprintf(f,
+            "set term %s noenhanced size %d,%d font 'DejaVu Sans,%d' background '#ffffff' "
+            "linewidth 1.2\n",
+            kind == PW_WHOLE_SVG ? "svg" : "pngcairo", width, height, points);
+}
+
+/* The whole script of a picture: terminal, palette, data, template; there is no output in it, since
+ * the picture comes by standard output. NULL: no memory. */
+static char *script_of(const pw_plot *plot, pw_whole_kind kind, int points, int width,
+                       int height, size_t *size)
 {
   char *script = NULL;
   FILE *f = open_memstream(&script, size);
   if (!f) return NULL;
-  fputs(term, f);
-  if (output) {
-    fputs("set output ", f);
-    put_quoted(f, output, '\'');
-  }
-  fputs("\nset encoding utf8\n", f);
+  put_terminal(f, kind, points, width, height);
+  fputs("set encoding utf8\n", f);
   const char *palette = pw_text_file_find("plots/palette.gp");
   if (palette) fputs(palette, f);
-  fflush(plot->f);
+  int lost = fflush(plot->f) != 0 || ferror(plot->f);
   fwrite(plot->script, 1, plot->size, f);
   fputs(plot->body, f);
-  fputs("\nset output\n", f);
-  if (fclose(f) == 0) return script;
+  fputs("\nset output\n", f); /* ends the picture */
+  lost = lost || ferror(f);
+  if (fclose(f) == 0 && !lost) return script;
   free(script);
   return NULL;
-}
-
-/* Runs gnuplot on a script; the result is to be freed also after a failure. */
-static pw_status run(const char *script, size_t size, pw_subprocess_result *result, pw_err *err)
-{
-  static const char *const argv[] = {"gnuplot", "-", NULL};
-  pw_status status = pw_subprocess_run(argv, script, size, result, err);
-  if (status == PW_E_LACK)
-    return pw_fail(err, PW_E_LACK, NULL, "gnuplot is not installed: no picture");
-  if (status == PW_OK && result->exit_status != 0)
-    return pw_fail(err, PW_E_IO, NULL, "gnuplot failed: %.200s", result->said);
-  return status;
 }
 
 static pw_status usable(const pw_plot *plot, pw_err *err)
@@ -178,40 +170,45 @@ static pw_status usable(const pw_plot *plot, pw_err *err)
   return PW_OK;
 }
 
+/* The picture itself, whole; made is to be freed also after a failure. gnuplot reads no settings of
+ * the user's (-d) and gets no path. */
+static pw_status draw(const pw_plot *plot, pw_whole_kind kind, int points, int width,
+                      int height, pw_subprocess_result *made, pw_err *err)
+{
+  static const char *const argv[] = {"gnuplot", "-d", "-", NULL};
+  size_t size = 0;
+  char *script = script_of(plot, kind, points, width, height, &size);
+  if (!script) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
+  pw_status status = pw_subprocess_run(argv, script, size, made, err);
+  free(script);
+  if (status == PW_E_LACK)
+    return pw_fail(err, PW_E_LACK, NULL, "gnuplot is not installed: no picture");
+  if (status != PW_OK) return status;
+  if (made->exit_status != 0)
+    return pw_fail(err, PW_E_IO, NULL, "gnuplot failed: %.200s", made->said);
+  if (!pw_whole(kind, made->out, made->size))
+    return pw_fail(err, PW_E_IO, NULL, "gnuplot drew no whole picture: %.200s", made->said);
+  return PW_OK;
+}
+
 pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int height,
                         pw_err *err)
 {
-  char term[200];
   pw_status status = usable(plot, err);
   if (status != PW_OK) return status;
-  if (!terminal(term, sizeof term, path, FILE_POINTS, width, height))
+  int kind = kind_of(path);
+  if (kind < 0)
     return pw_fail(err, PW_E_DATA, "path", "%s: a picture ends in .svg, .png or .pdf", path);
-  pw_safe_file file;
-  status = pw_safe_reserve(&file, path, err);
+  status = pw_safe_check(path, err);
   if (status != PW_OK) return status;
-  size_t size = 0;
-  char *script = script_of(plot, term, file.temp, &size);
   pw_subprocess_result made = {0};
-  status = script ? run(script, size, &made, err)
-                  : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
-  free(script);
-  struct stat there;
-  if (status == PW_OK && (stat(file.temp, &there) != 0 || there.st_size == 0))
-    status = pw_fail(err, PW_E_IO, NULL, "%s: gnuplot drew nothing: %.200s", path, made.said);
+  status = draw(plot, (pw_whole_kind)kind, FILE_POINTS, width, height, &made, err);
+  if (status == PW_OK) status = pw_safe_put(path, made.out, made.size, err);
   pw_subprocess_free(&made);
-  if (status != PW_OK) {
-    pw_safe_drop(&file);
-    return status;
-  }
-  return pw_safe_commit(&file, err);
+  return status;
 }
 
-pw_status pw_plot_folder(const char *dir, pw_err *err)
-{
-  if (mkdir(dir, 0777) == 0 || errno == EEXIST) return PW_OK;
-  return pw_fail(err, PW_E_CREATE, "plots", "%s: cannot make the folder: %s", dir,
-                 strerror(errno));
-}
+pw_status pw_plot_folder(const char *dir, pw_err *err) { return pw_safe_folder(dir, err); }
 
 pw_status pw_plot_write_both(const pw_plot *plot, const char *dir, const char *name, int width,
                              int height, pw_err *err)
@@ -219,8 +216,10 @@ pw_status pw_plot_write_both(const pw_plot *plot, const char *dir, const char *n
   static const char *const ending[] = {"svg", "png"};
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < 2; i++) {
-    char path[4200];
-    snprintf(path, sizeof path, "%.4000s/%.80s.%s", dir, name, ending[i]);
+    char path[4096];
+    int n = snprintf(path, sizeof path, "%s/%s.%s", dir, name, ending[i]);
+    if (n < 0 || (size_t)n >= sizeof path)
+      return pw_fail(err, PW_E_CREATE, "path", "%.80s...: name too long", dir);
     status = pw_plot_write(plot, path, width, height, err);
   }
   return status;
@@ -228,18 +227,10 @@ pw_status pw_plot_write_both(const pw_plot *plot, const char *dir, const char *n
 
 pw_status pw_plot_svg(const pw_plot *plot, int width, int height, char **svg, pw_err *err)
 {
-  char term[200];
   pw_status status = usable(plot, err);
   if (status != PW_OK) return status;
-  terminal(term, sizeof term, ".svg", INLINE_POINTS, width, height);
-  size_t size = 0;
-  char *script = script_of(plot, term, NULL, &size);
   pw_subprocess_result made = {0};
-  status = script ? run(script, size, &made, err)
-                  : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a picture");
-  free(script);
-  if (status == PW_OK && made.size == 0)
-    status = pw_fail(err, PW_E_IO, NULL, "gnuplot drew nothing: %.200s", made.said);
+  status = draw(plot, PW_WHOLE_SVG, INLINE_POINTS, width, height, &made, err);
   if (status != PW_OK) {
     pw_subprocess_free(&made);
     return status;

@@ -7,10 +7,11 @@
  *   pw_plot_block(p, "D");                       -> $D << EOD
  *   pw_plot_row(p, "sff", "Kitchen", 1.2, 3.4);  -> "Kitchen" 1.2 3.4
  *   pw_plot_end_block(p);
- *   pw_plot_write(p, "F.svg", 900, 560, &err);   -> writes F.svg whole, or nothing
+ *   pw_plot_write(p, "F.svg", 900, 560, &err);   -> F.svg, whole, at the end of the run
  *   pw_plot_free(p);
- * A template must not set a terminal or an output; "set term", output and the palette of
- * plots/palette.gp come before it.
+ * A template must not set a terminal or an output; "set term" and the palette of plots/palette.gp
+ * come before it, and the picture is read from gnuplot's standard output, checked at its end and put
+ * by out/safe_file.h.
  */
 #ifndef OUT_PLOT_H
 #define OUT_PLOT_H
@@ -32,11 +33,11 @@ void pw_plot_end_block(pw_plot *plot);
 /* The kind of picture follows the ending: .svg, .png or .pdf; width and height in px at 96 dpi.
  * May be called more than once.
  * Status  PW_OK; PW_E_LACK no gnuplot; PW_E_DATA an unknown ending; PW_E_CREATE; PW_E_IO gnuplot
- *         refused (its first line is in err). */
+ *         refused (its first line is in err), took too long or drew no whole picture. */
 pw_status pw_plot_write(const pw_plot *plot, const char *path, int width, int height,
                         pw_err *err);
 
-/* Makes a folder for pictures when it is missing. Status PW_OK; PW_E_CREATE. */
+/* Makes a folder for pictures when it is missing, as pw_safe_folder. Status PW_OK; PW_E_CREATE. */
 pw_status pw_plot_folder(const char *dir, pw_err *err);
 
 /* Writes dir/name.svg and dir/name.png. Status as pw_plot_write. */

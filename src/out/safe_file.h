@@ -1,27 +1,35 @@
-/* A file that is written whole or not at all: to a temporary name beside the target, then renamed. */
+/* The one place through which every document, picture and list reaches the disk, whole or not at all.
+ *
+ * put writes a temporary file beside the target, synced to the disk; settle, at the end of the run, when
+ * standard output is out as well, gives all of them their names. What fails or is stopped on the way
+ * leaves nothing behind, folders made for it included. A file that is there keeps its mode, and its
+ * owner where the system lets it; one that may not be written is not replaced; a symlink is followed;
+ * a device or pipe is written to at once. A target that is an input of the run (job/inputs.h), or
+ * another of its outputs, is refused before anything is written.
+ */
 #ifndef OUT_SAFE_FILE_H
 #define OUT_SAFE_FILE_H
 
-#include <stdio.h>
+#include <stddef.h>
 
 #include "panewright/status.h"
 
-typedef struct pw_safe_file {
-  FILE *f;         /* write here */
-  char path[4096]; /* target */
-  char temp[4128]; /* temporary name; "" when closed */
-} pw_safe_file;
+/* Status PW_OK; PW_E_CREATE the target cannot be had; PW_E_IO the disk is full or fails; PW_E_NOMEM. */
+pw_status pw_safe_put(const char *path, const char *text, size_t size, pw_err *err);
 
-/* Opens for writing. Status PW_OK; PW_E_CREATE. */
-pw_status pw_safe_open(pw_safe_file *file, const char *path, pw_err *err);
+/* The same, but a file that is there by then is never replaced. */
+pw_status pw_safe_put_new(const char *path, const char *text, size_t size, pw_err *err);
 
-/* Only reserves the temporary name (for another program that writes it); file->f is NULL. */
-pw_status pw_safe_reserve(pw_safe_file *file, const char *path, pw_err *err);
+/* Whether put would be refused; for asking before the work of making the text. */
+pw_status pw_safe_check(const char *path, pw_err *err);
 
-/* Flushes, syncs and renames. Status PW_OK; PW_E_IO (full disk), the target is then untouched. */
-pw_status pw_safe_commit(pw_safe_file *file, pw_err *err);
+/* Makes a folder when it is missing; one that was made goes again when the run fails. */
+pw_status pw_safe_folder(const char *dir, pw_err *err);
 
-/* Drops what was written; harmless after commit. */
-void pw_safe_drop(pw_safe_file *file);
+/* Gives all files their names. On failure those that replace nothing are taken back. */
+pw_status pw_safe_settle(pw_err *err);
+
+/* Drops what was not settled; harmless at any time. */
+void pw_safe_drop(void);
 
 #endif

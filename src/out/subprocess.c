@@ -1,52 +1,167 @@
+#define _GNU_SOURCE /* pipe2, syscall */
 #include "out/subprocess.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>
 #include <signal.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
-enum { IN = 0, OUT, SAID, N_PIPE };
+#ifdef __linux__
+#include <sys/prctl.h>
+#include <sys/syscall.h>
+#endif
 
-/* Exit status by which a shell, too, says that a program is not there. */
-enum { NOT_THERE = 127 };
+#include "out/fence.h"
+#include "out/private_folder.h"
+#include "out/stop.h"
 
-static void close_pipes(int pipes[N_PIPE][2])
+enum { IN = 0, OUT, SAID, REPORT, N_PIPE };
+enum { ENV_MAX = 16, DESCRIPTORS = 4096, TICK_MS = 100 };
+
+static pw_subprocess_settings settings = {.seconds = 30.0};
+
+void pw_subprocess_set(const pw_subprocess_settings *s) { settings = *s; }
+
+/* What a child has to tell before it becomes the helper. */
+typedef struct report {
+  int fences, why; /* why: errno of exec */
+} report;
+
+typedef struct helper {
+  char program[PW_PATH_SIZE], folder[PW_PATH_SIZE];
+  char env_text[ENV_MAX][PW_PATH_SIZE + 32];
+  char *env[ENV_MAX + 1];
+  int pipes[N_PIPE][2];
+  int rules; /* of the fence, -1 none */
+} helper;
+
+/* ---------------------------------------------------------------- before the fork */
+
+/* Only absolute folders: what lies in the folder one happens to stand in is not taken. */
+static int find_program(const char *name, char path[PW_PATH_SIZE])
 {
-  for (int i = 0; i < N_PIPE; i++)
-    for (int end = 0; end < 2; end++)
-      if (pipes[i][end] >= 0) {
-        close(pipes[i][end]);
-        pipes[i][end] = -1;
-      }
+  const char *list = getenv("PATH");
+  if (!list) list = "/usr/local/bin:/usr/bin:/bin";
+  for (const char *at = list; *at;) {
+    size_t n = strcspn(at, ":");
+    if (at[0] == '/' && n + strlen(name) + 2 <= PW_PATH_SIZE) {
+      struct stat is;
+      memcpy(path, at, n);
+      path[n] = '/';
+      strcpy(path + n + 1, name);
+      if (access(path, X_OK) == 0 && stat(path, &is) == 0 && S_ISREG(is.st_mode)) return 1;
+    }
+    at += n + (at[n] == ':');
+  }
+  return 0;
 }
 
-static pw_status open_pipes(int pipes[N_PIPE][2], pw_err *err)
+static void make_environment(helper *h)
+{
+  static const char *const fixed[] = {"LC_ALL=C.UTF-8", "LANG=C.UTF-8", "TZ=UTC0",
+                                      "PYTHONDONTWRITEBYTECODE=1", "PYTHONNOUSERSITE=1"};
+  static const char *const folder[] = {"HOME", "TMPDIR", "XDG_CACHE_HOME", "XDG_CONFIG_HOME",
+                                       "XDG_DATA_HOME"};
+  size_t n = 0;
+  const char *path = getenv("PATH");
+  snprintf(h->env_text[n++], sizeof h->env_text[0], "PATH=%.4000s", path ? path : "/usr/bin");
+  for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++)
+    snprintf(h->env_text[n++], sizeof h->env_text[0], "%s", fixed[i]);
+  for (size_t i = 0; i < sizeof folder / sizeof folder[0]; i++)
+    snprintf(h->env_text[n++], sizeof h->env_text[0], "%s=%s", folder[i], h->folder);
+  for (size_t i = 0; i < n; i++)
+    h->env[i] = h->env_text[i];
+  h->env[n] = NULL;
+}
+
+static void shut(int *fd)
+{
+  if (*fd >= 0) close(*fd);
+  *fd = -1;
+}
+
+static pw_status open_pipes(helper *h, pw_err *err)
 {
   for (int i = 0; i < N_PIPE; i++)
-    pipes[i][0] = pipes[i][1] = -1;
+    h->pipes[i][0] = h->pipes[i][1] = -1;
   for (int i = 0; i < N_PIPE; i++)
-    if (pipe(pipes[i]) != 0) {
-      pw_status status = pw_fail(err, PW_E_IO, NULL, "pipe: %s", strerror(errno));
-      close_pipes(pipes);
-      return status;
-    }
+    if (pipe2(h->pipes[i], O_CLOEXEC) != 0)
+      return pw_fail(err, PW_E_IO, NULL, "pipe: %s", strerror(errno));
   return PW_OK;
 }
 
-static void become(const char *const argv[], int pipes[N_PIPE][2])
+static pw_status prepare(helper *h, const char *name, pw_err *err)
 {
-  dup2(pipes[IN][0], 0);
-  dup2(pipes[OUT][1], 1);
-  dup2(pipes[SAID][1], 2);
-  close_pipes(pipes);
-  signal(SIGPIPE, SIG_DFL);
-  execvp(argv[0], (char *const *)(size_t)argv); /* POSIX takes char *const[], changes nothing */
-  _exit(NOT_THERE);
+  pw_status status = open_pipes(h, err);
+  if (status == PW_OK && !find_program(name, h->program))
+    status = pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
+  if (status == PW_OK) status = pw_private_folder(h->folder, err);
+  if (status != PW_OK) {
+    h->folder[0] = '\0';
+    return status;
+  }
+  make_environment(h);
+  h->rules = pw_fence_rules(h->program, h->folder);
+  return PW_OK;
 }
+
+static void clear(helper *h)
+{
+  for (int i = 0; i < N_PIPE; i++) {
+    shut(&h->pipes[i][0]);
+    shut(&h->pipes[i][1]);
+  }
+  shut(&h->rules);
+  if (h->folder[0]) pw_private_folder_remove(h->folder);
+  free(h);
+}
+
+/* ---------------------------------------------------------------- in the child */
+
+/* All of them, also those that somebody forgot to mark. */
+static void close_others(int keep)
+{
+  for (int fd = 3; fd < DESCRIPTORS; fd++)
+    if (fd != keep) close(fd);
+}
+
+/* Only what may be called between fork and exec. */
+static void become(helper *h, const char *const argv[])
+{
+  static const int usual[] = {SIGINT, SIGTERM, SIGHUP, SIGPIPE, SIGXFSZ};
+  report r = {0, 0};
+  sigset_t none;
+  sigemptyset(&none);
+  setpgid(0, 0);
+  for (size_t i = 0; i < sizeof usual / sizeof usual[0]; i++)
+    signal(usual[i], SIG_DFL);
+  sigprocmask(SIG_SETMASK, &none, NULL);
+#ifdef __linux__
+  prctl(PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0); /* killed with us */
+#endif
+  const struct rlimit no_core = {0, 0};
+  setrlimit(RLIMIT_CORE, &no_core);
+  int there = chdir(h->folder) == 0;
+  dup2(h->pipes[IN][0], 0);
+  dup2(h->pipes[OUT][1], 1);
+  dup2(h->pipes[SAID][1], 2);
+  r.fences = pw_fence_enter(h->rules);
+  close_others(h->pipes[REPORT][1]);
+  if (write(h->pipes[REPORT][1], &r, sizeof r) == (ssize_t)sizeof r && there)
+    execve(h->program, (char *const *)(size_t)argv, h->env); /* argv is not changed */
+  r.why = errno;
+  if (write(h->pipes[REPORT][1], &r, sizeof r) < 0) _exit(126);
+  _exit(127);
+}
+
+/* ---------------------------------------------------------------- in the parent */
 
 /* Appends what a read gave. Returns 0 when there is no memory. */
 static int keep(pw_subprocess_result *r, const char *text, size_t n)
@@ -68,74 +183,166 @@ static void keep_said(pw_subprocess_result *r, const char *text, size_t n)
   r->said[have + n] = '\0';
 }
 
-static void shut(int *fd)
+static double now(void)
 {
-  close(*fd);
-  *fd = -1;
+  struct timespec t;
+  clock_gettime(CLOCK_MONOTONIC, &t);
+  return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-/* Feeds and reads at once, so that neither side waits for the other with a full pipe. */
-static int exchange(int pipes[N_PIPE][2], const char *input, size_t size,
-                    pw_subprocess_result *r)
+static int open_pidfd(pid_t pid)
 {
-  size_t done = 0;
-  int memory = keep(r, "", 0);
-  fcntl(pipes[IN][1], F_SETFL, O_NONBLOCK);
-  if (size == 0) shut(&pipes[IN][1]);
-  while (pipes[OUT][0] >= 0 || pipes[SAID][0] >= 0) {
-    struct pollfd p[N_PIPE] = {
-        {pipes[IN][1], POLLOUT, 0}, {pipes[OUT][0], POLLIN, 0}, {pipes[SAID][0], POLLIN, 0}};
-    if (poll(p, N_PIPE, -1) < 0 && errno != EINTR) break;
-    if (p[IN].revents) {
-      ssize_t n = write(pipes[IN][1], input + done, size - done);
-      if (n > 0) done += (size_t)n;
-      if (done == size || (n < 0 && errno != EAGAIN && errno != EINTR)) shut(&pipes[IN][1]);
-    }
-    for (int i = OUT; i <= SAID; i++) {
-      char chunk[16384];
-      if (!p[i].revents) continue;
-      ssize_t n = read(pipes[i][0], chunk, sizeof chunk);
-      if (n > 0 && i == OUT)
-        memory = memory && keep(r, chunk, (size_t)n);
-      else if (n > 0)
-        keep_said(r, chunk, (size_t)n);
-      else if (n == 0 || errno != EINTR)
-        shut(&pipes[i][0]);
-    }
+#if defined(__linux__) && defined(SYS_pidfd_open)
+  return (int)syscall(SYS_pidfd_open, pid, 0);
+#else
+  (void)pid;
+  return -1;
+#endif
+}
+
+typedef struct talk {
+  helper *h;
+  const char *input;
+  size_t size, done;
+  pw_subprocess_result *result;
+  const char *name;
+} talk;
+
+static void feed(talk *t)
+{
+  int *in = &t->h->pipes[IN][1];
+  ssize_t n = write(*in, t->input + t->done, t->size - t->done);
+  if (n > 0) t->done += (size_t)n;
+  if (t->done == t->size || (n < 0 && errno != EAGAIN && errno != EINTR)) shut(in);
+}
+
+static pw_status take(talk *t, int from, pw_err *err)
+{
+  char chunk[65536];
+  int *fd = &t->h->pipes[from][0];
+  ssize_t n = read(*fd, chunk, sizeof chunk);
+  if (n > 0 && from == SAID) keep_said(t->result, chunk, (size_t)n);
+  if (n > 0 && from == OUT) {
+    if (t->result->size + (size_t)n > PW_MADE_MAX)
+      return pw_fail(err, PW_E_IO, NULL, "%s made more than %d MB and was ended", t->name,
+                     PW_MADE_MAX >> 20);
+    if (!keep(t->result, chunk, (size_t)n))
+      return pw_fail(err, PW_E_NOMEM, NULL, "no memory for what %s made", t->name);
   }
-  return memory;
+  if (n == 0 || (n < 0 && errno != EINTR && errno != EAGAIN)) shut(fd);
+  return PW_OK;
+}
+
+static int has_ended(pid_t pid)
+{
+  siginfo_t info = {0};
+  return waitid(P_PID, (id_t)pid, &info, WEXITED | WNOHANG | WNOWAIT) == 0 && info.si_pid != 0;
+}
+
+/* Feeds and reads at once, so that neither side waits for the other with a full pipe, until the helper
+ * has ended and its pipes hold nothing more, whoever else may have them open. A pause of the whole
+ * process (a stop by the user, a machine that sleeps) counts as one second. */
+static pw_status exchange(talk *t, pid_t pid, int pidfd, pw_err *err)
+{
+  helper *h = t->h;
+  double spent = 0.0, last = now();
+  int ended = 0;
+  for (;;) {
+    struct pollfd p[] = {{h->pipes[IN][1], POLLOUT, 0},
+                         {h->pipes[OUT][0], POLLIN, 0},
+                         {h->pipes[SAID][0], POLLIN, 0},
+                         {ended ? -1 : pidfd, POLLIN, 0}};
+    int n = poll(p, 4, ended ? 0 : TICK_MS);
+    if (n < 0 && errno != EINTR)
+      return pw_fail(err, PW_E_IO, NULL, "poll: %s", strerror(errno));
+    if (n < 0) continue;
+    if (p[IN].revents) feed(t);
+    for (int i = OUT; i <= SAID; i++) {
+      pw_status status = p[i].revents ? take(t, i, err) : PW_OK;
+      if (status != PW_OK) return status;
+    }
+    if (ended && !p[OUT].revents && !p[SAID].revents) return PW_OK;
+    if (!ended) ended = has_ended(pid);
+    double here = now();
+    spent += here - last < 1.0 ? here - last : 1.0;
+    last = here;
+    if (spent > settings.seconds)
+      return pw_fail(err, PW_E_IO, NULL,
+                     "%s took longer than %g s and was ended (--helper-seconds gives it more)",
+                     t->name, settings.seconds);
+  }
+}
+
+/* How the fences stand, said once a run. */
+static void say_fences(const char *name, const report *r)
+{
+  static int said;
+  char line[200];
+  if (!settings.say || said) return;
+  said = 1;
+  snprintf(line, sizeof line, "%s runs in a private folder; files: %s; network: %s", name,
+           r->fences & PW_FENCE_FILES ? "fenced" : "NOT fenced (the kernel has no landlock)",
+           r->fences & PW_FENCE_CALLS ? "none" : "NOT fenced (the kernel has no seccomp)");
+  settings.say(line);
+}
+
+/* What the child told: its fences, then nothing when it became the helper. */
+static pw_status hear(const helper *h, const char *name, pw_err *err)
+{
+  report r[2] = {{0, 0}, {0, 0}};
+  ssize_t n = read(h->pipes[REPORT][0], r, sizeof r);
+  if (n >= (ssize_t)sizeof r[0]) say_fences(name, &r[0]);
+  if (n != (ssize_t)sizeof r) return PW_OK;
+  return pw_fail(err, r[1].why == ENOENT ? PW_E_LACK : PW_E_IO, NULL, "%s cannot be run: %s",
+                 h->program, strerror(r[1].why));
+}
+
+static pw_status watch(talk *t, pid_t pid, pw_err *err)
+{
+  helper *h = t->h;
+  int pidfd = open_pidfd(pid), state = 0;
+  shut(&h->pipes[IN][0]);
+  for (int i = OUT; i < N_PIPE; i++)
+    shut(&h->pipes[i][1]);
+  fcntl(h->pipes[IN][1], F_SETFL, O_NONBLOCK);
+  if (t->size == 0) shut(&h->pipes[IN][1]);
+  pw_status status = keep(t->result, "", 0) ? exchange(t, pid, pidfd, err)
+                                            : pw_fail(err, PW_E_NOMEM, NULL,
+                                                      "no memory for what %s makes", t->name);
+  kill(-pid, SIGKILL); /* its number is ours until we have waited for it */
+  pw_stop_helper(0);
+  while (waitpid(pid, &state, 0) < 0 && errno == EINTR)
+    ;
+  if (pidfd >= 0) close(pidfd);
+  t->result->exit_status = WIFEXITED(state) ? WEXITSTATUS(state) : -1;
+  pw_status started = hear(h, t->name, status == PW_OK ? err : NULL);
+  return status == PW_OK ? started : status;
 }
 
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
                             pw_subprocess_result *result, pw_err *err)
 {
-  int pipes[N_PIPE][2];
   memset(result, 0, sizeof *result);
-  pw_status status = open_pipes(pipes, err);
-  if (status != PW_OK) return status;
-  pid_t pid = fork();
-  if (pid == 0) become(argv, pipes);
-  if (pid < 0) {
-    status = pw_fail(err, PW_E_IO, NULL, "fork: %s", strerror(errno));
-    close_pipes(pipes);
-    return status;
+  helper *h = calloc(1, sizeof *h);
+  if (!h) return pw_fail(err, PW_E_NOMEM, NULL, "no memory to run %s", argv[0]);
+  h->rules = -1;
+  pw_stop_hold();
+  pw_status status = prepare(h, argv[0], err);
+  if (status == PW_OK) {
+    pid_t pid = fork();
+    if (pid == 0) become(h, argv);
+    if (pid < 0) {
+      status = pw_fail(err, PW_E_IO, NULL, "fork: %s", strerror(errno));
+    } else {
+      talk t = {h, input, size, 0, result, argv[0]};
+      setpgid(pid, pid);
+      pw_stop_helper((int)pid);
+      status = watch(&t, pid, err);
+    }
   }
-  shut(&pipes[IN][0]);
-  shut(&pipes[OUT][1]);
-  shut(&pipes[SAID][1]);
-  struct sigaction ignore = {.sa_handler = SIG_IGN}, before;
-  sigaction(SIGPIPE, &ignore, &before);
-  int memory = exchange(pipes, input, size, result);
-  close_pipes(pipes);
-  sigaction(SIGPIPE, &before, NULL);
-  int state = 0;
-  while (waitpid(pid, &state, 0) < 0 && errno == EINTR)
-    ;
-  result->exit_status = WIFEXITED(state) ? WEXITSTATUS(state) : -1;
-  if (!memory) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for what %s made", argv[0]);
-  if (result->exit_status == NOT_THERE)
-    return pw_fail(err, PW_E_LACK, NULL, "%s is not installed", argv[0]);
-  return PW_OK;
+  clear(h);
+  pw_stop_release();
+  return status;
 }
 
 void pw_subprocess_free(pw_subprocess_result *result)

@@ -1,4 +1,10 @@
-/* Another program run for us: text on its input, what it says and makes read back. */
+/* A helper program run for us: text on its input, what it says and makes read back.
+ *
+ * It never gets a path of ours. It runs in a process group of its own, in a private temporary folder,
+ * with an environment of our making (PATH is kept), with no descriptor but its three pipes, behind the
+ * fences of out/fence.h, and for a limited time; at its end the whole group is ended, so that nothing it
+ * started lives on or keeps us waiting.
+ */
 #ifndef OUT_SUBPROCESS_H
 #define OUT_SUBPROCESS_H
 
@@ -6,7 +12,7 @@
 
 #include "panewright/status.h"
 
-enum { PW_SAID_MAX = 512 };
+enum { PW_SAID_MAX = 512, PW_MADE_MAX = 1 << 28 /* bytes */ };
 
 typedef struct pw_subprocess_result {
   char *out;              /* its standard output, ended by '\0'; owned, free() */
@@ -15,12 +21,21 @@ typedef struct pw_subprocess_result {
   int exit_status;        /* -1: it was stopped by a signal */
 } pw_subprocess_result;
 
-/* Runs argv[0] (looked for in PATH, no shell) with input on its standard input.
+typedef struct pw_subprocess_settings {
+  double seconds; /* that a helper may take (30) */
+  void (*say)(
+      const char *line); /* how a helper was fenced, the first time; NULL: nobody asks */
+} pw_subprocess_settings;
+
+/* For the whole process, before the first helper. */
+void pw_subprocess_set(const pw_subprocess_settings *settings);
+
+/* Runs argv[0] (looked for in the absolute folders of PATH, no shell) with input on its standard input.
  *
  * Given     argv[] ends with NULL; input[size]
  * Returned  *result, to be freed by pw_subprocess_free, also when the program failed
  * Status    PW_OK it ran (look at exit_status); PW_E_LACK it is not installed; PW_E_IO no pipe or
- *           process; PW_E_NOMEM
+ *           process, or it took too long or made too much; PW_E_CREATE no private folder; PW_E_NOMEM
  */
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
                             pw_subprocess_result *result, pw_err *err);

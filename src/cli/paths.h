@@ -1,0 +1,15 @@
+/* No output of a command may be one of its inputs. */
+#ifndef CLI_PATHS_H
+#define CLI_PATHS_H
+
+#include "cli/command.h"
+
+/* Looks at what the command line names before anything is opened: an output (--output, --order, --plot,
+ * --rejects, and the journal beside a batch) must be no file that is an argument, the value of another
+ * option, in a folder given, standard input or standard output, nor a name that a job folder reads,
+ * nor another output; links change nothing. Files that only a job names are noted as they are read
+ * (job/inputs.h) and looked at before the output is written.
+ * Status PW_OK; PW_E_CREATE; PW_E_NOMEM. */
+pw_status cli_paths_check(const cli_args *args, pw_err *err);
+
+#endif
