@@ -40,7 +40,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps readme test bench demo check install format lint sanitize coverage fuzz dist clean help
+.PHONY: all deps readme test bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -117,6 +117,9 @@ $(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*
 sanitize: ## the same tests under address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
 
+test-faults: all ## the standing attack: full disks, limits, signals, hostile names, hung helpers, locales
+	@JOBS=$(JOBS) sh tests/faults.sh $(BIN)
+
 FUZZ_SECONDS ?= 60
 fuzz: ## feed each reader with random bytes (clang), FUZZ_SECONDS=60 each
 	@$(MAKE) --no-print-directory -j$(JOBS) BUILD=build/fuzz CC=clang CFLAGS='-O1 -g -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -Wno-error' $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c)))
@@ -159,6 +162,6 @@ clean: ## remove what was built
 	rm -rf build
 
 help: ## this list
-	@sed -n 's/^\([a-z]*\):.*## /\1\t/p' Makefile
+	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile
 
 -include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(tests:=.d)

@@ -1,3 +1,4 @@
+#define _GNU_SOURCE /* renameat2 */
 #include "out/safe_file.h"
 
 #include <errno.h>
@@ -20,6 +21,7 @@ typedef struct staged {
   struct staged *next; /* the one put before */
   atomic_int live;     /* 1: temp is there and has to go */
   int folder, fresh;   /* a folder made; never to replace a file */
+  int named, swapped;  /* it has its name; temp holds what was there before */
   pw_target target;
   char temp[PW_PATH_SIZE + 64];
 } staged;
@@ -252,16 +254,34 @@ pw_status pw_safe_folder(const char *dir, pw_err *err)
   return status;
 }
 
-/* The name for good; without links (some memory cards) a new file, too, is renamed. */
+/* The name for good; without links (some memory cards) a new file, too, is renamed. What is replaced
+ * is swapped, so that it can be had back, where the file system does that. */
 static int give_name(staged *s)
 {
+  const char *path = s->target.path;
   if (s->fresh) {
-    if (link(s->temp, s->target.path) == 0) return unlink(s->temp) == 0 ? 0 : errno;
+    if (link(s->temp, path) == 0) return unlink(s->temp) == 0 ? 0 : errno;
     if (errno != EPERM && errno != ENOTSUP && errno != ENOSYS) return errno;
     struct stat is;
-    if (lstat(s->target.path, &is) == 0) return EEXIST;
+    if (lstat(path, &is) == 0) return EEXIST;
   }
-  return rename(s->temp, s->target.path) == 0 ? 0 : errno;
+  if (s->target.there && renameat2(AT_FDCWD, s->temp, AT_FDCWD, path, RENAME_EXCHANGE) == 0) {
+    s->swapped = 1;
+    return 0;
+  }
+  return rename(s->temp, path) == 0 ? 0 : errno;
+}
+
+/* As it was before: what was there comes back, what was not goes. */
+static void take_back(staged *s)
+{
+  if (s->swapped) {
+    renameat2(AT_FDCWD, s->temp, AT_FDCWD, s->target.path, RENAME_EXCHANGE);
+    s->swapped = 0;
+    atomic_store(&s->live, 1); /* the new text, to be dropped */
+  } else if (!s->target.there) {
+    unlink(s->target.path);
+  }
 }
 
 static int sync_folder(const staged *s)
@@ -288,30 +308,35 @@ static staged *turned_round(staged *last)
   return first;
 }
 
-pw_status pw_safe_settle(pw_err *err)
+/* The names in order, each folder synced; stops at the first failure. */
+static pw_status give_names(staged *first, pw_err *err)
 {
-  pw_status status = PW_OK;
-  pw_stop_hold();
-  staged *first = turned_round(atomic_load(&list)), *s = first; /* in the order they were put */
-  atomic_store(&list, first);
-  for (; s && status == PW_OK; s = s->next) {
+  for (staged *s = first; s; s = s->next) {
     if (s->folder || !atomic_load(&s->live)) continue;
     int why = give_name(s);
-    if (!why) {
-      atomic_store(&s->live, 0);
-      why = sync_folder(s);
-      if (why && !s->target.there) unlink(s->target.path);
-    }
-    if (why) status = failed(s->target.path, "write", why, err);
-    if (why) break;
+    if (why) return failed(s->target.path, "write", why, err);
+    atomic_store(&s->live, 0);
+    s->named = 1;
+    why = sync_folder(s);
+    if (why) return failed(s->target.path, "write", why, err);
   }
-  if (status != PW_OK) /* new names go again; a file that was replaced is whole, if new */
-    for (staged *t = first; t != s; t = t->next)
-      if (!t->folder && !t->target.there) unlink(t->target.path);
-  for (staged *t = first; t && status == PW_OK; t = t->next)
-    atomic_store(&t->live, 0); /* folders, too, are for good */
-  if (status != PW_OK) list = turned_round(first);
-  if (status != PW_OK) unlink_all();
+  return PW_OK;
+}
+
+pw_status pw_safe_settle(pw_err *err)
+{
+  pw_stop_hold();
+  staged *first = turned_round(atomic_load(&list)); /* in the order they were put */
+  atomic_store(&list, first);
+  pw_status status = give_names(first, err);
+  for (staged *s = first; s; s = s->next) {
+    if (status == PW_OK)
+      atomic_store(&s->live, s->swapped); /* folders are for good, what was replaced goes */
+    else if (s->named)
+      take_back(s);
+  }
+  atomic_store(&list, turned_round(first)); /* a folder goes after what is in it */
+  unlink_all();
   forget_all();
   pw_stop_release();
   return status;

@@ -26,7 +26,8 @@ pw_status pw_safe_check(const char *path, pw_err *err);
 /* Makes a folder when it is missing; one that was made goes again when the run fails. */
 pw_status pw_safe_folder(const char *dir, pw_err *err);
 
-/* Gives all files their names. On failure those that replace nothing are taken back. */
+/* Gives all files their names. On failure all is as before (where the file system can swap names; else
+ * what was replaced stays new and whole). */
 pw_status pw_safe_settle(pw_err *err);
 
 /* Drops what was not settled; harmless at any time. */
