@@ -21,11 +21,11 @@ done
 sweep close 122 "quota"
 makers="plots" # twelve pictures, one like the other
 old=0
-sweep write,open,mkdir,fchmod 28 "disk full" 4
+sweep write,open,mkdir,fchmod 28 "disk full" 7
 makers=$makers_all
 if mount -t tmpfs -o size=4k none "$D" 2>/dev/null; then
   umount "$D"
-  for kb in 4 8 16 40 80 160 320; do
+  for kb in 4 16 40 160 320; do
     for m in glass plots sheet order new; do
       fresh
       mount -t tmpfs -o size=${kb}k none "$D"

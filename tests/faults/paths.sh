@@ -1,7 +1,8 @@
 # Names that mean something to a shell, a helper, a printf or a file system.
 long=$(printf '%0251d' 0 | tr 0 n)
 try() { # name
-  for e in svg pdf; do
+  case $1 in -* | *owned* | *n%* | *b*) kinds="svg pdf" ;; *) kinds=svg ;; esac
+  for e in $kinds; do
     fresh
     (cd "$D" && "$PW" glass '3mm clear' --plot "$1.$e" >/dev/null 2>"$M/err")
     rc=$?
