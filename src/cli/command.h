@@ -75,7 +75,9 @@ int cli_finish(void);
     "units", "ip|si", "units of printed text (ip); JSON and CSV carry SI"                      \
   }
 #define CLI_HELPERS                                                                            \
-  {"helper-seconds", "S", "time that a helper program (gnuplot, weasyprint) may take (30)"},   \
+  {"helper-seconds", "S",                                                                      \
+   "time that a helper program (gnuplot, weasyprint) may take; waits for a busy machine do "   \
+   "not count (30)"},                                                                          \
   {                                                                                            \
     "verbose", NULL, "say how the helper program is fenced in"                                 \
   }

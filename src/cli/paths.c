@@ -1,6 +1,5 @@
 #include "cli/paths.h"
 
-#include <dirent.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -50,21 +49,16 @@ static void find_outputs(const cli_args *args, outputs *o)
   }
 }
 
+/* The names a job folder is read by, there or not; other files in it may well be results. */
 static pw_status note_folder(const char *path, const outputs *o, pw_err *err)
 {
   char file[2 * PW_PATH_SIZE];
   pw_status status = PW_OK;
-  DIR *dir = opendir(path);
-  if (!dir) return PW_OK;
-  for (const struct dirent *e; status == PW_OK && (e = readdir(dir)) != NULL;) {
-    snprintf(file, sizeof file, "%s/%s", path, e->d_name);
-    status = pw_inputs_note_path(file, err);
-  }
-  closedir(dir);
-  for (size_t k = 0; k < sizeof of_job / sizeof of_job[0]; k++) {
+  for (size_t k = 0; status == PW_OK && k < sizeof of_job / sizeof of_job[0]; k++) {
     pw_target t;
-    if (strlen(path) >= PW_PATH_SIZE - 32) continue;
+    if (strlen(path) >= PW_PATH_SIZE - 32) break;
     snprintf(file, sizeof file, "%s/%s", path, of_job[k]);
+    status = pw_inputs_note_path(file, err);
     if (status != PW_OK || pw_target_find(file, &t, NULL) != PW_OK) continue;
     for (int i = 0; i < o->n; i++)
       if (pw_target_same(&t, &o->target[i]))
@@ -75,7 +69,7 @@ static pw_status note_folder(const char *path, const outputs *o, pw_err *err)
   return status;
 }
 
-/* A file, the files in a folder, or names parted by commas; other words name no file. */
+/* A file, a job folder, or names parted by commas; other words name no file. */
 static pw_status note_word(const char *word, const outputs *o, pw_err *err)
 {
   struct stat is;

@@ -6,8 +6,8 @@
 
 /* Looks at what the command line names before anything is opened: an output (--output, --order, --plot,
  * --rejects, and the journal beside a batch) must be no file that is an argument, the value of another
- * option, in a folder given, standard input or standard output, nor a name that a job folder reads,
- * nor another output; links change nothing. Files that only a job names are noted as they are read
+ * option, standard input or standard output, nor a name by which a folder given is read, nor another
+ * output; links change nothing. Files that only a job names are noted as they are read
  * (job/inputs.h) and looked at before the output is written.
  * Status PW_OK; PW_E_CREATE; PW_E_NOMEM. */
 pw_status cli_paths_check(const cli_args *args, pw_err *err);

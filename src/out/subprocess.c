@@ -238,6 +238,20 @@ static pw_status take(talk *t, int from, pw_err *err)
   return PW_OK;
 }
 
+/* Seconds for which the helper would have run and others had the processor (Linux; 0 elsewhere). */
+static double waited(pid_t pid)
+{
+  char path[64], text[96];
+  unsigned long long ran = 0, waiting = 0;
+  snprintf(path, sizeof path, "/proc/%ld/schedstat", (long)pid);
+  int fd = open(path, O_RDONLY | O_CLOEXEC);
+  if (fd < 0) return 0.0;
+  ssize_t n = read(fd, text, sizeof text - 1);
+  close(fd);
+  text[n > 0 ? n : 0] = '\0';
+  return sscanf(text, "%llu %llu", &ran, &waiting) == 2 ? 1e-9 * (double)waiting : 0.0;
+}
+
 static int has_ended(pid_t pid)
 {
   siginfo_t info = {0};
@@ -246,7 +260,8 @@ static int has_ended(pid_t pid)
 
 /* Feeds and reads at once, so that neither side waits for the other with a full pipe, until the helper
  * has ended and its pipes hold nothing more, whoever else may have them open. A pause of the whole
- * process (a stop by the user, a machine that sleeps) counts as one second. */
+ * process (a stop by the user, a machine that sleeps) counts as one second, and time in which others
+ * kept the processor from the helper does not count. */
 static pw_status exchange(talk *t, pid_t pid, int pidfd, pw_err *err)
 {
   helper *h = t->h;
@@ -271,7 +286,7 @@ static pw_status exchange(talk *t, pid_t pid, int pidfd, pw_err *err)
     double here = now();
     spent += here - last < 1.0 ? here - last : 1.0;
     last = here;
-    if (spent > settings.seconds)
+    if (spent > settings.seconds && spent - waited(pid) > settings.seconds)
       return pw_fail(err, PW_E_IO, NULL,
                      "%s took longer than %g s and was ended (--helper-seconds gives it more)",
                      t->name, settings.seconds);

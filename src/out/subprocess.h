@@ -22,7 +22,7 @@ typedef struct pw_subprocess_result {
 } pw_subprocess_result;
 
 typedef struct pw_subprocess_settings {
-  double seconds; /* that a helper may take (30) */
+  double seconds; /* that a helper may take, waits for a busy processor left out (30) */
   void (*say)(
       const char *line); /* how a helper was fenced, the first time; NULL: nobody asks */
 } pw_subprocess_settings;
