@@ -38,7 +38,7 @@ enum {
 #define FS_MAKE_BLOCK (1ULL << 11)
 
 typedef struct ruleset {
-  uint64_t files, net, scoped;
+  uint64_t files, ports, scoped;
 } ruleset;
 
 typedef struct beneath {
@@ -52,7 +52,7 @@ static ruleset all_of(long version)
   ruleset r = {.files = (1ULL << 13) - 1};
   if (version >= 2) r.files |= 1ULL << 13; /* refer */
   if (version >= 3) r.files |= 1ULL << 14; /* truncate */
-  if (version >= 4) r.net = 3;             /* bind and connect by TCP */
+  if (version >= 4) r.ports = 3;           /* bind and connect by TCP */
   if (version >= 5) r.files |= 1ULL << 15; /* ioctl of devices */
   if (version >= 6) r.scoped = 3;          /* abstract sockets, signals */
   return r;

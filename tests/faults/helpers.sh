@@ -4,7 +4,7 @@ mkdir "$B"
 real=$(command -v gnuplot)
 g() { cat >"$B/gnuplot"; chmod +x "$B/gnuplot"; }
 mark="7$$"
-hurt() { # label most-seconds
+hurt() { # label, seconds on a quiet machine (20 more are given), maker, any
   fresh
   MORE="--helper-seconds 1"
   began=$(date +%s)
@@ -14,7 +14,7 @@ hurt() { # label most-seconds
   PATH=$OLD
   MORE=
   took=$(($(date +%s) - began))
-  [ $took -le "$2" ] || { bad "$1: took $took s"; return; }
+  [ $took -le $((20 + $2)) ] || { bad "$1: took $took s"; return; }
   sleep 0.1
   if grep -lazq "^sleep.$mark" /proc/[0-9]*/cmdline 2>/dev/null; then
     bad "$1: a process of the helper lives on"
