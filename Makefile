@@ -6,7 +6,7 @@ PREFIX  ?= /usr/local
 DESTDIR ?=
 BUILD   ?= build
 JOBS    ?= $(shell nproc 2>/dev/null || echo 2)
-VERSION := 0.1.0
+VERSION := $(shell sed -n 's,^\#define PW_VERSION "\(.*\)",\1,p' include/panewright/version.h)
 Q       := $(if $(V),,@)# make V=1 shows each command
 
 # ---------------------------------------------------------------- rules below

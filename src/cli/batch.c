@@ -11,6 +11,7 @@
 #include "cli/batch_run.h"
 #include "cli/command.h"
 #include "job/batch_example.h"
+#include "panewright/version.h"
 
 static const char *const energy_word[] = {"monthly", "hourly", "none"};
 
@@ -69,7 +70,8 @@ static pw_status open_output(const cli_args *args, work *w, pw_err *err)
 {
   const char *path = cli_get(args, "output");
   char what[128];
-  snprintf(what, sizeof what, "panewright batch 1, energy %s, header %s, rejects %s",
+  snprintf(what, sizeof what,
+           "panewright batch 2, version %s, energy %s, header %s, rejects %s", PW_VERSION,
            energy_word[w->energy], w->no_header ? "no" : "yes",
            w->run.rejects.name ? "yes" : "no");
   if (path) {
@@ -78,13 +80,13 @@ static pw_status open_output(const cli_args *args, work *w, pw_err *err)
                               &w->from, &w->whole, err);
   }
   if (!w->run.rejects.name) return PW_OK;
-  FILE *f = fopen(w->run.rejects.name, "wb");
-  if (!f)
-    return pw_fail(err, PW_E_CREATE, "rejects", "%s: cannot create: %s", w->run.rejects.name,
-                   strerror(errno));
-  w->run.rejects.fd = dup(fileno(f));
-  fclose(f);
-  return w->run.rejects.fd >= 0 ? PW_OK : pw_fail(err, PW_E_CREATE, "rejects", "no descriptor");
+  pw_status status = batch_sink_open(&w->run.rejects, err);
+  struct stat is;
+  if (status == PW_OK && fstat(w->run.rejects.fd, &is) == 0 && S_ISREG(is.st_mode) &&
+      ftruncate(w->run.rejects.fd, 0) != 0)
+    status = pw_fail(err, PW_E_IO, "rejects", "%s: cannot write: %s", w->run.rejects.name,
+                     strerror(errno));
+  return status;
 }
 
 static double seconds(void)
@@ -112,7 +114,9 @@ static pw_status begin(work *w, pw_err *err)
   pw_status status = PW_OK;
   if (w->from.in_bytes > 0) {
     w->run.done = w->from;
-    return batch_input_skip(&w->in, &w->from, err);
+    status = batch_input_skip(&w->in, &w->from, err);
+    return status == PW_OK ? batch_journal_cut(&w->from, &w->run.out, &w->run.rejects, err)
+                           : status;
   }
   if (!w->no_header) {
     pw_batch_print_header(&text);
@@ -127,6 +131,21 @@ static pw_status begin(work *w, pw_err *err)
   return status;
 }
 
+/* A whole run's answer belongs to this input only when it was read to its end. */
+static pw_status same_to_the_end(work *w, pw_err *err)
+{
+  char *text = malloc(BATCH_CHUNK + PW_BATCH_LINE_MAX);
+  size_t n = 0;
+  pw_status status = text ? batch_input_skip(&w->in, &w->from, err)
+                          : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the batch");
+  if (status == PW_OK) status = batch_input_chunk(&w->in, text, &n, err);
+  free(text);
+  if (status == PW_OK && n > 0)
+    status = pw_fail(err, PW_E_DATA, "input",
+                     "the input goes on beyond what the whole run read: run without --resume");
+  return status;
+}
+
 static pw_status go(const cli_args *args, work *w, pw_err *err)
 {
   char header[PW_BATCH_LINE_MAX];
@@ -136,7 +155,8 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
   if (status == PW_OK)
     status = pw_batch_reader_new(header, w->energy, &w->run.reader, &w->notes, err);
   if (status == PW_OK) status = open_output(args, w, err);
-  if (status != PW_OK || w->whole) return status;
+  if (status == PW_OK && w->whole) return same_to_the_end(w, err);
+  if (status != PW_OK) return status;
   for (size_t i = 0; i < w->notes.n; i++) {
     char line[512];
     pw_notes_line(&w->notes.note[i], line, sizeof line);
@@ -149,9 +169,9 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
   status = begin(w, err);
   if (status == PW_OK) status = batch_run_all(&w->run, err);
   if (w->next_progress > 0.0) fprintf(stderr, "\r%40s\r", "");
+  if (status == PW_OK) status = batch_journal_end(&w->journal, &w->run.done, err);
   if (status == PW_OK && cli_get(args, "output") && close(w->run.out.fd) != 0)
     status = pw_fail(err, PW_E_IO, "output", "cannot close the output: %s", strerror(errno));
-  if (status == PW_OK) batch_journal_end(&w->journal);
   return status;
 }
 
@@ -159,7 +179,9 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
 static int finish(const work *w)
 {
   const batch_mark *d = &w->run.done;
-  if (w->whole) fprintf(stderr, "panewright: the output is whole, nothing to resume\n");
+  if (w->whole)
+    fprintf(stderr,
+            "panewright: the output is whole and answers this input; nothing to resume\n");
   if (d->rejected == 0) return EXIT_DONE;
   fprintf(stderr, "panewright: %llu of %llu rows rejected%s%s\n",
           (unsigned long long)d->rejected, (unsigned long long)d->rows,

@@ -135,6 +135,8 @@ pw_status batch_input_skip(batch_input *in, const batch_mark *to, pw_err *err)
     status = batch_input_chunk(in, text, &n, err);
   free(text);
   if (status != PW_OK) return status;
+  in->at.out_crc = to->out_crc;
+  in->at.reject_crc = to->reject_crc;
   if (in->at.in_bytes != to->in_bytes || in->at.crc != to->crc)
     return pw_fail(err, PW_E_DATA, "input",
                    "the input is not the one that the interrupted run read");

@@ -7,6 +7,7 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+#include <zlib.h>
 
 /* The end of the last whole row in text[n], 0 when there is none. */
 static size_t whole_rows(const char *text, size_t n)
@@ -37,6 +38,8 @@ pw_status batch_sink_put(batch_sink *sink, const char *text, size_t n, pw_err *e
     return pw_fail(err, PW_E_IO, "output", "cannot write to %s: %s", sink->name, strerror(why));
   }
   sink->bytes += n;
+  if (n > 0) /* zlib starts anew where there is no text */
+    sink->crc = (uint32_t)crc32(sink->crc, (const unsigned char *)text, (unsigned)n);
   return PW_OK;
 }
 
@@ -49,6 +52,7 @@ typedef struct slot {
   pw_lines out, rejects;
   uint64_t rows, rejected;
   char first_reason[256];
+  pw_err failed; /* code PW_OK: every row was judged */
   int done;
 } slot;
 
@@ -79,6 +83,7 @@ static void work_chunk(pw_batch_hand *hand, slot *s)
   long number = (long)s->line;
   s->out.n = s->rejects.n = 0;
   s->rows = s->rejected = 0;
+  s->failed = (pw_err){.code = PW_OK};
   for (size_t at = 0; at < s->n; number++) {
     const char *end = memchr(s->in + at, '\n', s->n - at);
     size_t length = end ? (size_t)(end - s->in) - at : s->n - at;
@@ -90,7 +95,10 @@ static void work_chunk(pw_batch_hand *hand, slot *s)
       if (status == PW_OK) status = pw_batch_solve(&item, &figures, &err);
       if (status == PW_OK)
         pw_batch_print(&s->out, id, away_km, &figures);
-      else
+      else if (status == PW_E_NOMEM) { /* no fault of the row: the run ends, to be resumed */
+        s->failed = err;
+        return;
+      } else
         reject(s, number, &err, id);
     }
     at += length + 1;
@@ -127,6 +135,10 @@ static void *work(void *argument)
 
 static pw_status write_slot(batch_run *run, slot *s, pw_err *err)
 {
+  if (s->failed.code != PW_OK) {
+    if (err) *err = s->failed;
+    return s->failed.code;
+  }
   if (s->out.lost || s->rejects.lost)
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the results of a chunk");
   pw_status status = batch_sink_put(&run->rejects, s->rejects.text, s->rejects.n, err);
@@ -140,6 +152,8 @@ static pw_status write_slot(batch_run *run, slot *s, pw_err *err)
   run->done.rejected = rejected;
   run->done.out_bytes = run->out.bytes;
   run->done.reject_bytes = run->rejects.bytes;
+  run->done.out_crc = run->out.crc;
+  run->done.reject_crc = run->rejects.crc;
   return run->written ? run->written(run->context, &run->done, err) : PW_OK;
 }
 

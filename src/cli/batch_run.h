@@ -14,6 +14,7 @@ typedef struct batch_sink {
   int fd; /* -1: none */
   const char *name;
   uint64_t bytes; /* written since the start of the run that a resume goes on with */
+  uint32_t crc;   /* of them */
 } batch_sink;
 
 pw_status batch_sink_put(batch_sink *sink, const char *text, size_t n, pw_err *err);
@@ -21,7 +22,7 @@ pw_status batch_sink_put(batch_sink *sink, const char *text, size_t n, pw_err *e
 /* How far everything is, at a boundary of chunks. */
 typedef struct batch_mark {
   uint64_t line, in_bytes, out_bytes, reject_bytes, rows, rejected;
-  uint32_t crc; /* of the input so far */
+  uint32_t crc, out_crc, reject_crc; /* of the input, the output and the rejects so far */
 } batch_mark;
 
 typedef struct batch_input {

@@ -6,6 +6,7 @@
 #include "cli/command.h"
 #include "cli/start.h"
 #include "panewright/nearest.h"
+#include "panewright/version.h"
 
 /* One line a command, in the order of the help, in commands.def. */
 #define COMMAND(name) extern const cli_command cli_##name;
@@ -41,7 +42,7 @@ int main(int argc, char **argv)
   if (strcmp(name, "--help") == 0 || strcmp(name, "-h") == 0 || strcmp(name, "help") == 0)
     return help(stdout);
   if (strcmp(name, "--version") == 0) {
-    puts("panewright 0.1.0");
+    puts("panewright " PW_VERSION);
     return cli_finish();
   }
   const char *known[N_COMMAND];
