@@ -1,16 +1,11 @@
 #include "job/climate_file.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <zlib.h>
 
 #include "job/climate_rows.h"
-#include "job/inputs.h"
-
-static const size_t size_max = (size_t)128 << 20; /* a year of 5-minute rows is under 20 MB */
+#include "job/input_text.h"
 
 static pw_status wrong_count(const climate_text *t, const climate_header *h, int n, pw_err *err)
 {
@@ -171,60 +166,12 @@ pw_status pw_climate_parse(const char *text, size_t size, const char *name, pw_w
   return status;
 }
 
-/* The whole file, unpacked when it is gzip. */
-static pw_status slurp(const char *path, char **text, size_t *size, pw_err *err)
-{
-  struct stat st;
-  if (stat(path, &st) != 0)
-    return pw_fail_at(err, errno == ENOENT || errno == ENOTDIR ? PW_E_MISSING : PW_E_IO, path,
-                      0, 0, "%s", strerror(errno));
-  if (S_ISDIR(st.st_mode))
-    return pw_fail_at(err, PW_E_DATA, path, 0, 0, "is a folder, no file");
-  pw_status status = pw_inputs_note_path(path, err);
-  if (status != PW_OK) return status;
-  gzFile f = gzopen(path, "rb");
-  if (!f) return pw_fail_at(err, PW_E_IO, path, 0, 0, "%s", strerror(errno));
-  gzbuffer(f, 1u << 17);
-  size_t room = (size_t)st.st_size + 4096, n = 0;
-  if (room > size_max) room = size_max;
-  char *buffer = malloc(room);
-  if (!buffer) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for %s", path);
-  while (status == PW_OK) {
-    if (n == room) {
-      char *more = room < size_max ? realloc(buffer, room *= 2) : NULL;
-      if (!more) {
-        status = pw_fail_at(err, PW_E_DATA, path, 0, 0, "over %zu MB, no year of weather",
-                            size_max >> 20);
-        break;
-      }
-      buffer = more;
-    }
-    size_t want = room - n < 1u << 22 ? room - n : 1u << 22;
-    int got = gzread(f, buffer + n, (unsigned)want);
-    int code = Z_OK;
-    if (got < 0 || (got == 0 && (gzerror(f, &code), code == Z_BUF_ERROR)))
-      status =
-          pw_fail_at(err, PW_E_DATA, path, 0, 0, "the compressed data is damaged or cut short");
-    if (got <= 0) break;
-    n += (size_t)got;
-  }
-  if (gzclose_r(f) == Z_BUF_ERROR && status == PW_OK)
-    status = pw_fail_at(err, PW_E_DATA, path, 0, 0, "the compressed data is cut short");
-  if (status != PW_OK) {
-    free(buffer);
-    return status;
-  }
-  *text = buffer;
-  *size = n;
-  return PW_OK;
-}
-
 pw_status pw_climate_read(const char *path, pw_weather *weather, pw_climate_report *report,
                           pw_err *err)
 {
   char *text = NULL;
   size_t size = 0;
-  pw_status status = slurp(path, &text, &size, err);
+  pw_status status = pw_input_read(path, PW_INPUT_WEATHER, &text, &size, err);
   if (status != PW_OK) return status;
   status = pw_climate_parse(text, size, path, weather, report, err);
   free(text);

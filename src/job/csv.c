@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/inputs.h"
+#include "job/input_text.h"
 #include "panewright/nearest.h"
 
 enum { HEADER_WORD = 64 };
@@ -284,34 +284,11 @@ static const char *last_part(const char *path)
 
 pw_status pw_csv_read(const char *path, pw_csv *csv, pw_err *err)
 {
+  char *text = NULL;
+  size_t size = 0;
   memset(csv, 0, sizeof *csv);
-  FILE *f = fopen(path, "rb");
-  if (!f) return pw_fail(err, PW_E_MISSING, NULL, "%s: %s", path, strerror(errno));
-  size_t room = 1 << 16, n = 0;
-  char *text = malloc(room);
-  pw_status status = text ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", path);
-  if (status == PW_OK) status = pw_inputs_note(fileno(f), err);
-  while (status == PW_OK) {
-    n += fread(text + n, 1, room - n, f);
-    if (n < room) break;
-    if (room > PW_CSV_FILE_MAX) {
-      status = pw_fail(err, PW_E_DATA, NULL, "%s: larger than %d MB, which no job file is",
-                       path, PW_CSV_FILE_MAX / 1048576);
-      break;
-    }
-    char *bigger = realloc(text, 2 * room);
-    if (!bigger) {
-      status = pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", path);
-      break;
-    }
-    text = bigger;
-    room *= 2;
-  }
-  if (status == PW_OK && ferror(f))
-    status = pw_fail(err, errno == EISDIR ? PW_E_MISSING : PW_E_IO, NULL, "%s: %s", path,
-                     strerror(errno));
-  fclose(f);
-  if (status == PW_OK) status = pw_csv_parse(last_part(path), text, n, csv, err);
+  pw_status status = pw_input_read(path, PW_INPUT_JOB, &text, &size, err);
+  if (status == PW_OK) status = pw_csv_parse(last_part(path), text, size, csv, err);
   free(text);
   return status;
 }

@@ -13,9 +13,9 @@
 #include "panewright/status.h"
 
 enum {
-  PW_CSV_CELL_MAX = 4096,         /* bytes in a cell */
-  PW_CSV_LINE_MAX = 65536,        /* bytes in a line */
-  PW_CSV_FILE_MAX = 16 * 1048576, /* bytes in a file */
+  PW_CSV_CELL_MAX = 4096,  /* bytes in a cell */
+  PW_CSV_LINE_MAX = 65536, /* bytes in a line */
+
   PW_CSV_COLUMNS_MAX = 128,
   PW_CSV_ROWS_MAX = 10000
 };

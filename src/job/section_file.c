@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/inputs.h"
+#include "job/input_text.h"
 #include "panewright/nearest.h"
 
 enum { X0, Y0, X1, Y1, MATERIAL, CONDUCTIVITY, EMISSIVITY, NOTE, N_KNOWN };
@@ -229,33 +229,10 @@ pw_status pw_section_parse(const char *name, const char *text, size_t size, int 
 pw_status pw_section_read(const char *path, int any_size, pw_section *section, pw_err *err)
 {
   pw_section_init(section);
-  FILE *f = fopen(path, "rb");
-  if (!f) return pw_fail(err, PW_E_MISSING, NULL, "%s: %s", path, strerror(errno));
-  pw_status noted = pw_inputs_note(fileno(f), err);
-  if (noted != PW_OK) {
-    fclose(f);
-    return noted;
-  }
   char *text = NULL;
-  size_t size = 0, room = 0, got = 1;
-  while (got > 0) {
-    if (room - size < 65536) {
-      room = room ? 2 * room : 131072;
-      char *grown = realloc(text, room);
-      if (!grown) {
-        free(text);
-        fclose(f);
-        return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %s", path);
-      }
-      text = grown;
-    }
-    got = fread(text + size, 1, room - size, f);
-    size += got;
-  }
-  int bad = ferror(f);
-  fclose(f);
-  pw_status status = bad ? pw_fail(err, PW_E_IO, NULL, "%s: cannot be read", path)
-                         : pw_section_parse(path, text, size, any_size, section, err);
+  size_t size = 0;
+  pw_status status = pw_input_read(path, PW_INPUT_SECTION, &text, &size, err);
+  if (status == PW_OK) status = pw_section_parse(path, text, size, any_size, section, err);
   free(text);
   return status;
 }
