@@ -1,5 +1,7 @@
 #include "cli/command.h"
 
+#include "base/text.h"
+
 #include <errno.h>
 #include <math.h>
 #include <stdio.h>
@@ -196,7 +198,10 @@ int cli_fail(const pw_err *err)
   };
   int usage = err->field && strcmp(err->field, "option") == 0;
   pw_safe_drop();
-  fprintf(stderr, "panewright: %s\n", err->text[0] ? err->text : pw_status_text(err->code));
+  char text[sizeof err->text]; /* it may quote a name or an argument */
+  memcpy(text, err->text, sizeof text);
+  pw_text_clean(text);
+  fprintf(stderr, "panewright: %s\n", text[0] ? text : pw_status_text(err->code));
   if (usage) return EXIT_USAGE;
   return (size_t)err->code < sizeof status / sizeof status[0] ? status[err->code]
                                                               : EXIT_INTERNAL;

@@ -3,8 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "cli/command.h"
 #include "cli/start.h"
+#include "out/json.h"
 #include "panewright/nearest.h"
 #include "panewright/version.h"
 
@@ -37,6 +39,7 @@ int main(int argc, char **argv)
 {
   if (!cli_start()) return EXIT_INTERNAL;
   gsl_set_error_handler_off();
+  pw_json_watch();
   if (argc < 2) return help(stderr);
   const char *name = argv[1];
   if (strcmp(name, "--help") == 0 || strcmp(name, "-h") == 0 || strcmp(name, "help") == 0)
@@ -50,6 +53,7 @@ int main(int argc, char **argv)
     known[i] = command[i]->name;
     if (strcmp(name, known[i]) == 0) return cli_run(command[i], argc - 2, argv + 2);
   }
+  pw_text_clean(argv[1]);
   const char *near = pw_nearest(name, known, N_COMMAND);
   if (near)
     fprintf(stderr, "panewright: no command '%s'; did you mean %s?\n", name, near);

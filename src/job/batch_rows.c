@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "job/batch_store.h"
 #include "job/buildup.h"
 #include "job/words.h"
@@ -297,7 +298,10 @@ pw_status pw_batch_read(pw_batch_hand *h, const char *line, size_t size, long nu
   o->frame_face = o->sash_face = o->meeting_face = -1.0;
   o->sill_height = o->drop_outside = o->near_door = o->near_water = o->near_walk = -1.0;
   int at = h->reader->index[ID];
-  if ((size_t)at < h->n_cell) *id = h->cell[at];
+  if ((size_t)at < h->n_cell) {
+    pw_text_clean(h->text + (h->cell[at] - h->text)); /* it goes into the results */
+    *id = h->cell[at];
+  }
   status = read_cells(h, number, err);
   return status == PW_OK ? finish(h, number, item, away_km, err) : status;
 }

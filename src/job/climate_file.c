@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "job/climate_rows.h"
 #include "job/input_text.h"
 
@@ -157,6 +158,7 @@ pw_status pw_climate_parse(const char *text, size_t size, const char *name, pw_w
   if (status == PW_OK) status = read_rows(&t, &climate_layouts[k], &header, &rows, &r, err);
   if (status == PW_OK) status = climate_finish(&rows, name, w, &r, err);
   if (status == PW_OK) {
+    pw_text_clean(w->site.name);
     *weather = *w;
     if (report) *report = r;
   }

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "job/input_text.h"
 #include "panewright/nearest.h"
 
@@ -53,6 +54,7 @@ static int push_cell(filling *f, const char *text, size_t size)
   }
   memcpy(copy, text, size);
   copy[size] = '\0';
+  pw_text_clean(copy);
   f->csv->cell[f->csv->n_cell++] = copy;
   return 1;
 }
@@ -155,34 +157,21 @@ static size_t line_length(const char *text, size_t size)
   return n < size ? n + 1 : n;
 }
 
-/* Bytes of the character at text, or 0 when it is no UTF-8 (RFC 3629: no overlong form, no surrogate). */
-static size_t utf8_length(const unsigned char *text, size_t size)
-{
-  static const struct {
-    unsigned char low, high; /* first byte */
-    size_t n;
-    unsigned char second_low, second_high;
-  } row[] = {
-      {0x01, 0x7f, 1, 0, 0},       {0xc2, 0xdf, 2, 0x80, 0xbf}, {0xe0, 0xe0, 3, 0xa0, 0xbf},
-      {0xe1, 0xec, 3, 0x80, 0xbf}, {0xed, 0xed, 3, 0x80, 0x9f}, {0xee, 0xef, 3, 0x80, 0xbf},
-      {0xf0, 0xf0, 4, 0x90, 0xbf}, {0xf1, 0xf3, 4, 0x80, 0xbf}, {0xf4, 0xf4, 4, 0x80, 0x8f}};
-  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
-    if (text[0] < row[i].low || text[0] > row[i].high) continue;
-    if (row[i].n > size) return 0;
-    if (row[i].n > 1 && (text[1] < row[i].second_low || text[1] > row[i].second_high)) return 0;
-    for (size_t k = 2; k < row[i].n; k++)
-      if ((text[k] & 0xc0u) != 0x80u) return 0;
-    return row[i].n;
-  }
-  return 0;
-}
-
-/* Offset of the first byte that is no UTF-8, or size. */
+/* Offset of the first byte of text[size] (a line, no zero in it) that is no UTF-8, or size. */
 static size_t first_strange(const char *text, size_t size)
 {
+  unsigned long point;
   size_t at = 0, n = 1;
-  while (at < size && (n = utf8_length((const unsigned char *)text + at, size - at)) > 0)
-    at += n;
+  char tail[5] = ""; /* the last bytes with an end behind them */
+  while (at < size && n > 0) {
+    const char *s = text + at;
+    if (size - at < 4) {
+      memcpy(tail, s, size - at);
+      tail[size - at] = '\0';
+      s = tail;
+    }
+    at += n = pw_text_decode(s, &point);
+  }
   return at;
 }
 
@@ -247,6 +236,7 @@ pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *
 {
   memset(csv, 0, sizeof *csv);
   snprintf(csv->name, sizeof csv->name, "%s", name);
+  pw_text_clean(csv->name);
   pw_status status = check_text(csv->name, text, size, err);
   if (status != PW_OK) {
     memset(csv, 0, sizeof *csv);

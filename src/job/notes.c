@@ -1,5 +1,7 @@
 #include "job/notes.h"
 
+#include "base/text.h"
+
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -68,8 +70,8 @@ void pw_notes_warn(pw_notes *notes, const char *file, int line, const char *form
   va_start(args, format);
   vsnprintf(note->value, sizeof note->value, format, args);
   va_end(args);
-  for (char *p = note->value; *p; p++)
-    if ((unsigned char)*p < 32 || *p == 127) *p = '?';
+  pw_text_cut(note->value, sizeof note->value);
+  pw_text_clean(note->value);
 }
 
 void pw_notes_line(const pw_note *note, char text[], size_t size)

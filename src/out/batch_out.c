@@ -1,5 +1,7 @@
 #include "out/batch_out.h"
 
+#include "base/text.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -110,12 +112,10 @@ void pw_reject_print_header(pw_lines *lines)
 /* An id that was refused may be long and hold anything: it is cut, and kept in one line. */
 static size_t put_words(char *to, const char *text)
 {
-  char cut[CELL];
-  size_t n = strlen(text);
-  if (n >= sizeof cut) n = sizeof cut - 1;
-  for (size_t i = 0; i < n; i++)
-    cut[i] = (char)((unsigned char)text[i] < 32 || text[i] == 127 ? '?' : text[i]);
-  cut[n] = '\0';
+  char cut[CELL + 4];
+  snprintf(cut, sizeof cut, "%s", text);
+  pw_text_cut(cut, CELL);
+  pw_text_clean(cut);
   return pw_csv_quote(cut, to);
 }
 

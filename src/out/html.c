@@ -4,57 +4,25 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "job/text_file.h"
 
 /* ---------------------------------------------------------------- text */
 
-/* Length of the UTF-8 character at s and its code point; 0 when the bytes are none.
- * Source: RFC 3629 (from memory): shortest forms only, no surrogates, up to U+10FFFF. */
-static size_t decode(const unsigned char *s, unsigned long *point)
-{
-  static const struct {
-    unsigned char mask, lead;
-    unsigned long low;
-  } form[] = {{0x80, 0x00, 0}, {0xE0, 0xC0, 0x80}, {0xF0, 0xE0, 0x800}, {0xF8, 0xF0, 0x10000}};
-  for (size_t n = 0; n < 4; n++) {
-    if ((s[0] & form[n].mask) != form[n].lead) continue;
-    unsigned long p = s[0] & (unsigned char)~form[n].mask;
-    for (size_t i = 1; i <= n; i++) {
-      if ((s[i] & 0xC0) != 0x80) return 0;
-      p = p << 6 | (s[i] & 0x3F);
-    }
-    int surrogate = p >= 0xD800 && p <= 0xDFFF;
-    if (p < form[n].low || surrogate || p > 0x10FFFF) return 0;
-    *point = p;
-    return n + 1;
-  }
-  return 0;
-}
-
-/* Controls, the byte-order mark, non-characters, and the marks of Unicode's bidirectional algorithm
- * that reach beyond their own character. */
-static int unwanted(unsigned long p)
-{
-  return p < 32 || (p >= 0x7F && p <= 0x9F) || (p >= 0x202A && p <= 0x202E) ||
-         (p >= 0x2066 && p <= 0x2069) || p == 0x200E || p == 0x200F || p == 0x061C ||
-         p == 0xFEFF || (p & 0xFFFE) == 0xFFFE || (p >= 0xFDD0 && p <= 0xFDEF) || p == 0x2028 ||
-         p == 0x2029;
-}
-
 size_t pw_html_step(const char *s, int *keep)
 {
   unsigned long point = 0;
-  size_t n = decode((const unsigned char *)s, &point);
-  *keep = n > 0 && !unwanted(point);
+  size_t n = pw_text_decode(s, &point);
+  *keep = n > 0 && !pw_text_unwanted(point);
   return n ? n : 1;
 }
 
 void pw_html_text(FILE *f, const char *text)
 {
-  const unsigned char *s = (const unsigned char *)text;
+  const char *s = text;
   while (*s) {
     unsigned long point = 0;
-    size_t n = decode(s, &point);
+    size_t n = pw_text_decode(s, &point);
     if (n == 0) {
       fputs("\xEF\xBF\xBD", f); /* U+FFFD stands for a byte that is no text */
       s++;
@@ -72,7 +40,7 @@ void pw_html_text(FILE *f, const char *text)
       fputs("&#39;", f);
     else if (point == '\n' || point == '\r' || point == '\t')
       fputc(' ', f);
-    else if (!unwanted(point))
+    else if (!pw_text_unwanted(point))
       fwrite(s, 1, n, f);
     s += n;
   }

@@ -2,7 +2,23 @@
 
 #include <errno.h>
 #include <math.h>
+#include <stdatomic.h>
+#include <stdlib.h>
 #include <string.h>
+
+#include "base/text.h"
+
+/* Set when memory for a part of a text in JSON could not be had: a key would be missing in it. */
+static atomic_int lost;
+
+static void *take(size_t size)
+{
+  void *p = malloc(size);
+  if (!p) atomic_store(&lost, 1);
+  return p;
+}
+
+void pw_json_watch(void) { json_set_alloc_funcs(take, free); }
 
 json_t *pw_json_real(double v) { return isfinite(v) ? json_real(v) : json_null(); }
 
@@ -13,16 +29,13 @@ void pw_json_set(json_t *object, const char *key, double v)
 
 void pw_json_set_text(json_t *object, const char *key, const char *text)
 {
-  json_t *s = json_string(text);
-  if (!s) { /* not UTF-8: keep the ASCII part readable */
-    char copy[1024];
-    size_t n = 0;
-    for (; n < sizeof copy - 1 && text[n]; n++)
-      copy[n] = (char)((unsigned char)text[n] < 128 ? text[n] : '?');
-    copy[n] = '\0';
-    s = json_string(copy);
-  }
-  json_object_set_new(object, key, s);
+  char *copy = strdup(text);
+  if (copy)
+    pw_text_clean(copy);
+  else
+    atomic_store(&lost, 1);
+  json_object_set_new(object, key, copy ? json_string(copy) : NULL);
+  free(copy);
 }
 
 json_t *pw_json_array(const double v[], size_t n)
@@ -35,8 +48,14 @@ json_t *pw_json_array(const double v[], size_t n)
 
 pw_status pw_json_print(json_t *root, FILE *f, pw_err *err)
 {
+  if (atomic_load(&lost)) {
+    json_decref(root);
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the JSON output");
+  }
   int bad = json_dumpf(root, f, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) != 0;
   json_decref(root);
+  if (atomic_load(&lost))
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the JSON output");
   if (bad || fputc('\n', f) == EOF || fflush(f) != 0)
     return pw_fail(err, PW_E_IO, NULL, "cannot write the JSON output: %s", strerror(errno));
   return PW_OK;

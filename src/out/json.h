@@ -7,11 +7,15 @@
 
 #include "panewright/status.h"
 
+/* Called once, before any JSON is built: memory that cannot be had is noticed then, and the text is refused
+ * by pw_json_print instead of lacking a key. */
+void pw_json_watch(void);
+
 /* A number, or null when it is not finite. */
 json_t *pw_json_real(double v);
 void pw_json_set(json_t *object, const char *key, double v);
 void pw_json_set_text(json_t *object, const char *key,
-                      const char *text); /* bad UTF-8 becomes '?' */
+                      const char *text); /* cleaned as base/text.h says */
 
 /* An array of n numbers. */
 json_t *pw_json_array(const double v[], size_t n);
