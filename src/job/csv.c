@@ -22,6 +22,7 @@ typedef struct filling {
   pw_csv *csv;
   size_t room_cell, room_line;
   size_t n_in_row;
+  char parted_by;   /* ';' or a tab in the first cell, 0 none */
   int row_line;     /* line on which the row in hand began */
   pw_status status; /* first thing that went wrong */
   pw_err *err;
@@ -54,6 +55,7 @@ static int push_cell(filling *f, const char *text, size_t size)
   }
   memcpy(copy, text, size);
   copy[size] = '\0';
+  if (f->csv->n_cell == 0) f->parted_by = strpbrk(copy, ";\t") ? *strpbrk(copy, ";\t") : 0;
   pw_text_clean(copy);
   f->csv->cell[f->csv->n_cell++] = copy;
   return 1;
@@ -254,10 +256,10 @@ pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *
   csv_free(&parser);
   if (status == PW_OK && csv->n_line == 0)
     status = pw_fail(err, PW_E_MISSING, NULL, "%s: the file is empty", csv->name);
-  const char *mark = status == PW_OK && csv->n_col == 1 ? strpbrk(csv->cell[0], ";\t") : NULL;
-  if (mark)
-    status = pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 1,
-                        "cells are parted by %s, want ','", *mark == ';' ? "';'" : "tabs");
+  if (status == PW_OK && csv->n_col == 1 && f.parted_by)
+    status =
+        pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 1,
+                   "cells are parted by %s, want ','", f.parted_by == ';' ? "';'" : "tabs");
   if (status != PW_OK) {
     pw_csv_free(csv);
     return status;
