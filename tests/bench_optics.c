@@ -30,7 +30,7 @@ static void one_angle(void *data)
   pw_light_row row;
   d->failed |= pw_light_at(d->layers.list, PANES, &d->layers.spectrum, 60.0, d->pol, &row,
                            NULL) != PW_OK;
-  d->sink += row.t_sol;
+  d->sink += row.tau_e;
 }
 
 static void whole(void *data)

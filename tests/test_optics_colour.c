@@ -124,7 +124,7 @@ static const char *word_of(const char *kind, double mm, const char *coating)
   pw_unit unit;
   pw_light l;
   assert_int_equal(pw_glazing_optics(&b, NULL, 0, PW_POL_MEAN, &unit, &l, NULL), PW_OK);
-  return pw_colour_word(l.cie_x, l.cie_y, l.t_vis[0]);
+  return pw_colour_word(l.cie_x, l.cie_y, l.tau_v[0]);
 }
 
 static void words_are_those_of_the_trade(void **state)
@@ -161,8 +161,8 @@ static void grey_pane_keeps_the_white(void **state)
   assert_int_equal(pw_light_build(list, 1, &s, PW_POL_MEAN, &light, NULL), PW_OK);
   pw_assert_near(light.cie_x, 0.3127, 2e-4, "x", "CIE 015, D65");
   pw_assert_near(light.cie_y, 0.3290, 2e-4, "y", "CIE 015, D65");
-  pw_assert_near(light.t_sol[0], 0.4, 1e-9, "t", "flat");
-  pw_assert_near(light.t_uv, 0.4, 1e-9, "t uv", "flat");
+  pw_assert_near(light.tau_e[0], 0.4, 1e-9, "t", "flat");
+  pw_assert_near(light.tau_uv, 0.4, 1e-9, "t uv", "flat");
   pw_assert_near(light.t_damage, 0.4, 1e-9, "t damage", "flat");
 }
 

@@ -130,8 +130,8 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
     ua += times * r.u * r.area;
     sun += times * r.shgc * r.area;
     seen += times * r.vt * r.area;
-    lit += times * r.glass_area * g.light.t_vis[0];
-    now += times * c->existing[i].rating.glass_area * c->existing_glass[i].light.t_vis[0];
+    lit += times * r.glass_area * g.light.tau_v[0];
+    now += times * c->existing[i].rating.glass_area * c->existing_glass[i].light.tau_v[0];
     run += times * r.glass_perimeter;
     b->weight = fmax(b->weight, heaviest(&fit, line->bite_max, glass_thick));
     double opaque = r.areas.frame + r.areas.divider + r.areas.retained;
@@ -171,7 +171,7 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
   b->shgc = sun / area;
   b->vt = seen / area;
   b->light_kept = lit / now;
-  b->light = g.light.t_vis[0];
+  b->light = g.light.tau_v[0];
   b->tint = tint_of(&g.light);
   const pw_env env = {.t_out = c->t_design_out, .t_in = c->t_in, .wind = 5.5};
   pw_unit_result night;

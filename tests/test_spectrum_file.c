@@ -56,8 +56,8 @@ static void a_tabulated_pane_comes_back(void **state)
   pw_glazing own, known;
   assert_int_equal(pw_glazing_build_with(&b, &m, 1, &own, &err), PW_OK);
   assert_int_equal(pw_glazing_build(&c, &known, &err), PW_OK);
-  pw_assert_near(own.light.t_sol[0], known.light.t_sol[0], 1e-4, "t", "the same pane");
-  pw_assert_near(own.light.t_vis[6], known.light.t_vis[6], 0.01, "vt at 60", "the same pane");
+  pw_assert_near(own.light.tau_e[0], known.light.tau_e[0], 1e-4, "t", "the same pane");
+  pw_assert_near(own.light.tau_v[6], known.light.tau_v[6], 0.01, "vt at 60", "the same pane");
   pw_assert_near(own.u_winter, known.u_winter, 1e-9, "U", "the same emissivity");
   b.pane[0].thickness = 6e-3;
   assert_int_equal(pw_glazing_build_with(&b, &m, 1, &own, &err), PW_E_DOMAIN);
@@ -181,8 +181,8 @@ static void broad_band_row_is_read(void **state)
   pw_buildup b = {.n_pane = 1, .pane = {{.thickness = 5e-3, .kind = "sheet"}}};
   pw_glazing g;
   assert_int_equal(pw_glazing_build_with(&b, &m, 1, &g, &err), PW_OK);
-  pw_assert_near(g.light.t_sol[0], 0.60, 1e-3, "t", "the row");
-  pw_assert_near(g.light.t_vis[0], 0.80, 1e-3, "vt", "the row");
+  pw_assert_near(g.light.tau_e[0], 0.60, 1e-3, "t", "the row");
+  pw_assert_near(g.light.tau_v[0], 0.80, 1e-3, "vt", "the row");
   static const struct {
     const char *text, *what;
   } bad[] = {{"sun_through,sun_back_out,sun_back_in,light_through,light_back_out\n0.6,0.07,0."

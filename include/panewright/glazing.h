@@ -25,10 +25,10 @@ typedef struct pw_buildup {
  * Shares of what falls on the outer face (back: on the inner face). */
 typedef struct pw_light {
   size_t n_pane;
-  double t_sol[PW_ANGLES], r_sol_front[PW_ANGLES], r_sol_back[PW_ANGLES];
-  double t_vis[PW_ANGLES], r_vis_front[PW_ANGLES], r_vis_back[PW_ANGLES];
+  double tau_e[PW_ANGLES], rho_e_out[PW_ANGLES], rho_e_in[PW_ANGLES];
+  double tau_v[PW_ANGLES], rho_v_out[PW_ANGLES], rho_v_in[PW_ANGLES];
   double absorbed[PW_PANES_MAX][PW_ANGLES]; /* solar, from the front */
-  double t_uv, t_damage;                    /* normal incidence */
+  double tau_uv, t_damage;                  /* normal incidence */
   double cie_x, cie_y;                      /* colour of D65 seen through it */
 } pw_light;
 

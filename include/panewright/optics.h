@@ -84,7 +84,7 @@ pw_status pw_layer_measured(const pw_measured *measured, const pw_spectrum *spec
 /* Broad-band values of a pane, turned into three flat bands (ultraviolet, visible, near infrared)
  * that give them back. PW_E_DOMAIN when no such bands exist (the values contradict). */
 typedef struct pw_bands {
-  double t_sol, rf_sol, rb_sol, t_vis, rf_vis, rb_vis, t_uv;
+  double tau_e, rho_e_out, rho_e_in, tau_v, rho_v_out, rho_v_in, tau_uv;
 } pw_bands;
 pw_status pw_measured_from_bands(const pw_bands *bands, const pw_spectrum *spectrum,
                                  pw_measured *measured, pw_err *err);
@@ -135,7 +135,7 @@ pw_status pw_light_from_fans(const pw_fan *const fan[], size_t n, const pw_spect
 
 /* The weighted values of one angle, all else as in pw_light. */
 typedef struct pw_light_row {
-  double t_sol, rf_sol, rb_sol, t_vis, rf_vis, rb_vis, absorbed[PW_PANES_MAX];
+  double tau_e, rho_e_out, rho_e_in, tau_v, rho_v_out, rho_v_in, absorbed[PW_PANES_MAX];
 } pw_light_row;
 
 /* One angle of incidence, 0 to 90 degrees. PW_E_DOMAIN outside. */

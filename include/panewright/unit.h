@@ -101,9 +101,9 @@ pw_status pw_emissivity_measured(const double nm[], const double t[], const doub
 /* The ordinates, um. */
 const double *pw_emissivity_ordinates(size_t *n);
 
-/* SHGC by the two-state difference: t_sol + (q(sun) - q(dark)) / sun, inward positive.
- * Given  t_sol and absorbed[] of the angle in question. Source: ISO 15099:2003 4.2. */
-pw_status pw_unit_shgc(const pw_unit *unit, const pw_env *env, double t_sol,
+/* SHGC by the two-state difference: tau_e + (q(sun) - q(dark)) / sun, inward positive.
+ * Given  tau_e and absorbed[] of the angle in question. Source: ISO 15099:2003 4.2. */
+pw_status pw_unit_shgc(const pw_unit *unit, const pw_env *env, double tau_e,
                        const double absorbed[], double *shgc, pw_err *err);
 
 #endif

@@ -73,10 +73,10 @@ static double quantity_at(const pw_glazing *g, const char *quantity, size_t a)
 {
   const pw_light *l = &g->light;
   if (strcmp(quantity, "SHGC") == 0) return g->shgc[a];
-  if (strcmp(quantity, "VT") == 0) return l->t_vis[a];
-  if (strcmp(quantity, "T") == 0) return l->t_sol[a];
-  if (strcmp(quantity, "Rf") == 0) return l->r_sol_front[a];
-  if (strcmp(quantity, "Rb") == 0) return l->r_sol_back[a];
+  if (strcmp(quantity, "VT") == 0) return l->tau_v[a];
+  if (strcmp(quantity, "T") == 0) return l->tau_e[a];
+  if (strcmp(quantity, "Rf") == 0) return l->rho_e_out[a];
+  if (strcmp(quantity, "Rb") == 0) return l->rho_e_in[a];
   if (quantity[0] == 'A' && quantity[1] >= '1' && quantity[1] <= '4')
     return l->absorbed[quantity[1] - '1'][a];
   return (double)NAN;
@@ -182,7 +182,7 @@ static pw_status class_row(const pw_check_sink *sink,
   pw_glazing g;
   pw_status status = pw_glazing_build(&b, &g, err);
   if (status != PW_OK) return status;
-  double ours[] = {g.light.t_sol[0], g.light.t_vis[0], g.unit.pane[0].emit[1]};
+  double ours[] = {g.light.tau_e[0], g.light.tau_v[0], g.unit.pane[0].emit[1]};
   for (size_t i = 0; i < 3; i++) {
     char what[160];
     snprintf(what, sizeof what, "%s of %s on 3 mm clear, class %s", column[i], name,
@@ -282,8 +282,8 @@ static pw_status european(const pw_check_sink *sink, pw_err *err)
       if (status != PW_OK) return status;
       int coated = unit[u].coating[0] != 0; /* another coating than the published unit's */
       european_row(sink, t, "g", t->g_low, t->g_high, factor, coated);
-      european_row(sink, t, "tau_e", t->tau_e_low, t->tau_e_high, g.light.t_sol[0], coated);
-      european_row(sink, t, "tau_v", t->tau_v_low, t->tau_v_high, g.light.t_vis[0], coated);
+      european_row(sink, t, "tau_e", t->tau_e_low, t->tau_e_high, g.light.tau_e[0], coated);
+      european_row(sink, t, "tau_v", t->tau_v_low, t->tau_v_high, g.light.tau_v[0], coated);
     }
   return PW_OK;
 }
@@ -293,7 +293,7 @@ static pw_status european(const pw_check_sink *sink, pw_err *err)
 static pw_status slabs(const pw_check_sink *sink, pw_err *err)
 {
   static const struct {
-    double mm, t_sol, t_vis;
+    double mm, tau_e, tau_v;
   } row[] = {{3.0, 0.843, 0.899}, {6.0, 0.779, 0.882}};
   for (size_t i = 0; i < 2; i++) {
     pw_buildup b = {.n_pane = 1, .pane = {{.thickness = row[i].mm * 1e-3, .kind = "clear"}}};
@@ -306,15 +306,15 @@ static pw_status slabs(const pw_check_sink *sink, pw_err *err)
     pw_check_row sol = {.id = id,
                         .quantity = "solar transmittance",
                         .unit = "-",
-                        .ours = g.light.t_sol[0],
-                        .want = row[i].t_sol,
+                        .ours = g.light.tau_e[0],
+                        .want = row[i].tau_e,
                         .tolerance = 0.002,
                         .source = source,
                         .how_known = "computed elsewhere"};
     pw_check_row vis = sol;
     vis.quantity = "visible transmittance";
-    vis.ours = g.light.t_vis[0];
-    vis.want = row[i].t_vis;
+    vis.ours = g.light.tau_v[0];
+    vis.want = row[i].tau_v;
     sink->row(sink->context, &sol);
     sink->row(sink->context, &vis);
   }

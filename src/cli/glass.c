@@ -163,7 +163,7 @@ static pw_status sun_table(pw_glass_report *r, pw_err *err)
   for (size_t a = 0; s == PW_OK && a < PW_ANGLES; a++)
     s = pw_glazing_shgc(&r->glazing, &r->sun_env, a, &r->glazing.shgc[a], err);
   if (s == PW_OK)
-    s = pw_unit_shgc(&r->glazing.unit, &r->sun_env, r->light.t_sol, r->light.absorbed, &r->shgc,
+    s = pw_unit_shgc(&r->glazing.unit, &r->sun_env, r->light.tau_e, r->light.absorbed, &r->shgc,
                      err);
   if (s == PW_OK)
     s = pw_unit_solve(&r->glazing.unit, &r->sun_env, r->light.absorbed, &r->sunny, err);

@@ -28,6 +28,6 @@ pw_status pw_glazing_g_en410(const pw_glazing *glazing, size_t angle, double *g,
     resistance +=
         first * glass(unit, i) + 1.0 / en.gap[i].conductance + second * glass(unit, i + 1);
   }
-  *g = glazing->light.t_sol[angle] + inward / (resistance + 1.0 / h_in);
+  *g = glazing->light.tau_e[angle] + inward / (resistance + 1.0 / h_in);
   return PW_OK;
 }

@@ -21,7 +21,7 @@ pw_status pw_glazing_shgc(const pw_glazing *glazing, const pw_env *env, size_t a
   double absorbed[PW_PANES_MAX] = {0};
   for (size_t i = 0; i < glazing->light.n_pane; i++)
     absorbed[i] = glazing->light.absorbed[i][angle];
-  return pw_unit_shgc(&glazing->unit, env, glazing->light.t_sol[angle], absorbed, shgc, err);
+  return pw_unit_shgc(&glazing->unit, env, glazing->light.tau_e[angle], absorbed, shgc, err);
 }
 
 pw_status pw_layers_init(const pw_buildup *buildup, const pw_measured own[], size_t n_own,
@@ -63,7 +63,7 @@ pw_status pw_glazing_sun(pw_glazing *g, pw_err *err)
     for (size_t i = 0; i < g->light.n_pane; i++)
       absorbed[i] = g->light.absorbed[i][a];
     status = pw_unit_balance(&g->unit, env, absorbed, &sunny, err);
-    if (status == PW_OK) g->shgc[a] = g->light.t_sol[a] + (dark.q_in - sunny.q_in) / env->sun;
+    if (status == PW_OK) g->shgc[a] = g->light.tau_e[a] + (dark.q_in - sunny.q_in) / env->sun;
   }
   return status;
 }

@@ -58,7 +58,7 @@ static pw_status tabulated(const char *name, const pw_spectrum *s, pw_sheet *pan
 
 /* One class of pane_angular.csv at 0, 5 .. 85 degrees. */
 typedef struct angular {
-  double t_sol[18], rg_sol[18], rf_sol[18], t_vis[18], rg_vis[18], rf_vis[18];
+  double tau_e[18], rg_sol[18], rho_e_out[18], tau_v[18], rg_vis[18], rho_v_out[18];
 } angular;
 
 static pw_status read_angular(const char *name, angular *a, pw_err *err)
@@ -66,7 +66,7 @@ static pw_status read_angular(const char *name, angular *a, pw_err *err)
   static const char *const column[] = {"Tsol", "Rsol_glass_side", "Rsol_film_side",
                                        "Tvis", "Rvis_glass_side", "Rvis_film_side"};
   const pw_table *table = pw_table_find("optics/pane_angular");
-  double *out[] = {a->t_sol, a->rg_sol, a->rf_sol, a->t_vis, a->rg_vis, a->rf_vis};
+  double *out[] = {a->tau_e, a->rg_sol, a->rho_e_out, a->tau_v, a->rg_vis, a->rho_v_out};
   size_t found = 0;
   for (size_t row = 0; table && row < table->n_row && found < 18; row++) {
     if (pw_table_number(table, row, 1) != substrate_mm ||
@@ -147,13 +147,13 @@ static void film_angle(const pw_spectrum *s, const pw_film_pane *own, const angu
       up[i] = (r[i] - own->bare_r0[i]) / (1.0 - own->bare_r0[i]);
     }
     parts p = sum_parts(s, t);
-    solve_bands(&p, pw_spectrum_mean(s, PW_W_SOLAR, pane->t) * (c->t_sol[j] / c->t_sol[0]),
-                pw_spectrum_mean(s, PW_W_VISIBLE, pane->t) * (c->t_vis[j] / c->t_vis[0]),
+    solve_bands(&p, pw_spectrum_mean(s, PW_W_SOLAR, pane->t) * (c->tau_e[j] / c->tau_e[0]),
+                pw_spectrum_mean(s, PW_W_VISIBLE, pane->t) * (c->tau_v[j] / c->tau_v[0]),
                 &f->t[0][j], &f->t[1][j]);
     side_angle(s, pane->rf, up, c->rg_sol[j] - c->rg_sol[0], c->rg_vis[j] - c->rg_vis[0],
                &f->r_glass[0][j], &f->r_glass[1][j]);
-    side_angle(s, pane->rb, up, c->rf_sol[j] - c->rf_sol[0], c->rf_vis[j] - c->rf_vis[0],
-               &f->r_film[0][j], &f->r_film[1][j]);
+    side_angle(s, pane->rb, up, c->rho_e_out[j] - c->rho_e_out[0],
+               c->rho_v_out[j] - c->rho_v_out[0], &f->r_film[0][j], &f->r_film[1][j]);
   }
   last_angle(f);
 }

@@ -34,31 +34,31 @@ static pw_status set_angles(angles *a, pw_err *err)
 static void weigh(const pw_spectrum *s, const pw_sheet *system,
                   const double absorbed[][PW_LANE], size_t n, pw_light_row *r)
 {
-  r->t_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->t);
-  r->rf_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->rf);
-  r->rb_sol = pw_spectrum_mean(s, PW_W_SOLAR, system->rb);
-  r->t_vis = pw_spectrum_mean(s, PW_W_VISIBLE, system->t);
-  r->rf_vis = pw_spectrum_mean(s, PW_W_VISIBLE, system->rf);
-  r->rb_vis = pw_spectrum_mean(s, PW_W_VISIBLE, system->rb);
+  r->tau_e = pw_spectrum_mean(s, PW_W_SOLAR, system->t);
+  r->rho_e_out = pw_spectrum_mean(s, PW_W_SOLAR, system->rf);
+  r->rho_e_in = pw_spectrum_mean(s, PW_W_SOLAR, system->rb);
+  r->tau_v = pw_spectrum_mean(s, PW_W_VISIBLE, system->t);
+  r->rho_v_out = pw_spectrum_mean(s, PW_W_VISIBLE, system->rf);
+  r->rho_v_in = pw_spectrum_mean(s, PW_W_VISIBLE, system->rb);
   for (size_t k = 0; k < n; k++)
     r->absorbed[k] = pw_spectrum_mean(s, PW_W_SOLAR, absorbed[k]);
 }
 
 static void add(pw_light *light, size_t to, const pw_light_row *r, double share)
 {
-  light->t_sol[to] += share * r->t_sol;
-  light->r_sol_front[to] += share * r->rf_sol;
-  light->r_sol_back[to] += share * r->rb_sol;
-  light->t_vis[to] += share * r->t_vis;
-  light->r_vis_front[to] += share * r->rf_vis;
-  light->r_vis_back[to] += share * r->rb_vis;
+  light->tau_e[to] += share * r->tau_e;
+  light->rho_e_out[to] += share * r->rho_e_out;
+  light->rho_e_in[to] += share * r->rho_e_in;
+  light->tau_v[to] += share * r->tau_v;
+  light->rho_v_out[to] += share * r->rho_v_out;
+  light->rho_v_in[to] += share * r->rho_v_in;
   for (size_t k = 0; k < light->n_pane; k++)
     light->absorbed[k][to] += share * r->absorbed[k];
 }
 
 static void normal_only(pw_light *light, const pw_spectrum *s, const double t[PW_LANE])
 {
-  light->t_uv = pw_spectrum_mean(s, PW_W_UV, t);
+  light->tau_uv = pw_spectrum_mean(s, PW_W_UV, t);
   light->t_damage = pw_spectrum_mean(s, PW_W_DAMAGE, t);
   double x = pw_spectrum_mean(s, PW_W_X, t), y = pw_spectrum_mean(s, PW_W_Y, t);
   double z = pw_spectrum_mean(s, PW_W_Z, t), sum = x + y + z;
@@ -68,8 +68,8 @@ static void normal_only(pw_light *light, const pw_spectrum *s, const double t[PW
 
 static void grazing(pw_light *light)
 {
-  light->r_sol_front[9] = light->r_sol_back[9] = 1.0;
-  light->r_vis_front[9] = light->r_vis_back[9] = 1.0;
+  light->rho_e_out[9] = light->rho_e_in[9] = 1.0;
+  light->rho_v_out[9] = light->rho_v_in[9] = 1.0;
 }
 
 static void take(pw_light *light, const pw_spectrum *spectrum, const angles *a, size_t i,
@@ -125,7 +125,7 @@ pw_status pw_light_at(const pw_layer *const layer[], size_t n, const pw_spectrum
   if (!(degree >= 0.0 && degree <= 90.0))
     return pw_fail(err, PW_E_DOMAIN, "angle", "angle of incidence %g, want 0 to 90 degrees",
                    degree);
-  pw_light_row r = {.rf_sol = 1.0, .rb_sol = 1.0, .rf_vis = 1.0, .rb_vis = 1.0};
+  pw_light_row r = {.rho_e_out = 1.0, .rho_e_in = 1.0, .rho_v_out = 1.0, .rho_v_in = 1.0};
   if (degree < 90.0) {
     pw_stack_at(layer, n, spectrum, cos(pw_rad(degree)), pol, &system, absorbed);
     weigh(spectrum, &system, (const double(*)[PW_LANE])absorbed, n, &r);

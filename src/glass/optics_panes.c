@@ -32,10 +32,10 @@ pw_status pw_measured_from_bands(const pw_bands *b, const pw_spectrum *spectrum,
   double share[3] = {0.0, 0.0, 0.0};
   for (size_t i = 0; i < PW_GRID; i++)
     share[i < visible ? 0 : i < infrared ? 1 : 2] += spectrum->w[PW_W_SOLAR][i];
-  double t_ir = (b->t_sol - share[0] * b->t_uv - share[1] * b->t_vis) / share[2];
+  double t_ir = (b->tau_e - share[0] * b->tau_uv - share[1] * b->tau_v) / share[2];
   double light = share[0] + share[1];
-  double rf_ir = (b->rf_sol - light * b->rf_vis) / share[2];
-  double rb_ir = (b->rb_sol - light * b->rb_vis) / share[2];
+  double rf_ir = (b->rho_e_out - light * b->rho_v_out) / share[2];
+  double rb_ir = (b->rho_e_in - light * b->rho_v_in) / share[2];
   if (!(t_ir >= 0.0 && rf_ir >= 0.0 && rb_ir >= 0.0 && t_ir + rf_ir <= 1.0 &&
         t_ir + rb_ir <= 1.0))
     return pw_fail(err, PW_E_DOMAIN, "pane",
@@ -43,9 +43,9 @@ pw_status pw_measured_from_bands(const pw_bands *b, const pw_spectrum *spectrum,
                    "%.3f, r %.3f and %.3f)",
                    measured->name, t_ir, rf_ir, rb_ir);
   for (size_t i = 0; i < PW_LANE; i++) {
-    measured->normal.t[i] = i < visible ? b->t_uv : i < infrared ? b->t_vis : t_ir;
-    measured->normal.rf[i] = i < infrared ? b->rf_vis : rf_ir;
-    measured->normal.rb[i] = i < infrared ? b->rb_vis : rb_ir;
+    measured->normal.t[i] = i < visible ? b->tau_uv : i < infrared ? b->tau_v : t_ir;
+    measured->normal.rf[i] = i < infrared ? b->rho_v_out : rf_ir;
+    measured->normal.rb[i] = i < infrared ? b->rho_v_in : rb_ir;
   }
   return PW_OK;
 }

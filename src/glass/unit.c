@@ -232,12 +232,12 @@ pw_status pw_unit_solve(const pw_unit *unit, const pw_env *env, const double abs
   return PW_OK;
 }
 
-pw_status pw_unit_shgc(const pw_unit *unit, const pw_env *env, double t_sol,
+pw_status pw_unit_shgc(const pw_unit *unit, const pw_env *env, double tau_e,
                        const double absorbed[], double *shgc, pw_err *err)
 {
   pw_unit_result sunny, dark;
-  if (!(t_sol >= 0.0 && t_sol <= 1.0))
-    return pw_fail(err, PW_E_DOMAIN, "t_sol", "solar transmittance %g, want 0 to 1", t_sol);
+  if (!(tau_e >= 0.0 && tau_e <= 1.0))
+    return pw_fail(err, PW_E_DOMAIN, "tau_e", "solar transmittance %g, want 0 to 1", tau_e);
   if (!absorbed) return pw_fail(err, PW_E_SHAPE, "absorbed", "no absorbed shares");
   pw_status s = pw_unit_balance(unit, env, absorbed, &sunny, err);
   if (s != PW_OK) return s;
@@ -245,6 +245,6 @@ pw_status pw_unit_shgc(const pw_unit *unit, const pw_env *env, double t_sol,
     return pw_fail(err, PW_E_DOMAIN, "sun", "%g W/m2, want above 0 for an SHGC", env->sun);
   s = solve_once(unit, env, NULL, &dark, err);
   if (s != PW_OK) return s;
-  *shgc = t_sol + (dark.q_in - sunny.q_in) / env->sun; /* ISO 15099:2003 4.2; q_in is outward */
+  *shgc = tau_e + (dark.q_in - sunny.q_in) / env->sun; /* ISO 15099:2003 4.2; q_in is outward */
   return PW_OK;
 }

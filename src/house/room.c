@@ -138,8 +138,8 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     r->area[i] = window[w].area_glass * (window[w].count > 0 ? window[w].count : 1);
     r->tilt[i] = film_of_tilt(0.0, thin);
     emit[i] = r->window[w].unit->emit_in;
-    leave[i] = light->t_sol[PW_ANGLE_DIFFUSE]; /* the same both ways: reciprocity */
-    absorb[i] = 1.0 - light->r_sol_back[PW_ANGLE_DIFFUSE] - leave[i];
+    leave[i] = light->tau_e[PW_ANGLE_DIFFUSE]; /* the same both ways: reciprocity */
+    absorb[i] = 1.0 - light->rho_e_in[PW_ANGLE_DIFFUSE] - leave[i];
     floor[i] = 0;
   }
   r->glass_outer = outer_of(90.0, 1.0, 0.0, thin, film_out);

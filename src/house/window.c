@@ -45,14 +45,14 @@ static void lay_out(const pw_light *light, angular *g)
     double c = fmin(i / (double)COSINES, 1.0), x = acos(c) * 18.0 / PW_PI; /* in steps of 10 */
     int k = x < 8.999 ? (int)x : 8;
     double part = x - k;
-    g->t[i] = (float)(light->t_sol[k] + part * (light->t_sol[k + 1] - light->t_sol[k]));
+    g->t[i] = (float)(light->tau_e[k] + part * (light->tau_e[k + 1] - light->tau_e[k]));
     for (size_t p = 0; p < PW_PANES_MAX; p++) {
       const double *a = light->absorbed[p];
       g->a[i][p] = p < light->n_pane ? (float)(a[k] + part * (a[k + 1] - a[k])) : 0.0f;
     }
   }
-  g->t_band = band_mean(light->t_sol);
-  g->t_diffuse = (float)light->t_sol[PW_ANGLE_DIFFUSE];
+  g->t_band = band_mean(light->tau_e);
+  g->t_diffuse = (float)light->tau_e[PW_ANGLE_DIFFUSE];
   for (size_t p = 0; p < PW_PANES_MAX; p++) {
     g->a_diffuse[p] = p < light->n_pane ? (float)light->absorbed[p][PW_ANGLE_DIFFUSE] : 0.0f;
     g->a_band[p] = p < light->n_pane ? band_mean(light->absorbed[p]) : 0.0f;

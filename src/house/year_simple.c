@@ -48,7 +48,7 @@ static void lump(const year_case *c, lumped *l)
     double absorbed = 0.0;
     for (size_t p = 0; p < g->light.n_pane; p++)
       absorbed += g->light.absorbed[p][0];
-    l->inward[w] = absorbed > 0.0 ? fmax(g->shgc[0] - g->light.t_sol[0], 0.0) / absorbed : 0.0;
+    l->inward[w] = absorbed > 0.0 ? fmax(g->shgc[0] - g->light.tau_e[0], 0.0) / absorbed : 0.0;
     l->u_window[w] =
         c->count[w] * (film_of_rated(g->u_winter * in->area_glass, in->area_glass, wind) +
                        film_of_rated(in->ua_other, in->area_other, wind));

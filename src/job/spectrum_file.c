@@ -135,7 +135,8 @@ static pw_status facts(const curves *c, pw_measured *m)
 static pw_status take_bands(const curves *c, const pw_spectrum *grid, pw_measured *m)
 {
   pw_bands b = {0};
-  double *out[] = {&b.t_sol, &b.rf_sol, &b.rb_sol, &b.t_vis, &b.rf_vis, &b.rb_vis, &b.t_uv};
+  double *out[] = {&b.tau_e,     &b.rho_e_out, &b.rho_e_in, &b.tau_v,
+                   &b.rho_v_out, &b.rho_v_in,  &b.tau_uv};
   if (c->csv->n_row != 1)
     return pw_fail(c->err, PW_E_DATA, "rows", "%s: want one row of values, found %zu",
                    c->csv->name, c->csv->n_row);
@@ -144,7 +145,7 @@ static pw_status take_bands(const curves *c, const pw_spectrum *grid, pw_measure
     pw_status s = cell(c, 0, k, 0.0, 1.0, "a share from 0 to 1", out[k - T_SOL]);
     if (s != PW_OK) return s;
   }
-  if (!pw_csv_at(c->csv, 0, c->index[T_UV])[0]) b.t_uv = 0.7 * b.t_vis; /* as clear float */
+  if (!pw_csv_at(c->csv, 0, c->index[T_UV])[0]) b.tau_uv = 0.7 * b.tau_v; /* as clear float */
   return pw_measured_from_bands(&b, grid, m, c->err);
 }
 

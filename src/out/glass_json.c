@@ -72,12 +72,12 @@ static json_t *angles(const pw_glass_report *r)
     else
       pw_json_set(o, "angle_deg", 10.0 * (double)a);
     pw_json_set(o, "shgc", r->glazing.shgc[a]);
-    pw_json_set(o, "vt", l->t_vis[a]);
-    pw_json_set(o, "solar_transmittance", l->t_sol[a]);
-    pw_json_set(o, "solar_reflectance_out", l->r_sol_front[a]);
-    pw_json_set(o, "solar_reflectance_in", l->r_sol_back[a]);
-    pw_json_set(o, "visible_reflectance_out", l->r_vis_front[a]);
-    pw_json_set(o, "visible_reflectance_in", l->r_vis_back[a]);
+    pw_json_set(o, "vt", l->tau_v[a]);
+    pw_json_set(o, "solar_transmittance", l->tau_e[a]);
+    pw_json_set(o, "solar_reflectance_out", l->rho_e_out[a]);
+    pw_json_set(o, "solar_reflectance_in", l->rho_e_in[a]);
+    pw_json_set(o, "visible_reflectance_out", l->rho_v_out[a]);
+    pw_json_set(o, "visible_reflectance_in", l->rho_v_in[a]);
     for (size_t i = 0; i < l->n_pane; i++)
       taken[i] = l->absorbed[i][a];
     json_object_set_new(o, "absorptance", pw_json_array(taken, l->n_pane));
@@ -108,18 +108,18 @@ pw_status pw_glass_json(const pw_glass_report *r, FILE *f, pw_err *err)
   pw_json_set(root, "angle_deg", r->angle_deg);
   pw_json_set(root, "u_center_w_m2k", r->u);
   pw_json_set(root, "shgc", r->shgc);
-  pw_json_set(root, "vt", r->light.t_vis);
+  pw_json_set(root, "vt", r->light.tau_v);
   pw_json_set(root, "g_en410", r->g_en410);
-  pw_json_set(root, "solar_transmittance", r->light.t_sol);
-  pw_json_set(root, "solar_reflectance_out", r->light.rf_sol);
-  pw_json_set(root, "solar_reflectance_in", r->light.rb_sol);
-  pw_json_set(root, "visible_reflectance_out", r->light.rf_vis);
-  pw_json_set(root, "visible_reflectance_in", r->light.rb_vis);
-  pw_json_set(root, "ultraviolet_transmittance", l->t_uv);
+  pw_json_set(root, "solar_transmittance", r->light.tau_e);
+  pw_json_set(root, "solar_reflectance_out", r->light.rho_e_out);
+  pw_json_set(root, "solar_reflectance_in", r->light.rho_e_in);
+  pw_json_set(root, "visible_reflectance_out", r->light.rho_v_out);
+  pw_json_set(root, "visible_reflectance_in", r->light.rho_v_in);
+  pw_json_set(root, "ultraviolet_transmittance", l->tau_uv);
   pw_json_set(root, "damage_transmittance", l->t_damage);
   pw_json_set(colour, "x", l->cie_x);
   pw_json_set(colour, "y", l->cie_y);
-  pw_json_set_text(colour, "words", pw_colour_word(l->cie_x, l->cie_y, l->t_vis[0]));
+  pw_json_set_text(colour, "words", pw_colour_word(l->cie_x, l->cie_y, l->tau_v[0]));
   json_object_set_new(root, "colour", colour);
   json_object_set_new(root, "panes", panes(r));
   json_object_set_new(root, "gaps", gaps(r));

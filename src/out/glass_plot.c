@@ -33,11 +33,11 @@ static void angular(const pw_glass_report *r, pw_plot *p)
   const pw_light *l = &r->glazing.light;
   pw_plot_block(p, "A");
   for (size_t a = 0; a < 10; a++)
-    pw_plot_row(p, "fffff", 10.0 * (double)a, r->glazing.shgc[a], l->t_vis[a], l->t_sol[a],
-                l->r_sol_front[a]);
+    pw_plot_row(p, "fffff", 10.0 * (double)a, r->glazing.shgc[a], l->tau_v[a], l->tau_e[a],
+                l->rho_e_out[a]);
   pw_plot_end_block(p);
   pw_plot_block(p, "H");
-  pw_plot_row(p, "fff", 96.0, r->glazing.shgc[PW_ANGLE_DIFFUSE], l->t_vis[PW_ANGLE_DIFFUSE]);
+  pw_plot_row(p, "fff", 96.0, r->glazing.shgc[PW_ANGLE_DIFFUSE], l->tau_v[PW_ANGLE_DIFFUSE]);
   pw_plot_end_block(p);
 }
 

@@ -26,11 +26,11 @@ static void head(const pw_glass_report *r, int si, FILE *f)
             degrees(e->t_out, si), t_unit, degrees(e->t_in, si), t_unit,
             si ? e->sun : e->sun * PW_FOOT2 / PW_BTU_H, si ? "W/m2" : "Btu/(h ft2)");
   snprintf(at, sizeof at, "VT at %g deg", r->angle_deg);
-  fprintf(f, "%-22s %.3f\n", at, r->light.t_vis);
-  fprintf(f, "ultraviolet, fading    %.3f of 300 to 380 nm, %.3f damage-weighted\n", l->t_uv,
+  fprintf(f, "%-22s %.3f\n", at, r->light.tau_v);
+  fprintf(f, "ultraviolet, fading    %.3f of 300 to 380 nm, %.3f damage-weighted\n", l->tau_uv,
           l->t_damage);
   fprintf(f, "colour of the light    %s (x %.4f, y %.4f; daylight itself 0.3127, 0.3290)\n",
-          pw_colour_word(l->cie_x, l->cie_y, l->t_vis[0]), l->cie_x, l->cie_y);
+          pw_colour_word(l->cie_x, l->cie_y, l->tau_v[0]), l->cie_x, l->cie_y);
   fprintf(f, "g by EN 410            %.3f (not an SHGC)\n\n", r->g_en410);
 }
 
@@ -109,12 +109,12 @@ static pw_status angles(const pw_glass_report *r, FILE *f, pw_format format, pw_
       pw_grid_cell(g, "hemispherical");
     else
       pw_grid_cell(g, "%zu", 10 * a);
-    pw_grid_number(g, l->t_sol[a], digits);
-    pw_grid_number(g, l->r_sol_front[a], digits);
-    pw_grid_number(g, l->r_sol_back[a], digits);
+    pw_grid_number(g, l->tau_e[a], digits);
+    pw_grid_number(g, l->rho_e_out[a], digits);
+    pw_grid_number(g, l->rho_e_in[a], digits);
     pw_grid_number(g, r->glazing.shgc[a], digits);
-    pw_grid_number(g, l->t_vis[a], digits);
-    pw_grid_number(g, l->r_vis_front[a], digits);
+    pw_grid_number(g, l->tau_v[a], digits);
+    pw_grid_number(g, l->rho_v_out[a], digits);
     for (size_t i = 0; i < l->n_pane; i++)
       pw_grid_number(g, l->absorbed[i][a], digits);
   }

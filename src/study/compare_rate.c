@@ -77,7 +77,7 @@ pw_status pw_compare_fit_all(pw_compare *c, pw_err *err)
 
 static double light(const pw_rating *rating, const pw_glazing *glazing)
 {
-  return rating->glass_area * glazing->light.t_vis[0];
+  return rating->glass_area * glazing->light.tau_v[0];
 }
 
 void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,

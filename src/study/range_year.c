@@ -107,14 +107,14 @@ static void scale_light(const pw_light *from, double factor, pw_light *to)
 {
   double most = 0.0;
   for (int a = 0; a < PW_ANGLES; a++) {
-    double taken = from->t_sol[a];
+    double taken = from->tau_e[a];
     for (size_t p = 0; p < from->n_pane; p++)
       taken += from->absorbed[p][a];
     most = fmax(most, taken);
   }
   if (most * factor > 1.0) factor = 1.0 / most;
   for (int a = 0; a < PW_ANGLES; a++) {
-    to->t_sol[a] = factor * from->t_sol[a];
+    to->tau_e[a] = factor * from->tau_e[a];
     for (size_t p = 0; p < from->n_pane; p++)
       to->absorbed[p][a] = factor * from->absorbed[p][a];
   }

@@ -125,7 +125,7 @@ int rank_light_holds(const pw_rank_limits *l, const pw_light *light, int *dark, 
   const double white_u = 0.19783, white_v = 0.46834;
   double d = -2.0 * light->cie_x + 12.0 * light->cie_y + 3.0;
   double u = 4.0 * light->cie_x / d, v = 9.0 * light->cie_y / d;
-  *dark = light->t_vis[0] < l->light_least;
+  *dark = light->tau_v[0] < l->light_least;
   *tinted = l->tint_most > 0.0 && hypot(u - white_u, v - white_v) > l->tint_most;
   return !*dark && !*tinted;
 }
@@ -220,9 +220,9 @@ pw_status rank_heat_of(rank_memory *m, const rank_house *house, const rank_panes
   *glass = (rank_glass){.n_pane = buildup.n_pane,
                         .u = slot->u,
                         .u_year = slot->u_year,
-                        .vt = glazing->light.t_vis[0],
+                        .vt = glazing->light.tau_v[0],
                         .shgc = glazing->shgc,
-                        .t_sol = glazing->light.t_sol,
+                        .tau_e = glazing->light.tau_e,
                         .t_inner = slot->t_inner};
   return status;
 }

@@ -225,7 +225,7 @@ pw_status rank_house_init(rank_house *h, const rank_space *space, pw_err *err)
     h->n_opening += times;
     h->area += times * c->existing[i].rating.area;
     h->light_now +=
-        times * c->existing[i].rating.glass_area * c->existing_glass[i].light.t_vis[0];
+        times * c->existing[i].rating.glass_area * c->existing_glass[i].light.tau_v[0];
   }
   worth_of_years(h);
   return status == PW_OK ? price_energy(h, err) : status;
@@ -270,8 +270,8 @@ void rank_drive(const rank_house *h, const rank_glass *g, size_t line, size_t sp
   size_t s = (size_t)h->catalogue->spacer[spacer].spacer;
   double passed = 0.0, handed_in = l->fixed[g->n_pane][s].other_sun;
   for (int a = 0; a < PW_ANGLES; a++) {
-    passed += l->sun[a] * g->t_sol[a];
-    handed_in += l->sun[a] * (g->shgc[a] - g->t_sol[a]);
+    passed += l->sun[a] * g->tau_e[a];
+    handed_in += l->sun[a] * (g->shgc[a] - g->tau_e[a]);
   }
   z[0] = l->glass_area * g->u_year + l->edge_area * (u_edge - g->u) + l->fixed[g->n_pane][s].ua;
   z[1] = passed;

@@ -93,7 +93,7 @@ typedef struct rank_glass {
   double u, vt;
   double
       u_year; /* W/(m2 K), at the mean of the cold hours: wide gaps leak less than at rating */
-  const double *shgc, *t_sol; /* [PW_ANGLES] */
+  const double *shgc, *tau_e; /* [PW_ANGLES] */
   double t_inner;             /* K */
 } rank_glass;
 

@@ -42,9 +42,9 @@ static pw_status numbers(const rank_house *h, const pw_glazing *g, size_t line, 
   double t_inner = 0.0;
   rank_glass glass = {.n_pane = g->unit.n_pane,
                       .u = g->u_winter,
-                      .vt = g->light.t_vis[0],
+                      .vt = g->light.tau_v[0],
                       .shgc = g->shgc,
-                      .t_sol = g->light.t_sol};
+                      .tau_e = g->light.tau_e};
   pw_status status = rank_dark(h, &g->unit, &t_inner, &glass.u_year, err);
   if (status == PW_OK)
     status = pw_catalogue_edge_u(h->catalogue->spacer[spacer].spacer, g->unit.n_pane,

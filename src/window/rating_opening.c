@@ -188,7 +188,7 @@ static void draft_set(draft *d, const pw_fit *fit, const pw_glazing *glazing)
                          .height = fit->opening_height,
                          .u_center = glazing->u_winter,
                          .shgc = glazing->shgc[0],
-                         .vt = glazing->light.t_vis[0]}};
+                         .vt = glazing->light.tau_v[0]}};
 }
 
 pw_status pw_rating_existing(const pw_opening *opening, const pw_fit *fit,
