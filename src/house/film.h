@@ -48,11 +48,15 @@ static inline double film_natural(const film_tilt *f, double dt)
   return c * film_root3(fabs(dt));
 }
 
-/* Forced convection on smooth glass, v at the wall, m/s. Windward and leeward are taken half the
- * time each, since hours put together from monthly means carry no direction. Turbulent flow goes
- * with density^0.8; the measurements were made where air is 0.85 as dense as at sea level.
+/* Forced convection on smooth glass; v the wind of the site, m/s: at the height of a met mast, 10 m, in
+ * the open, for that is what the paper correlates with ("wind speed at standard conditions"); the
+ * shelter of the wall is in its coefficients. Windward and leeward are taken half the time each, since
+ * hours put together from monthly means carry no direction. Turbulent flow goes with density^0.8; the
+ * measurements were made where air is 0.85 as dense as at sea level. Density enters all films here, indoor
+ * and outdoor, free and forced.
  * Source: Yazdanian & Klems 1994, ASHRAE Transactions 100(1), windows of low buildings at Reno:
- * 3.26 v^0.89 and 3.55 v^0.617; from memory. */
+ * 3.26 v^0.89 and 3.55 v^0.617; text and coefficients from memory. The wind at the wall instead gives
+ * 0.78 of the film; the range's draw of the outdoor film covers it. */
 static inline double film_wind_glass(double v, double thin)
 {
   return v > 0.0 ? pow(thin / 0.85, 0.8) * 0.5 * (3.26 * pow(v, 0.89) + 3.55 * pow(v, 0.617))

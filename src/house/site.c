@@ -128,7 +128,7 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_mod
   if (ws->wind_share != wind_share) {
     for (int i = 0; i < PW_HOURS; i++) {
       double v = (double)ws->wind[i] * wind_share;
-      ws->wind_glass[i] = (float)film_wind_glass(v, site_thin(ws));
+      ws->wind_glass[i] = (float)film_wind_glass((double)ws->wind[i], site_thin(ws));
       ws->wind_root[i] = (float)sqrt(v);
     }
     ws->wind_share = wind_share;
