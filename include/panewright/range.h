@@ -74,8 +74,10 @@ typedef struct pw_range {
   double beat;
   pw_range_input input[PW_RANGE_INPUTS_MAX];
   pw_range_set existing, package[PW_COMPARE_PACKAGES_MAX];
-  int reduced;          /* 1: figures by the response surface */
-  size_t n_year;        /* house years run */
+  int reduced;    /* 1: figures by the response surface */
+  size_t n_year;  /* house years run */
+  double n_worth; /* how many equal draws the bands rest on once the bill has weighed them;
+                           n_draw where no bill is given */
   double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */
   int stopped;          /* 1: progress stopped it; nothing else is set */
 } pw_range;
@@ -98,6 +100,9 @@ pw_status pw_range_list(const pw_compare *compare, const pw_weather *weather,
  *              good models disagree on about a change of windows acts on the difference.
  *           4) Bill and saving are of one year with its weather; payback and worth take a mean over
  *              the horizon, so that chance years average out there.
+ *           5) A bill given weighs every draw by exp(-((bill - computed) / (0.1 bill))^2 / 2), computed
+ *              being the existing windows' cost of that draw; no draw is scaled or cut by it. What
+ *              drives the saving is told of the draws before that weighing.
  * Source    spreads: reference/spreads.csv, each with its source or the word assumed
  */
 pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,

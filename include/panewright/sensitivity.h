@@ -25,8 +25,13 @@ typedef struct pw_band {
 pw_status pw_band_of(const double value[], size_t stride, size_t n, const double weight[],
                      double work[], pw_band *band, pw_err *err);
 
-/* Share of draws with value above limit. */
-double pw_chance_above(const double value[], size_t stride, size_t n, double limit);
+/* Share of draws with value above limit, by weight (NULL: equal); NAN where the weights sum to 0. */
+double pw_chance_above(const double value[], size_t stride, size_t n, const double weight[],
+                       double limit);
+
+/* How many equal draws n weighted ones are worth: (sum w)^2 / sum w^2; 0 where all weights are 0.
+ * Source: Kish, Survey Sampling (1965), effective sample size; from memory. */
+double pw_draws_worth(const double weight[], size_t n);
 
 typedef struct pw_sensitivity {
   double first_order, total; /* shares of the variance; about 0..1 */

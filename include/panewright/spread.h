@@ -44,10 +44,10 @@ pw_status pw_spread_of(const char *key, const pw_given *given, pw_spread *spread
  * factor around 1. Source: reference/climate/std140_2020_ranges.csv. */
 pw_status pw_spread_of_model(int cooling, pw_spread *spread, pw_err *err);
 
-/* How much further they lie apart on what a change of windows does: a factor around 1 on the
- * difference of two needs, beyond the common factor above. From the steps 670 to 600 (single to
- * double) and 600 to 660 (to low-e), a result being taken as high in both cases or low in both; fixed
- * at 1 where the common factor covers it. Source as above. */
+/* How far they lie apart on what a change of windows does: a factor around 1 on the difference of
+ * two needs, in place of the factor above (which acts on a need). From the steps 670 to 600 (single to
+ * double) and 600 to 660 (to low-e), a result being taken as high in both cases or low in both.
+ * Source as above. */
 pw_status pw_spread_of_effect(int cooling, pw_spread *spread, pw_err *err);
 
 #endif

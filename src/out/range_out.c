@@ -7,7 +7,7 @@
 #include "out/grid.h"
 #include "out/json.h"
 
-enum { DRIVERS_SHOWN = 8 };
+enum { DRIVERS_SHOWN = 8, WORTH_FEW = 50 };
 
 /* ---------------------------------------------------------------- text */
 
@@ -132,6 +132,18 @@ static void chances(const pw_compare *c, const pw_range *r, size_t p, FILE *f)
   fprintf(f, "\n");
 }
 
+/* What the given bill did to the draws; few left means that house or bill is not as stated. */
+static void bill_line(const pw_range *r, FILE *f)
+{
+  fprintf(f,
+          "Draws whose bill lies near the one given count more; together they are worth %.0f "
+          "equal draws.\n",
+          floor(r->n_worth));
+  if (r->n_worth < WORTH_FEW)
+    fprintf(f, "Few draws come near that bill: look at the bill, set points and ducts before "
+               "you quote the range.\n");
+}
+
 pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_set *units,
                         FILE *f, pw_err *err)
 {
@@ -151,6 +163,7 @@ pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_se
         100.0 * r->error_of_band);
   else
     fprintf(f, "every draw by its own year.\n");
+  if (c->job->house.bill_year.value > 0.0) bill_line(r, f);
   return status;
 }
 
@@ -220,6 +233,7 @@ json_t *pw_range_run_json(const pw_range *r)
   json_object_set_new(o, "house_years", json_integer((json_int_t)r->n_year));
   json_object_set_new(o, "reduced", json_boolean(r->reduced));
   pw_json_set(o, "reduced_error_of_band", r->error_of_band);
+  pw_json_set(o, "draws_worth", r->n_worth);
   if (r->beat > 0.0) pw_json_set(o, "beat", r->beat);
   return o;
 }

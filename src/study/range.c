@@ -11,7 +11,7 @@
 
 /* Draws of the sensitivity indices; the surface makes them cheap. Error of an index on published
  * functions: 0.003 to 0.03 at 1024, see src/check/sampling.c. */
-enum { SENSITIVITY_DRAWS = 1024, SURFACE_RUNS_MAX = 512 };
+enum { SENSITIVITY_DRAWS = 2048, SURFACE_RUNS_MAX = 512 };
 
 /* ---------------------------------------------------------------- money of a draw */
 
@@ -30,23 +30,23 @@ static void ratings_at(const range_case *rc, size_t set, const double v[IN_COUNT
   *shgc = s->shgc * v[old ? IN_SHGC_OLD : IN_SHGC_NEW];
 }
 
-/* Needs of every set at a draw: the year's, times weather and model; what models disagree on about a
- * change of windows acts on the difference to the existing ones. years: how many years' weather is
- * averaged. */
+/* Needs of every set at a draw: the year's, times weather. What models disagree on about a house acts
+ * on the existing windows' need, what they disagree on about a change of windows on the difference
+ * to it: each as published, neither taken off the other. years: how many years' weather is averaged. */
 static void needs_at(const range_case *rc, const double year[], const double v[IN_COUNT],
                      double years, pw_needs needs[])
 {
   double spell = 1.0 / sqrt(years);
-  double factor[2] = {
-      (1.0 + (v[IN_WEATHER_HEAT] - 1.0) * spell) * v[IN_NORMALS_HEAT] * v[IN_MODEL_HEAT],
-      (1.0 + (v[IN_WEATHER_COOL] - 1.0) * spell) * v[IN_NORMALS_COOL] * v[IN_MODEL_COOL]};
+  double factor[2] = {(1.0 + (v[IN_WEATHER_HEAT] - 1.0) * spell) * v[IN_NORMALS_HEAT],
+                      (1.0 + (v[IN_WEATHER_COOL] - 1.0) * spell) * v[IN_NORMALS_COOL]};
+  double model[2] = {v[IN_MODEL_HEAT], v[IN_MODEL_COOL]};
   double effect[2] = {v[IN_EFFECT_HEAT], v[IN_EFFECT_COOL]};
   for (size_t s = 0; s < rc->n_set; s++) {
     needs[s] = (pw_needs){.heating_hour_kwh = NULL};
     for (size_t m = 0; m < RANGE_MONTHS; m++) {
       size_t k = m >= 12;
       double now = fmax(0.0, year[m]), here = fmax(0.0, year[s * RANGE_MONTHS + m]);
-      double need = fmax(0.0, factor[k] * (now + effect[k] * (here - now)));
+      double need = fmax(0.0, factor[k] * (model[k] * now + effect[k] * (here - now)));
       if (k)
         needs[s].cooling_kwh[m - 12] = need;
       else
@@ -82,20 +82,6 @@ static pw_status bill_at(const range_case *rc, size_t set, const pw_rates *rates
   return s;
 }
 
-/* Figures of one draw, in the order of enum figure, set by set. */
-enum figure {
-  F_U = 0,
-  F_SHGC,
-  F_COST,
-  F_SAVING,
-  F_MINIMUM,
-  F_NEED,
-  F_FUEL,
-  F_PAYBACK,
-  F_WORTH,
-  F_COUNT
-};
-
 /* The range of the installed price is one for all packages, as wide as each one's own. */
 static double price_factor(const pw_compare *c, size_t p, double drawn)
 {
@@ -121,11 +107,12 @@ static pw_status live_at(const range_case *rc, const double v[IN_COUNT], const d
   return status;
 }
 
-static pw_status saving_at(const lived *l, size_t from, size_t to, double bill_given,
-                           pw_saving *saving, pw_err *err)
+/* As the draw has it: a given bill weighs the draw (bill_weights) and scales nothing. */
+static pw_status saving_at(const lived *l, size_t from, size_t to, pw_saving *saving,
+                           pw_err *err)
 {
-  return pw_saving_of(&l->needs[from], &l->bill[from], &l->needs[to], &l->bill[to], bill_given,
-                      saving, err);
+  return pw_saving_of(&l->needs[from], &l->bill[from], &l->needs[to], &l->bill[to], 0.0, saving,
+                      err);
 }
 
 /* one: the year itself; mean: the mean over the horizon, of which payback and worth are made. */
@@ -134,12 +121,10 @@ static pw_status package_at(const range_case *rc, size_t p, const lived *one, co
 {
   const pw_compare *c = rc->compare;
   const pw_compare_set *set = &c->package_set[p];
-  double given = c->job->house.bill_year.value;
   pw_saving saving, over_code, lasting;
-  pw_status s = saving_at(one, 0, p + 1, given, &saving, err);
-  if (s == PW_OK) s = saving_at(one, rc->n_set - 1, p + 1, 0.0, &over_code, err);
-  if (s == PW_OK) pw_saving_hold(&saving, &over_code);
-  if (s == PW_OK) s = saving_at(mean, 0, p + 1, given, &lasting, err);
+  pw_status s = saving_at(one, 0, p + 1, &saving, err);
+  if (s == PW_OK) s = saving_at(one, rc->n_set - 1, p + 1, &over_code, err);
+  if (s == PW_OK) s = saving_at(mean, 0, p + 1, &lasting, err);
   if (s != PW_OK) return s;
   f[F_SAVING] = saving.cost_year;
   f[F_MINIMUM] = over_code.cost_year;
@@ -254,51 +239,17 @@ static void year_by_surface(const reduced *r, const double v[IN_COUNT], double y
 
 /* ---------------------------------------------------------------- bands */
 
-static pw_status band(const double f[], size_t n_figure, size_t at, size_t n, double sort[],
-                      pw_band *b, pw_err *err)
-{
-  return pw_band_of(f + at, n_figure, n, NULL, sort, b, err);
-}
-
-static pw_status set_bands(const range_case *rc, const double f[], size_t set, size_t n,
-                           double beat, double sort[], pw_range_set *out, pw_err *err)
-{
-  size_t nf = rc->n_set * F_COUNT, at = set * F_COUNT;
-  const struct {
-    enum figure figure;
-    pw_band *band;
-  } row[] = {{F_U, &out->u},
-             {F_SHGC, &out->shgc},
-             {F_COST, &out->cost_year},
-             {F_SAVING, &out->saving_cost},
-             {F_MINIMUM, &out->saving_minimum},
-             {F_NEED, &out->saving_need_kwh},
-             {F_FUEL, &out->saving_fuel_kwh},
-             {F_PAYBACK, &out->payback},
-             {F_WORTH, &out->net_present_worth}};
-  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
-    pw_status s = band(f, nf, at + row[i].figure, n, sort, row[i].band, err);
-    if (s != PW_OK) return s;
-  }
-  if (set == 0) return PW_OK;
-  const double *saving = f + at + F_SAVING;
-  out->chance_positive = pw_chance_above(saving, nf, n, 0.0);
-  out->chance_beats = pw_chance_above(saving, nf, n, beat);
-  double life = rc->compare->package_set[set - 1].invest.life;
-  out->chance_pays = 1.0 - pw_chance_above(f + at + F_PAYBACK, nf, n, life);
-  out->includes_zero = out->saving_cost.p10 <= 0.0 && out->saving_cost.p90 >= 0.0;
-  return PW_OK;
-}
-
 /* year[] holds every draw's months, or is NULL: by the surface. */
 static pw_status bands(const reduced *r, const pw_sobol *sobol, const double year[],
                        const pw_range_options *options, pw_range *range, pw_err *err)
 {
   const range_case *rc = r->rc;
   size_t n = range->n_draw, nf = rc->n_set * F_COUNT, ny = rc->n_set * RANGE_MONTHS;
-  double *f = calloc(n * nf, sizeof *f), *sort = calloc(n, sizeof *sort);
+  double *f = calloc(n * nf, sizeof *f), *sort = calloc(2 * n, sizeof *sort);
+  double *weight = calloc(n, sizeof *weight), given = rc->compare->job->house.bill_year.value;
   pw_status s = PW_OK;
-  if (!f || !sort) s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
+  if (!f || !sort || !weight)
+    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   for (size_t i = 0; i < n && s == PW_OK; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
     pw_sobol_point(sobol, i, u);
@@ -306,11 +257,18 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
     if (!year) year_by_surface(r, v, at);
     s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, err);
   }
+  int weigh = given > 0.0;
+  range->n_worth = (double)n;
+  if (s == PW_OK && weigh) {
+    range_bill_weights(f + F_COST, nf, n, given, weight);
+    range->n_worth = pw_draws_worth(weight, n);
+  }
   for (size_t set = 0; set + 1 < rc->n_set && s == PW_OK; set++)
-    s = set_bands(rc, f, set, n, options->beat, sort,
-                  set == 0 ? &range->existing : &range->package[set - 1], err);
+    s = range_set_bands(rc, f, set, n, weigh ? weight : NULL, options->beat, sort,
+                        set == 0 ? &range->existing : &range->package[set - 1], err);
   free(f);
   free(sort);
+  free(weight);
   range->error_of_band = 0.0;
   for (size_t p = 0; p < range->n_package; p++) {
     const pw_range_set *set = &range->package[p];

@@ -84,4 +84,28 @@ void range_room_free(void *room);
 pw_status range_year(const void *context, void *room, const double u[], double y[],
                      pw_err *err);
 
+/* Figures of one draw, set by set. */
+enum figure {
+  F_U = 0,
+  F_SHGC,
+  F_COST,
+  F_SAVING,
+  F_MINIMUM,
+  F_NEED,
+  F_FUEL,
+  F_PAYBACK,
+  F_WORTH,
+  F_COUNT
+};
+
+/* Weights of n draws by their bills cost[i * stride] beside the one given, $; the nearest has 1. */
+void range_bill_weights(const double cost[], size_t stride, size_t n, double given,
+                        double weight[]);
+
+/* Bands and chances of a set from the figures f[draw][set][figure] of n draws.
+ * Given     weight[n] or NULL: all alike; beat, $ a year; sort[2 n] room */
+pw_status range_set_bands(const range_case *rc, const double f[], size_t set, size_t n,
+                          const double weight[], double beat, double sort[], pw_range_set *out,
+                          pw_err *err);
+
 #endif

@@ -224,13 +224,22 @@ static pw_given given_of(const pw_compare *c, size_t i)
 }
 
 /* A year made of monthly normals is less sure than one read from a file by what it misses beside the
- * files of its stations. The sun's miss adds to its spread; both are taken as independent. */
+ * files of its stations. The sun's miss adds to its spread; both are taken as independent. One
+ * factor moves the sun of every wall, so the walls' misses are taken as one: their mean by glass
+ * area, whichever opening is listed first. */
 static pw_status sun_of_normals(const pw_compare *c, pw_spread *s, pw_err *err)
 {
-  pw_month_spread miss;
-  pw_status status = pw_month_sun_spread(c->job->opening[0].facing_deg, &miss, err);
-  if (status != PW_OK) return status;
-  double sd = hypot((s->high - s->low) / 4.0, miss.deviation);
+  double miss_area = 0.0, area = 0.0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_opening *o = &c->job->opening[i];
+    pw_month_spread miss;
+    pw_status status = pw_month_sun_spread(o->facing_deg, &miss, err);
+    if (status != PW_OK) return status;
+    double glass = (double)o->quantity * c->existing[i].rating.glass_area;
+    miss_area += glass * miss.deviation;
+    area += glass;
+  }
+  double sd = hypot((s->high - s->low) / 4.0, area > 0.0 ? miss_area / area : 0.0);
   s->low = fmax(0.3, 1.0 - 2.0 * sd);
   s->high = 1.0 + (1.0 - s->low);
   return PW_OK;

@@ -101,12 +101,26 @@ pw_status pw_band_of(const double value[], size_t stride, size_t n, const double
   return PW_OK;
 }
 
-double pw_chance_above(const double value[], size_t stride, size_t n, double limit)
+double pw_chance_above(const double value[], size_t stride, size_t n, const double weight[],
+                       double limit)
 {
-  size_t above = 0;
-  for (size_t i = 0; i < n; i++)
-    above += value[i * stride] > limit;
-  return n ? (double)above / (double)n : (double)NAN;
+  double above = 0.0, all = 0.0;
+  for (size_t i = 0; i < n; i++) {
+    double w = weight ? weight[i] : 1.0;
+    if (value[i * stride] > limit) above += w;
+    all += w;
+  }
+  return all > 0.0 ? above / all : (double)NAN;
+}
+
+double pw_draws_worth(const double weight[], size_t n)
+{
+  double sum = 0.0, square = 0.0;
+  for (size_t i = 0; i < n; i++) {
+    sum += weight[i];
+    square += weight[i] * weight[i];
+  }
+  return square > 0.0 ? sum * sum / square : 0.0;
 }
 
 pw_status pw_sensitivity_of(const double a[], const double b[], const double ab[],

@@ -168,7 +168,7 @@ pw_status pw_spread_of_effect(int cooling, pw_spread *spread, pw_err *err)
 {
   static const char source[] = "results of Standard 140-2020 for 670 to 600 and 600 to 660, "
                                "high in both cases or low in "
-                               "both, beyond their common factor";
+                               "both";
   static const char *const step[][2] = {{"670", "600"}, {"600", "660"}};
   double sum = 0.0;
   for (size_t i = 0; i < 2; i++) {
@@ -180,13 +180,8 @@ pw_status pw_spread_of_effect(int cooling, pw_spread *spread, pw_err *err)
     double highest = high[0] - high[1], lowest = low[0] - low[1];
     sum += 0.5 * fabs(highest - lowest) / fabs(mean[0] - mean[1]);
   }
-  double whole = sum / 2.0 / half_range_sd, common = model_sd(cooling);
-  double sd = sqrt(fmax(0.0, whole * whole - common * common));
-  *spread = (pw_spread){sd > 0.0 ? PW_SHAPE_NORMAL : PW_SHAPE_FIXED,
-                        1.0 - 2.0 * sd,
-                        1.0,
-                        1.0 + 2.0 * sd,
-                        source,
-                        "computed"};
+  double sd = sum / 2.0 / half_range_sd;
+  *spread =
+      (pw_spread){PW_SHAPE_NORMAL, 1.0 - 2.0 * sd, 1.0, 1.0 + 2.0 * sd, source, "computed"};
   return PW_OK;
 }
