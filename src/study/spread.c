@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/table.h"
+#include "gen/reference.h"
 
 pw_status pw_spread_check(const pw_spread *spread, pw_err *err)
 {
@@ -64,27 +64,30 @@ double pw_spread_mean(const pw_spread *spread)
   return spread->mode + sd * density / (gsl_cdf_ugaussian_P(b) - gsl_cdf_ugaussian_P(a));
 }
 
-/* The row of a key for an origin, else for any; -1 none. */
-static long row_of(const pw_table *t, const char *key, pw_origin origin)
+/* The words of origin and shape stand in schema.csv in the order of their enums, "any" last. */
+_Static_assert((int)pw_ref_spreads__origin_assumed == PW_ORIGIN_ASSUMED &&
+                   (int)pw_ref_spreads__origin_measured == PW_ORIGIN_MEASURED &&
+                   (int)pw_ref_spreads__origin_computed == PW_ORIGIN_COMPUTED,
+               "spreads: enums of the schema");
+
+/* The row of a key for an origin, else for any; NULL none. */
+static const pw_ref_spreads_row *row_of(const char *key, pw_origin origin)
 {
-  static const char *const name[] = {"assumed",  "table", "stated",
-                                     "measured", "label", "computed"};
-  const char *want = (size_t)origin < sizeof name / sizeof name[0] ? name[origin] : "";
-  int key_col = pw_table_column(t, "key"), origin_col = pw_table_column(t, "origin");
-  long any = -1;
-  for (size_t r = 0; t && r < t->n_row; r++) {
-    if (strcmp(pw_table_text(t, r, key_col), key) != 0) continue;
-    const char *have = pw_table_text(t, r, origin_col);
-    if (strcmp(have, want) == 0) return (long)r;
-    if (strcmp(have, "any") == 0) any = (long)r;
+  const pw_ref_spreads_row *any = NULL;
+  for (size_t r = 0; r < pw_ref_spreads__n; r++) {
+    const pw_ref_spreads_row *row = &pw_ref_spreads[r];
+    if (strcmp(row->key, key) != 0) continue;
+    if (row->origin == (unsigned)origin) return row;
+    if (row->origin == pw_ref_spreads__origin_any) any = row;
   }
   return any;
 }
 
-static pw_shape shape_of(const char *word)
+static pw_shape shape_of(unsigned shape)
 {
-  if (strcmp(word, "uniform") == 0) return PW_SHAPE_UNIFORM;
-  return strcmp(word, "normal") == 0 ? PW_SHAPE_NORMAL : PW_SHAPE_TRIANGULAR;
+  return shape == pw_ref_spreads__shape_uniform  ? PW_SHAPE_UNIFORM
+         : shape == pw_ref_spreads__shape_normal ? PW_SHAPE_NORMAL
+                                                 : PW_SHAPE_TRIANGULAR;
 }
 
 pw_status pw_spread_of(const char *key, const pw_given *given, pw_spread *spread, pw_err *err)
@@ -95,25 +98,17 @@ pw_status pw_spread_of(const char *key, const pw_given *given, pw_spread *spread
   if (!(given->spread >= 0.0 && isfinite(given->spread)))
     return pw_fail(err, PW_E_DOMAIN, "spread", "%s +- %g, want a width of 0 or more", key,
                    given->spread);
-  const pw_table *t = pw_table_find("spreads");
-  long r = row_of(t, key, given->origin);
-  if (r < 0) return pw_fail(err, PW_E_DOMAIN, "spread", "no spread is known for '%.40s'", key);
+  const pw_ref_spreads_row *row = row_of(key, given->origin);
+  if (!row) return pw_fail(err, PW_E_DOMAIN, "spread", "no spread is known for '%.40s'", key);
   if (given->spread > 0.0) {
     *spread =
         (pw_spread){PW_SHAPE_UNIFORM, v - given->spread, v, v + given->spread, of_job, "given"};
     return PW_OK;
   }
-  size_t row = (size_t)r;
-  int factor = strcmp(pw_table_text(t, row, pw_table_column(t, "scale")), "factor") == 0;
-  double low = pw_table_number(t, row, pw_table_column(t, "low"));
-  double high = pw_table_number(t, row, pw_table_column(t, "high"));
-  double a = factor ? v * low : v + low, b = factor ? v * high : v + high;
-  *spread = (pw_spread){shape_of(pw_table_text(t, row, pw_table_column(t, "shape"))),
-                        fmin(a, b),
-                        v,
-                        fmax(a, b),
-                        pw_table_text(t, row, pw_table_column(t, "source")),
-                        pw_table_text(t, row, pw_table_column(t, "how_known"))};
+  int factor = row->scale == pw_ref_spreads__scale_factor;
+  double a = factor ? v * row->low : v + row->low, b = factor ? v * row->high : v + row->high;
+  *spread =
+      (pw_spread){shape_of(row->shape), fmin(a, b), v, fmax(a, b), row->source, row->how_known};
   return pw_spread_check(spread, err);
 }
 
@@ -123,16 +118,15 @@ static const double half_range_sd = 2.534 / 2.0;
 /* Lowest, highest and mean annual result of a case of Standard 140-2020; 0 when it is not there. */
 static int standard_case(int cooling, const char *id, double *low, double *high, double *mean)
 {
-  const pw_table *t = pw_table_find("climate/std140_2020_ranges");
   const char *want = cooling ? "annual sensible cooling load" : "annual heating load";
-  for (size_t r = 0; t && r < t->n_row; r++) {
-    if (strcmp(pw_table_text(t, r, pw_table_column(t, "quantity")), want) != 0 ||
-        strcmp(pw_table_text(t, r, pw_table_column(t, "period")), "year") != 0 ||
-        strcmp(pw_table_text(t, r, pw_table_column(t, "case")), id) != 0)
+  for (size_t r = 0; r < pw_ref_climate_std140_2020_ranges__n; r++) {
+    const pw_ref_climate_std140_2020_ranges_row *row = &pw_ref_climate_std140_2020_ranges[r];
+    if (strcmp(row->quantity, want) != 0 || strcmp(row->period, "year") != 0 ||
+        strcmp(row->case_, id) != 0)
       continue;
-    *low = pw_table_number(t, r, pw_table_column(t, "min"));
-    *high = pw_table_number(t, r, pw_table_column(t, "max"));
-    *mean = pw_table_number(t, r, pw_table_column(t, "mean"));
+    *low = row->min;
+    *high = row->max;
+    *mean = row->mean;
     return 1;
   }
   return 0;
