@@ -61,10 +61,8 @@ static void rates_at(const range_case *rc, const double v[IN_COUNT], pw_rates *r
   rates->heating_efficiency.value *= v[IN_HEAT_EFFICIENCY];
   rates->cooling_cop.value *= v[IN_COOL_COP];
   double duct = v[IN_DUCT] / rc->input[IN_DUCT].given.value;
-  rates->heating_duct.value *= duct;
-  if (rates->cooling_duct.value < 1.0 ||
-      rates->cooling_duct.source == rates->heating_duct.source)
-    rates->cooling_duct.value *= duct;
+  if (range_has_ducts(&rates->heating_duct)) rates->heating_duct.value *= duct;
+  if (range_has_ducts(&rates->cooling_duct)) rates->cooling_duct.value *= duct;
 }
 
 static pw_status bill_at(const range_case *rc, size_t set, const pw_rates *rates,

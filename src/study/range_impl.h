@@ -63,6 +63,18 @@ typedef struct range_case {
 /* Share of a package's installed price that its given range is wide; 0 when the job gives none. */
 double range_price_width(const pw_compare *compare, size_t package);
 
+/* A plant without ducts has an assumed efficiency of 1: nothing of it is drawn. */
+static inline int range_has_ducts(const pw_given *duct)
+{
+  return duct->value < 1.0 || duct->origin != PW_ORIGIN_ASSUMED;
+}
+
+/* The ducts that are drawn: the heating's, or the cooling's where only it has any. */
+static inline const pw_given *range_duct(const pw_rates *rates)
+{
+  return range_has_ducts(&rates->heating_duct) ? &rates->heating_duct : &rates->cooling_duct;
+}
+
 /* Lists the inputs with their spreads. */
 pw_status range_inputs(const pw_compare *compare, const pw_weather *weather,
                        pw_range_input input[IN_COUNT], pw_err *err);

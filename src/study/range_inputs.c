@@ -105,7 +105,7 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
   case IN_COOL_COP:
     return c->rates.cooling_cop.value;
   case IN_DUCT:
-    return c->rates.heating_duct.value;
+    return range_duct(&c->rates)->value;
   case IN_PRICE_HEAT:
     *unit = "$/kWh";
     return c->rates.price[c->rates.heating_fuel].value;
@@ -200,7 +200,7 @@ static pw_given given_of(const pw_compare *c, size_t i)
   case IN_COOL_COP:
     return unity(&c->rates.cooling_cop);
   case IN_DUCT:
-    return c->rates.heating_duct;
+    return *range_duct(&c->rates);
   case IN_PRICE_HEAT:
     return unity(&c->rates.price[c->rates.heating_fuel]);
   case IN_PRICE_COOL:
