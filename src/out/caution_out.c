@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/json.h"
+#include "out/width.h"
 #include "out/wrap.h"
 
 enum { WIDE = 100 };
@@ -34,6 +35,12 @@ void pw_caution_banner(const pw_job *job, const pw_cautions *list, FILE *f)
   fprintf(f, "%s\n", bar);
 }
 
+void pw_tag_lead(char lead[], size_t size, const char *before, const char *tag, int columns)
+{
+  int gap = columns - (int)pw_width(tag, strlen(tag));
+  snprintf(lead, size, "%s%s%*s ", before, tag, gap > 0 ? gap : 0, "");
+}
+
 void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *f)
 {
   static const char *const heading[] = {"",
@@ -43,7 +50,12 @@ void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *
                                         "Structure, water, wind, fire",
                                         "Life of the product",
                                         "Law and paper"};
-  int rank = 0, left_out = 0;
+  int rank = 0, left_out = 0, widest = 9;
+  for (size_t i = 0; i < list->n; i++) {
+    const char *tag = tag_of(job, list->caution[i].opening);
+    int w = (int)pw_width(tag, strlen(tag));
+    if (w > widest) widest = w;
+  }
   fputs("\nCautions\n", f);
   for (size_t i = 0; i < list->n; i++) {
     const pw_caution *c = &list->caution[i];
@@ -53,9 +65,10 @@ void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *
     }
     if (c->rank != rank) fprintf(f, " %s\n", heading[c->rank]);
     rank = c->rank;
-    char lead[64], text[480];
-    snprintf(lead, sizeof lead, "  %-6s %-9.9s %-4s ", pw_caution_state_name(c->state),
-             tag_of(job, c->opening), c->id);
+    char state[16], before[PW_TAG_MAX + 32], lead[PW_TAG_MAX + 48], text[480];
+    snprintf(state, sizeof state, "  %-6s ", pw_caution_state_name(c->state));
+    pw_tag_lead(before, sizeof before, state, tag_of(job, c->opening), widest);
+    snprintf(lead, sizeof lead, "%s%-4s ", before, c->id);
     size_t end = strlen(c->finding);
     int closed = end && strchr(".?!", c->finding[end - 1]) != NULL;
     snprintf(text, sizeof text, "%s%s [%s]", c->finding, closed ? "" : ".", c->source);

@@ -13,6 +13,10 @@
  * none fails. Goes first on every page. */
 void pw_caution_banner(const pw_job *job, const pw_cautions *list, FILE *f);
 
+/* Left margin of a line about an opening: before, its tag in full (two openings must never read alike),
+ * blanks up to that many columns of tag, and one more. */
+void pw_tag_lead(char lead[], size_t size, const char *before, const char *tag, int columns);
+
 /* All cautions, gravest first, by opening, with source and closing line; at most 100 columns. all: 0
  * leaves out the mere reminders. */
 void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *f);

@@ -9,7 +9,7 @@ typedef struct pw_clipped {
   char text[PW_CLIP_MAX];
 } pw_clipped;
 
-/* text as it is when it has at most that many characters (UTF-8, at most 39), else its beginning, the
+/* text as it is when it has at most that many columns (at most 39), else its beginning, the
  * last character a full stop. */
 pw_clipped pw_clip(const char *text, int columns);
 

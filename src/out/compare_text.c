@@ -49,7 +49,7 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
     for (int s = -1; s < (int)c->n_package; s++) {
       const pw_compare_window *w = window_of(c, s, i);
       double rh = pw_compare_first_to_sweat(&w->sweat);
-      pw_grid_cell(g, "%s", s < 0 ? pw_clip(o->tag, 7).text : "");
+      pw_grid_cell(g, "%s", s < 0 ? o->tag : "");
       pw_grid_cell(g, "%s", s < 0 ? pw_clip(o->room, 9).text : "");
       if (s < 0)
         pw_grid_number(g, pw_show_area(units, w->rating.area), 1 + units->si);

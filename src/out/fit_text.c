@@ -68,7 +68,7 @@ static pw_status sizes(const pw_fit_report *r, int si, FILE *f, pw_err *err)
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_fit *fit = &r->fit[i];
-    pw_grid_cell(g, "%s", pw_clip(o->tag, 8).text);
+    pw_grid_cell(g, "%s", o->tag);
     if (o->quantity > 1)
       pw_grid_cell(g, "%s x%d", pw_clip(o->room, 6).text, o->quantity);
     else
@@ -127,7 +127,7 @@ static pw_status cuts(const pw_fit_report *r, int si, FILE *f, pw_err *err)
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_fit *fit = &r->fit[i];
-    pw_grid_cell(g, "%s", pw_clip(o->tag, 8).text);
+    pw_grid_cell(g, "%s", o->tag);
     area_cell(g, fit->existing.glass_area, si);
     pw_grid_cell(g, "%s", fins_word(o));
     length_cell(g, fit->fins_width_gain, si);
@@ -156,7 +156,7 @@ static pw_status clear_openings(const pw_fit_report *r, int si, FILE *f, pw_err 
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_clear *clear[2] = {&r->fit[i].clear_existing, &r->fit[i].clear_insert};
-    pw_grid_cell(g, "%s", pw_clip(o->tag, 8).text);
+    pw_grid_cell(g, "%s", o->tag);
     pw_grid_cell(g, "%s", (unsigned)o->use < PW_USE_COUNT ? use[o->use] : "");
     for (int k = 0; k < 2; k++) {
       size_cell(g, clear[k]->width, clear[k]->height, 8, si);
@@ -193,10 +193,10 @@ void pw_findings_text(const pw_job *job, const pw_fit fit[], FILE *f)
   int any = 0;
   for (size_t i = 0; i < job->n_opening; i++)
     for (size_t k = 0; k < fit[i].n_finding; k++) {
-      char lead[40];
+      char lead[PW_TAG_MAX + 16];
       if (!any) fputs("\nReadings to look at again\n", f);
       any = 1;
-      snprintf(lead, sizeof lead, "  %-8.8s ", job->opening[i].tag);
+      pw_tag_lead(lead, sizeof lead, "  ", job->opening[i].tag, 8);
       pw_wrap(f, lead, fit[i].finding[k].text, WIDE);
     }
 }

@@ -6,9 +6,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "out/width.h"
+
 struct pw_grid {
   size_t n_col, n_cell, room;
-  char **cell; /* owned; the first n_col are the headers; NULL marks a rule */
+  char **cell;  /* owned; the first n_col are the headers; NULL marks a rule */
+  size_t *wide; /* owned; [n_col], columns of the widest cell */
   int failed;
 };
 
@@ -48,6 +51,8 @@ pw_grid *pw_grid_new(size_t n_col, const char *const header[])
   pw_grid *grid = calloc(1, sizeof *grid);
   if (!grid) return NULL;
   grid->n_col = n_col;
+  grid->wide = calloc(n_col, sizeof *grid->wide);
+  if (!grid->wide) grid->failed = 1;
   for (size_t i = 0; i < n_col; i++)
     pw_grid_cell(grid, "%s", header[i]);
   return grid;
@@ -59,6 +64,7 @@ void pw_grid_free(pw_grid *grid)
   for (size_t i = 0; i < grid->n_cell; i++)
     free(grid->cell[i]);
   free(grid->cell);
+  free(grid->wide);
   free(grid);
 }
 
@@ -77,23 +83,22 @@ void pw_grid_rule(pw_grid *grid)
     append(grid, NULL);
 }
 
-static size_t width(const char *text)
+/* What a cell needs to stay one cell, and no formula in a spreadsheet. */
+static void csv_needs(const char *text, int *quote, int *formula)
 {
-  size_t n = 0;
-  for (; *text; text++)
-    if (((unsigned char)*text & 0xC0) != 0x80) n++;
-  return n;
+  char *end = NULL;
+  strtod(text, &end);
+  int number = end != text && *end == '\0';
+  *formula =
+      !number && strchr("=+-@\t\r", text[0]) && text[0] != '\0' && strcmp(text, "-") != 0;
+  *quote = *formula || strpbrk(text, ",\"\n\r") != NULL;
 }
 
 size_t pw_csv_quote(const char *text, char out[])
 {
-  char *end = NULL;
   size_t n = 0;
-  strtod(text, &end);
-  int number = end != text && *end == '\0';
-  int formula =
-      !number && strchr("=+-@\t\r", text[0]) && text[0] != '\0' && strcmp(text, "-") != 0;
-  int quote = formula || strpbrk(text, ",\"\n\r") != NULL;
+  int quote, formula;
+  csv_needs(text, &quote, &formula);
   if (quote) out[n++] = '"';
   if (formula) out[n++] = '\'';
   for (; *text; text++) {
@@ -107,12 +112,15 @@ size_t pw_csv_quote(const char *text, char out[])
 
 void pw_csv_cell(FILE *f, const char *text)
 {
-  char small[1024], *cell = small;
-  size_t wanted = 2 * strlen(text) + 4;
-  if (wanted > sizeof small) cell = malloc(wanted);
-  if (!cell) return;
-  fwrite(cell, 1, pw_csv_quote(text, cell), f);
-  if (cell != small) free(cell);
+  int quote, formula;
+  csv_needs(text, &quote, &formula);
+  if (quote) fputc('"', f);
+  if (formula) fputc('\'', f);
+  for (; *text; text++) {
+    if (*text == '"') fputc('"', f);
+    fputc(*text, f);
+  }
+  if (quote) fputc('"', f);
 }
 
 static void print_csv(const pw_grid *grid, FILE *f)
@@ -137,12 +145,12 @@ static void pad(FILE *f, size_t n)
 static void print_text(const pw_grid *grid, FILE *f)
 {
   size_t n_row = grid->n_cell / grid->n_col;
-  size_t *wide = calloc(grid->n_col, sizeof *wide);
-  if (!wide) return;
+  size_t *wide = grid->wide;
+  memset(wide, 0, grid->n_col * sizeof *wide);
   for (size_t i = 0; i < n_row * grid->n_col; i++) {
     const char *text = grid->cell[i];
     if (!text) continue;
-    size_t w = width(text) - (i < grid->n_col && text[0] == '<');
+    size_t w = pw_width(text, strlen(text)) - (i < grid->n_col && text[0] == '<');
     if (w > wide[i % grid->n_col]) wide[i % grid->n_col] = w;
   }
   for (size_t r = 0; r < n_row; r++) {
@@ -156,14 +164,13 @@ static void print_text(const pw_grid *grid, FILE *f)
         continue;
       }
       if (r == 0 && left) text++;
-      size_t gap = wide[c] - width(text);
+      size_t gap = wide[c] - pw_width(text, strlen(text));
       if (!left) pad(f, gap);
       fputs(text, f);
       if (left && !last) pad(f, gap);
     }
     fputc('\n', f);
   }
-  free(wide);
 }
 
 pw_status pw_grid_print(const pw_grid *grid, FILE *f, pw_format format, pw_err *err)

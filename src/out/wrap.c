@@ -2,22 +2,15 @@
 
 #include <string.h>
 
-/* Columns of the first n bytes of UTF-8 text. */
-static int columns(const char *text, size_t n)
-{
-  int c = 0;
-  for (size_t i = 0; i < n; i++)
-    c += ((unsigned char)text[i] & 0xC0) != 0x80;
-  return c;
-}
+#include "out/width.h"
 
 void pw_wrap(FILE *f, const char *lead, const char *text, int width)
 {
-  int indent = columns(lead, strlen(lead)), at = indent, first = 1;
+  int indent = (int)pw_width(lead, strlen(lead)), at = indent, first = 1;
   fputs(lead, f);
   while (*text) {
     size_t n = strcspn(text, " ");
-    int wide = columns(text, n);
+    int wide = (int)pw_width(text, n);
     if (!first && at + 1 + wide > width) {
       fprintf(f, "\n%*s", indent, "");
       at = indent;

@@ -262,7 +262,7 @@ static pw_status by_opening(const pw_compare *c, size_t package, const pw_unit_s
       const pw_opening *o = &c->job->opening[i];
       const pw_compare_set *set = p ? &c->package_set[package] : &c->existing_set;
       const pw_year_window *w = &set->year.window[i];
-      pw_grid_cell(g, "%s", p ? "" : pw_clip(o->tag, 8).text);
+      pw_grid_cell(g, "%s", p ? "" : o->tag);
       pw_grid_cell(g, "%s", p ? "" : pw_side_name[pw_year_facade(o->facing_deg)]);
       pw_grid_cell(g, "%s", pw_clip(set->name, 9).text);
       pw_grid_number(g, w->solar_kwh, 0);
