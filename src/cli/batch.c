@@ -195,7 +195,10 @@ static int run(const cli_args *args)
   if (cli_get(args, "example"))
     return example(args, &err) == PW_OK ? cli_finish() : cli_fail(&err);
   work *w = calloc(1, sizeof *w);
-  if (!w) return EXIT_INTERNAL;
+  if (!w) {
+    pw_fail(&err, PW_E_NOMEM, NULL, "no memory for the batch");
+    return cli_fail(&err);
+  }
   w->run.rejects.fd = w->journal.fd = -1;
   pw_status status = go(args, w, &err);
   int ending = status == PW_OK ? finish(w) : cli_fail(&err);

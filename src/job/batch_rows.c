@@ -239,8 +239,9 @@ static pw_status read_cells(pw_batch_hand *h, long number, pw_err *err)
 }
 
 static pw_status at_field(const pw_batch_hand *h, long number, size_t field, const char *why,
-                          pw_err *err)
+                          pw_status code, pw_err *err)
 {
+  if (code == PW_E_NOMEM) return pw_fail(err, code, NULL, "%s", why); /* no fault of the row */
   char text[sizeof err->text];
   snprintf(text, sizeof text, "%s: %.300s", h->reader->field[field].name, why);
   return refuse(number, h->reader->index[field] + 1, text, err);
@@ -264,19 +265,20 @@ static pw_status finish(pw_batch_hand *h, long number, pw_batch_item *item, doub
   w->o.operator_insert = w->o.operator_existing;
   if (w->insert[0]) {
     int kind = job_word_find(job_operator_word, job_operator_words, w->insert, &near);
-    if (kind < 0) return at_field(h, number, OPERATOR_INSERT, "no such operator", err);
+    if (kind < 0)
+      return at_field(h, number, OPERATOR_INSERT, "no such operator", PW_E_DATA, err);
     w->o.operator_insert = (pw_operator)kind;
   }
   faces(&w->o);
   item->line = pw_frame_line_pick(r->line, r->n_line, w->p.frame_line, w->o.operator_insert);
-  if (!item->line) return at_field(h, number, FRAME_LINE, "no such frame line", err);
+  if (!item->line) return at_field(h, number, FRAME_LINE, "no such frame line", PW_E_DATA, err);
   pw_status status =
       batch_glass_of(h->glasses, w->o.existing_glass_text, &item->existing, &why);
-  if (status != PW_OK) return at_field(h, number, EXISTING_GLASS, why.text, err);
+  if (status != PW_OK) return at_field(h, number, EXISTING_GLASS, why.text, status, err);
   status = batch_glass_of(h->glasses, w->p.glass_text, &item->insert, &why);
-  if (status != PW_OK) return at_field(h, number, GLASS, why.text, err);
+  if (status != PW_OK) return at_field(h, number, GLASS, why.text, status, err);
   status = batch_place_of(r->places, h->glasses, w->place, &item->place, away_km, &why);
-  if (status != PW_OK) return at_field(h, number, PLACE, why.text, err);
+  if (status != PW_OK) return at_field(h, number, PLACE, why.text, status, err);
   item->opening = &w->o;
   item->package = &w->p;
   item->without_energy = r->energy == PW_BATCH_NO_ENERGY;
