@@ -6,6 +6,7 @@
 #include <stdint.h>
 
 #include "panewright/compare.h"
+#include "panewright/forms.h"
 #include "panewright/sensitivity.h"
 #include "panewright/spread.h"
 
@@ -34,8 +35,9 @@ typedef struct pw_range_input {
   pw_spread spread; /* of the value, or of a factor around 1 */
   double value, low, high; /* nominal value and ends of the spread, in unit, for print */
   const char *unit;
-  unsigned enters; /* PW_ENTERS_... */
-  int year;        /* 1: enters the house year, so that a draw needs a run of its own */
+  pw_form_kind form; /* of a choice: what is chosen among */
+  unsigned enters;   /* PW_ENTERS_... */
+  int year;          /* 1: enters the house year, so that a draw needs a run of its own */
 } pw_range_input;
 
 typedef struct pw_range_options {

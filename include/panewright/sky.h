@@ -90,6 +90,12 @@ double pw_sky_diffuse_fraction(double kt);
 pw_status pw_sky_split(double ghi, double zenith_deg, int day, double *dni, double *dhi,
                        pw_err *err);
 
+typedef enum pw_clear_sky {
+  PW_CLEAR_BERDAHL = 0, /* Berdahl & Martin 1984 */
+  PW_CLEAR_CLARK,       /* Clark & Allen 1978: the warmest */
+  PW_CLEAR_BRUNT        /* Brunt 1932: the coldest */
+} pw_clear_sky;
+
 /* Long-wave irradiance of the sky on the horizontal, W/m2, of an hour: the file's when it carries
  * one, else from dew point and cloud.
  *
@@ -98,13 +104,16 @@ pw_status pw_sky_split(double ghi, double zenith_deg, int day, double *dni, doub
  *              d dew point in 100 C, t h, p hPa. Cloud: e + (1 - e) sum n_i e_i exp(-z_i/8.2 km),
  *              opaque (e_i 1) at the file's ceiling, 2 km where unknown; thin cloud 0.4 at 8 km.
  *           2) Cloud unknown: a half-covered sky is taken.
+ *           3) Other forms of the clear sky, for a range to draw: Clark & Allen 1978, 0.787 + 0.764
+ *              ln(dew / 273 K); Brunt 1932, 0.52 + 0.065 sqrt(vapour pressure in hPa). Both from memory,
+ *              as is the vapour pressure over a dew point (Magnus).
  * Source    Berdahl & Martin 1984, Solar Energy 32, 663; Martin & Berdahl 1984, Solar Energy 33,
  *           321; coefficients from memory, held against files with long-wave in the tests.
  */
-double pw_sky_longwave(const pw_hour *hour, int hour_of_day);
+double pw_sky_longwave(const pw_hour *hour, int hour_of_day, pw_clear_sky clear);
 
 /* The black temperature (K) of the whole sky that radiates that much. */
-double pw_sky_temperature(const pw_hour *hour, int hour_of_day);
+double pw_sky_temperature(const pw_hour *hour, int hour_of_day, pw_clear_sky clear);
 
 /* Cloud share from how much of the clear-sky global arrives (0..1).
  * Source: Kasten & Czeplak 1980, Solar Energy 24, 177: G/G0 = 1 - 0.75 n^3.4; memory. */

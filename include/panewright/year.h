@@ -52,6 +52,7 @@ typedef struct pw_year_hours {
 typedef struct pw_year_options {
   pw_year_method method;
   pw_sky_model sky;
+  pw_clear_sky clear;
   int steps_per_hour;   /* 0 means 1; 1..12 */
   int warm_up_days;     /* 0 means 14, run from the end of the year before it starts */
   pw_year_hours *hours; /* NULL: none */

@@ -5,6 +5,7 @@
 #include <stddef.h>
 
 #include "panewright/wall.h"
+#include "panewright/weather.h"
 
 enum { PW_PARTS_MAX = 24 };
 
@@ -24,6 +25,32 @@ typedef enum pw_rough {
   PW_ROUGH_PAINT,      /* smooth, 1.11 */
   PW_ROUGH_GLASS       /* very smooth, 1.00 */
 } pw_rough;
+
+/* Convection that published forms differ on. Which holds at one house is not known: the first of each is what
+ * a comparison is made by, the others are what a range draws beside it (table model_forms, with their
+ * sources). Each acts on glass, on frames and on opaque faces of the detailed balance; the simple and monthly
+ * methods take it for glass and frames, their opaque parts have the fixed films of ISO 13790. */
+typedef enum pw_film_out {
+  PW_FILM_OUT_FIELD =
+      0, /* glass by the field correlation at the site's wind, walls as rough plates */
+  PW_FILM_OUT_SHELTERED, /* the same at the wind before the wall */
+  PW_FILM_OUT_LEE,  /* ISO 15099: straight in the wind along the face, windward and leeward */
+  PW_FILM_OUT_PLAIN /* ISO 6946: 4 + 4 v, v before the wall */
+} pw_film_out;
+
+typedef enum pw_film_in {
+  PW_FILM_IN_STILL = 0, /* free convection of still air; glass by ISO 15099 */
+  PW_FILM_IN_FIXED,     /* constants of ISO 6946 and EN 673 */
+  PW_FILM_IN_ROOM,      /* correlation of heated plates of room size */
+  PW_FILM_IN_HEATED /* rooms with a convective heater, while a face is colder than the air */
+} pw_film_in;
+
+/* Ground under a slab: what its temperature follows. */
+typedef enum pw_ground_form {
+  PW_GROUND_YEAR = 0, /* the year's mean of the air outdoors */
+  PW_GROUND_PERIODIC, /* and a share of the month's swing, a month late: ISO 13370 */
+  PW_GROUND_PERIMETER /* the month's air outdoors, as loss by perimeter has it */
+} pw_ground_form;
 
 typedef struct pw_house_part {
   char name[24];
@@ -62,9 +89,9 @@ typedef struct pw_house {
                                     by hour (snow), 0.2 where it has none */
   double height;                 /* m, mid-height of walls for the wind there; 0 means 1.5 */
   double terrain; /* wind profile exponent at the house: 0.14 open, 0.22 suburb; 0 means 0.22 */
-  double film_in, film_out; /* factors on the convection of inner and outer faces, for studies
-                                of how sure a year is; 0 means 1 */
-  double mass_area;         /* m2, A_m of the simple methods; 0: 2.5 floor areas (light) */
+  pw_film_out film_out;
+  pw_film_in film_in;
+  double mass_area;  /* m2, A_m of the simple methods; 0: 2.5 floor areas (light) */
   double mass_store; /* J/K, C_m of the simple methods; 0: 110 kJ/K a m2 of floor (light) */
 } pw_house;
 
@@ -74,6 +101,11 @@ double pw_house_part_u(const pw_house_part *part);
 /* W/K through the opaque parts, films as above; the part
  * over the ground apart (either pointer may be NULL). */
 void pw_house_ua(const pw_house *house, double *to_air, double *to_ground);
+
+/* Temperature of the ground under the house's slab by month, C, by a form (table model_forms). The share of the
+ * swing under ISO 13370 is that of the part over the ground, taken as square; a house without one has none. */
+void pw_house_ground(const pw_house *house, const pw_weather *weather, pw_ground_form form,
+                     double ground_c[12]);
 
 /* Every value in range? Names the field that is not. */
 pw_status pw_house_check(const pw_house *house, pw_err *err);

@@ -289,7 +289,6 @@ pw_status pw_month_year(const pw_place *p, pw_month_method method, pw_weather *w
         hour[h].cloud = (float)opaque_share * cloud;
         hour[h].cloud_total = cloud;
         hour[h].ceiling = hour[h].albedo = hour[h].ir_down = -1.0f;
-        hour[h].ir_down = (float)pw_sky_longwave(&hour[h], h);
       }
     }
   }

@@ -17,7 +17,8 @@ void pw_month_means_of(const pw_weather *w, pw_month_means month[12])
       s->t_mean += (double)h->t_air / n;
       s->t_dew += (double)h->t_dew / n;
       s->wind += (double)h->wind / n;
-      s->sky_loss += (pw_k((double)h->t_air) - pw_sky_temperature(h, i % 24)) / n;
+      s->sky_loss +=
+          (pw_k((double)h->t_air) - pw_sky_temperature(h, i % 24, PW_CLEAR_BERDAHL)) / n;
       s->ghi += (double)h->ghi / 1000.0;
     }
     s->hours = n;

@@ -46,14 +46,22 @@ double pw_sky_cloud(double ghi, double ghi_clear)
   return k >= 1.0 ? 0.0 : fmin(pow((1.0 - k) / 0.75, 1.0 / 3.4), 1.0);
 }
 
-double pw_sky_longwave(const pw_hour *h, int hour_of_day)
+/* Emissivity of a sky without cloud. */
+static double clear_sky(const pw_hour *h, int hour_of_day, pw_clear_sky form)
+{
+  double dew = (double)h->t_dew, d = dew / 100.0;
+  if (form == PW_CLEAR_CLARK) return 0.787 + 0.764 * log(pw_k(dew) / 273.0);
+  if (form == PW_CLEAR_BRUNT)
+    return 0.52 + 0.065 * sqrt(6.112 * exp(17.62 * dew / (243.12 + dew)));
+  /* Berdahl & Martin 1984, monthly form with its daily and pressure terms */
+  return 0.711 + d * (0.56 + 0.73 * d) + 0.013 * cos(2.0 * PW_PI * (hour_of_day + 0.5) / 24.0) +
+         0.00012 * ((double)h->pressure / 100.0 - 1000.0);
+}
+
+double pw_sky_longwave(const pw_hour *h, int hour_of_day, pw_clear_sky clear)
 {
   if (h->ir_down >= 0.0f) return (double)h->ir_down;
-  double d = (double)h->t_dew / 100.0;
-  /* Berdahl & Martin 1984, monthly form with its daily and pressure terms */
-  double e = 0.711 + d * (0.56 + 0.73 * d) +
-             0.013 * cos(2.0 * PW_PI * (hour_of_day + 0.5) / 24.0) +
-             0.00012 * ((double)h->pressure / 100.0 - 1000.0);
+  double e = clear_sky(h, hour_of_day, clear);
   double opaque = h->cloud >= 0.0f ? (double)h->cloud : 0.5;
   double thin = h->cloud_total > h->cloud ? (double)h->cloud_total - opaque : 0.0;
   double base = h->ceiling >= 0.0f ? (double)h->ceiling : 2000.0;
@@ -64,7 +72,7 @@ double pw_sky_longwave(const pw_hour *h, int hour_of_day)
   return e * PW_SIGMA * t * t * t * t;
 }
 
-double pw_sky_temperature(const pw_hour *hour, int hour_of_day)
+double pw_sky_temperature(const pw_hour *hour, int hour_of_day, pw_clear_sky clear)
 {
-  return sqrt(sqrt(pw_sky_longwave(hour, hour_of_day) / PW_SIGMA));
+  return sqrt(sqrt(pw_sky_longwave(hour, hour_of_day, clear) / PW_SIGMA));
 }

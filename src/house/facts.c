@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "house/ground.h"
 #include "house/preset.h"
 #include "panewright/units.h"
 
@@ -13,8 +14,6 @@
 static const double partition_share = 1.0;  /* m2 of wall a m2 of floor */
 static const double furniture_share = 0.35; /* m2 of 40 mm wood a m2 of floor */
 static const double gain_radiant = 0.6;     /* Standard 140, public specification */
-static const double film_out = 0.04;        /* m2K/W, ISO 6946 */
-static const double soil = 2.0; /* W/(m K), ISO 13370 clay or silt 1.5, sand 2.0; from memory */
 
 static const double facade_deg[4] = {0.0, 90.0, 180.0, 270.0};
 
@@ -98,28 +97,6 @@ static pw_status roof(const pw_house_facts *f, double footprint, pw_house *house
   return PW_OK;
 }
 
-static double resistance(const pw_wall_layers *layers)
-{
-  double r = 0.0;
-  for (size_t i = 0; i < layers->n_layer; i++)
-    r += layers->layer[i].thickness > 0.0
-             ? layers->layer[i].thickness / layers->layer[i].conductivity
-             : layers->layer[i].resistance;
-  return r;
-}
-
-/* Bare slab on grade of a square house: U by ISO 13370:2007 9.1 (from memory), with B' = A / (P/2)
- * = side / 2 and d_t = w + soil (R_si + R_f + R_se), w 0.15 m. What the slab and its inner film do
- * not make up is soil, put below the slab as a resistance. */
-static double soil_resistance(double side, const pw_wall_layers *layers)
-{
-  double b = side / 2.0, r_f = resistance(layers);
-  double d_t = 0.15 + soil * (0.17 + r_f + film_out); /* R_si 0.17, flow down: ISO 6946 */
-  double u = d_t < b ? 2.0 * soil / (PW_PI * b + d_t) * log(PW_PI * b / d_t + 1.0)
-                     : soil / (0.457 * b + d_t);
-  return fmax(0.1, 1.0 / u - r_f - 0.17);
-}
-
 static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather,
                               double footprint, pw_house *house, pw_house_notes *notes,
                               pw_err *err)
@@ -133,17 +110,15 @@ static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather
   pw_wall_layers layers = {.n_layer = preset.layers.n_layer + 1};
   /* Under an open floor the crawl space: about half an air change of still air, R 0.2 (assumed). */
   layers.layer[0] = (pw_wall_layer){
-      .resistance = slab ? soil_resistance(sqrt(footprint), &preset.layers) : 0.2};
+      .resistance =
+          slab ? ground_soil_resistance(sqrt(footprint), ground_resistance_of(&preset.layers))
+               : 0.2};
   memcpy(&layers.layer[1], preset.layers.layer, preset.layers.n_layer * sizeof layers.layer[0]);
   pw_house_part *p = add_part(house, "floor", &layers, footprint);
   p->tilt_deg = 180.0;
   p->outside = slab ? PW_OUTSIDE_GROUND : PW_OUTSIDE_AIR;
   p->floor = 1;
-  double mean = 0.0;
-  for (size_t h = 0; h < PW_HOURS; h++)
-    mean += (double)weather->hour[h].t_air / PW_HOURS;
-  for (size_t m = 0; m < 12; m++)
-    house->ground_c[m] = mean;
+  pw_house_ground(house, weather, PW_GROUND_YEAR, house->ground_c);
   return PW_OK;
 }
 
@@ -187,8 +162,8 @@ static pw_status scale_envelope(double ua, pw_house *house, pw_err *err)
       if (part->outside == PW_OUTSIDE_SAME) continue;
       size_t widest = 0;
       for (size_t l = 0; l < part->layers.n_layer; l++)
-        if (resistance(&(pw_wall_layers){1, {part->layers.layer[l]}}) >
-            resistance(&(pw_wall_layers){1, {part->layers.layer[widest]}}))
+        if (ground_resistance_of(&(pw_wall_layers){1, {part->layers.layer[l]}}) >
+            ground_resistance_of(&(pw_wall_layers){1, {part->layers.layer[widest]}}))
           widest = l;
       pw_wall_layer *layer = &part->layers.layer[widest];
       if (layer->thickness > 0.0)

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "panewright/units.h"
+#include "panewright/zone.h"
 
 /* Cube root of x >= 0 to 1e-6, three times as fast as cbrt: a third of the exponent, one Halley
  * step. Films are known to 10 %. */
@@ -50,17 +51,31 @@ static inline double film_natural(const film_tilt *f, double dt)
 
 /* Forced convection on smooth glass; v the wind of the site, m/s: at the height of a met mast, 10 m, in
  * the open, for that is what the paper correlates with ("wind speed at standard conditions"); the
- * shelter of the wall is in its coefficients. Windward and leeward are taken half the time each, since
- * hours put together from monthly means carry no direction. Turbulent flow goes with density^0.8; the
- * measurements were made where air is 0.85 as dense as at sea level. Density enters all films here, indoor
- * and outdoor, free and forced.
+ * shelter of the wall is in its coefficients. Read otherwise, v is the wind at the wall: then the film
+ * is 0.78 of this one. Both are drawn by a range (pw_film_out). Windward and leeward are taken half the
+ * time each, since hours put together from monthly means carry no direction. Turbulent flow goes with
+ * density^0.8; the measurements were made where air is 0.85 as dense as at sea level.
  * Source: Yazdanian & Klems 1994, ASHRAE Transactions 100(1), windows of low buildings at Reno:
- * 3.26 v^0.89 and 3.55 v^0.617; text and coefficients from memory. The wind at the wall instead gives
- * 0.78 of the film; the range's draw of the outdoor film covers it. */
+ * 3.26 v^0.89 and 3.55 v^0.617; text and coefficients from memory. */
 static inline double film_wind_glass(double v, double thin)
 {
   return v > 0.0 ? pow(thin / 0.85, 0.8) * 0.5 * (3.26 * pow(v, 0.89) + 3.55 * pow(v, 0.617))
                  : 0.0;
+}
+
+/* Straight forms, W/(m2 K): free convection is in them. Density as in the others: ^0.8, from sea level.
+ * Source: ISO 15099:2003 8.3.3, real wind: 4.7 + 7.6 V_s, V_s along the face 0.25 v windward (0.5
+ * below 2 m/s) and 0.3 + 0.05 v leeward, v the site's; half each. ISO 6946:2017 annex C: 4 + 4 v before
+ * the wall. Both from memory. */
+static inline double film_wind_lee(double v, double thin)
+{
+  double windward = v > 2.0 ? 0.25 * v : 0.5, leeward = 0.3 + 0.05 * v;
+  return pow(thin, 0.8) * (4.7 + 7.6 * 0.5 * (windward + leeward));
+}
+
+static inline double film_wind_plain(double v, double thin)
+{
+  return pow(thin, 0.8) * (4.0 + 4.0 * v);
 }
 
 /* The same on an opaque face, W/(m2 K) at 1 m/s; it goes with the root of v. A rough plate in wind:
@@ -87,17 +102,66 @@ static inline double film_radiant(double a, double b)
   return PW_SIGMA * (a + b) * (a * a + b * b);
 }
 
-/* UA (W/K) of a rated window part with the outer film of this wind in place of the rated one, 30.5
- * W/(m2 K): 26 convective at 5.5 m/s (NFRC 100) and 4.5 radiant. In calmer weather the film is
- * thinner, which counts most where the part itself hardly resists: bare aluminium of 6.8 W/(m2 K)
- * falls to 5 at 1.5 m/s. area 0 keeps ua as rated. */
-static inline double film_of_rated(double ua, double area, double wind_glass)
+/* Convection of an inner face by the forms that do not go with film_natural, W/(m2 K). dt: face less air,
+ * K; up as in film_tilt; size: m, of the plane (the square's side). thin: density over that at sea level.
+ * Source: fixed: ISO 6946:2017 table C.1: 2.5 level, 5.0 up, 0.7 down; glass 3.6, EN 673. Room: Awbi &
+ * Hatton 1999, Energy and Buildings 30, 233: wall 1.823 dt^0.293 / D^0.121, warm floor 2.175 dt^0.308 /
+ * D^0.076, warm ceiling 0.704 dt^0.133 / D^0.601. Heated: Khalifa & Marshall 1990, Int. J. Heat Mass
+ * Transfer 33, 2219, room with a convective heater: standing faces 1.98 dt^0.32, ceiling 2.72 dt^0.13; their
+ * glass right above the heater (about 8 dt^0.1) is not drawn, for few windows of these houses stand so. All
+ * from memory. */
+static inline double film_in_form(pw_film_in form, double up, double dt, double size, int glass,
+                                  double thin)
+{
+  double scale = film_root3(thin * thin), d = fabs(dt);
+  int level = fabs(up)<0.5, lively = dt * up> 0.0;
+  if (form == PW_FILM_IN_FIXED) return scale * (glass ? 3.6 : level ? 2.5 : lively ? 5.0 : 0.7);
+  if (form == PW_FILM_IN_HEATED)
+    return scale * (up < -0.5 ? 2.72 * pow(d, 0.13) : 1.98 * pow(d, 0.32));
+  return scale * (level    ? 1.823 * pow(d, 0.293) / pow(size, 0.121)
+                  : lively ? 2.175 * pow(d, 0.308) / pow(size, 0.076)
+                           : 0.704 * pow(d, 0.133) / pow(size, 0.601));
+}
+
+/* Is the form in force at this face? A heated room's serves faces colder than its air, the floor not. */
+static inline int film_in_serves(pw_film_in form, double up, double dt)
+{
+  return form == PW_FILM_IN_HEATED ? dt < 0.0 && up < 0.5 : form != PW_FILM_IN_STILL;
+}
+
+/* What the films of a rated window part become in the house. */
+typedef struct film_rated {
+  double
+      still; /* W/(m2 K), free convection outdoors beside the forced; 0 where the form holds it */
+  double inside; /* W/(m2 K), the whole inner film; rated 8.0 */
+} film_rated;
+
+/* Rated: outdoors 30.5 W/(m2 K), 26 convective at 5.5 m/s and 4.5 radiant (NFRC 100); indoors 8.0, of which
+ * 3.2 convective (ISO 10077-1 annex A, R_si 0.13, rounded). Free convection outdoors 2.0 at sea level. The
+ * indoor forms are taken at 6 K, on a pane 1.2 m high. Numbers from memory. */
+static inline film_rated film_rated_of(pw_film_out out, pw_film_in in, double thin)
+{
+  film_rated f = {.still = 0.0, .inside = 8.0};
+  film_tilt level = film_of_tilt(0.0, thin);
+  if (out == PW_FILM_OUT_FIELD || out == PW_FILM_OUT_SHELTERED)
+    f.still = 2.0 * film_root3(thin * thin);
+  if (film_in_serves(in, 0.0, -6.0)) /* as the form has it beside still air */
+    f.inside =
+        4.8 + 3.2 * film_in_form(in, 0.0, -6.0, 1.2, 1, thin) / film_natural(&level, -6.0);
+  return f;
+}
+
+/* UA (W/K) of a rated window part with the outer film of this wind, and the house's inner film, in place of
+ * the rated ones. In calmer weather the film is thinner, which counts most where the part itself hardly
+ * resists: bare aluminium of 6.8 W/(m2 K) falls to 5 at 1.5 m/s. area 0 keeps ua as rated. */
+static inline double film_of_rated(double ua, double area, double wind_glass,
+                                   const film_rated *f)
 {
   if (!(area > 0.0 && ua > 0.0)) return ua;
-  const double rated = 30.5, radiant = 4.5, still = 2.0; /* W/(m2 K) */
-  double film = sqrt(still * still + wind_glass * wind_glass) + radiant;
-  double core = fmax(1.0 / ua - 1.0 / (rated * area), 0.0);
-  return 1.0 / (core + 1.0 / (film * area));
+  const double out = 30.5, radiant = 4.5, in = 8.0; /* W/(m2 K) */
+  double film = sqrt(f->still * f->still + wind_glass * wind_glass) + radiant;
+  double core = fmax(1.0 / ua - 1.0 / (out * area), 0.0);
+  return 1.0 / (core + (1.0 / f->inside - 1.0 / in) / area + 1.0 / (film * area));
 }
 
 #endif

@@ -1,4 +1,5 @@
 #include "house/room.h"
+#include "house/site.h"
 #include "panewright/units.h"
 
 #include <string.h>
@@ -90,13 +91,16 @@ static void spread_sun(room *r, const double absorb[], const double leave[], con
   }
 }
 
-static room_outer outer_of(double tilt_deg, double emit, double plate, double thin, double film)
+/* Straight forms of the wind hold free convection, and come whole by the hour. */
+static int straight(const pw_house *house) { return house->film_out >= PW_FILM_OUT_LEE; }
+
+static room_outer outer_of(double tilt_deg, double emit, double plate, double thin, double free)
 {
   double up = cos(pw_rad(tilt_deg)), sky = 0.5 * (1.0 + up);
   /* The sky near the horizon is as warm as the air: its cold part weighs sqrt(view).
    * Source: Walton, NBSIR 83-2655; from memory. Ground is taken at air temperature. */
   double cold = sky * sqrt(sky);
-  room_outer o = {film_of_tilt(up, thin), plate, film, emit * cold, emit * (1.0 - cold)};
+  room_outer o = {film_of_tilt(up, thin), plate, free, emit * cold, emit * (1.0 - cold)};
   return o;
 }
 
@@ -112,8 +116,9 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
   double emit[ROOM_FACES], absorb[ROOM_FACES], leave[ROOM_FACES];
   int floor[ROOM_FACES];
   size_t plane[ROOM_FACES];
-  const double film_out = or_else(house->film_out, 1.0);
-  r->film_in = or_else(house->film_in, 1.0);
+  const double free = straight(house) ? 0.0 : 1.0;
+  r->film_in = house->film_in;
+  r->thin = thin;
   r->n_part = house->n_part;
   r->n_window = n;
   r->n = r->n_part + n;
@@ -123,26 +128,28 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     int twice = p->outside == PW_OUTSIDE_SAME; /* both faces are in the room */
     r->area[i] = p->area * (twice ? 2.0 : 1.0);
     r->tilt[i] = film_of_tilt(-cos(pw_rad(p->tilt_deg)), thin);
+    r->size[i] = sqrt(p->area);
     emit[i] = or_else(p->emittance_in, 0.9);
     absorb[i] = or_else(p->absorptance_in, 0.6);
     leave[i] = 0.0;
     floor[i] = p->floor;
     q->outside = p->outside;
     q->absorptance = p->absorptance;
-    q->outer = outer_of(p->tilt_deg, or_else(p->emittance, 0.9),
-                        film_wind_plate(p->area, roughness(p->rough), thin), thin, film_out);
+    double plate = straight(house) ? 1.0 : film_wind_plate(p->area, roughness(p->rough), thin);
+    q->outer = outer_of(p->tilt_deg, or_else(p->emittance, 0.9), plate, thin, free);
   }
   for (size_t w = 0; w < n; w++) {
     size_t i = r->n_part + w;
     const pw_light *light = &window[w].glazing->light;
     r->area[i] = window[w].area_glass * (window[w].count > 0 ? window[w].count : 1);
     r->tilt[i] = film_of_tilt(0.0, thin);
+    r->size[i] = site_height(&window[w]);
     emit[i] = r->window[w].unit->emit_in;
     leave[i] = light->tau_e[PW_ANGLE_DIFFUSE]; /* the same both ways: reciprocity */
     absorb[i] = 1.0 - light->rho_e_in[PW_ANGLE_DIFFUSE] - leave[i];
     floor[i] = 0;
   }
-  r->glass_outer = outer_of(90.0, 1.0, 0.0, thin, film_out);
+  r->glass_outer = outer_of(90.0, 1.0, 0.0, thin, free);
   r->air_heat = PW_AIR_HEAT * house->volume * or_else(house->air_store, 1.0);
   spread_sun(r, absorb, leave, floor);
   planes(house, window, n, plane);
@@ -187,7 +194,6 @@ static inline void outer_film(const room_outer *o, double emit, double c, double
                               const room_drive *d, double *h, double *e)
 {
   double sky = emit * o->sky * film_radiant(t_face, d->t_sky);
-  c *= o->film;
   double near = emit * o->near * film_radiant(t_face, d->t_out);
   *h = c + sky + near;
   *e = (c + near) * d->t_out + sky * d->t_sky;
@@ -207,8 +213,8 @@ static inline void part_face(const room_part *p, const room_drive *d, double sun
   pw_wall_recall(w, p->state, p->was, flux);
   if (p->outside == PW_OUTSIDE_AIR) {
     double h, e;
-    double c =
-        film_natural(&p->outer.tilt, p->t_out - d->t_out) + p->outer.plate * d->wind_root;
+    double c = p->outer.free * film_natural(&p->outer.tilt, p->t_out - d->t_out) +
+               p->outer.plate * d->wind_root;
     outer_film(&p->outer, 1.0, c, p->t_out, d, &h, &e);
     e += p->absorptance * sun;
     double f = 1.0 / (h + w->direct[0][0]);
@@ -255,22 +261,33 @@ typedef struct room_work {
   part_back back[PW_PARTS_MAX];
 } room_work;
 
+/* Convection of inner face i. */
+static inline double indoor_film(const room *r, size_t i)
+{
+  double dt = r->t_in[i] - r->t_air, up = r->tilt[i].up;
+  int glass = i >= r->n_part;
+  if (film_in_serves(r->film_in, up, dt))
+    return film_in_form(r->film_in, up, dt, r->size[i], glass, r->thin);
+  if (!glass) return film_natural(&r->tilt[i], dt);
+  /* ISO 15099:2003 8.3.2.2: Nu = 0.56 Ra^(1/4), flow along a standing pane */
+  return r->window[i - r->n_part].unit->room * sqrt(sqrt(fabs(dt)));
+}
+
 static inline void reduce(room *r, const room_drive *d, room_work *w)
 {
   const size_t np = r->n_part;
   for (size_t i = 0; i < np; i++) {
     part_face(&r->part[i], d, (double)d->part_sun[i], &w->k[i], &w->j[i], &w->back[i]);
-    w->hc[i] = r->film_in * film_natural(&r->tilt[i], r->t_in[i] - r->t_air);
+    w->hc[i] = indoor_film(r, i);
   }
   for (size_t g = 0; g < r->n_window; g++) {
     pane_window *p = &r->window[g];
     size_t i = np + g;
-    double free = film_natural(&r->glass_outer.tilt, p->t[0] - d->t_out);
+    double free = r->glass_outer.free * film_natural(&r->glass_outer.tilt, p->t[0] - d->t_out);
     double c = sqrt(free * free + d->wind_glass * d->wind_glass); /* Yazdanian & Klems 1994 */
     outer_film(&r->glass_outer, p->unit->emit_out, c, p->t[0], d, &p->h_out, &p->e_out);
     pane_chain(p, d->pane_sun[g], &w->k[i], &w->j[i], &w->sun[g]);
-    /* ISO 15099:2003 8.3.2.2: Nu = 0.56 Ra^(1/4), flow along a standing pane */
-    w->hc[i] = r->film_in * p->unit->room * sqrt(sqrt(fabs(r->t_in[i] - r->t_air)));
+    w->hc[i] = indoor_film(r, i);
   }
 }
 

@@ -16,8 +16,8 @@ enum { ROOM_FACES = PW_PARTS_MAX + PW_WINDOWS_MAX };
 /* How an outer face sees the world by long-wave, and its wind. */
 typedef struct room_outer {
   film_tilt tilt;
-  double plate;     /* W/(m2 K), forced part at 1 m/s; glass has its own */
-  double film;      /* factor on convection */
+  double plate; /* W/(m2 K), forced part at 1 m/s; glass has its own */
+  double free;  /* share of free convection that counts beside it: 0 where the form holds it */
   double sky, near; /* emittance times view: of the sky's temperature; of air and ground */
 } room_outer;
 
@@ -46,7 +46,9 @@ typedef struct room {
   double t_in[ROOM_FACES]; /* K, inner faces; between steps: guessed for the next */
   double t_air, t_star;    /* K, the same */
   double was_in[ROOM_FACES], was_air, was_star; /* K, as the last step left them */
-  double film_in;                               /* factor on convection of inner faces */
+  double size[ROOM_FACES];                      /* m, of the plane, for the indoor film */
+  double thin;                                  /* air density over that at sea level */
+  pw_film_in film_in;
   double air_heat; /* J/K of the air and light contents at 1 kg/m3 */
 } room;
 
@@ -54,16 +56,16 @@ typedef struct room {
 typedef struct room_drive {
   double t_out, t_sky, t_ground; /* K */
   double wind_glass;             /* W/(m2 K), forced part on smooth glass */
-  double wind_root;              /* root of the wind at the wall, m/s */
-  double density;                /* kg/m3 of air */
-  double flow;                   /* m3/s of outdoor air */
-  double gain_air, gain_star;    /* W, to the air and as radiation */
-  double beam, diffuse;          /* W of sun let in */
-  double frame_ua;               /* W/K of frames at this hour's wind */
-  double frame_sun;              /* W, sun that frames hand inward */
-  double frame_t;                /* K, what frames see outdoors */
-  double heat_set, cool_set;     /* K; NAN off */
-  double heat_max, cool_max;     /* W */
+  double wind_root;           /* root of the wind at the wall, m/s; straight forms: the film */
+  double density;             /* kg/m3 of air */
+  double flow;                /* m3/s of outdoor air */
+  double gain_air, gain_star; /* W, to the air and as radiation */
+  double beam, diffuse;       /* W of sun let in */
+  double frame_ua;            /* W/K of frames at this hour's wind */
+  double frame_sun;           /* W, sun that frames hand inward */
+  double frame_t;             /* K, what frames see outdoors */
+  double heat_set, cool_set;  /* K; NAN off */
+  double heat_max, cool_max;  /* W */
   double heat_radiant;
   const float *part_sun;                 /* W/m2 on the outer face of each part */
   const float *pane_sun[PW_WINDOWS_MAX]; /* W/m2 absorbed in each pane */

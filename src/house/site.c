@@ -87,7 +87,6 @@ static pw_status read_hours(pw_year_workspace *ws, const pw_weather *weather, pw
     h.t_dew = mean_of(before->t_dew, h.t_dew, late);
     ws->t_out[i] = h.t_air;
     ws->wind[i] = mean_of(before->wind, h.wind, late);
-    ws->t_sky[i] = (float)pw_sky_temperature(&h, i % 24);
     ws->density[i] = (float)((double)h.pressure / (PW_AIR_GAS * PW_ROOM_T));
     sum += (double)h.pressure;
   }
@@ -102,11 +101,61 @@ static int same_site(const pw_site *a, const pw_site *b)
          a->elevation == b->elevation;
 }
 
+/* The cold of the sky, by the form asked for; of the means of the hours, as all else. */
+static void read_sky(pw_year_workspace *ws, const pw_weather *weather, pw_clear_sky clear)
+{
+  double late = weather->state_late_h;
+  for (int i = 0; i < PW_HOURS; i++) {
+    const pw_hour *before = &weather->hour[(i + PW_HOURS - 1) % PW_HOURS];
+    pw_hour h = weather->hour[i];
+    h.t_air = ws->t_out[i];
+    h.t_dew = mean_of(before->t_dew, h.t_dew, late);
+    ws->t_sky[i] = (float)pw_sky_temperature(&h, i % 24, clear);
+  }
+  ws->clear = clear;
+}
+
 double site_thin(const pw_year_workspace *ws) { return ws->pressure / 101325.0; }
 
-pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_model model,
-                    double wind_share, pw_err *err)
+/* The wind's part of the outer films, by the form of the house. */
+static void read_wind(pw_year_workspace *ws, double share, pw_film_out form)
 {
+  const double thin = site_thin(ws);
+  for (int i = 0; i < PW_HOURS; i++) {
+    double site = (double)ws->wind[i], wall = site * share, glass, root = sqrt(wall);
+    switch (form) {
+    case PW_FILM_OUT_LEE:
+      glass = root = film_wind_lee(site, thin);
+      break;
+    case PW_FILM_OUT_PLAIN:
+      glass = root = film_wind_plain(wall, thin);
+      break;
+    case PW_FILM_OUT_SHELTERED:
+      glass = film_wind_glass(wall, thin);
+      break;
+    default:
+      glass = film_wind_glass(site, thin);
+      break;
+    }
+    ws->wind_glass[i] = (float)glass;
+    ws->wind_root[i] = (float)root;
+  }
+  ws->wind_share = share;
+  ws->film_out = form;
+}
+
+/* Share of the mast's wind that reaches the middle of the walls. */
+static double wind_share(const pw_house *h)
+{
+  return film_wind_share(h->height > 0.0 ? h->height : 1.5,
+                         h->terrain > 0.0 ? h->terrain : 0.22);
+}
+
+pw_status site_open(pw_year_workspace *ws, const pw_weather *weather,
+                    const pw_year_options *options, const pw_house *house, pw_err *err)
+{
+  const pw_sky_model model = options->sky;
+  const double share = wind_share(house);
   pw_status s = make_room(ws, err);
   if (s != PW_OK) return s;
   if (ws->n_facade > SITE_FACADES_KEPT) drop_facades(ws); /* many houses in a row: begin anew */
@@ -123,16 +172,10 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_mod
     s = read_hours(ws, weather, err);
     if (s != PW_OK) return s;
     if (ws->pressure != before) site_forget_panes(ws); /* cavities hold the air of the place */
-    ws->wind_share = -1.0;
   }
-  if (ws->wind_share != wind_share) {
-    for (int i = 0; i < PW_HOURS; i++) {
-      double v = (double)ws->wind[i] * wind_share;
-      ws->wind_glass[i] = (float)film_wind_glass((double)ws->wind[i], site_thin(ws));
-      ws->wind_root[i] = (float)sqrt(v);
-    }
-    ws->wind_share = wind_share;
-  }
+  if (!known || ws->clear != options->clear) read_sky(ws, weather, options->clear);
+  if (!known || ws->wind_share != share || ws->film_out != house->film_out)
+    read_wind(ws, share, house->film_out);
   ws->weather = weather;
   ws->site = weather->site;
   return PW_OK;

@@ -60,8 +60,10 @@ struct pw_year_workspace {
   float *t_out, *t_sky, *density; /* K (t_out: C), kg/m3, means of the hours */
   float *wind;                    /* m/s at the mast */
   float *wind_glass; /* W/(m2 K), forced part on glass at wind_share of the mast's wind */
-  float *wind_root;  /* root of m/s, at the wall */
+  float *wind_root;  /* root of m/s, at the wall; straight forms: W/(m2 K) */
   double wind_share;
+  pw_film_out film_out;
+  pw_clear_sky clear;
   size_t n_facade, n_shade, n_wall, n_pane, n_window, n_part;
   site_facade *facade[SITE_FACADES];
   site_shade *shade[SITE_SHADES];
@@ -71,9 +73,9 @@ struct pw_year_workspace {
   site_part *part[PW_PARTS_MAX];       /* the same */
 };
 
-/* Makes the workspace fit this weather, sky and wind share. */
-pw_status site_open(pw_year_workspace *ws, const pw_weather *weather, pw_sky_model model,
-                    double wind_share, pw_err *err);
+/* Makes the workspace fit this weather, the sky of the options, and the wind before the house's walls. */
+pw_status site_open(pw_year_workspace *ws, const pw_weather *weather,
+                    const pw_year_options *options, const pw_house *house, pw_err *err);
 
 pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_deg,
                          double albedo, const site_facade **out, pw_err *err);

@@ -93,11 +93,8 @@ static pw_status check(const pw_house *house, const pw_house_window window[], si
 static pw_status open_case(year_case *c, pw_err *err)
 {
   const pw_house *h = c->house;
-  double height = h->height > 0.0 ? h->height : 1.5;
-  double terrain = h->terrain > 0.0 ? h->terrain : 0.22;
   double albedo = h->albedo > 0.0 ? h->albedo : -1.0; /* the file's, by hour */
-  pw_status s =
-      site_open(c->ws, c->weather, c->options.sky, film_wind_share(height, terrain), err);
+  pw_status s = site_open(c->ws, c->weather, &c->options, h, err);
   for (size_t i = 0; s == PW_OK && i < h->n_part; i++)
     s = site_part_of(c->ws, i, &h->part[i], albedo, &c->part_sun[i], err);
   for (size_t w = 0; s == PW_OK && w < c->n; w++) {

@@ -52,6 +52,8 @@ static pw_status set_up(run *q, const year_case *c, pw_err *err)
   q->c = c;
   q->steps = c->options.steps_per_hour > 0 ? c->options.steps_per_hour : 1;
   r->step = 3600.0 / q->steps;
+  const film_rated film =
+      film_rated_of(c->house->film_out, c->house->film_in, site_thin(c->ws));
   if (c->ws->n_pane + c->n > SITE_PANES) site_forget_panes(c->ws);
   for (size_t w = 0; w < c->n; w++) {
     const pw_house_window *in = &c->window[w];
@@ -61,7 +63,7 @@ static pw_status set_up(run *q, const year_case *c, pw_err *err)
     q->scale[w] = in->area_glass * c->count[w];
     for (int k = 0; k <= WINDS; k++)
       q->frame_at[w][k] =
-          c->count[w] * film_of_rated(in->ua_other, in->area_other, k * wind_step);
+          c->count[w] * film_of_rated(in->ua_other, in->area_other, k * wind_step, &film);
   }
   for (size_t i = 0; i < c->house->n_part; i++) {
     const pw_wall *wall;

@@ -33,6 +33,7 @@ static void lump(const year_case *c, lumped *l)
   double wind = 0.0; /* the mean of the year: a rated U is for 5.5 m/s */
   for (int i = 0; i < PW_HOURS; i++)
     wind += (double)c->ws->wind_glass[i] / PW_HOURS;
+  const film_rated film = film_rated_of(h->film_out, h->film_in, site_thin(c->ws));
   memset(l, 0, sizeof *l);
   pw_house_ua(h, &l->h_opaque, &l->h_ground);
   for (size_t i = 0; i < h->n_part; i++) {
@@ -49,9 +50,9 @@ static void lump(const year_case *c, lumped *l)
     for (size_t p = 0; p < g->light.n_pane; p++)
       absorbed += g->light.absorbed[p][0];
     l->inward[w] = absorbed > 0.0 ? fmax(g->shgc[0] - g->light.tau_e[0], 0.0) / absorbed : 0.0;
-    l->u_window[w] =
-        c->count[w] * (film_of_rated(g->u_winter * in->area_glass, in->area_glass, wind) +
-                       film_of_rated(in->ua_other, in->area_other, wind));
+    l->u_window[w] = c->count[w] *
+                     (film_of_rated(g->u_winter * in->area_glass, in->area_glass, wind, &film) +
+                      film_of_rated(in->ua_other, in->area_other, wind, &film));
     l->h_window += l->u_window[w];
     l->sky_loss += l->u_window[w] * r_se * 0.5 * h_r_sky * dt_sky;
   }

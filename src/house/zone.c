@@ -53,15 +53,22 @@ pw_status pw_house_check(const pw_house *h, pw_err *err)
   const struct {
     const char *name;
     double value, low, high;
-  } row[] = {
-      {"floor_area", h->floor_area, 1.0, 1e6},     {"volume", h->volume, 1.0, 1e7},
-      {"air_changes", h->air_changes, 0.0, 100.0}, {"gain_w", h->gain_w, 0.0, 1e7},
-      {"gain_radiant", h->gain_radiant, 0.0, 1.0}, {"heat_radiant", h->heat_radiant, 0.0, 1.0},
-      {"heat_max_w", h->heat_max_w, 0.0, 1e9},     {"cool_max_w", h->cool_max_w, 0.0, 1e9},
-      {"air_store", h->air_store, 0.0, 100.0},     {"albedo", h->albedo, 0.0, 1.0},
-      {"height", h->height, 0.0, 100.0},           {"terrain", h->terrain, 0.0, 0.6},
-      {"film_in", h->film_in, 0.0, 10.0},          {"film_out", h->film_out, 0.0, 10.0},
-      {"mass_area", h->mass_area, 0.0, 1e7},       {"mass_store", h->mass_store, 0.0, 1e12}};
+  } row[] = {{"floor_area", h->floor_area, 1.0, 1e6},
+             {"volume", h->volume, 1.0, 1e7},
+             {"air_changes", h->air_changes, 0.0, 100.0},
+             {"gain_w", h->gain_w, 0.0, 1e7},
+             {"gain_radiant", h->gain_radiant, 0.0, 1.0},
+             {"heat_radiant", h->heat_radiant, 0.0, 1.0},
+             {"heat_max_w", h->heat_max_w, 0.0, 1e9},
+             {"cool_max_w", h->cool_max_w, 0.0, 1e9},
+             {"air_store", h->air_store, 0.0, 100.0},
+             {"albedo", h->albedo, 0.0, 1.0},
+             {"height", h->height, 0.0, 100.0},
+             {"terrain", h->terrain, 0.0, 0.6},
+             {"film_in", h->film_in, 0.0, PW_FILM_IN_HEATED},
+             {"film_out", h->film_out, 0.0, PW_FILM_OUT_PLAIN},
+             {"mass_area", h->mass_area, 0.0, 1e7},
+             {"mass_store", h->mass_store, 0.0, 1e12}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     if (!(row[i].value >= row[i].low && row[i].value <= row[i].high))
       return pw_fail(err, PW_E_DOMAIN, row[i].name, "house: %s %g, want %g to %g", row[i].name,

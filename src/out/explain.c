@@ -210,6 +210,19 @@ static const char *show_input(const pw_range_input *in, const pw_unit_set *units
   return in->unit;
 }
 
+/* The forms of a model that a draw chooses among. */
+static void form_lines(const pw_range_input *in, FILE *f)
+{
+  fprintf(f, "  %s: one of %.0f published forms, each as likely\n", in->name, in->value);
+  for (int k = 0; k < (int)in->value; k++) {
+    pw_form form = pw_form_at(in->form, k);
+    char text[400];
+    snprintf(text, sizeof text, "%s%s; %s (%s)", form.words,
+             form.code == 0 ? " (the comparison's own)" : "", form.source, form.how_known);
+    pw_wrap(f, "      ", text, 100);
+  }
+}
+
 static void input_line(const pw_range_input *in, const pw_unit_set *units, FILE *f)
 {
   static const char *const origin[] = {"assumed",  "from a table",   "stated in the job",
@@ -217,6 +230,10 @@ static void input_line(const pw_range_input *in, const pw_unit_set *units, FILE 
   static const char *const shape[] = {"fixed", "uniform", "triangular", "normal, cut"};
   char text[700], where[32] = "";
   if (in->given.line > 0) snprintf(where, sizeof where, ", line %d", in->given.line);
+  if (in->spread.shape == PW_SHAPE_CHOICE) {
+    form_lines(in, f);
+    return;
+  }
   double v[3];
   const char *unit = show_input(in, units, v);
   fprintf(f, "  %s: %.4g%s%s, %.4g .. %.4g (%s)\n", in->name, v[0], unit[0] ? " " : "", unit,

@@ -88,9 +88,9 @@ static pw_status drivers(const pw_compare *c, const pw_range *r, size_t p, FILE 
     const pw_range_input *in = &r->input[s->rank[k]];
     const pw_sensitivity *x = &s->sensitivity[s->rank[k]];
     pw_grid_cell(g, "%s", in->name);
-    pw_grid_cell(g, "%.3g", in->low);
+    pw_grid_cell(g, isnan(in->low) ? "" : "%.3g", in->low);
     pw_grid_cell(g, "%.3g", in->value);
-    pw_grid_cell(g, "%.3g", in->high);
+    pw_grid_cell(g, isnan(in->high) ? "" : "%.3g", in->high);
     pw_grid_cell(g, "%s", in->unit);
     pw_grid_cell(g, "%.0f %%", 100.0 * fmax(0.0, x->first_order));
     pw_grid_cell(g, "%.0f %%", 100.0 * fmax(0.0, x->total));
@@ -178,6 +178,15 @@ static void set_band(json_t *o, const char *key, const pw_band *b)
   json_object_set_new(o, key, band);
 }
 
+/* The forms that a draw chooses among, in words. */
+static void forms(pw_form_kind kind, json_t *input)
+{
+  json_t *list = json_array();
+  for (int k = 0; pw_form_at(kind, k).words; k++)
+    json_array_append_new(list, json_string(pw_form_at(kind, k).words));
+  json_object_set_new(input, "forms", list);
+}
+
 static json_t *ranked(const pw_range *r, const pw_range_set *s)
 {
   json_t *list = json_array();
@@ -191,6 +200,7 @@ static json_t *ranked(const pw_range *r, const pw_range_set *s)
     pw_json_set(o, "low", r->input[i].low);
     pw_json_set(o, "high", r->input[i].high);
     pw_json_set_text(o, "unit", r->input[i].unit);
+    if (r->input[i].spread.shape == PW_SHAPE_CHOICE) forms(r->input[i].form, o);
     json_array_append_new(list, o);
   }
   return list;

@@ -165,6 +165,7 @@ static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], cons
 
 typedef struct reduced {
   const range_case *rc;
+  range_forms *forms; /* the surface tells what they leave */
   surface surface;
 } reduced;
 
@@ -181,7 +182,8 @@ static void need_prices(const pw_compare *c, double price[2])
   price[1] = need[1] > 0.0 ? e->bill.cooling_cost / need[1] : 0.0;
 }
 
-static pw_status fit_surface(reduced *r, const pw_sobol *sobol, const double y[], size_t n_run,
+/* y[] is taken less what the forms make of it. */
+static pw_status fit_surface(reduced *r, const pw_sobol *sobol, double y[], size_t n_run,
                              pw_err *err)
 {
   const range_case *rc = r->rc;
@@ -194,6 +196,7 @@ static pw_status fit_surface(reduced *r, const pw_sobol *sobol, const double y[]
     pw_sobol_point(sobol, i, u);
     range_values(rc->input, u, v);
     range_scaled(rc->input, v, z + i * IN_YEAR);
+    range_forms_add(rc, r->forms, v, -1.0, y + i * n_out);
   }
   if (status == PW_OK) {
     double price[2];
@@ -233,6 +236,7 @@ static void year_by_surface(const reduced *r, const double v[IN_COUNT], double y
   double z[IN_YEAR], term[1 + IN_YEAR + IN_YEAR * (IN_YEAR + 1) / 2];
   range_scaled(r->rc->input, v, z);
   surface_at(&r->surface, z, term, year);
+  range_forms_add(r->rc, r->forms, v, 1.0, year);
 }
 
 /* ---------------------------------------------------------------- bands */
@@ -267,13 +271,18 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
   free(f);
   free(sort);
   free(weight);
+  return s;
+}
+
+/* The largest miss of the surface beside its band. */
+static void error_of_band(pw_range *range)
+{
   range->error_of_band = 0.0;
   for (size_t p = 0; p < range->n_package; p++) {
     const pw_range_set *set = &range->package[p];
     double width = set->saving_cost.p90 - set->saving_cost.p10;
     range->error_of_band = fmax(range->error_of_band, set->surface_error / fmax(width, 1e-9));
   }
-  return s;
 }
 
 /* ---------------------------------------------------------------- sensitivities */
@@ -387,11 +396,13 @@ static pw_status run(reduced *r, size_t n, int full, const pw_range_options *opt
   /* As pw_range_run makes them, so that draw i is draw i whatever the number of draws. */
   s = pw_sobol_init(&sobol, 2 * IN_COUNT, range->n_draw > n ? range->n_draw : n, range->seed,
                     err);
+  if (s == PW_OK && full) s = bands(r, &sobol, years.y, options, range, err);
   if (s == PW_OK)
     s = fit_surface(r, &sobol, years.y, n < SURFACE_RUNS_MAX ? n : SURFACE_RUNS_MAX, err);
   if (s == PW_OK) {
     surface_errors(r, range);
-    s = bands(r, &sobol, full ? years.y : NULL, options, range, err);
+    if (!full) s = bands(r, &sobol, NULL, options, range, err);
+    error_of_band(range);
   }
   pw_range_free(&years);
   return s;
@@ -422,18 +433,22 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                    .weather = weather,
                    .method = method,
                    .n_set = 2 + compare->n_package};
-  reduced r = {.rc = &rc};
+  reduced r = {.rc = &rc, .forms = NULL};
   flatten(&rc);
   s = range_inputs(compare, weather, rc.input, err);
   if (s != PW_OK) return s;
   memcpy(range.input, rc.input, sizeof rc.input);
   int full = options->method == PW_RANGE_FULL;
+  s = range_forms_of(&rc, &r.forms, err);
+  if (s != PW_OK) return s;
+  range.n_year = r.forms->n_year;
   s = run(&r, full ? range.n_draw : PW_RANGE_FIT_RUNS, full, options, &range, err);
   if (s == PW_OK && !range.stopped && options->method == PW_RANGE_AUTO &&
       range.error_of_band > (options->error_limit > 0.0 ? options->error_limit : 0.1))
     s = run(&r, range.n_draw, 1, options, &range, err);
   if (s == PW_OK && !range.stopped) s = sensitivities(&r, options, &range, err);
   surface_free(&r.surface);
+  range_forms_free(r.forms);
   if (s == PW_OK) *out = range;
   return s;
 }

@@ -20,8 +20,8 @@ enum {
   IN_AIR,
   IN_UA,
   IN_MASS,
-  IN_FILM_IN,
-  IN_FILM_OUT,
+  IN_FORM, /* published forms of a model, in the order of pw_form_kind */
+  IN_FORM_LAST = IN_FORM + PW_FORM_KINDS - 1,
   IN_HEAT_SET,
   IN_COOL_SET,
   IN_GAIN,
@@ -95,6 +95,22 @@ void range_room_free(void *room);
  * A pw_range_model with a range_case as context and IN_YEAR or more chances. */
 pw_status range_year(const void *context, void *room, const double u[], double y[],
                      pw_err *err);
+
+/* Years by form, everything else in the middle of its spread; see range_forms.c. */
+enum { RANGE_FORMS_MAX = 4 }; /* of a kind */
+typedef double range_form_year[RANGE_SETS * RANGE_MONTHS];
+typedef struct range_forms {
+  size_t n_year;                                                 /* house years lived for it */
+  range_form_year usual, film[RANGE_FORMS_MAX][RANGE_FORMS_MAX]; /* [outdoors][indoors] */
+  range_form_year other[PW_FORM_KINDS][RANGE_FORMS_MAX];
+} range_forms;
+
+pw_status range_forms_of(const range_case *rc, range_forms **forms, pw_err *err);
+void range_forms_free(range_forms *forms);
+
+/* Adds (sign 1) or takes off (-1) what the forms of a draw make of the year in the middle: year[set * 24 + month]. */
+void range_forms_add(const range_case *rc, const range_forms *forms, const double v[IN_COUNT],
+                     double sign, double year[]);
 
 /* Figures of one draw, set by set. */
 enum figure {

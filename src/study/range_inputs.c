@@ -23,8 +23,11 @@ static const struct {
     [IN_AIR] = {"air leakage of the house", "air_changes", PW_ENTERS_YEAR},
     [IN_UA] = {"insulation of the house", "envelope_ua", PW_ENTERS_YEAR},
     [IN_MASS] = {"heat stored in the house", "mass", PW_ENTERS_YEAR},
-    [IN_FILM_IN] = {"air film indoors", "film_inside", PW_ENTERS_YEAR},
-    [IN_FILM_OUT] = {"air film outdoors", "film_outside", PW_ENTERS_YEAR},
+    [IN_FORM + PW_FORM_FILM_OUT] = {"formula of the air film outdoors", NULL, PW_ENTERS_YEAR},
+    [IN_FORM + PW_FORM_FILM_IN] = {"formula of the air film indoors", NULL, PW_ENTERS_YEAR},
+    [IN_FORM + PW_FORM_SKY_LIGHT] = {"formula of the light of the sky", NULL, PW_ENTERS_YEAR},
+    [IN_FORM + PW_FORM_SKY_COLD] = {"formula of the cold of the sky", NULL, PW_ENTERS_YEAR},
+    [IN_FORM + PW_FORM_GROUND] = {"formula of the ground below", NULL, PW_ENTERS_YEAR},
     [IN_HEAT_SET] = {"heating set point", "heat_set", PW_ENTERS_YEAR},
     [IN_COOL_SET] = {"cooling set point", "cool_set", PW_ENTERS_YEAR},
     [IN_GAIN] = {"heat of people and plugs", "internal_gain", PW_ENTERS_YEAR},
@@ -124,9 +127,16 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
   }
 }
 
-/* Value and ends as they are printed: a spread of a factor is laid around the number it moves. */
+/* Value and ends as they are printed: a spread of a factor is laid around the number it moves; a choice has
+ * no ends, and its value is how many there are. */
 static void show(const pw_compare *c, size_t i, pw_range_input *in)
 {
+  if (in->spread.shape == PW_SHAPE_CHOICE) {
+    in->value = in->spread.high + 1.0;
+    in->low = in->high = (double)NAN;
+    in->unit = "published forms";
+    return;
+  }
   in->value = nominal(c, i, &in->unit);
   double middle = in->spread.mode;
   int factor = middle == 1.0 && i != IN_DUCT;
@@ -186,8 +196,6 @@ static pw_given given_of(const pw_compare *c, size_t i)
     return ua.value > 0.0 ? unity(&ua) : assumed;
   case IN_MASS:
   case IN_SUN:
-  case IN_FILM_IN:
-  case IN_FILM_OUT:
     return assumed;
   case IN_HEAT_SET:
     return about_zero(&f->heat_set_c);
@@ -278,6 +286,11 @@ static pw_status spread_of(const pw_compare *c, const pw_weather *weather, size_
     return normals(i == IN_NORMALS_HEAT, weather->synthetic, &in->spread, err);
   default:
     break;
+  }
+  if (i >= IN_FORM && i <= IN_FORM_LAST) {
+    in->form = (pw_form_kind)(i - IN_FORM);
+    pw_spread_of_forms(in->form, &in->spread);
+    return PW_OK;
   }
   pw_status status = pw_spread_of(in->key, &in->given, &in->spread, err);
   if (status == PW_OK && i == IN_SUN && weather->synthetic)

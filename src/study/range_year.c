@@ -6,8 +6,10 @@
 #include "study/compare_impl.h"
 #include "study/range_impl.h"
 
+enum { RANGE_SKIES = 2 }; /* forms of the sky's light */
+
 struct range_room {
-  pw_year_workspace *workspace;
+  pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
   pw_house house;
   pw_house_window window[PW_WINDOWS_MAX];
   pw_glazing glazing[PW_WINDOWS_MAX];
@@ -18,9 +20,11 @@ void *range_room_new(const void *context)
 {
   (void)context;
   range_room *room = calloc(1, sizeof *room);
-  if (room) room->workspace = pw_year_workspace_new();
-  if (!room || room->workspace) return room;
-  free(room);
+  int whole = room != NULL;
+  for (int k = 0; whole && k < RANGE_SKIES; k++)
+    whole = (room->workspace[k] = pw_year_workspace_new()) != NULL;
+  if (whole) return room;
+  range_room_free(room);
   return NULL;
 }
 
@@ -28,7 +32,8 @@ void range_room_free(void *room)
 {
   range_room *r = room;
   if (!r) return;
-  pw_year_workspace_free(r->workspace);
+  for (int k = 0; k < RANGE_SKIES; k++)
+    pw_year_workspace_free(r->workspace[k]);
   free(r);
 }
 
@@ -56,15 +61,23 @@ static void insulate(pw_house_part *part, double factor)
     l->resistance = r;
 }
 
-static void move_house(const pw_house *nominal, const double v[IN_COUNT], pw_house *h)
+/* The enum's number of the form that a draw has. */
+static int form_of(const double v[IN_COUNT], pw_form_kind kind)
+{
+  return pw_form_at(kind, (int)v[IN_FORM + kind]).code;
+}
+
+static void move_house(const pw_house *nominal, const double ground[12],
+                       const double v[IN_COUNT], pw_house *h)
 {
   *h = *nominal;
   h->air_changes *= v[IN_AIR];
   h->gain_w *= v[IN_GAIN] * v[IN_FLOOR];
   h->floor_area *= v[IN_FLOOR];
   h->volume *= v[IN_FLOOR] * v[IN_CEILING];
-  h->film_in = v[IN_FILM_IN];
-  h->film_out = v[IN_FILM_OUT];
+  h->film_in = (pw_film_in)form_of(v, PW_FORM_FILM_IN);
+  h->film_out = (pw_film_out)form_of(v, PW_FORM_FILM_OUT);
+  memcpy(h->ground_c, ground, sizeof h->ground_c);
   h->air_store = (h->air_store > 0.0 ? h->air_store : 1.0) * v[IN_MASS];
   for (int i = 0; i < 24; i++) {
     h->heat_set_c[i] += v[IN_HEAT_SET];
@@ -176,13 +189,19 @@ pw_status range_year(const void *context, void *space, const double u[], double 
   range_room *room = space;
   double v[IN_COUNT];
   range_values(rc->input, u, v);
-  move_house(&rc->compare->house, v, &room->house);
-  const pw_year_options options = {.method = rc->method};
+  double ground[12];
+  pw_house_ground(&rc->compare->house, rc->weather, (pw_ground_form)form_of(v, PW_FORM_GROUND),
+                  ground);
+  move_house(&rc->compare->house, ground, v, &room->house);
+  const pw_year_options options = {.method = rc->method,
+                                   .sky = (pw_sky_model)form_of(v, PW_FORM_SKY_LIGHT),
+                                   .clear = (pw_clear_sky)form_of(v, PW_FORM_SKY_COLD)};
+  pw_year_workspace *workspace = room->workspace[options.sky];
   for (size_t s = 0; s < rc->n_set; s++) {
     size_t n = s + 1 == rc->n_set ? move_minimum(rc->compare, v, room)
                                   : move_windows(rc->compare, (int)s - 1, v, room);
     pw_status status = pw_year_run(&room->house, rc->weather, room->window, n, &options,
-                                   room->workspace, &room->result, err);
+                                   workspace, &room->result, err);
     if (status != PW_OK) return status;
     for (size_t m = 0; m < 12; m++) {
       y[s * RANGE_MONTHS + m] = fmax(0.0, room->result.heating_month_kwh[m]);

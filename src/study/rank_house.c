@@ -38,7 +38,7 @@ static void cold_hours(rank_house *h)
     if (air > t_in - 5.0) continue;
     n += 1.0;
     t += air;
-    sky += pw_sky_temperature(w, i % 24);
+    sky += pw_sky_temperature(w, i % 24, PW_CLEAR_BERDAHL);
     wind += (double)w->wind;
   }
   h->cold = (pw_env){.t_out = t_in - 10.0, .t_in = t_in, .wind = 2.0};

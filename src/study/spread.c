@@ -43,6 +43,8 @@ double pw_spread_at(const pw_spread *spread, double p)
 {
   if (spread->shape == PW_SHAPE_FIXED || spread->high <= spread->low) return spread->mode;
   switch (spread->shape) {
+  case PW_SHAPE_CHOICE:
+    return fmin(spread->high, spread->low + floor(p * (spread->high - spread->low + 1.0)));
   case PW_SHAPE_UNIFORM:
     return spread->low + p * (spread->high - spread->low);
   case PW_SHAPE_TRIANGULAR:
@@ -55,7 +57,8 @@ double pw_spread_at(const pw_spread *spread, double p)
 double pw_spread_mean(const pw_spread *spread)
 {
   if (spread->shape == PW_SHAPE_FIXED || spread->high <= spread->low) return spread->mode;
-  if (spread->shape == PW_SHAPE_UNIFORM) return 0.5 * (spread->low + spread->high);
+  if (spread->shape == PW_SHAPE_UNIFORM || spread->shape == PW_SHAPE_CHOICE)
+    return 0.5 * (spread->low + spread->high);
   if (spread->shape == PW_SHAPE_TRIANGULAR)
     return (spread->low + spread->mode + spread->high) / 3.0;
   double sd = normal_sd(spread);
