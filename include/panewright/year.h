@@ -81,6 +81,8 @@ typedef struct pw_year_result {
   int peak_heating_hour, peak_cooling_hour; /* index of the hour; -1 none */
   double hours_overheated;                  /* operative temperature above 27 C */
   double hours_cold;                        /* operative temperature below 19 C */
+  double
+      hours_warm; /* room air above the house's warm_c; NAN not asked, or by the monthly method */
   double t_air_min_c, t_air_max_c, t_air_mean_c;
   double solar_kwh, window_loss_kwh;              /* over all windows */
   double opaque_loss_kwh, air_loss_kwh, gain_kwh; /* the rest of the balance; detailed only */

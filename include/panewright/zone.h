@@ -80,7 +80,8 @@ typedef struct pw_house {
   double gain_w;                 /* W, internal, sensible */
   double gain_radiant;           /* share of it radiant */
   double heat_set_c[24];         /* C by hour of the day; NAN: heating off */
-  double cool_set_c[24];         /* C; NAN: cooling off */
+  double cool_set_c[24];         /* C; NAN: cooling off, the house floats */
+  double warm_c;                 /* C; hours of room air above it are counted; 0: not asked */
   double heat_radiant;           /* share of heating given as radiation; 0 warm air */
   double heat_max_w, cool_max_w; /* W; 0: as much as is wanted */
   double ground_c[12];           /* C below the floor, by month */

@@ -192,8 +192,9 @@ static void set_points(const pw_house_facts *f, pw_house *house)
     int night = h < 6 || h >= 22;
     house->heat_set_c[h] = night ? heat - f->setback_k.value : heat;
     if (strcmp(f->heating_kind, "none") == 0) house->heat_set_c[h] = (double)NAN; /* floats */
-    house->cool_set_c[h] = cool;
+    house->cool_set_c[h] = strcmp(f->cooling_kind, "none") == 0 ? (double)NAN : cool;
   }
+  house->warm_c = cool;
 }
 
 static pw_status air_changes(const pw_house_facts *f, pw_house *house, pw_house_notes *notes,

@@ -107,6 +107,7 @@ static pw_status open_case(year_case *c, pw_err *err)
 static void finish(const year_case *c, pw_year_result *r)
 {
   r->n_window = c->n;
+  if (!(c->house->warm_c > 0.0)) r->hours_warm = NAN;
   for (int m = 0; m < 12; m++) {
     r->heating_kwh += r->heating_month_kwh[m];
     r->cooling_kwh += r->cooling_month_kwh[m];

@@ -215,6 +215,7 @@ static void count_hour(run *q, const hour_sum *h, int i, pw_year_result *r)
   r->gain_kwh += 1e-3 * f->gain;
   r->hours_cold += operative < comfort_low;
   r->hours_overheated += operative > comfort_high;
+  r->hours_warm += year_is_warm(q->c->house, h->t_air - PW_KELVIN);
   r->t_air_min_c = fmin(r->t_air_min_c, h->t_air);
   r->t_air_max_c = fmax(r->t_air_max_c, h->t_air);
   q->t_sum += h->t_air;

@@ -25,6 +25,12 @@ pw_status year_detailed(const year_case *c, pw_year_result *result, pw_err *err)
 pw_status year_simple(const year_case *c, pw_year_result *result, pw_err *err);
 pw_status year_quick(const year_case *c, pw_year_result *result, pw_err *err);
 
+/* 1: the air of the hour is above what the house asks about; a tenth of a K of rounding is no hour. */
+static inline double year_is_warm(const pw_house *house, double t_air_c)
+{
+  return house->warm_c > 0.0 && t_air_c > house->warm_c + 0.05 ? 1.0 : 0.0;
+}
+
 /* Takes one hour's need (W, both positive) into the sums. */
 void year_count_need(pw_year_result *result, int hour, double heat, double cool);
 

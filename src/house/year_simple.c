@@ -128,7 +128,7 @@ static void count_windows(const year_case *c, const lumped *l, const pw_simple_h
   }
 }
 
-static void count_hour(const pw_simple_hour *h, int i, pw_year_result *r)
+static void count_hour(const year_case *c, const pw_simple_hour *h, int i, pw_year_result *r)
 {
   year_count_need(r, i, fmax(h->need, 0.0), fmax(-h->need, 0.0));
   r->t_air_min_c = fmin(r->t_air_min_c, h->t_air);
@@ -136,6 +136,7 @@ static void count_hour(const pw_simple_hour *h, int i, pw_year_result *r)
   r->t_air_mean_c += h->t_air / PW_HOURS;
   r->hours_cold += h->t_operative < 19.0; /* ISO 7730 class C, as in the detailed method */
   r->hours_overheated += h->t_operative > 27.0;
+  r->hours_warm += year_is_warm(c->house, h->t_air);
 }
 
 pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
@@ -175,7 +176,7 @@ pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
     pw_simple_step(&s, &net, &d, &t_mass, &hour);
     if (k < 0) continue;
     count_windows(c, &l, &hour, sun, t_out, i, r);
-    count_hour(&hour, i, r);
+    count_hour(c, &hour, i, r);
     r->gain_kwh += 1e-3 * h->gain_w;
     r->air_loss_kwh += 1e-3 * h_air * (hour.t_air - t_out);
   }
@@ -203,7 +204,7 @@ pw_status year_quick(const year_case *c, pw_year_result *r, pw_err *err)
   lump(c, &l);
   blank(c, r);
   r->t_air_min_c = r->t_air_max_c = r->t_air_mean_c = NAN;
-  r->hours_cold = r->hours_overheated = NAN;
+  r->hours_cold = r->hours_overheated = r->hours_warm = NAN;
   for (size_t w = 0; w < c->n; w++)
     r->window[w].heating_part_kwh = r->window[w].cooling_part_kwh = NAN;
   for (int i = 0; i < 24; i++)

@@ -65,6 +65,7 @@ pw_status pw_house_check(const pw_house *h, pw_err *err)
              {"albedo", h->albedo, 0.0, 1.0},
              {"height", h->height, 0.0, 100.0},
              {"terrain", h->terrain, 0.0, 0.6},
+             {"warm_c", h->warm_c, 0.0, 100.0},
              {"film_in", h->film_in, 0.0, PW_FILM_IN_HEATED},
              {"film_out", h->film_out, 0.0, PW_FILM_OUT_PLAIN},
              {"mass_area", h->mass_area, 0.0, 1e7},

@@ -71,6 +71,7 @@ static void set_basic(json_t *o, const pw_compare_set *s)
   pw_json_set(o, "peak_heating_w", s->year.peak_heating_w);
   pw_json_set(o, "peak_cooling_w", s->year.peak_cooling_w);
   pw_json_set(o, "hours_overheated", s->year.hours_overheated);
+  pw_json_set(o, "hours_above_cool_set", s->year.hours_warm);
   pw_json_set(o, "cost", s->bill.cost_year);
   pw_json_set(o, "heating_cost", s->bill.heating_cost);
   pw_json_set(o, "cooling_cost", s->bill.cooling_cost);

@@ -25,9 +25,9 @@ typedef struct pw_compare_frame {
       *alone; /* for the year of each window by itself (JSON); NULL: left out */
 } pw_compare_frame;
 
-/* Said where a house has no cooling plant: what its cooling need then means. */
+/* Said where a house has no plant: it floats, and what that means. */
 extern const char pw_no_heating[];
-extern const char pw_no_cooling[];
+void pw_no_cooling(const pw_compare *compare, const pw_unit_set *units, FILE *f);
 
 /* Tables of at most 100 columns. PW_E_IO when writing fails. */
 pw_status pw_compare_text(const pw_compare *compare, const pw_compare_frame *frame,

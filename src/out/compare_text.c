@@ -15,9 +15,16 @@
 const char pw_no_heating[] = "The house has no heating: it floats below heat_set, no heat is "
                              "billed and none is saved;\n"
                              "what new windows keep warm is comfort.\n";
-const char pw_no_cooling[] = "The house has no cooling: its cooling need is what it would take "
-                             "to hold the set point, bought\n"
-                             "by nobody; without it more hours are too warm.\n";
+
+void pw_no_cooling(const pw_compare *c, const pw_unit_set *units, FILE *f)
+{
+  fprintf(
+      f,
+      "The house has no cooling: it floats above cool_set, its windows shut; \"warm h\" are "
+      "the hours a\nyear with room air above %.0f %s. What new windows take off them is "
+      "comfort, not money.\n",
+      pw_show_temperature(units, pw_k(c->house.warm_c)), units->temperature);
+}
 
 static const pw_compare_set *set_of(const pw_compare *c, int s)
 {
@@ -149,8 +156,10 @@ static void money(pw_grid *g, double v)
 
 static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"<windows", "U",    "SHGC",  "glass", "heat kWh",
-                                       "cool kWh", "bill", "saved", "price", "payback"};
+  const char *const header[] = {"<windows", "U",        "SHGC",
+                                "glass",    "heat kWh", c->rates.cools ? "cool kWh" : "warm h",
+                                "bill",     "saved",    "price",
+                                "payback"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int s = -2; s < (int)c->n_package; s++) {
     const pw_compare_set *set = s == -2   ? &c->existing_set
@@ -161,7 +170,7 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     pw_grid_number(g, set->shgc, 2);
     pw_grid_cell(g, "%.0f %%", 100.0 * set->glass_kept);
     pw_grid_number(g, set->year.heating_kwh, 0);
-    pw_grid_number(g, set->year.cooling_kwh, 0);
+    pw_grid_number(g, c->rates.cools ? set->year.cooling_kwh : set->year.hours_warm, 0);
     money(g, set->bill.cost_year);
     if (s == -2)
       pw_grid_cell(g, "%s", "");
@@ -203,7 +212,7 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
   if (c->rates.heats && !c->rates.heats_by_duct && c->job->house.duct_efficiency.value < 1.0)
     fprintf(f, "duct_efficiency acts on the cooling alone: a %s has no ducts.\n",
             c->job->house.heating_kind);
-  if (!c->rates.cools) fputs(pw_no_cooling, f);
+  if (!c->rates.cools) pw_no_cooling(c, units, f);
   for (size_t p = 0; p < c->n_package; p++)
     if (c->package_set[p].joints_known)
       fprintf(

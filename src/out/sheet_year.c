@@ -33,6 +33,17 @@ static void year_table(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "<tbody>\n");
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     sheet_measure_row(sheet, f, &row[i]);
+  if (!sheet->compare->rates.cools) {
+    const sheet_measure warm = {"Hours too warm",
+                                "a year with room air above the set point given, windows shut",
+                                PW_FIGURE_HOURS,
+                                offsetof(pw_compare_set, year.hours_warm),
+                                "hours_above_cool_set",
+                                -1,
+                                1,
+                                1};
+    sheet_measure_row(sheet, f, &warm);
+  }
   sheet_band_row(sheet, f, SHEET_BAND_COST);
   sheet_measure_row(sheet, f, &carbon[sheet->units->si ? 1 : 0]);
   pw_html_put(
@@ -137,8 +148,8 @@ static void remarks(const pw_sheet *sheet, FILE *f)
                 "windows keep warm is comfort.</li>\n");
   if (notes & PW_BILL_NO_COOLING)
     pw_html_put(f,
-                "<li>The house has no cooling machine: what new windows take off the heat of "
-                "summer is comfort, not money.</li>\n");
+                "<li>The house has no cooling machine: it floats above its set point. What new "
+                "windows take off the heat of summer is comfort, not money.</li>\n");
   if (notes & PW_BILL_EFFICIENCY)
     pw_html_put(
         f, "<li>An efficiency is the usual one of its kind, not read from a plate.</li>\n");

@@ -109,8 +109,8 @@ static void degrees(pw_grid *g, const pw_unit_set *units, double c)
 static pw_status peaks(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
   static const char *const header[] = {"<windows", "heating",  "when",     "cooling", "when",
-                                       "too warm", "too cold", "air, low", "high"};
-  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+                                       "too warm", "too cold", "air, low", "high",    "warm h"};
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0] - (c->rates.cools ? 1 : 0), header);
   for (int s = -1; s < (int)c->n_package; s++) {
     const pw_year_result *y = &set_of(c, s)->year;
     pw_grid_cell(g, "%s", pw_clip(set_of(c, s)->name, 14).text);
@@ -120,6 +120,7 @@ static pw_status peaks(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     pw_grid_number(g, y->hours_cold, 0);
     degrees(g, units, y->t_air_min_c);
     degrees(g, units, y->t_air_max_c);
+    if (!c->rates.cools) pw_grid_number(g, y->hours_warm, 0);
   }
   char title[160];
   snprintf(title, sizeof title,
@@ -305,7 +306,7 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   int hourly = isfinite(c->existing_set.year.hours_cold);
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);
   if (status == PW_OK && !c->rates.heats) fputs(pw_no_heating, f);
-  if (status == PW_OK && !c->rates.cools) fputs(pw_no_cooling, f);
+  if (status == PW_OK && !c->rates.cools) pw_no_cooling(c, units, f);
   if (status == PW_OK) status = balance(c, f, err);
   if (status == PW_OK) status = by_month(c, 0, units, f, err);
   if (status == PW_OK) status = by_month(c, 1, units, f, err);
