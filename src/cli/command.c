@@ -68,6 +68,14 @@ pw_status cli_number(const cli_args *args, const char *name, double low, double 
   return PW_OK;
 }
 
+pw_status cli_ask(const char *option, pw_status status, pw_err *err)
+{
+  size_t n = strlen(err->text);
+  if (status != PW_OK && err->field && strcmp(err->field, option) == 0)
+    snprintf(err->text + n, sizeof err->text - n, " (--%s)", option);
+  return status;
+}
+
 static int find_option(const cli_command *command, const char *name, size_t length)
 {
   for (int i = 0; command->option[i].name; i++)

@@ -48,6 +48,7 @@ pw_status cli_job_rebates(const cli_args *args, cli_job *j, pw_err *err)
   pw_status status = pw_program_read(file, &j->program, &j->open.notes, err);
   for (size_t p = 0; status == PW_OK && p < j->compare->n_package; p++) {
     status = pw_rebate_of(j->compare, p, &j->program, zone ? zone : "", &j->rebate[p], err);
+    status = cli_ask("zone", status, err);
     if (status == PW_OK) status = pw_rebate_apply(j->compare, p, &j->rebate[p], err);
   }
   j->frame.rebate = j->rebate;

@@ -30,10 +30,16 @@ pw_status cli_package(const cli_args *args, const pw_job *job, size_t otherwise,
   const char *name = cli_get(args, "package");
   *package = otherwise;
   if (!name) return PW_OK;
-  for (size_t p = 0; p < job->n_package; p++)
+  size_t alike = 0;
+  for (size_t p = 0; p < job->n_package; p++) {
     if (strcmp(job->package[p].name, name) == 0) {
       *package = p;
       return PW_OK;
     }
-  return none_of_that_name(job, name, err);
+    if (pw_edit_distance(job->package[p].name, name) != 0)
+      continue; /* letters of either case */
+    alike++;
+    *package = p;
+  }
+  return alike == 1 ? PW_OK : none_of_that_name(job, name, err);
 }

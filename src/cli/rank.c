@@ -147,6 +147,7 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
                        &w->rank, err);
   cli_progress_end(&bar);
   sigaction(SIGINT, &before, NULL);
+  cli_ask("zone", status, err);
   return status == PW_OK ? print(args, w, err) : status;
 }
 

@@ -103,6 +103,7 @@ static int run(const cli_args *args)
   input.compare = job.compare;
   input.program = &program;
   if (status == PW_OK) status = pw_worksheet_build(&input, &worksheet, &err);
+  cli_ask("zone", status, &err);
   if (status == PW_OK) status = put(&input, &worksheet, args, &err);
   int code = status == PW_OK ? report(&input, &worksheet) : cli_fail(&err);
   pw_worksheet_free(&worksheet);

@@ -2,16 +2,14 @@
 
 #include <csv.h>
 #include <ctype.h>
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
+#include "base/windows1252.h"
 #include "job/input_text.h"
-#include "panewright/nearest.h"
 
-enum { HEADER_WORD = 64 };
 enum {
   ROW_NOT_BEGUN = 0,
   FIELD_BEGUN = 2
@@ -61,6 +59,21 @@ static int push_cell(filling *f, const char *text, size_t size)
   return 1;
 }
 
+/* The one cell of the header says that no comma parts the cells, or that it is a title. */
+static void refuse_header(filling *f)
+{
+  const pw_csv *csv = f->csv;
+  if (f->parted_by)
+    refuse(f, pw_fail_at(f->err, PW_E_DATA, csv->name, csv->line[0], 1,
+                         "cells are parted by %s, want ','",
+                         f->parted_by == ';' ? "';'" : "tabs"));
+  else
+    refuse(f, pw_fail_at(f->err, PW_E_DATA, csv->name, csv->line[0], 1,
+                         "'%.40s' is no header of columns; delete the line or begin it with "
+                         "'# '",
+                         csv->cell[0]));
+}
+
 static void take_cell(void *data, size_t size, void *context)
 {
   filling *f = context;
@@ -82,10 +95,13 @@ static void take_cell(void *data, size_t size, void *context)
     refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, f->row_line, at,
                          "more than %d columns", PW_CSV_COLUMNS_MAX));
   else if (f->csv->n_line > 0 && at > n_col) {
-    if (size)
+    if (size && n_col == 1)
+      refuse_header(f);
+    else if (size)
       refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, f->row_line, at,
-                           "more cells than the header's %d; quote a text that holds commas",
-                           n_col));
+                           "%.40s: more cells than the header's %d; quote a text or a number "
+                           "that holds commas",
+                           f->csv->cell[f->csv->n_cell - f->csv->n_col], n_col));
   } else
     push_cell(f, text, size);
 }
@@ -159,22 +175,41 @@ static size_t line_length(const char *text, size_t size)
   return n < size ? n + 1 : n;
 }
 
+/* The UTF-8 character at text (size bytes are left), its length; 0 when it is none. */
+static size_t decode(const char *text, size_t size)
+{
+  unsigned long point;
+  char tail[5] = ""; /* the last bytes with an end behind them */
+  if (size >= 4) return pw_text_decode(text, &point);
+  memcpy(tail, text, size);
+  return pw_text_decode(tail, &point);
+}
+
 /* Offset of the first byte of text[size] (a line, no zero in it) that is no UTF-8, or size. */
 static size_t first_strange(const char *text, size_t size)
 {
-  unsigned long point;
   size_t at = 0, n = 1;
-  char tail[5] = ""; /* the last bytes with an end behind them */
-  while (at < size && n > 0) {
-    const char *s = text + at;
-    if (size - at < 4) {
-      memcpy(tail, s, size - at);
-      tail[size - at] = '\0';
-      s = tail;
-    }
-    at += n = pw_text_decode(s, &point);
-  }
+  while (at < size && n > 0)
+    at += n = decode(text + at, size - at);
   return at;
+}
+
+/* Whether the text is of a code page with a byte a letter: some bytes are no UTF-8, and no letter of
+ * several bytes is. */
+static int is_bytewise(const char *text, size_t size)
+{
+  size_t strange = 0, several = 0;
+  if (size >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) return 0;
+  if (size >= 2 && (memcmp(text, "\xFF\xFE", 2) == 0 || memcmp(text, "\xFE\xFF", 2) == 0))
+    return 0;
+  if (memchr(text, '\0', size)) return 0;
+  for (size_t at = 0; at < size && several == 0;) {
+    size_t n = decode(text + at, size - at);
+    strange += n == 0;
+    several += n > 1;
+    at += n ? n : 1;
+  }
+  return strange > 0 && several == 0;
 }
 
 static pw_status check_text(const char *name, const char *text, size_t size, pw_err *err)
@@ -204,12 +239,21 @@ static pw_status check_text(const char *name, const char *text, size_t size, pw_
   return PW_OK;
 }
 
+/* "sep=," in the first line tells a spreadsheet how cells are parted. */
+static int is_separator(const char *text, size_t size)
+{
+  static const char word[] = "sep=,";
+  for (size_t i = 0; i < 5; i++)
+    if (i >= size || tolower((unsigned char)text[i]) != word[i]) return 0;
+  return size == 5 || text[5] == '\r' || text[5] == '\n';
+}
+
 static pw_status feed(struct csv_parser *parser, filling *f, const char *text, size_t size)
 {
   int line = 1, row_open = 0;
   for (size_t at = 0; at < size && f->status == PW_OK; line++) {
     size_t n = line_length(text + at, size - at);
-    if (!row_open && is_note(text + at, n)) {
+    if (!row_open && (is_note(text + at, n) || (line == 1 && is_separator(text, n)))) {
       at += n;
       continue;
     }
@@ -233,33 +277,50 @@ static pw_status feed(struct csv_parser *parser, filling *f, const char *text, s
   return f->status;
 }
 
-pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *csv,
-                       pw_err *err)
+/* Text in UTF-8, checked, without a byte-order mark. */
+static pw_status parse(const char *text, size_t size, pw_csv *csv, pw_err *err)
 {
-  memset(csv, 0, sizeof *csv);
-  snprintf(csv->name, sizeof csv->name, "%s", name);
-  pw_text_clean(csv->name);
   pw_status status = check_text(csv->name, text, size, err);
-  if (status != PW_OK) {
-    memset(csv, 0, sizeof *csv);
-    return status;
-  }
+  if (status != PW_OK) return status;
   if (size >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) {
     text += 3;
     size -= 3;
   }
   struct csv_parser parser;
-  if (csv_init(&parser, 0) != 0) return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", name);
+  if (csv_init(&parser, 0) != 0)
+    return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv->name);
   filling f = {.csv = csv, .row_line = 1, .err = err};
   status = feed(&parser, &f, text, size);
   if (status != PW_OK) csv_fini(&parser, forget_cell, forget_row, NULL);
   csv_free(&parser);
   if (status == PW_OK && csv->n_line == 0)
     status = pw_fail(err, PW_E_MISSING, NULL, "%s: the file is empty", csv->name);
-  if (status == PW_OK && csv->n_col == 1 && f.parted_by)
-    status =
-        pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 1,
-                   "cells are parted by %s, want ','", f.parted_by == ';' ? "';'" : "tabs");
+  if (status == PW_OK && csv->n_col == 1 && f.parted_by) {
+    refuse_header(&f);
+    status = f.status;
+  }
+  return status;
+}
+
+pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *csv,
+                       pw_err *err)
+{
+  memset(csv, 0, sizeof *csv);
+  snprintf(csv->name, sizeof csv->name, "%s", name);
+  pw_text_clean(csv->name);
+  char *utf8 = NULL;
+  if (is_bytewise(text, size)) {
+    size_t bad = 0, new_size = 0;
+    utf8 = pw_windows1252_to_utf8(text, size, &new_size, &bad);
+    if (!utf8 && bad == size) return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", name);
+    if (utf8) { /* else check_text says which byte it is */
+      text = utf8;
+      size = new_size;
+      csv->is_windows1252 = 1;
+    }
+  }
+  pw_status status = parse(text, size, csv, err);
+  free(utf8);
   if (status != PW_OK) {
     pw_csv_free(csv);
     return status;
@@ -298,71 +359,4 @@ void pw_csv_free(pw_csv *csv)
 const char *pw_csv_at(const pw_csv *csv, size_t row, int col)
 {
   return col < 0 ? "" : csv->cell[(row + 1) * csv->n_col + (size_t)col];
-}
-
-/* A header word as compared: lower case, blanks and '-' as '_'. */
-static void header_word(const char *text, char word[HEADER_WORD])
-{
-  size_t n = 0;
-  for (; *text && n + 1 < HEADER_WORD; text++)
-    word[n++] = (char)(*text == ' ' || *text == '-' ? '_' : tolower((unsigned char)*text));
-  word[n] = '\0';
-}
-
-/* An unknown column: an error when it looks like a slip for a known one that is not there. */
-static pw_status unknown_column(const pw_csv *csv, size_t col, const char *word,
-                                const pw_csv_column known[], size_t n, const int index[],
-                                pw_notes *notes, pw_err *err)
-{
-  const char *absent[PW_CSV_COLUMNS_MAX];
-  size_t n_absent = 0, filled = 0;
-  for (size_t i = 0; i < n && n_absent < PW_CSV_COLUMNS_MAX; i++)
-    if (index[i] < 0) absent[n_absent++] = known[i].name;
-  const char *near = pw_nearest(word, absent, n_absent);
-  for (size_t i = 0; i < n_absent && !near;
-       i++) /* "width_mid" is a slip for width_middle, too */
-    if (strlen(word) > 3 && strncmp(word, absent[i], strlen(word)) == 0) near = absent[i];
-  if (word[0] && near)
-    return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], (int)col + 1,
-                      "no column is named '%.40s'; did you mean %s?", csv->cell[col], near);
-  for (size_t r = 0; r < csv->n_row; r++)
-    filled += pw_csv_at(csv, r, (int)col)[0] != '\0';
-  if (word[0])
-    pw_notes_warn(notes, csv->name, csv->line[0],
-                  "column '%.40s' is not known and was left out", csv->cell[col]);
-  else if (filled)
-    pw_notes_warn(notes, csv->name, csv->line[0],
-                  "column %zu has no name; its %zu cells were left out", col + 1, filled);
-  return PW_OK;
-}
-
-pw_status pw_csv_bind(const pw_csv *csv, const pw_csv_column known[], size_t n, int index[],
-                      pw_notes *notes, pw_err *err)
-{
-  char word[HEADER_WORD];
-  unsigned char used[PW_CSV_COLUMNS_MAX] = {0};
-  for (size_t i = 0; i < n; i++) {
-    index[i] = -1;
-    for (size_t c = 0; c < csv->n_col; c++) {
-      header_word(csv->cell[c], word);
-      if (strcmp(word, known[i].name) != 0) continue;
-      if (index[i] >= 0)
-        return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], (int)c + 1,
-                          "column %s stands twice (first as column %d)", known[i].name,
-                          index[i] + 1);
-      index[i] = (int)c;
-      used[c] = 1;
-    }
-  }
-  for (size_t c = 0; c < csv->n_col; c++) {
-    if (used[c]) continue;
-    header_word(csv->cell[c], word);
-    pw_status status = unknown_column(csv, c, word, known, n, index, notes, err);
-    if (status != PW_OK) return status;
-  }
-  for (size_t i = 0; i < n; i++)
-    if (index[i] < 0 && known[i].required)
-      return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0,
-                        "the column %s is missing from the header", known[i].name);
-  return PW_OK;
 }

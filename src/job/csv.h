@@ -1,6 +1,6 @@
 /* One CSV file in memory: cells as text with the line they came from (libcsv underneath).
  *
- * Taken: UTF-8 with or without a byte-order mark, LF, CRLF or CR, quoted cells with commas, doubled
+ * Taken: UTF-8 with or without a byte-order mark, else windows-1252; a first line "sep=,"; LF, CRLF or CR, quoted cells with commas, doubled
  * quotes and line breaks in them, blank lines and note lines that begin with '#' (left out), rows
  * shorter than the header (padded with blanks). Blanks around a cell are dropped.
  */
@@ -21,13 +21,14 @@ enum {
 };
 
 typedef struct pw_csv {
-  char name[32]; /* last part of the path, for messages */
-  size_t n_row;  /* without the header */
-  size_t n_col;  /* of the header */
-  char **cell;   /* owned; header first: cell[(row + 1) * n_col + col] */
-  int *line;     /* owned; line[row + 1] in the file, line[0] of the header */
-  size_t n_cell; /* held in cell */
-  size_t n_line; /* held in line */
+  char name[32];      /* last part of the path, for messages */
+  size_t n_row;       /* without the header */
+  size_t n_col;       /* of the header */
+  char **cell;        /* owned; header first: cell[(row + 1) * n_col + col] */
+  int *line;          /* owned; line[row + 1] in the file, line[0] of the header */
+  size_t n_cell;      /* held in cell */
+  size_t n_line;      /* held in line */
+  int is_windows1252; /* the file was no UTF-8 and was read as that code page */
 } pw_csv;
 
 /* Reads a file whole.

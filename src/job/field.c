@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/date_text.h"
 #include "job/measure.h"
 #include "panewright/nearest.h"
 #include "panewright/tape.h"
@@ -96,6 +97,12 @@ static pw_status read_length(const job_field *f, const char *text, const job_pla
   char low[32], high[32];
   if (pw_measure_read(text, &length, &why) != PW_OK) return refuse(f, p, err, "%s", why.text);
   if (!(length >= f->low - 1e-9 && length <= f->high + 1e-9)) {
+    int over = 0, under = 0;
+    if (job_date_turned(text, &over, &under) && under > 0)
+      return refuse(f, p, err,
+                    "'%.40s' is a spreadsheet's number of a day, which it made of %d/%d; write "
+                    "0 %d/%d or %d/%d in (make the cells text first)",
+                    text, over, under, over, under, over, under);
     pw_tape_text(f->low, 16, low, sizeof low);
     pw_tape_text(f->high, 16, high, sizeof high);
     return refuse(f, p, err, "'%.40s' is out of range; want %s to %s in (%g to %g mm)", text,
@@ -133,12 +140,31 @@ static pw_status read_bearing(const job_field *f, const char *text, const job_pl
   return PW_OK;
 }
 
+/* A height in feet may be written as the tape reads: 8'-6", 8 ft 6 in, 96 in. */
+static int is_height(const job_field *f, const char *text, pw_given *given)
+{
+  double v = 0.0;
+  if (!f->n_unit || strcmp(f->unit[0].word, "ft") != 0) return 0;
+  if (pw_measure_read(text, &v, NULL) != PW_OK || !(v >= f->low && v <= f->high)) return 0;
+  *given = (pw_given){.value = v, .origin = PW_ORIGIN_STATED};
+  return strpbrk(text, "'\"iIfFmM\xE2") != NULL; /* a mark says that it is no bare number */
+}
+
 static pw_status read_number(const job_field *f, const char *text, const job_place *p,
                              pw_given *given, pw_err *err)
 {
   pw_err why = {0};
-  if (pw_number_read(text, f->unit, f->n_unit, f->low, f->high, given, NULL, &why) != PW_OK)
+  int over = 0, under = 0;
+  if (pw_number_read(text, f->unit, f->n_unit, f->low, f->high, given, NULL, &why) != PW_OK &&
+      !is_height(f, text, given)) {
+    if (strpbrk(text, "-/ ") && job_date_turned(text, &over, &under))
+      return refuse(
+          f, p, err,
+          "'%.40s' is a date that a spreadsheet made; write a range as 12 .. 14 (make "
+          "the cell text first)",
+          text);
     return refuse(f, p, err, "%s", why.text);
+  }
   given->line = p->line;
   return PW_OK;
 }
@@ -157,19 +183,8 @@ static pw_status read_text(const job_field *f, const char *text, const job_place
 static pw_status read_date(const job_field *f, const char *text, const job_place *p, char *to,
                            pw_err *err)
 {
-  static const int days[12] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  int ok = strlen(text) == 10, y = 0, m = 0, d = 0;
-  for (int i = 0; ok && i < 10; i++)
-    ok = i == 4 || i == 7 ? text[i] == '-' : isdigit((unsigned char)text[i]) != 0;
-  if (ok) {
-    y = atoi(text);
-    m = atoi(text + 5);
-    d = atoi(text + 8);
-    ok = y >= 1900 && m >= 1 && m <= 12 && d >= 1 && d <= days[m - 1];
-    if (m == 2 && d == 29 && (y % 4 != 0 || (y % 100 == 0 && y % 400 != 0))) ok = 0;
-  }
-  if (!ok) return refuse(f, p, err, "'%.40s' is no date; want yyyy-mm-dd", text);
-  memcpy(to, text, 11);
+  pw_err why = {0};
+  if (job_date_read(text, to, &why) != PW_OK) return refuse(f, p, err, "%s", why.text);
   return PW_OK;
 }
 
@@ -201,6 +216,33 @@ static pw_status read_flag(const job_field *f, const char *text, const job_place
   return PW_OK;
 }
 
+/* What a spreadsheet leaves where a value should stand. */
+static const char *leftover(const job_field *f, const char *text)
+{
+  static const char *const error[] = {"#REF!",   "#VALUE!", "#N/A",   "#NAME?",
+                                      "#DIV/0!", "#NUM!",   "#NULL!", "#SPILL!"};
+  for (size_t i = 0; i < JOB_COUNT(error); i++)
+    if (strcmp(text, error[i]) == 0) return "is a spreadsheet's error, no value";
+  if (strlen(text) >= 3 && strspn(text, "#") == strlen(text))
+    return "is what a spreadsheet shows when a column is too narrow; widen it and save again";
+  if (text[0] == '=' && text[1] && f->kind != JOB_TEXT)
+    return "is a formula; save the file as CSV, which keeps its value";
+  return NULL;
+}
+
+/* A cell made text by force, ="1/2" or '1/2, without that. */
+static const char *unforced(const job_field *f, const char *text, char copy[WORD_MAX])
+{
+  size_t n = strlen(text);
+  if (n > 3 && n < WORD_MAX && strncmp(text, "=\"", 2) == 0 && text[n - 1] == '"') {
+    memcpy(copy, text + 2, n - 3);
+    copy[n - 3] = '\0';
+    return copy;
+  }
+  return f->kind != JOB_TEXT && text[0] == '\'' && isdigit((unsigned char)text[1]) ? text + 1
+                                                                                   : text;
+}
+
 /* "none" in an optional length: stated, and the same as the default. */
 static int is_none(const char *text)
 {
@@ -211,7 +253,13 @@ static int is_none(const char *text)
 pw_status job_field_read(const job_field *f, const char *text, const job_place *p, void *record,
                          pw_notes *notes, pw_err *err)
 {
+  char copy[WORD_MAX];
   int defaulted = text[0] == '\0', none = 0;
+  if (!defaulted && strchr("='#", text[0])) {
+    text = unforced(f, text, copy);
+    const char *left = leftover(f, text);
+    if (left) return refuse(f, p, err, "'%.40s' %s", text, left);
+  }
   if (f->blank && f->kind == JOB_LENGTH && is_none(text)) defaulted = none = 1;
   if (defaulted) {
     if (!f->blank) return refuse(f, p, err, "the cell is blank and has no default");
@@ -271,6 +319,28 @@ pw_status job_fields_bind(const job_field field[], size_t n, const pw_csv *csv, 
   return pw_csv_bind(csv, column, n, index, notes, err);
 }
 
+/* A refused cell that a spreadsheet turned into a date: says how many of its column were. */
+static void add_column(const pw_csv *csv, int column, size_t row, pw_err *err)
+{
+  size_t filled = 0, turned = 0;
+  int over = 0, under = 0;
+  if (!err || !job_date_turned(pw_csv_at(csv, row, column), &over, &under)) return;
+  for (size_t r = 0; r < csv->n_row; r++) {
+    const char *text = pw_csv_at(csv, r, column);
+    filled += text[0] != '\0';
+    turned += text[0] && job_date_turned(text, &over, &under);
+  }
+  if (turned < 2) return;
+  char text[sizeof err->text];
+  memcpy(text, err->text, sizeof text);
+  if (turned == filled)
+    snprintf(err->text, sizeof err->text, "%.300s; all %zu cells of the column are turned",
+             text, turned);
+  else
+    snprintf(err->text, sizeof err->text, "%.300s; %zu of the column's %zu cells are turned",
+             text, turned, filled);
+}
+
 pw_status job_row_read(const job_field field[], size_t n, const pw_csv *csv, size_t row,
                        const int index[], const char *where, void *record, pw_notes *notes,
                        pw_err *err)
@@ -279,7 +349,10 @@ pw_status job_row_read(const job_field field[], size_t n, const pw_csv *csv, siz
     job_place place = {csv->name, csv->line[row + 1], index[i] + 1, where};
     pw_status status =
         job_field_read(&field[i], pw_csv_at(csv, row, index[i]), &place, record, notes, err);
-    if (status != PW_OK) return status;
+    if (status != PW_OK) {
+      if (field[i].kind == JOB_LENGTH) add_column(csv, index[i], row, err);
+      return status;
+    }
   }
   return PW_OK;
 }

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/state.h"
 #include "job/number.h"
 #include "job/survey.h"
 #include "job/words.h"
@@ -65,7 +66,7 @@ static const job_word mismatch[] = {{"refuse", PW_MISMATCH_REFUSE},
 static const job_word sealant[] = {
     {"polyurethane", 0}, {"hybrid", 1}, {"silicone", 2}, {"acrylic", 3}};
 
-static const pw_unit_word area[] = {{"ft2", PW_FOOT2, 0}, {"sqft", PW_FOOT2, 0}, {"m2", 1, 0}};
+static const pw_unit_word area[] = {{"ft2", PW_FOOT2, 0}, {"m2", 1, 0}};
 static const pw_unit_word height[] = {{"ft", PW_FOOT, 0}, {"'", PW_FOOT, 0}, {"m", 1, 0}};
 static const pw_unit_word ua[] = {{"W/K", 1, 0}, {"Btu/hF", 0.52752792631, 0}};
 static const pw_unit_word per_hour[] = {{"1/h", 1, 0}, {"ACH", 1, 0}};
@@ -93,7 +94,8 @@ static const pw_unit_word money[] = {{"$", 1, 0}, {"$/yr", 1, 0}, {"$/year", 1, 
 static const pw_unit_word rate[] = {{"", 1, 0}, {"%", 0.01, 0}, {"%/yr", 0.01, 0}};
 static const pw_unit_word years[] = {{"yr", 1, 0}, {"years", 1, 0}};
 static const pw_unit_word days[] = {{"days", 1, 0}, {"d", 1, 0}};
-static const pw_unit_word psf[] = {{"psf", 47.88025898, 0}, {"Pa", 1, 0}};
+static const pw_unit_word psf[] = {
+    {"psf", 47.88025898, 0}, {"lb/ft2", 47.88025898, 0}, {"Pa", 1, 0}};
 
 /* Every item, in the order in which they are read. What the house presets fill in (wall, roof, floor,
  * envelope, air changes) they list themselves, with the value. */
@@ -242,15 +244,38 @@ static void set_defaults(const pw_house_facts *h, size_t i, job_field *f)
   }
 }
 
-/* "80 AFUE" is said for 80 %. */
+/* "80 AFUE" and "AFUE 80" are said for 80 %. */
 static const char *afue_in_percent(const char *text, char copy[64])
 {
-  if (strlen(text) > 50 || strchr(text, '%') || atof(text) <= 1.5) return text;
-  const char *at = strstr(text, "AFUE");
-  if (!at) at = strstr(text, "afue");
+  char low[52];
+  size_t n = 0;
+  if (strlen(text) > 50 || strchr(text, '%')) return text;
+  for (; text[n]; n++)
+    low[n] = (char)tolower((unsigned char)text[n]);
+  low[n] = '\0';
+  const char *at = strstr(low, "afue");
   if (!at) return text;
-  snprintf(copy, 64, "%.*s%%%s", (int)(at - text), text, at);
+  const char *number = at == low ? low + 4 + strspn(low + 4, " :=") : low;
+  if (atof(number) <= 1.5) return text;
+  snprintf(copy, 64, "%.*s%%AFUE", at == low ? (int)strlen(number) : (int)(at - number),
+           number);
   return copy;
+}
+
+/* An unquoted number with a comma falls apart: 1 stands as the value, 380.00 as the note. */
+static pw_status torn_number(const pw_csv *csv, const int col[], int r, const job_field *f,
+                             pw_err *err)
+{
+  const char *value = pw_csv_at(csv, (size_t)r, col[1]),
+             *rest = pw_csv_at(csv, (size_t)r, col[2]);
+  const char *digits = value + strspn(value, "$ ");
+  size_t n = strspn(digits, "0123456789"), k = strspn(rest, "0123456789");
+  int number = f->kind == JOB_GIVEN || f->kind == JOB_NUMBER || f->kind == JOB_INTEGER;
+  if (!number || n < 1 || n > 3 || digits[n] || k != 3) return PW_OK;
+  return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[r + 1], col[1] + 1,
+                    "%s: a comma has parted '%.20s,%.20s'; put the number in quotes or leave "
+                    "the comma out",
+                    f->name, value, rest);
 }
 
 /* A price of 0 (a landlord pays, the roof gives it) is taken when the row's note says why. */
@@ -267,6 +292,21 @@ static pw_status free_price(const pw_csv *csv, const int col[], int r, const cha
                       "%s: found '%.40s'; a price of 0 is taken when the note says why",
                       f->name, text);
   f->low = 0.0;
+  return PW_OK;
+}
+
+/* The state's two letters in place of its name. */
+static pw_status read_state(const job_place *at, const char **text, pw_err *err)
+{
+  const char *code = NULL, *near = NULL;
+  if (!(*text)[0]) return PW_OK;
+  if (!pw_state_find(*text, &code, &near))
+    return pw_fail_at(
+        err, PW_E_DATA, at->file, at->line, at->column,
+        "state: '%.40s' is no state%s%s; want two letters or the name, as in AZ or "
+        "Arizona",
+        *text, near ? ", did you mean " : "", near ? near : "");
+  *text = code;
   return PW_OK;
 }
 
@@ -290,7 +330,10 @@ static pw_status read_items(const pw_csv *csv, const int col[], const int row_of
       return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
                         f.name);
     if (strcmp(f.name, "climate") == 0) h->climate_line = place.line;
-    status = free_price(csv, col, r, text, &f, err);
+    status = r < 0 || col[2] < 0 ? PW_OK : torn_number(csv, col, r, &f, err);
+    if (status == PW_OK) status = free_price(csv, col, r, text, &f, err);
+    if (status == PW_OK && strcmp(f.name, "state") == 0)
+      status = read_state(&place, &text, err);
     if (status == PW_OK) status = job_field_read(&f, text, &place, h, notes, err);
   }
   return status;
@@ -325,11 +368,6 @@ static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_fac
     return refuse_item(csv, row_of, "duct_efficiency", why.text, err);
   if (!(h->heat_set_c.value < h->cool_set_c.value))
     return refuse_item(csv, row_of, "cool_set", "want it above heat_set", err);
-  for (char *p = h->state; *p; p++) {
-    if (!isalpha((unsigned char)*p) || strlen(h->state) != 2)
-      return refuse_item(csv, row_of, "state", "want two letters, such as AZ", err);
-    *p = (char)toupper((unsigned char)*p);
-  }
   pw_given price;
   const char *region;
   unsigned known = 0;

@@ -6,6 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/date_text.h"
+#include "job/number.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
@@ -17,15 +19,13 @@ enum { PLAIN_MAX = 64, DIGITS_MAX = 9 };
 static const struct {
   const char *mark, *plain;
 } spelling[] = {
-    {"\xC2\xBD", " 1/2"},     {"\xC2\xBC", " 1/4"},
-    {"\xC2\xBE", " 3/4"},     {"\xE2\x85\x9B", " 1/8"},
-    {"\xE2\x85\x9C", " 3/8"}, {"\xE2\x85\x9D", " 5/8"},
-    {"\xE2\x85\x9E", " 7/8"}, {"\xE2\x80\xB2", "'"},
-    {"\xE2\x80\x99", "'"},    {"\xE2\x80\x98", "'"},
-    {"\xE2\x80\xB3", "\""},   {"\xE2\x80\x9D", "\""},
-    {"\xE2\x80\x9C", "\""},   {"''", "\""},
-    {"\xC2\xA0", " "},        {"\xE2\x80\x93", "-"},
-    {"\xE2\x80\x91", "-"},    {"\xE2\x81\x84", "/"},
+    {"\xC2\xBD", " 1/2"},     {"\xC2\xBC", " 1/4"},     {"\xC2\xBE", " 3/4"},
+    {"\xE2\x85\x9B", " 1/8"}, {"\xE2\x85\x9C", " 3/8"}, {"\xE2\x85\x9D", " 5/8"},
+    {"\xE2\x85\x9E", " 7/8"}, {"\xE2\x80\xB2", "'"},    {"\xE2\x80\x99", "'"},
+    {"\xE2\x80\x98", "'"},    {"\xE2\x80\xB3", "\""},   {"\xE2\x80\x9D", "\""},
+    {"\xE2\x80\x9C", "\""},   {"\xC2\xA0", " "},        {"\xE2\x80\x93", "-"},
+    {"\xE2\x80\x91", "-"},    {"\xE2\x81\x84", "/"},    {"\xE2\x88\x95", "/"},
+    {"\xC2\xB4", "'"},        {"\xE2\x80\x94", "-"},    {"\xE2\x88\x92", "-"},
 };
 
 /* Copies text with those marks replaced, letters lowered, blanks squeezed; 0 when it is too long. */
@@ -49,6 +49,10 @@ static int plain_copy(const char *text, char plain[PLAIN_MAX])
     }
     for (; *put; put++) {
       if (*put == ' ' && (n == 0 || plain[n - 1] == ' ')) continue;
+      if (*put == '\'' && n && plain[n - 1] == '\'') { /* two foot marks are one of inches */
+        plain[n - 1] = '"';
+        continue;
+      }
       if (n + 1 >= PLAIN_MAX) return 0;
       plain[n++] = *put;
     }
@@ -65,14 +69,20 @@ static void skip_blank(const char **p)
     (*p)++;
 }
 
-/* A run of digits with at most one point; 0 when there is none or it is absurdly long. */
+/* A run of digits with at most one point and commas between thousands; 0 when there is none or it is
+ * absurdly long. */
 static int take_decimal(const char **p, double *v, int *whole)
 {
   const char *s = *p;
   char digits[PLAIN_MAX];
   size_t n = 0, n_digit = 0;
   *whole = 1;
-  while (isdigit((unsigned char)*s) || (*s == '.' && *whole)) {
+  while (isdigit((unsigned char)*s) || (*s == '.' && *whole) ||
+         (*s == ',' && *whole && job_thousands(s, n_digit))) {
+    if (*s == ',') {
+      s++;
+      continue;
+    }
     if (*s == '.')
       *whole = 0;
     else
@@ -175,18 +185,53 @@ static int take_inches(const char **p, double *inch)
   return 1;
 }
 
+/* No length: says what happened when that can be seen. */
+static pw_status refuse(const char *text, pw_err *err)
+{
+  int over = 0, under = 0;
+  const char *comma = strchr(text, ',');
+  if (job_date_turned(text, &over, &under) && under > 0)
+    return pw_fail(
+        err, PW_E_DATA, "length",
+        "'%.40s' is a date: a spreadsheet has turned %d/%d into it; write 0 %d/%d or "
+        "%d/%d in (make the cells text first)",
+        text, over, under, over, under, over, under);
+  if (job_date_turned(text, &over, &under))
+    return pw_fail(
+        err, PW_E_DATA, "length",
+        "'%.40s' is a date that a spreadsheet made; write what the tape said, as in 0 "
+        "1/2 or 1/2 in (make the cells text first)",
+        text);
+  if (comma && isdigit((unsigned char)comma[1]))
+    return pw_fail(err, PW_E_DATA, "length",
+                   "'%.40s': decimals want a point, as in 35.5 (a comma parts thousands)",
+                   text);
+  return pw_fail(err, PW_E_DATA, "length", "'%.40s' is no length; want %s", text,
+                 pw_measure_forms);
+}
+
+/* A bad fraction: ninths and tenths come from a spreadsheet's way to show a fraction. */
+static pw_status refuse_fraction(const char *text, pw_err *err)
+{
+  const char *slash = strchr(text, '/');
+  int under = slash ? atoi(slash + 1) : 0, power = 0;
+  for (int d = 2; d <= 64; d *= 2)
+    power |= under == d;
+  return pw_fail(err, PW_E_DATA, "length",
+                 "'%.40s': a fraction must be below 1, in halves to sixty-fourths%s", text,
+                 under > 2 && under < 100 && !power
+                     ? " (a spreadsheet's fraction format rounds; show decimals)"
+                     : "");
+}
+
 pw_status pw_measure_read(const char *text, double *length, pw_err *err)
 {
   char plain[PLAIN_MAX];
   const char *p = plain;
   double first = 0.0, feet = 0.0, inch = 0.0, metre = 0.0;
-  if (!plain_copy(text, plain) || !plain[0])
-    return pw_fail(err, PW_E_DATA, "length", "'%.40s' is no length; want %s", text,
-                   pw_measure_forms);
+  if (!plain_copy(text, plain) || !plain[0]) return refuse(text, err);
   int got = take_inches(&p, &first);
-  if (got < 0)
-    return pw_fail(err, PW_E_DATA, "length",
-                   "'%.40s': a fraction must be below 1, in halves to sixty-fourths", text);
+  if (got < 0) return refuse_fraction(text, err);
   if (got > 0 && *p == '\0') {
     inch = first;
   } else if (got > 0 && (metre = take_metric(&p)) > 0.0) {
@@ -207,9 +252,7 @@ pw_status pw_measure_read(const char *text, double *length, pw_err *err)
     if (!take_inch_mark(&p)) got = 0;
   }
   skip_blank(&p);
-  if (got <= 0 || *p)
-    return pw_fail(err, PW_E_DATA, "length", "'%.40s' is no length; want %s", text,
-                   pw_measure_forms);
+  if (got <= 0 || *p) return refuse(text, err);
   *length = metre > 0.0 ? metre : (12.0 * feet + inch) * PW_INCH;
   return PW_OK;
 }

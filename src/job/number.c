@@ -6,7 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TOKEN_MAX = 40, UNIT_MAX = 24, LIST_MAX = 160 };
+#include "job/unit_text.h"
+
+enum { TOKEN_MAX = 40, UNIT_MAX = JOB_UNIT_MAX, LIST_MAX = 160 };
 
 static void skip_blank(const char **p)
 {
@@ -20,18 +22,31 @@ static void skip_blank(const char **p)
   }
 }
 
-/* A decimal number with sign and exponent; words, hexadecimal and a second point are none. */
+int job_thousands(const char *s, size_t n_before)
+{
+  size_t n = 1;
+  while (n < 4 && isdigit((unsigned char)s[n]))
+    n++;
+  return n_before >= 1 && n_before <= 3 && n == 4 && !isdigit((unsigned char)s[4]);
+}
+
+/* A decimal number with sign and exponent, and commas between thousands; words, hexadecimal and a
+ * second point are none. */
 static int take_number(const char **p, double *v)
 {
   const char *s = *p;
   char token[TOKEN_MAX];
-  size_t n = 0, n_digit = 0;
+  size_t n = 0, n_digit = 0, group = 0;
   int point = 0;
   if (*s == '-' || *s == '+') token[n++] = *s++;
   for (; n + 6 < TOKEN_MAX; s++) {
-    if (isdigit((unsigned char)*s))
+    if (isdigit((unsigned char)*s)) {
       n_digit++;
-    else if (*s == '.' && !point && s[1] != '.')
+      group++;
+    } else if (*s == ',' && !point && job_thousands(s, group)) {
+      group = 0;
+      continue;
+    } else if (*s == '.' && !point && s[1] != '.')
       point = 1;
     else
       break;
@@ -75,6 +90,59 @@ static int same_unit(const char *word, const char *unit)
     if (tolower((unsigned char)*word) != *unit++) return 0;
   }
   return *unit == '\0';
+}
+
+/* The unit's row, n when there is none: as it is written, then in one spelling for both. */
+static size_t find_unit(const pw_unit_word unit[], size_t n, const char *word)
+{
+  char plain[JOB_UNIT_MAX], known[JOB_UNIT_MAX];
+  for (size_t i = 0; i < n; i++)
+    if (same_unit(unit[i].word, word)) return i;
+  job_unit_plain(word, plain);
+  if (!plain[0] && n) return 0; /* "68 deg" */
+  for (size_t i = 0; i < n; i++) {
+    job_unit_plain(unit[i].word, known);
+    if (strcmp(known, plain) == 0) return i;
+    if (plain[0] == '/' && known[0] == '$' && strcmp(known + 1, plain) == 0) return i;
+  }
+  return n;
+}
+
+/* "SEER 13": the unit's words before the number, in lower case; 0 when it does not begin so. */
+static int leading_unit(const char **p, char lead[UNIT_MAX])
+{
+  const char *s = *p;
+  size_t n = 0;
+  while (n + 1 < UNIT_MAX && isalpha((unsigned char)s[n]))
+    n++;
+  if (n < 2 || n + 1 == UNIT_MAX) return 0;
+  for (size_t i = 0; i < n; i++)
+    lead[i] = (char)tolower((unsigned char)s[i]);
+  lead[n] = '\0';
+  s += n;
+  if (*s == '2' && (s[1] == ' ' || s[1] == ':' || s[1] == '=')) { /* SEER2, HSPF2 */
+    lead[n++] = '2';
+    lead[n] = '\0';
+    s++;
+  }
+  while (*s == ':' || *s == '=' || isspace((unsigned char)*s))
+    s++;
+  if (!isdigit((unsigned char)*s) && *s != '.' && *s != '$') return 0;
+  *p = s;
+  return 1;
+}
+
+/* Why a number is followed by what is no unit. */
+static const char *advice(const char *word)
+{
+  const char *comma = strchr(word, ',');
+  if (comma && isdigit((unsigned char)comma[1]))
+    return "a comma parts thousands only, as in 2,280; decimals want a point, as in 22.8";
+  if ((*word == '-' && isdigit((unsigned char)word[1])) ||
+      strncmp(word, "\xE2\x80\x93", 3) == 0 ||
+      (strncmp(word, "to", 2) == 0 && isdigit((unsigned char)word[2])))
+    return "a range is written 12 .. 14";
+  return NULL;
 }
 
 static void list_units(const pw_unit_word unit[], size_t n, char list[LIST_MAX])
@@ -148,9 +216,17 @@ pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_u
   const char *p = text;
   double value = 0.0, spread = 0.0;
   char word[UNIT_MAX] = "", list[LIST_MAX];
+  char lead[UNIT_MAX] = "", first_word[UNIT_MAX] = "";
   skip_blank(&p);
-  const char *lead = *p == '$' ? "$" : "";
-  if (*lead) p++;
+  int leads = leading_unit(&p, first_word), sum_of_money = *p == '$';
+  if (leads && (strcmp(first_word, "usd") == 0 || strcmp(first_word, "us") == 0)) {
+    first_word[0] = '\0';
+    strcpy(lead, "$");
+  }
+  if (sum_of_money) {
+    strcpy(lead, "$");
+    p++;
+  }
   skip_blank(&p);
   const char *first = p;
   list_units(unit, n_unit, list);
@@ -159,9 +235,10 @@ pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_u
                    list[0] ? "; want one in " : "", list);
   pw_status status = take_values(text, p, lead, &value, &spread, word, err);
   if (status != PW_OK) return status;
-  size_t i = word[0] ? 0 : n_unit;
-  while (i < n_unit && !same_unit(unit[i].word, word))
-    i++;
+  if (first_word[0] && strlen(word) + strlen(first_word) < UNIT_MAX) strcat(word, first_word);
+  const char *odd = advice(word);
+  if (odd) return pw_fail(err, PW_E_DATA, "number", "'%.40s': %s", text, odd);
+  size_t i = word[0] ? find_unit(unit, n_unit, word) : n_unit;
   if (i == n_unit) {
     int bare = !word[0], sum = strcmp(word, "$") == 0 && n_unit && unit[0].word[0] == '$';
     if (!bare && !sum) /* "$350" is a bare sum of money */

@@ -1,5 +1,6 @@
 /* A number with its unit and, when given, its spread:
  *   12.5   12.5 ft2   0.14 $/kWh   $350   80 %   12.5 +- 0.5   12 .. 14   7.7 HSPF
+ *   $1,380.00   2,280 sq ft   68 °F   SEER 13   USD 350   14 cents per kWh
  */
 #ifndef JOB_NUMBER_H
 #define JOB_NUMBER_H
@@ -11,8 +12,8 @@
 
 /* One unit word that a cell may carry, and how it turns into what is kept: factor * v + add. */
 typedef struct pw_unit_word {
-  const char
-      *word; /* compared without case, without blanks; "" for none: what a bare number means */
+  const char *
+      word; /* compared without case and blanks, in the spellings of unit_text; "" for none: what a bare number means */
   double factor, add;
 } pw_unit_word;
 
@@ -27,5 +28,8 @@ typedef struct pw_unit_word {
  */
 pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_unit, double low,
                          double high, pw_given *given, size_t *unit_index, pw_err *err);
+
+/* Whether the comma at s, after n_before digits, parts thousands: three digits follow, no fourth. */
+int job_thousands(const char *s, size_t n_before);
 
 #endif

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "job/buildup.h"
+#include "job/date_text.h"
 #include "job/survey.h"
 #include "job/words.h"
 #include "panewright/lites.h"
@@ -148,8 +149,10 @@ static pw_status bad_cell(const pw_csv *csv, size_t r, const int index[], const 
 /* "0", "1", "2" or "cannot"; 0 when it is none of these. */
 static int read_fins_cut(row *w)
 {
-  static const job_word word[] = {{"0", 0},   {"no", 0},   {"1", 1},     {"2", 2},
-                                  {"yes", 2}, {"both", 2}, {"cannot", 3}};
+  static const job_word word[] = {{"0", 0},    {"no", 0},    {"1", 1},
+                                  {"2", 2},    {"yes", 2},   {"both", 2},
+                                  {"true", 2}, {"false", 0}, {"cannot", 3}};
+  w->fins_cut[strcspn(w->fins_cut, ".")] = '\0'; /* a spreadsheet may say 2.00 */
   int meaning = job_word_find(word, JOB_COUNT(word), w->fins_cut, NULL);
   if (meaning < 0) return 0;
   w->o.fins_stay = meaning == 3;
@@ -159,8 +162,8 @@ static int read_fins_cut(row *w)
 
 static int read_lip_cut(row *w)
 {
-  static const job_word word[] = {{"no", 0}, {"n", 0}, {"0", 0},     {"yes", 1},
-                                  {"y", 1},  {"1", 1}, {"cannot", 2}};
+  static const job_word word[] = {{"no", 0}, {"n", 0},    {"0", 0},     {"yes", 1},   {"y", 1},
+                                  {"1", 1},  {"true", 1}, {"false", 0}, {"cannot", 2}};
   int meaning = job_word_find(word, JOB_COUNT(word), w->lip_cut, NULL);
   if (meaning < 0) return 0;
   w->o.lip_stay = meaning == 2;
@@ -173,8 +176,8 @@ static int read_config(row *w, const pw_csv *csv, size_t r, pw_notes *notes)
 {
   size_t n = 0, want = w->o.operator_existing == PW_FLANKER ? 3 : 2;
   for (const char *p = w->config; *p; p++) {
-    char c = *p == 'x' || *p == 'X' ? 'X' : *p == 'o' || *p == 'O' ? 'O' : *p;
-    if (c == '/') continue;
+    char c = *p == 'x' || *p == 'X' ? 'X' : *p == 'o' || *p == 'O' || *p == '0' ? 'O' : *p;
+    if (strchr("/- ", c)) continue;
     if ((c != 'X' && c != 'O') || n + 1 >= sizeof w->o.config) return 0;
     w->o.config[n++] = c;
   }
@@ -276,6 +279,19 @@ static pw_status same_tag(const pw_csv *csv, size_t r, const pw_opening o[], siz
   return PW_OK;
 }
 
+/* A tag that a spreadsheet has turned: 1-2 into 2-Jan, 1E2 into 1.00E+02. */
+static void turned_tag(const pw_csv *csv, size_t r, const char *tag, pw_notes *notes)
+{
+  int over, under;
+  size_t n = strspn(tag, "0123456789.");
+  if ((strpbrk(tag, "-/") && job_date_turned(tag, &over, &under)) ||
+      (n > 0 && (tag[n] == 'E' || tag[n] == 'e') && tag[n + 1] == '+'))
+    pw_notes_warn(notes, csv->name, csv->line[r + 1],
+                  "the tag '%s' looks like one that a spreadsheet has turned; make the column "
+                  "text and type it again",
+                  tag);
+}
+
 static pw_status need_sizes(const pw_csv *csv, const int index[], pw_err *err)
 {
   static const struct {
@@ -313,6 +329,7 @@ static pw_status read_rows(const pw_csv *csv, pw_opening o[], size_t *n_opening,
     status = same_tag(csv, r, o, *n_opening, tag, err);
     if (status == PW_OK) status = job_row_read(f, n, csv, r, index, tag, &w, notes, err);
     if (status != PW_OK) break;
+    turned_tag(csv, r, tag, notes);
     if (!measured(&w.o)) {
       pw_notes_warn(notes, csv->name, csv->line[r + 1],
                     "%s has no width or no height yet and was left out of everything", tag);

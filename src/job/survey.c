@@ -20,6 +20,24 @@ static pw_status path_in(const char *dir, const char *name, char path[PATH_SIZE]
   return PW_OK;
 }
 
+/* A package may name its frame line in letters of either case. */
+static void spell_lines(pw_job *job)
+{
+  for (size_t p = 0; p < job->n_package; p++) {
+    pw_package *package = &job->package[p];
+    const char *alike = NULL;
+    for (size_t i = 0; i < job->n_frame_line; i++) {
+      const char *name = job->frame_line[i].name;
+      if (strcmp(name, package->frame_line) == 0) {
+        alike = NULL;
+        break;
+      }
+      if (pw_edit_distance(name, package->frame_line) == 0) alike = name;
+    }
+    if (alike) snprintf(package->frame_line, sizeof package->frame_line, "%s", alike);
+  }
+}
+
 /* Each package's frame line must have a row for each opening's insert. */
 static pw_status check_lines(const pw_job *job, pw_err *err)
 {
@@ -123,6 +141,7 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
     status = pw_frame_lines_read(stat(path, &there) == 0 ? path : NULL, job, notes, err);
   if (status != PW_OK) return status;
   status = find_files(dir, job, err);
+  if (status == PW_OK) spell_lines(job);
   if (status == PW_OK) status = check_lines(job, err);
   if (status == PW_OK) status = check_fits(job, err);
   return status;

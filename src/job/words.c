@@ -9,9 +9,12 @@ const job_word job_operator_word[] = {
     {"fx", PW_FIXED},
     {"pw", PW_FIXED},
     {"picture", PW_FIXED},
+    {"picture_window", PW_FIXED},
     {"slider", PW_SLIDER},
     {"hs", PW_SLIDER},
     {"horizontal_slider", PW_SLIDER},
+    {"sliding", PW_SLIDER},
+    {"sliding_window", PW_SLIDER},
     {"single_hung", PW_SINGLE_HUNG},
     {"sh", PW_SINGLE_HUNG},
     {"double_hung", PW_DOUBLE_HUNG},
@@ -25,6 +28,7 @@ const job_word job_operator_word[] = {
     {"sliding_door", PW_SLIDING_DOOR},
     {"sgd", PW_SLIDING_DOOR},
     {"sliding_glass_door", PW_SLIDING_DOOR},
+    {"patio_door", PW_SLIDING_DOOR},
     {"any", PW_OPERATOR_COUNT},
 };
 const size_t job_operator_words_any = JOB_COUNT(job_operator_word);
