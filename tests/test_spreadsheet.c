@@ -8,6 +8,7 @@
 #include <unistd.h>
 
 #include "base/windows1252.h"
+#include "job/csv.h"
 #include "job/survey.h"
 #include "spreadsheet_mistakes.h"
 
@@ -297,6 +298,27 @@ static void windows_1252_becomes_utf8(void **state)
   assert_int_equal(bad, 2);
 }
 
+/* A cell of digits, a slash and digits becomes a date when a spreadsheet opens the file. */
+static void no_cell_of_the_starter_becomes_a_date(void **state)
+{
+  (void)state;
+  static const char *const file[] = {"examples/starter/openings.csv",
+                                     "examples/starter/job.csv",
+                                     "examples/starter/packages.csv"};
+  for (size_t i = 0; i < 3; i++) {
+    pw_csv csv;
+    pw_err err = {0};
+    if (pw_csv_read(file[i], &csv, &err) != PW_OK) fail_msg("%s", err.text);
+    for (size_t c = 0; c < csv.n_cell; c++) {
+      const char *cell = csv.cell[c];
+      size_t n = strspn(cell, "0123456789");
+      if (n && cell[n] == '/' && strspn(cell + n + 1, "0123456789") == strlen(cell + n + 1))
+        fail_msg("%s: %s", file[i], cell);
+    }
+    pw_csv_free(&csv);
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -304,6 +326,7 @@ int main(void)
       cmocka_unit_test(each_mistake_has_its_answer),
       cmocka_unit_test(names_of_mistakes_stand_once),
       cmocka_unit_test(windows_1252_becomes_utf8),
+      cmocka_unit_test(no_cell_of_the_starter_becomes_a_date),
   };
   return cmocka_run_group_tests(tests, make_folder, drop_folder);
 }

@@ -192,7 +192,7 @@ static void bad_files_are_refused_in_one_clear_line(void **state)
       {"openings.csv", HEAD ",existing_glass\nA,S,slider,47,47,47,35,35,35,3mm claer\n",
        PW_E_DATA, "openings.csv:2:10: A existing_glass:"},
       {"openings.csv", HEAD "\nA,S,slider,47,47,47,35,35,35,extra,cells\n", PW_E_DATA,
-       "openings.csv:2:10: more cells than the header's 9"},
+       "openings.csv:2:10: A: more cells than the header's 9"},
       {"openings.csv", HEAD "\nA,S,slider,\"47,47,47,35,35,35\n", PW_E_DATA, "never closed"},
       {"openings.csv", HEAD "\n,S,slider,47,47,47,35,35,35\n", PW_E_DATA,
        "tag: the cell is blank"},
