@@ -272,7 +272,7 @@ static void spreadsheets_are_read_as_they_come(void **state)
   static const char text[] =
       "\xEF\xBB\xBF"
       "Tag,Facing,OPERATOR,Width Bottom,width-middle,width_top,height_left,"
-      "height_middle,height_right,note,colour,\r\n"
+      "height_middle,height_right,note,trim,\r\n"
       "\"# a note, quoted by a spreadsheet\",,,,,,,,,,,\r\n"
       "\r\n"
       "A1,270,HS,\"4'-2 3/8\"\"\",50 3/8,1279.5 mm,35 1/2,35 1/2\",35.5,\"kitchen, "
@@ -293,12 +293,12 @@ static void spreadsheets_are_read_as_they_come(void **state)
   pw_assert_near(job.opening[0].facing_deg, 270.0, 0.0, "270", "definition");
   assert_string_equal(job.opening[0].note, "kitchen, north  side");
   assert_int_equal(job.opening[0].line, 4);
-  int colour = 0, left_out = 0;
+  int trim = 0, left_out = 0;
   for (size_t i = 0; i < notes.n; i++) {
-    colour |= strstr(notes.note[i].value, "column 'colour' is not known") != NULL;
+    trim |= strstr(notes.note[i].value, "column 'trim' is not known") != NULL;
     left_out |= strstr(notes.note[i].value, "A2 has no width") != NULL;
   }
-  assert_true(colour && left_out);
+  assert_true(trim && left_out);
   pw_notes_free(&notes);
   pw_job_free(&job);
 }

@@ -21,16 +21,23 @@
 #include "panewright/status.h"
 #include "panewright/survey.h"
 
-enum { PW_FINDINGS_MAX = 12, PW_CHOICES_MAX = 4 };
+enum { PW_FINDINGS_MAX = 16, PW_CHOICES_MAX = 4 };
 
-/* What can be seen wrong or doubtful in the readings, worst last in this list. */
+/* What can be seen wrong or doubtful in the readings, worst last in this list; from
+ * PW_FINDING_REMEASURE on nothing is ordered before it is settled. */
 typedef enum pw_finding_kind {
   PW_FINDING_NO_DIAGONAL = 0, /* squareness unknown */
   PW_FINDING_ONE_READING,     /* fewer than three readings of a side */
   PW_FINDING_ADJUST,          /* diagonals differ by 1/8 to 1/4 in */
   PW_FINDING_SPREAD,          /* three readings differ by more than 1/8 in */
   PW_FINDING_SHAPE,      /* a slider far higher than wide, a hung window far wider than high */
+  PW_FINDING_FOOT,       /* a neighbour's size but for 1 ft, which windows are built in */
   PW_FINDING_REMEASURE,  /* diagonals differ by more than 1/4 in */
+  PW_FINDING_UNSQUARE,   /* readings that are not square, and no diagonals */
+  PW_FINDING_APART,      /* three readings differ by more than 1/2 in */
+  PW_FINDING_FIN,        /* a fin or lip of more than 1 1/4 in */
+  PW_FINDING_SILL,       /* a sill under 4 in, and no door */
+  PW_FINDING_SLIP,       /* a neighbour's size but for 1 in or 10 in */
   PW_FINDING_TRANSPOSED, /* a reading that fits with two digits exchanged */
   PW_FINDING_SWAPPED,    /* width and height exchanged */
   PW_FINDING_DIAGONAL,   /* a diagonal that no such rectangle has */
@@ -115,8 +122,21 @@ typedef struct pw_fit {
 pw_status pw_fit_opening(const pw_opening *opening, const pw_frame_line *line, pw_fit *fit,
                          pw_err *err);
 
+/* Whether such a finding must be settled before the opening is ordered. */
+int pw_finding_blocks(pw_finding_kind kind);
+
+/* Sizes that a slip of 1 in, 10 in or 1 ft would make a neighbour's: the other side and the operator are
+ * alike (1/4 in), no diagonals confirm the readings, and no other opening shares the size. Adds findings.
+ *
+ * Given     opening[n]; fit[n] of pw_fit_opening
+ * Source    measure.md item 12 (blunders); the steps: common practice, no source. */
+void pw_fit_neighbours(const pw_opening opening[], size_t n, pw_fit fit[]);
+
 /* Daylight kept: glass area x VT, insert over existing; NAN unless both VT are above 0. */
 double pw_fit_light_kept(const pw_fit *fit, double vt_existing, double vt_insert);
+
+/* What is said of squareness: by the diagonals, but never ok nor adjust beside a finding that blocks. */
+pw_square pw_fit_square(const pw_fit *fit);
 
 /* "ok", "adjust", "remeasure", "stop", "unknown"; never NULL. */
 const char *pw_square_name(pw_square square);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/job_run.h"
 #include "cli/package_choice.h"
 #include "job/survey.h"
 #include "out/fit_out.h"
@@ -15,6 +16,7 @@ typedef struct work {
   pw_notes notes;
   pw_fit *fit;
   pw_install *install;
+  pw_order_check *check;
   pw_cautions cautions;
 } work;
 
@@ -23,6 +25,7 @@ static void let_go(work *w)
   pw_cautions_free(&w->cautions);
   free(w->fit);
   free(w->install);
+  free(w->check);
   pw_notes_free(&w->notes);
   pw_job_free(&w->job);
 }
@@ -32,18 +35,37 @@ static pw_status reckon(work *w, const pw_package *package, pw_err *err)
   size_t n = w->job.n_opening;
   w->fit = calloc(n, sizeof *w->fit);
   w->install = calloc(n, sizeof *w->install);
-  if (!w->fit || !w->install) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the fit");
+  w->check = calloc(n, sizeof *w->check);
+  if (!w->fit || !w->install || !w->check)
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the fit");
   pw_status status = PW_OK;
   for (size_t i = 0; i < n && status == PW_OK; i++)
     status = pw_fit_opening(&w->job.opening[i],
                             pw_job_frame_line(&w->job, package, &w->job.opening[i]), &w->fit[i],
                             err);
+  if (status == PW_OK) pw_fit_neighbours(w->job.opening, n, w->fit);
   if (status == PW_OK) status = pw_cautions_find(&w->job, w->fit, &w->cautions, err);
   for (size_t i = 0; i < n && status == PW_OK; i++)
     pw_install_plan(&w->job.opening[i], &w->fit[i], &w->job.house,
                     pw_job_frame_line(&w->job, package, &w->job.opening[i])->kind,
                     pw_caution_safety_glass(&w->cautions, (int)i), &w->install[i]);
+  for (size_t i = 0; i < n && status == PW_OK; i++)
+    pw_order_check_of((int)i, &w->fit[i], &w->cautions, &w->check[i]);
   return status;
+}
+
+/* How many rows may not be ordered yet; they are named on standard error. */
+static size_t count_held(const work *w)
+{
+  size_t n = 0;
+  for (size_t i = 0; i < w->job.n_opening; i++)
+    n += !w->check[i].may_order;
+  if (n == 0) return 0;
+  fprintf(stderr, "panewright: %zu of %zu rows may not be ordered yet:", n, w->job.n_opening);
+  for (size_t i = 0; i < w->job.n_opening; i++)
+    if (!w->check[i].may_order) fprintf(stderr, " %s", w->job.opening[i].tag);
+  fputs(" (column why of the order)\n", stderr);
+  return n;
 }
 
 static int run(const cli_args *args)
@@ -57,7 +79,7 @@ static int run(const cli_args *args)
   if (status == PW_OK) package = &w.job.package[chosen];
   if (status == PW_OK) status = reckon(&w, package, &err);
   if (status == PW_OK) {
-    pw_fit_report r = {&w.job, package, w.fit, w.install, &w.cautions, &w.notes};
+    pw_fit_report r = {&w.job, package, w.fit, w.install, w.check, &w.cautions, &w.notes};
     const char *order = cli_get(args, "order");
     if (order) status = pw_order_write(&r, order, &err);
     if (status == PW_OK && args->format == PW_JSON)
@@ -67,13 +89,19 @@ static int run(const cli_args *args)
     else if (status == PW_OK)
       status = pw_fit_text(&r, args->si, cli_get(args, "all") != NULL, stdout, &err);
   }
+  size_t held = 0;
+  if (status == PW_OK) cli_tell_unknown(&w.notes);
+  int ending = status == PW_OK ? cli_finish() : cli_fail(&err);
+  if (ending == EXIT_DONE && cli_get(args, "order")) held = count_held(&w);
   let_go(&w);
-  return status == PW_OK ? cli_finish() : cli_fail(&err);
+  return held ? EXIT_FAILED_CHECK : ending;
 }
 
 static const cli_option option[] = {
     {"package", "NAME", "the package whose frame line is fitted (the first)"},
-    {"order", "F.csv", "write the order list: sizes, handing, glass, tempered, remarks"},
+    {"order", "F.csv",
+     "write the order list: sizes, handing, glass, tempered, may_order and why, remarks; "
+     "ends with 1 when a row may not be ordered yet"},
     {"all", NULL, "print reminders and install notes, too"},
     CLI_FORMAT,
     CLI_UNITS,

@@ -1,6 +1,7 @@
 #include "cli/job_run.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -10,6 +11,16 @@
 #include "job/program_file.h"
 #include "panewright/range_run.h"
 
+void cli_tell_unknown(const pw_notes *notes)
+{
+  char line[512];
+  for (size_t i = 0; i < notes->n; i++) {
+    if (notes->note[i].kind != PW_NOTE_UNKNOWN) continue;
+    pw_notes_line(&notes->note[i], line, sizeof line);
+    fprintf(stderr, "panewright: %s\n", line);
+  }
+}
+
 pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *j, pw_err *err)
 {
   memset(j, 0, sizeof *j);
@@ -17,6 +28,7 @@ pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *j, pw_err
   j->compare = calloc(1, sizeof *j->compare);
   pw_status status = j->compare ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   if (status == PW_OK) status = pw_job_open(dir, &j->open, err);
+  if (status == PW_OK) cli_tell_unknown(&j->open.notes);
   if (status == PW_OK) {
     pw_compare_options options = pw_job_options(&j->open, method);
     status = pw_compare_run(&j->open.job, j->open.weather, &options, NULL, j->compare, err);

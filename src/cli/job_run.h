@@ -20,6 +20,9 @@ typedef struct cli_job {
 pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *job, pw_err *err);
 void cli_job_free(cli_job *job);
 
+/* Columns and items that no reader knows, a line each on standard error. */
+void cli_tell_unknown(const pw_notes *notes);
+
 /* --program, --zone: rebates of each package by its label, taken off the prices. Nothing without. */
 pw_status cli_job_rebates(const cli_args *args, cli_job *job, pw_err *err);
 

@@ -21,13 +21,14 @@ enum {
 };
 
 typedef struct pw_csv {
-  char name[32];      /* last part of the path, for messages */
-  size_t n_row;       /* without the header */
-  size_t n_col;       /* of the header */
-  char **cell;        /* owned; header first: cell[(row + 1) * n_col + col] */
-  int *line;          /* owned; line[row + 1] in the file, line[0] of the header */
-  size_t n_cell;      /* held in cell */
-  size_t n_line;      /* held in line */
+  char name[32]; /* last part of the path, for messages */
+  size_t n_row;  /* without the header */
+  size_t n_col;  /* of the header */
+  char **cell;   /* owned; header first: cell[(row + 1) * n_col + col] */
+  int *line;     /* owned; line[row + 1] in the file, line[0] of the header */
+  size_t n_cell; /* held in cell */
+  size_t n_line; /* held in line */
+  int is_order;  /* set by a reader: an unknown column that would change an order is refused */
   int is_windows1252; /* the file was no UTF-8 and was read as that code page */
 } pw_csv;
 
@@ -57,8 +58,8 @@ typedef struct pw_csv_column {
  *
  * Returned  index[n]  column of known[i], or -1 when it is not there
  * Status    PW_OK; PW_E_DATA a required column is missing, a column stands twice, or an unknown
- *           column is within a slip of a known one that is not there (that one is offered). Other
- *           unknown columns are left out with a warning.
+ *           column is within a slip of a known one that is not there (that one is offered) or is
+ *           refused by job/unknown.h. Other unknown columns are left out and noted.
  */
 pw_status pw_csv_bind(const pw_csv *csv, const pw_csv_column known[], size_t n, int index[],
                       pw_notes *notes, pw_err *err);

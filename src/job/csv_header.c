@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "job/csv.h"
+#include "job/unknown.h"
 #include "panewright/nearest.h"
 
 enum { HEADER_WORD = 64 };
@@ -22,23 +23,25 @@ static pw_status unknown_column(const pw_csv *csv, size_t col, const char *word,
                                 const pw_csv_column known[], size_t n, const int index[],
                                 pw_notes *notes, pw_err *err)
 {
-  const char *absent[PW_CSV_COLUMNS_MAX];
-  size_t n_absent = 0, filled = 0;
-  for (size_t i = 0; i < n && n_absent < PW_CSV_COLUMNS_MAX; i++)
+  const char *absent[PW_CSV_COLUMNS_MAX] = {0}, *name[PW_CSV_COLUMNS_MAX] = {0};
+  size_t n_absent = 0, filled = 0, n_name = 0;
+  for (size_t i = 0; i < n && i < PW_CSV_COLUMNS_MAX; i++) {
+    name[n_name++] = known[i].name;
     if (index[i] < 0) absent[n_absent++] = known[i].name;
+  }
   const char *near = pw_nearest(word, absent, n_absent);
   for (size_t i = 0; i < n_absent && !near;
        i++) /* "width_mid" is a slip for width_middle, too */
     if (strlen(word) > 3 && strncmp(word, absent[i], strlen(word)) == 0) near = absent[i];
+  if (csv->is_order && job_unknown_is_order(word)) near = NULL;
   if (word[0] && near)
     return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], (int)col + 1,
                       "no column is named '%.40s'; did you mean %s?", csv->cell[col], near);
   for (size_t r = 0; r < csv->n_row; r++)
     filled += pw_csv_at(csv, r, (int)col)[0] != '\0';
-  if (word[0])
-    pw_notes_warn(notes, csv->name, csv->line[0],
-                  "column '%.40s' is not known and was left out", csv->cell[col]);
-  else if (filled)
+  job_unknown_at at = {csv->name, csv->line[0], (int)col + 1, "column", csv->is_order};
+  if (word[0]) return job_unknown_name(csv->cell[col], name, n_name, &at, notes, err);
+  if (filled)
     pw_notes_warn(notes, csv->name, csv->line[0],
                   "column %zu has no name; its %zu cells were left out", col + 1, filled);
   return PW_OK;

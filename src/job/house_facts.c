@@ -8,6 +8,7 @@
 #include "base/state.h"
 #include "job/number.h"
 #include "job/survey.h"
+#include "job/unknown.h"
 #include "job/words.h"
 #include "panewright/rates.h"
 #include "panewright/units.h"
@@ -202,9 +203,11 @@ static pw_status find_items(const pw_csv *csv, const int col[], int row_of[], pw
                             pw_err *err)
 {
   job_word known[ITEMS];
+  const char *names[ITEMS];
   for (size_t i = 0; i < ITEMS; i++) {
     row_of[i] = -1;
     known[i] = (job_word){item[i].name, (int)i};
+    names[i] = item[i].name;
   }
   for (size_t r = 0; r < csv->n_row; r++) {
     const char *name = pw_csv_at(csv, r, col[0]), *near = NULL;
@@ -212,11 +215,13 @@ static pw_status find_items(const pw_csv *csv, const int col[], int row_of[], pw
     if (!name[0])
       return pw_fail_at(err, PW_E_DATA, csv->name, line, col[0] + 1, "a value without an item");
     int i = job_word_find(known, ITEMS, name, &near);
-    if (i < 0 && near)
+    if (i < 0 && near && !job_unknown_is_order(name))
       return pw_fail_at(err, PW_E_DATA, csv->name, line, col[0] + 1,
                         "no item is named '%.40s'; did you mean %s?", name, near);
     if (i < 0) {
-      pw_notes_warn(notes, csv->name, line, "item '%.40s' is not known and was left out", name);
+      job_unknown_at at = {csv->name, line, col[0] + 1, "item", 1};
+      pw_status status = job_unknown_name(name, names, ITEMS, &at, notes, err);
+      if (status != PW_OK) return status;
       continue;
     }
     if (row_of[i] >= 0)

@@ -58,27 +58,41 @@ void pw_notes_default(pw_notes *notes, const char *file, int line, const char *w
   add_where(note, where);
 }
 
-void pw_notes_warn(pw_notes *notes, const char *file, int line, const char *format, ...)
+static void add(pw_notes *notes, pw_note_kind kind, const char *file, int line,
+                const char *format, va_list args)
 {
   pw_note *note = append(notes);
   if (!note) return;
-  note->kind = PW_NOTE_WARNING;
+  note->kind = kind;
   note->line = line;
   note->count = 1;
   snprintf(note->file, sizeof note->file, "%s", file);
-  va_list args;
-  va_start(args, format);
   vsnprintf(note->value, sizeof note->value, format, args);
-  va_end(args);
   pw_text_cut(note->value, sizeof note->value);
   pw_text_clean(note->value);
 }
 
+void pw_notes_warn(pw_notes *notes, const char *file, int line, const char *format, ...)
+{
+  va_list args;
+  va_start(args, format);
+  add(notes, PW_NOTE_WARNING, file, line, format, args);
+  va_end(args);
+}
+
+void pw_notes_unknown(pw_notes *notes, const char *file, int line, const char *format, ...)
+{
+  va_list args;
+  va_start(args, format);
+  add(notes, PW_NOTE_UNKNOWN, file, line, format, args);
+  va_end(args);
+}
+
 void pw_notes_line(const pw_note *note, char text[], size_t size)
 {
-  if (note->kind == PW_NOTE_WARNING && note->line > 0)
+  if (note->kind != PW_NOTE_DEFAULT && note->line > 0)
     snprintf(text, size, "%s:%d: %s", note->file, note->line, note->value);
-  else if (note->kind == PW_NOTE_WARNING)
+  else if (note->kind != PW_NOTE_DEFAULT)
     snprintf(text, size, "%s: %s", note->file, note->value);
   else if (note->where[0])
     snprintf(text, size, "%s: %s not given, taken as %s (%d row%s: %s)", note->file, note->what,

@@ -7,7 +7,8 @@
 
 typedef enum pw_note_kind {
   PW_NOTE_DEFAULT = 0, /* a blank optional cell took a stated value */
-  PW_NOTE_WARNING      /* an extra column, a row left out, a value that looks odd */
+  PW_NOTE_WARNING,     /* a row left out, a value that looks odd */
+  PW_NOTE_UNKNOWN /* a column or item that no reader knows: said first, and on standard error */
 } pw_note_kind;
 
 typedef struct pw_note {
@@ -34,6 +35,12 @@ __attribute__((format(printf, 4, 5)))
 #endif
 void
 pw_notes_warn(pw_notes *notes, const char *file, int line, const char *format, ...);
+
+#if defined(__GNUC__)
+__attribute__((format(printf, 4, 5)))
+#endif
+void
+pw_notes_unknown(pw_notes *notes, const char *file, int line, const char *format, ...);
 
 /* One printable line of note i, such as
  * "openings.csv: fin_width blank, taken as 0 (no fins) in 3 rows: A1, A2, A3". */

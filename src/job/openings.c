@@ -5,6 +5,7 @@
 
 #include "job/buildup.h"
 #include "job/date_text.h"
+#include "job/room_name.h"
 #include "job/survey.h"
 #include "job/words.h"
 #include "panewright/lites.h"
@@ -112,8 +113,7 @@ static size_t columns(job_field f[])
       {.name = "use",
        .kind = JOB_WORD,
        AT(use),
-       .blank = "other",
-       .why = "no sleeping room",
+       .blank = "other", /* what it is taken for is noted by default_use */
        .word = job_use_word,
        .n_word = job_use_words},
       LENGTH("near_door", near_door, 5.0 * SIZE_MAX, "", "not near one"),
@@ -135,15 +135,19 @@ static size_t columns(job_field f[])
   return JOB_COUNT(table);
 }
 
+static int column_at(const job_field f[], size_t n, const int index[], const char *name)
+{
+  for (size_t i = 0; i < n; i++)
+    if (strcmp(f[i].name, name) == 0) return index[i];
+  return -1;
+}
+
 static pw_status bad_cell(const pw_csv *csv, size_t r, const int index[], const job_field f[],
                           size_t n, const char *column, const char *tag, const char *text,
                           pw_err *err)
 {
-  int at = 0;
-  for (size_t i = 0; i < n; i++)
-    if (strcmp(f[i].name, column) == 0) at = index[i] + 1;
-  return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[r + 1], at, "%s %s: %s", tag, column,
-                    text);
+  return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[r + 1],
+                    column_at(f, n, index, column) + 1, "%s %s: %s", tag, column, text);
 }
 
 /* "0", "1", "2" or "cannot"; 0 when it is none of these. */
@@ -222,6 +226,20 @@ static void default_faces(pw_opening *o, const pw_csv *csv, size_t r, pw_notes *
                o->tag, notes);
 }
 
+/* A use that the job does not give: what the room's name says of sleeping. */
+static void default_use(pw_opening *o, const pw_csv *csv, size_t r, pw_notes *notes)
+{
+  static const char *const taken[] = {
+      [JOB_ROOM_OTHER] = "other (no sleeping room)",
+      [JOB_ROOM_SLEEPS] = "bedroom (so the room's name reads; use says otherwise)",
+      [JOB_ROOM_ASKS] = "other; the room's name may be of a sleeping room, the cautions ask"};
+  job_room room = job_room_read(o->room);
+  if (room == JOB_ROOM_SLEEPS) o->use = PW_USE_BEDROOM;
+  o->use_by_room = room == JOB_ROOM_SLEEPS;
+  o->use_asks = room == JOB_ROOM_ASKS;
+  pw_notes_default(notes, csv->name, csv->line[r + 1], "use", o->tag, taken[room]);
+}
+
 /* What takes more than one cell to know. */
 static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index[],
                             const job_field f[], size_t n, pw_notes *notes, pw_err *err)
@@ -247,6 +265,7 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
   if (!read_lip_cut(w))
     return bad_cell(csv, r, index, f, n, "sill_lip_cut", o->tag, "want yes, no or cannot", err);
   default_faces(o, csv, r, notes);
+  if (!pw_csv_at(csv, r, column_at(f, n, index, "use"))[0]) default_use(o, csv, r, notes);
   if (pw_buildup_parse(o->existing_glass_text, &o->existing_glass, &why) != PW_OK)
     return bad_cell(csv, r, index, f, n, "existing_glass", o->tag, why.text, err);
   for (int i = 0; i < 3; i++)
@@ -347,6 +366,7 @@ pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_er
   pw_status status = pw_csv_read(path, &csv, err);
   if (status != PW_OK) return status;
   size_t n = 0;
+  csv.is_order = 1;
   pw_opening *o = calloc(csv.n_row ? csv.n_row : 1, sizeof *o);
   if (!o)
     status = pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv.name);

@@ -115,6 +115,7 @@ pw_status pw_packages_read(const char *path, pw_job *job, pw_notes *notes, pw_er
   pw_csv csv;
   pw_status status = pw_csv_read(path, &csv, err);
   if (status != PW_OK) return status;
+  csv.is_order = 1;
   status = job_fields_bind(f, n, &csv, index, notes, err);
   pw_package *p = calloc(csv.n_row ? csv.n_row : 1, sizeof *p);
   if (!p) status = pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv.name);

@@ -103,6 +103,19 @@ json_t *pw_caution_json(const pw_job *job, const pw_cautions *list)
   return all;
 }
 
+void pw_notes_head(const pw_notes *notes, FILE *f)
+{
+  char line[512];
+  int any = 0;
+  for (size_t i = 0; notes && i < notes->n; i++) {
+    if (notes->note[i].kind != PW_NOTE_UNKNOWN) continue;
+    if (!any++) fputs("Left out, because no column or item has this name\n", f);
+    pw_notes_line(&notes->note[i], line, sizeof line);
+    pw_wrap(f, "  ", line, WIDE);
+  }
+  if (any) fputc('\n', f);
+}
+
 void pw_notes_text(const pw_notes *notes, FILE *f)
 {
   static const char *const heading[] = {"\nTaken for granted where the job says nothing\n",
@@ -128,7 +141,8 @@ json_t *pw_notes_json(const pw_notes *notes)
   for (size_t i = 0; notes && i < notes->n; i++) {
     const pw_note *n = &notes->note[i];
     json_t *o = json_object();
-    pw_json_set_text(o, "kind", n->kind == PW_NOTE_DEFAULT ? "default" : "warning");
+    static const char *const kind[] = {"default", "warning", "unknown"};
+    pw_json_set_text(o, "kind", kind[n->kind]);
     pw_json_set_text(o, "file", n->file);
     json_object_set_new(o, "line", json_integer(n->line));
     if (n->kind == PW_NOTE_DEFAULT) {

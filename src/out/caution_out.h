@@ -24,6 +24,9 @@ void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *
 /* An array: id, topic, rank, state, opening (tag or null), finding, source, how_known, decides. */
 json_t *pw_caution_json(const pw_job *job, const pw_cautions *list);
 
+/* Columns and items that no reader knows, if any: what stands first in every text. */
+void pw_notes_head(const pw_notes *notes, FILE *f);
+
 /* Every default used and every warning of the readers. */
 void pw_notes_text(const pw_notes *notes, FILE *f);
 json_t *pw_notes_json(const pw_notes *notes);

@@ -92,7 +92,7 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
   pw_json_set(o, "clearance_m", f->clearance);
   pw_json_set(o, "diagonal_difference_m", f->diagonal_difference);
   pw_json_set(o, "lean_m", f->lean);
-  pw_json_set_text(o, "square", pw_square_name(f->square));
+  pw_json_set_text(o, "square", pw_square_name(pw_fit_square(f)));
   pw_json_set(o, "order_width_m", f->order_width);
   pw_json_set(o, "order_height_m", f->order_height);
   tape_member(o, "order_width_in", f->order_width);
@@ -116,6 +116,12 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
   for (size_t k = 0; k < f->n_finding; k++)
     json_array_append_new(finding, json_string(f->finding[k].text));
   json_object_set_new(o, "findings", finding);
+  json_object_set_new(o, "may_order", json_boolean(r->check[i].may_order));
+  json_t *why = json_array();
+  for (size_t k = 0; k < r->check[i].n; k++)
+    json_array_append_new(why, json_string(r->check[i].why[k]));
+  json_object_set_new(o, "why", why);
+  json_object_set_new(o, "use_by_room", json_boolean(op->use_by_room));
   json_object_set_new(o, "install", install_json(&r->install[i]));
   return o;
 }
@@ -159,12 +165,14 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
                                        "clear_insert_m2",
                                        "escape",
                                        "safety_glass",
-                                       "findings"};
+                                       "findings",
+                                       "may_order",
+                                       "why"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     const pw_fit *t = &r->fit[i];
-    char w[32], h[32];
+    char w[32], h[32], why[PW_ORDER_WHY];
     pw_tape_text(t->order_width, 8, w, sizeof w);
     pw_tape_text(t->order_height, 8, h, sizeof h);
     pw_grid_cell(g, "%s", o->tag);
@@ -179,7 +187,7 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
     pw_grid_cell(g, "%s", w);
     pw_grid_cell(g, "%s", h);
     pw_grid_number(g, t->lean, 6);
-    pw_grid_cell(g, "%s", pw_square_name(t->square));
+    pw_grid_cell(g, "%s", pw_square_name(pw_fit_square(t)));
     pw_grid_number(g, t->existing.glass_area, 6);
     pw_grid_number(g, t->insert.glass_area, 6);
     pw_grid_number(g, t->glass_kept, 6);
@@ -192,6 +200,9 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
                                                                 : "passes");
     pw_grid_cell(g, "%s", pw_caution_safety_glass(r->cautions, (int)i) ? "yes" : "no");
     pw_grid_cell(g, "%zu", t->n_finding);
+    pw_grid_cell(g, "%s", r->check[i].may_order ? "yes" : "no");
+    pw_order_why(&r->check[i], why, sizeof why);
+    pw_grid_cell(g, "%s", why);
   }
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);

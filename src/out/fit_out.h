@@ -9,13 +9,15 @@
 #include "panewright/caution.h"
 #include "panewright/fit.h"
 #include "panewright/install.h"
+#include "panewright/order_check.h"
 
 /* A job with everything that stands beside one package's fit. */
 typedef struct pw_fit_report {
   const pw_job *job;
   const pw_package *package;
-  const pw_fit *fit;         /* [job->n_opening] */
-  const pw_install *install; /* [job->n_opening] */
+  const pw_fit *fit;           /* [job->n_opening] */
+  const pw_install *install;   /* [job->n_opening] */
+  const pw_order_check *check; /* [job->n_opening] */
   const pw_cautions *cautions;
   const pw_notes *notes;
 } pw_fit_report;
@@ -34,8 +36,12 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err);
 /* The whole as an object (new reference). */
 json_t *pw_fit_json(const pw_fit_report *r);
 
-/* The order list of one package: sizes, handing, glass, quantities, tempered marks, remarks, install
- * note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
+/* The order list of one package: sizes, handing, glass, quantities, tempered marks, whether the row may
+ * be ordered and why not, remarks, install note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
 pw_status pw_order_write(const pw_fit_report *r, const char *path, pw_err *err);
+
+/* The reasons in one line, parted by "; "; "" when it may be ordered. */
+enum { PW_ORDER_WHY = 2400 };
+void pw_order_why(const pw_order_check *check, char text[], size_t size);
 
 #endif

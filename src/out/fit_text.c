@@ -79,7 +79,7 @@ static pw_status sizes(const pw_fit_report *r, int si, FILE *f, pw_err *err)
     size_cell(g, fit->pocket_width, fit->pocket_height, 16, si);
     size_cell(g, fit->order_width, fit->order_height, 8, si);
     length_cell(g, fit->lean, si);
-    pw_grid_cell(g, "%s", pw_square_name(fit->square));
+    pw_grid_cell(g, "%s", pw_square_name(pw_fit_square(fit)));
     area_cell(g, fit->insert.glass_area, si);
     percent_cell(g, fit->glass_kept);
   }
@@ -201,9 +201,25 @@ void pw_findings_text(const pw_job *job, const pw_fit fit[], FILE *f)
     }
 }
 
+/* The rows that may not be ordered yet, each with its reasons. */
+static void not_yet(const pw_fit_report *r, FILE *f)
+{
+  int any = 0;
+  for (size_t i = 0; i < r->job->n_opening; i++) {
+    char lead[PW_TAG_MAX + 16];
+    if (r->check[i].may_order) continue;
+    if (!any++) fputs("\nNot to be ordered yet\n", f);
+    for (size_t k = 0; k < r->check[i].n; k++) {
+      pw_tag_lead(lead, sizeof lead, "  ", r->job->opening[i].tag, 8);
+      pw_wrap(f, lead, r->check[i].why[k], WIDE);
+    }
+  }
+}
+
 pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *err)
 {
   char title[800];
+  pw_notes_head(r->notes, f);
   snprintf(title, sizeof title, "%s: fit of package %s (%s, frame line %s)", r->job->house.job,
            r->package->name, r->package->glass_text, r->package->frame_line);
   pw_wrap(f, "", title, WIDE);
@@ -213,6 +229,7 @@ pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *
   if (status == PW_OK) status = cuts(r, si, f, err);
   if (status == PW_OK) status = clear_openings(r, si, f, err);
   if (status != PW_OK) return status;
+  not_yet(r, f);
   pw_findings_text(r->job, r->fit, f);
   pw_caution_text(r->job, r->cautions, all, f);
   if (all) install_notes(r, f);

@@ -31,10 +31,20 @@ static void remarks(const pw_fit_report *r, size_t i, char text[REMARKS])
   if (fit->square >= PW_SQUARE_REMEASURE)
     append(text, "OUT OF SQUARE: measure again before ordering");
   for (size_t k = 0; k < fit->n_finding; k++)
-    if (fit->finding[k].kind >= PW_FINDING_SHAPE) append(text, fit->finding[k].text);
+    if (fit->finding[k].kind >= PW_FINDING_SPREAD) append(text, fit->finding[k].text);
   if (fit->lean_governs) append(text, "width set by the lean of the pocket");
   if (r->package->open_tubes) append(text, "open tubes");
   append(text, o->note);
+}
+
+void pw_order_why(const pw_order_check *check, char text[], size_t size)
+{
+  size_t n = 0;
+  text[0] = '\0';
+  for (size_t k = 0; k < check->n; k++) {
+    if (n + strlen(check->why[k]) + 3 > size) return; /* whole reasons only */
+    n += (size_t)snprintf(text + n, size - n, "%s%s", n ? "; " : "", check->why[k]);
+  }
 }
 
 static void install_note(const pw_install *p, char text[REMARKS])
@@ -50,15 +60,15 @@ static void install_note(const pw_install *p, char text[REMARKS])
 static pw_grid *order_grid(const pw_fit_report *r)
 {
   static const char *const header[] = {
-      "tag",      "room",        "quantity",   "operator",  "handing_from_outside",
-      "width_in", "height_in",   "width_mm",   "height_mm", "size_basis",
-      "glass",    "spacer",      "frame_line", "tempered",  "package",
-      "remarks",  "install_note"};
+      "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
+      "width_in",  "height_in", "width_mm",   "height_mm",   "size_basis",
+      "glass",     "spacer",    "frame_line", "tempered",    "package",
+      "may_order", "why",       "remarks",    "install_note"};
   static const char *const spacer[] = {"metal", "stainless", "insulating"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
-    char w[32], h[32], text[REMARKS];
+    char w[32], h[32], text[REMARKS], why[PW_ORDER_WHY];
     pw_tape_text(r->fit[i].order_width, 8, w, sizeof w);
     pw_tape_text(r->fit[i].order_height, 8, h, sizeof h);
     pw_grid_cell(g, "%s", o->tag);
@@ -78,6 +88,9 @@ static pw_grid *order_grid(const pw_fit_report *r)
     pw_grid_cell(g, "%s", r->package->frame_line);
     pw_grid_cell(g, "%s", pw_caution_safety_glass(r->cautions, (int)i) ? "YES" : "no");
     pw_grid_cell(g, "%s", r->package->name);
+    pw_grid_cell(g, "%s", r->check[i].may_order ? "yes" : "no");
+    pw_order_why(&r->check[i], why, sizeof why);
+    pw_grid_cell(g, "%s", why);
     remarks(r, i, text);
     pw_grid_cell(g, "%s", text);
     install_note(&r->install[i], text);

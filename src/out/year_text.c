@@ -2,6 +2,7 @@
 #include <stdio.h>
 
 #include "out/calendar.h"
+#include "out/caution_out.h"
 #include "out/clip.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
@@ -299,6 +300,7 @@ static void legend(const pw_unit_set *units, FILE *f)
 pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_t package,
                        const pw_unit_set *units, FILE *f, pw_err *err)
 {
+  pw_notes_head(frame->notes, f);
   fprintf(f, "%s", c->job->house.job);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fprintf(f, "\nClimate: %s\nYear: %s\n", frame->climate_line, frame->method);

@@ -60,7 +60,7 @@ pw_status pw_compare_build_glass(pw_compare *c, pw_err *err)
 pw_status pw_compare_fit_all(pw_compare *c, pw_err *err)
 {
   const pw_job *job = c->job;
-  for (size_t p = 0; p < c->n_package; p++)
+  for (size_t p = 0; p < c->n_package; p++) {
     for (size_t i = 0; i < c->n_opening; i++) {
       const pw_opening *o = &job->opening[i];
       const pw_frame_line *line = pw_frame_line_pick(
@@ -72,6 +72,8 @@ pw_status pw_compare_fit_all(pw_compare *c, pw_err *err)
       pw_status status = pw_fit_opening(o, line, &c->fit[p * c->n_opening + i], err);
       if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
     }
+    pw_fit_neighbours(job->opening, c->n_opening, &c->fit[p * c->n_opening]);
+  }
   return PW_OK;
 }
 

@@ -22,6 +22,8 @@ const caution_rule caution_rules[] = {
     {pw_ref_trade_safety__EG8, 1, 0, caution_escape_missing},
     {pw_ref_trade_safety__EG6, 1, 0, caution_escape_exception},
     {pw_ref_trade_safety__EG7, 1, 0, caution_escape_use},
+    {pw_ref_trade_safety__EG9, 1, 0, caution_escape_named},
+    {pw_ref_trade_safety__EG10, 1, 0, caution_escape_doubt},
     {pw_ref_trade_safety__FP1, 1, 0, caution_fall},
     {pw_ref_trade_safety__FP2, 1, 0, caution_fall_escape},
     {pw_ref_trade_safety__LP1, 2, 1, caution_lead},

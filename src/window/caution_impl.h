@@ -32,12 +32,13 @@ extern const size_t caution_rule_count;
 /* Glass edges of an insert above the floor; 0 when the sill height is unknown. */
 int caution_glass_heights(const caution_case *c, double *bottom, double *top);
 
-/* Rules of the escape opening, of falls and of safety glass stand in caution_people.c, the others
- * in caution_house.c; both are listed in caution.c. */
+/* Rules of the escape opening stand in caution_escape.c, of falls and of safety glass in
+ * caution_people.c, the others in caution_house.c; both are listed in caution.c. */
 caution_judge caution_escape_area, caution_escape_grade, caution_escape_height,
     caution_escape_width, caution_escape_sill, caution_escape_exception, caution_escape_use,
-    caution_escape_missing, caution_fall, caution_fall_escape, caution_pane_low,
-    caution_by_door, caution_door, caution_by_water, caution_stairs, caution_mark;
+    caution_escape_missing, caution_escape_named, caution_escape_doubt, caution_fall,
+    caution_fall_escape, caution_pane_low, caution_by_door, caution_door, caution_by_water,
+    caution_stairs, caution_mark;
 caution_judge caution_combustion, caution_alarms, caution_lead, caution_lead_minor,
     caution_asbestos, caution_structure, caution_wind, caution_debris, caution_weeps,
     caution_leak, caution_fire, caution_altitude, caution_tubes, caution_thermal,

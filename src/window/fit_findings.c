@@ -10,6 +10,10 @@
 /* measure.csv M3, M4, M5, M7: limits of the trade for diagonals and spread. */
 static const double square_ok = 0.125 * PW_INCH, square_adjust = 0.25 * PW_INCH,
                     square_stop = 0.5 * PW_INCH, spread_ok = 0.125 * PW_INCH;
+/* Common practice, no source: readings so far apart are no readings of one opening; fins and lips of old
+ * frames are about 1/2 in (measure.csv F7, F8); only a door stands that low. */
+static const double spread_stop = 0.5 * PW_INCH, fin_most = 1.25 * PW_INCH,
+                    sill_least = 4.0 * PW_INCH;
 /* A diagonal may miss its rectangle by this much before it is called impossible: six readings to
  * 1/16 in and a slack tape. */
 static const double diagonal_slack = 0.25 * PW_INCH, one_diagonal_slack = 0.5 * PW_INCH;
@@ -34,11 +38,7 @@ fit_readings fit_read_three(const double reading[3])
   return (fit_readings){n, v[0], middle, v[n - 1] - v[0]};
 }
 
-#if defined(__GNUC__)
-__attribute__((format(printf, 3, 4)))
-#endif
-static void
-find(pw_fit *fit, pw_finding_kind kind, const char *format, ...)
+void fit_find(pw_fit *fit, pw_finding_kind kind, const char *format, ...)
 {
   if (fit->n_finding == PW_FINDINGS_MAX) return;
   pw_finding *f = &fit->finding[fit->n_finding++];
@@ -92,22 +92,29 @@ static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
     double right = exchanged(reading[i], mean, 2.0 * spread_ok);
     pw_tape_text(right, 16, should, sizeof should);
     if (right > 0.0)
-      find(fit, PW_FINDING_TRANSPOSED, "%s %s in reads like %s with two digits exchanged",
-           name[upright][i], is, should);
+      fit_find(fit, PW_FINDING_TRANSPOSED, "%s %s in reads like %s with two digits exchanged",
+               name[upright][i], is, should);
     else if (fabs(reading[i] - other.middle) <= 4.0 * spread_ok)
-      find(fit, PW_FINDING_SWAPPED,
-           "%s %s in is what the %ss measure: width and height swapped?", name[upright][i], is,
-           upright ? "width" : "height");
+      fit_find(fit, PW_FINDING_SWAPPED,
+               "%s %s in is what the %ss measure: width and height swapped?", name[upright][i],
+               is, upright ? "width" : "height");
   }
   if (mine.spread > spread_ok + hair) {
     pw_tape_text(mine.spread, 16, is, sizeof is);
-    find(fit, PW_FINDING_SPREAD,
-         "the %s readings differ by %s in (usual: to 1/8): bowed, or misread",
-         upright ? "height" : "width", is);
+    if (mine.spread > spread_stop + hair)
+      fit_find(fit, PW_FINDING_APART,
+               "the %s readings differ by %s in (over 1/2): no order before they are measured "
+               "again",
+               upright ? "height" : "width", is);
+    else
+      fit_find(fit, PW_FINDING_SPREAD,
+               "the %s readings differ by %s in (usual: to 1/8): bowed, or misread; measure "
+               "again",
+               upright ? "height" : "width", is);
   }
   if (mine.n < 3)
-    find(fit, PW_FINDING_ONE_READING, "%zu of 3 %s readings taken", mine.n,
-         upright ? "height" : "width");
+    fit_find(fit, PW_FINDING_ONE_READING, "%zu of 3 %s readings taken", mine.n,
+             upright ? "height" : "width");
 }
 
 /* Kinds that have a usual shape: a slider is not built far higher than wide. */
@@ -123,12 +130,12 @@ static void judge_shape(const pw_opening *o, double width, double height, pw_fit
   pw_tape_text(width, 16, w, sizeof w);
   pw_tape_text(height, 16, h, sizeof h);
   if (odd)
-    find(fit, PW_FINDING_SHAPE,
-         "a %s %s wide and %s in high is unusual: width and height swapped?",
-         pw_operator_name(k), w, h);
+    fit_find(fit, PW_FINDING_SHAPE,
+             "a %s %s wide and %s in high is unusual: width and height swapped?",
+             pw_operator_name(k), w, h);
   if (lying_door)
-    find(fit, PW_FINDING_SWAPPED,
-         "a door %s wide and only %s in high: width and height swapped?", w, h);
+    fit_find(fit, PW_FINDING_SWAPPED,
+             "a door %s wide and only %s in high: width and height swapped?", w, h);
 }
 
 /* Explains diagonals that fit no parallelogram of these sides; returns 1 when they do not fit. */
@@ -154,8 +161,8 @@ static int judge_impossible(const pw_opening *o, fit_readings w, fit_readings h,
     if (!(right > 0.0)) continue;
     pw_tape_text(d, 16, is, sizeof is);
     pw_tape_text(right, 16, should, sizeof should);
-    find(fit, PW_FINDING_TRANSPOSED,
-         "diagonal_%d %s in reads like %s with two digits exchanged", i + 1, is, should);
+    fit_find(fit, PW_FINDING_TRANSPOSED,
+             "diagonal_%d %s in reads like %s with two digits exchanged", i + 1, is, should);
   }
   for (int side = 0; side < 2; side++) {
     double mine = side ? h.middle : w.middle, other = side ? w.middle : h.middle;
@@ -164,18 +171,18 @@ static int judge_impossible(const pw_opening *o, fit_readings w, fit_readings h,
     if (!(right > 0.0) || apart) continue;
     pw_tape_text(mine, 16, is, sizeof is);
     pw_tape_text(right, 16, should, sizeof should);
-    find(fit, PW_FINDING_TRANSPOSED,
-         "the %s %s in would fit the diagonals as %s: digits exchanged?",
-         side ? "height" : "width", is, should);
+    fit_find(fit, PW_FINDING_TRANSPOSED,
+             "the %s %s in would fit the diagonals as %s: digits exchanged?",
+             side ? "height" : "width", is, should);
   }
   char a[TAPE], b[TAPE];
   pw_tape_text(w.middle, 16, a, sizeof a);
   pw_tape_text(h.middle, 16, b, sizeof b);
   pw_tape_text(mean, 16, is, sizeof is);
   pw_tape_text(want, 16, should, sizeof should);
-  find(fit, PW_FINDING_DIAGONAL,
-       "no opening of %s x %s in has diagonals of about %s in (it has %s): measure again", a, b,
-       is, should);
+  fit_find(fit, PW_FINDING_DIAGONAL,
+           "no opening of %s x %s in has diagonals of about %s in (it has %s): measure again",
+           a, b, is, should);
   return 1;
 }
 
@@ -191,21 +198,57 @@ static void judge_square(const pw_opening *o, fit_readings w, pw_fit *fit)
     fit->square = PW_SQUARE_OK;
   } else if (d <= square_adjust + hair) {
     fit->square = PW_SQUARE_ADJUST;
-    find(fit, PW_FINDING_ADJUST, "diagonals differ by %s in: order as reckoned, shim more", t);
+    fit_find(fit, PW_FINDING_ADJUST, "diagonals differ by %s in: order as reckoned, shim more",
+             t);
   } else if (d <= square_stop + hair) {
     fit->square = PW_SQUARE_REMEASURE;
-    find(fit, PW_FINDING_REMEASURE,
-         "diagonals differ by %s in (more than 1/4): find out why, measure again before "
-         "ordering",
-         t);
+    fit_find(fit, PW_FINDING_REMEASURE,
+             "diagonals differ by %s in (more than 1/4): find out why, measure again before "
+             "ordering",
+             t);
   } else {
     fit->square = PW_SQUARE_STOP;
-    find(fit, PW_FINDING_STOP,
-         "diagonals differ by %s in (more than 1/2): stop; look at the structure or choose "
-         "another "
-         "method",
-         t);
+    fit_find(fit, PW_FINDING_STOP,
+             "diagonals differ by %s in (more than 1/2): stop; look at the structure or choose "
+             "another "
+             "method",
+             t);
   }
+}
+
+/* What is too large or too low to be what it is called. */
+static void judge_parts(const pw_opening *o, pw_fit *fit)
+{
+  char is[TAPE];
+  const struct {
+    const char *name;
+    double size;
+  } part[] = {{"fin_width", o->fin_width}, {"sill_lip", o->sill_lip}};
+  for (int i = 0; i < 2; i++) {
+    if (part[i].size <= fin_most + hair) continue;
+    pw_tape_text(part[i].size, 16, is, sizeof is);
+    fit_find(fit, PW_FINDING_FIN,
+             "%s %s in is more than such a part has (usual: 1/2, at most 1 1/4): measure again",
+             part[i].name, is);
+  }
+  if (o->operator_existing == PW_SLIDING_DOOR || o->sill_height < 0.0 ||
+      o->sill_height >= sill_least - hair)
+    return;
+  pw_tape_text(o->sill_height, 16, is, sizeof is);
+  fit_find(fit, PW_FINDING_SILL,
+           "sill_height %s in is that of a door, and this is none: height above the floor, "
+           "inches or feet?",
+           is);
+}
+
+int pw_finding_blocks(pw_finding_kind kind) { return kind >= PW_FINDING_REMEASURE; }
+
+pw_square pw_fit_square(const pw_fit *fit)
+{
+  if (fit->square != PW_SQUARE_OK && fit->square != PW_SQUARE_ADJUST) return fit->square;
+  for (size_t k = 0; k < fit->n_finding; k++)
+    if (pw_finding_blocks(fit->finding[k].kind)) return PW_SQUARE_REMEASURE;
+  return fit->square;
 }
 
 void fit_judge(const pw_opening *o, pw_fit *fit)
@@ -214,12 +257,17 @@ void fit_judge(const pw_opening *o, pw_fit *fit)
   judge_one_side(o, 0, fit);
   judge_one_side(o, 1, fit);
   judge_shape(o, w.middle, h.middle, fit);
+  judge_parts(o, fit);
   int n = (o->diagonal[0] > 0.0) + (o->diagonal[1] > 0.0);
   int impossible = n > 0 && judge_impossible(o, w, h, fit);
   if (n == 2)
     judge_square(o, w, fit);
+  else if (w.spread > spread_ok + hair || h.spread > spread_ok + hair)
+    fit_find(fit, PW_FINDING_UNSQUARE,
+             "the readings are not square and %s: take both before ordering",
+             n ? "one diagonal is missing" : "the diagonals are missing");
   else
-    find(fit, PW_FINDING_NO_DIAGONAL, "%s: squareness unknown, lean taken as 0",
-         n ? "one diagonal only" : "no diagonals");
+    fit_find(fit, PW_FINDING_NO_DIAGONAL, "%s: squareness unknown, lean taken as 0",
+             n ? "one diagonal only" : "no diagonals");
   if (impossible) fit->lean = 0.0; /* not believed, and so said */
 }

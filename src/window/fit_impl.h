@@ -14,6 +14,13 @@ fit_readings fit_read_three(const double reading[3]);
 /* Looks at all readings of an opening: sets square, diagonal_difference, lean and finding[]. */
 void fit_judge(const pw_opening *opening, pw_fit *fit);
 
+/* Adds a finding; beyond PW_FINDINGS_MAX it is left out. */
+#if defined(__GNUC__)
+__attribute__((format(printf, 3, 4)))
+#endif
+void
+fit_find(pw_fit *fit, pw_finding_kind kind, const char *format, ...);
+
 /* Clear opening of a window of outer size width x height; insert: 1 takes the cautious end. */
 pw_clear fit_clear(pw_operator operator_, double width, double height, int insert);
 
