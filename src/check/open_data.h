@@ -13,4 +13,9 @@
 pw_status pw_check_hourly(const pw_check_sink *sink, const char *file, pw_weather *weather,
                           pw_err *err);
 
+/* The folder of an example job, NAME of examples/: in the sink's folder where it is installed, else in
+ * the repository that holds it. Status PW_OK; PW_E_MISSING. */
+pw_status pw_check_example(const pw_check_sink *sink, const char *name, char dir[], size_t size,
+                           pw_err *err);
+
 #endif

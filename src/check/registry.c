@@ -11,6 +11,7 @@ extern const pw_check_group pw_check_sun;
 extern const pw_check_group pw_check_optics;
 extern const pw_check_group pw_check_sky;
 extern const pw_check_group pw_check_month;
+extern const pw_check_group pw_check_weather;
 extern const pw_check_group pw_check_trade;
 extern const pw_check_group pw_check_std140;
 extern const pw_check_group pw_check_simple;
@@ -29,6 +30,7 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_optics,
     &pw_check_sky,
     &pw_check_month,
+    &pw_check_weather,
     &pw_check_trade,
     &pw_check_std140,
     &pw_check_simple,

@@ -1,0 +1,171 @@
+/* A house in years made from monthly normals against the hourly files of the same stations: sun on its
+ * walls, what it needs, what each package saves. The job is examples/harrow_bend without its bill. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "check/check.h"
+#include "check/open_data.h"
+#include "job/job_open.h"
+#include "panewright/month.h"
+
+enum { PLACES = 9, WALLS = 4, PACKAGES = 3 };
+
+/* Either half was fitted without the other: see the notes on climate, section 12. */
+static const char *const station_file[PLACES] = {
+    "703165TY.csv",  "722020TYA.CSV", "722780TYA.CSV", "722950TYA.CSV", "723170TYA.CSV",
+    "724830TYA.CSV", "725650TYA.CSV", "726580TYA.CSV", "727930TYA.CSV"};
+static const char wall_name[WALLS][2] = {"N", "E", "S", "W"};
+
+/* What is looked at of one year in one place. */
+typedef struct lived {
+  double wall[WALLS][12];                          /* kWh/m2 */
+  double need[2];                                  /* kWh, existing windows: heating, cooling */
+  double saved[PACKAGES][2], saved_cost[PACKAGES]; /* kWh; $ */
+} lived;
+
+typedef struct desk {
+  const pw_check_sink *sink;
+  pw_open_job open;
+  pw_weather year[2]; /* made, read: two, for a workspace knows a weather by its address */
+  pw_sky_year sky;
+  pw_year_workspace *ws;
+  lived made, file;
+  double off[PLACES * PACKAGES]; /* saved $ made over hourly, less one */
+  size_t n_off;
+} desk;
+
+static pw_status live(desk *d, const pw_weather *weather, lived *out, pw_err *err)
+{
+  pw_compare c;
+  const pw_compare_options options = pw_job_options(&d->open, PW_YEAR_DETAILED);
+  pw_status s = pw_sky_of_year(weather, PW_SKY_PEREZ, &d->sky, err);
+  for (int k = 0; s == PW_OK && k < WALLS; k++)
+    s = pw_month_facade(&d->sky, &(pw_facade){90.0 * k, 90.0, 0.2}, out->wall[k], err);
+  if (s == PW_OK) s = pw_compare_run(&d->open.job, weather, &options, d->ws, &c, err);
+  if (s != PW_OK) return s;
+  const pw_year_result *old = &c.existing_set.year;
+  out->need[0] = old->heating_kwh;
+  out->need[1] = old->cooling_kwh;
+  for (size_t p = 0; p < PACKAGES; p++) {
+    const pw_compare_set *set = &c.package_set[p];
+    out->saved[p][0] = old->heating_kwh - set->year.heating_kwh;
+    out->saved[p][1] = old->cooling_kwh - set->year.cooling_kwh;
+    out->saved_cost[p] = set->saving.cost_computed;
+  }
+  pw_compare_free(&c);
+  return PW_OK;
+}
+
+/* share: of the file's value that the made one may be off by; floor: the same in the unit, for what is
+ * little of a small number. */
+static void give(const desk *d, const char *place, const char *quantity, const char *unit,
+                 double made, double file, double share, double least)
+{
+  char id[48];
+  snprintf(id, sizeof id, "%.6s", place);
+  pw_check_give(d->sink, id, quantity, unit, made, file, fmax(share * fabs(file), least),
+                "the year's hourly file (TMY3), lived in the same way",
+                "computed here from the file");
+}
+
+static void give_walls(const desk *d, const char *place)
+{
+  char text[64];
+  for (int k = 0; k < WALLS; k++) {
+    double made = 0.0, file = 0.0, square = 0.0;
+    for (int m = 0; m < 12; m++) {
+      double a = d->made.wall[k][m], b = d->file.wall[k][m];
+      made += a;
+      file += b;
+      square += (a - b) * (a - b) / 12.0;
+    }
+    snprintf(text, sizeof text, "sun on a wall facing %s", wall_name[k]);
+    give(d, place, text, "kWh/m2", made, file, 0.20, 0.0);
+    snprintf(text, sizeof text, "%s, months, root mean square off", wall_name[k]);
+    give(d, place, text, "kWh/m2", sqrt(square), 0.0, 0.0, 0.25 * file / 12.0);
+  }
+}
+
+static void give_house(desk *d, const char *place, const pw_job *job)
+{
+  static const char *const need[2] = {"heating", "cooling"};
+  char text[96];
+  for (int k = 0; k < 2; k++) {
+    snprintf(text, sizeof text, "%s, windows there now", need[k]);
+    give(d, place, text, "kWh", d->made.need[k], d->file.need[k], 0.25, 250.0);
+  }
+  for (int p = 0; p < PACKAGES; p++) {
+    for (int k = 0; k < 2; k++) {
+      snprintf(text, sizeof text, "%s saved, %.40s", need[k], job->package[p].name);
+      give(d, place, text, "kWh", d->made.saved[p][k], d->file.saved[p][k], 0.35, 60.0);
+    }
+    snprintf(text, sizeof text, "saved, %.40s", job->package[p].name);
+    give(d, place, text, "$/year", d->made.saved_cost[p], d->file.saved_cost[p], 0.25, 0.0);
+    d->off[d->n_off++] = d->made.saved_cost[p] / d->file.saved_cost[p] - 1.0;
+  }
+}
+
+static pw_status place(desk *d, const char *file, pw_err *err)
+{
+  char station[8];
+  pw_place p;
+  size_t index = 0;
+  snprintf(station, sizeof station, "%.6s", file);
+  pw_status s = pw_place_find(station, &index, NULL, err);
+  if (s == PW_OK) s = pw_place_get(index, &p, err);
+  if (s == PW_OK) s = pw_month_year(&p, PW_MONTH_VARIED_DAYS, &d->year[0], err);
+  if (s == PW_OK) s = live(d, &d->year[0], &d->made, err);
+  if (s == PW_OK) s = pw_check_hourly(d->sink, file, &d->year[1], err);
+  if (s == PW_OK) s = live(d, &d->year[1], &d->file, err);
+  if (s != PW_OK) return s;
+  give_walls(d, file);
+  give_house(d, file, &d->open.job);
+  return PW_OK;
+}
+
+/* All saved $ together: mean and root mean square of what the made years are off by. */
+static void give_all(const desk *d)
+{
+  double mean = 0.0, square = 0.0;
+  for (size_t i = 0; i < d->n_off; i++) {
+    mean += d->off[i] / (double)d->n_off;
+    square += d->off[i] * d->off[i] / (double)d->n_off;
+  }
+  give(d, "all", "saved $, mean off", "-", mean, 0.0, 0.0, 0.085);
+  give(d, "all", "saved $, root mean square off", "-", sqrt(square), 0.0, 0.0, 0.10);
+}
+
+static pw_status work(desk *d, pw_err *err)
+{
+  char dir[512];
+  pw_status s = pw_check_example(d->sink, "harrow_bend", dir, sizeof dir, err);
+  if (s == PW_OK) s = pw_job_open(dir, &d->open, err);
+  if (s != PW_OK) return s;
+  d->open.job.house.bill_year.value = 0.0;
+  for (int i = 0; s == PW_OK && i < PLACES; i++)
+    s = place(d, station_file[i], err);
+  if (s == PW_OK) give_all(d);
+  pw_job_close(&d->open);
+  return s;
+}
+
+static pw_status run(const pw_check_sink *sink, pw_err *err)
+{
+  desk *d = calloc(1, sizeof *d);
+  pw_year_workspace *ws = pw_year_workspace_new();
+  pw_status s = d && ws ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
+  if (s == PW_OK) {
+    d->sink = sink;
+    d->ws = ws;
+    s = work(d, err);
+  }
+  pw_year_workspace_free(ws);
+  free(d);
+  return s;
+}
+
+extern const pw_check_group pw_check_weather;
+const pw_check_group pw_check_weather = {
+    "weather", "a house in years made from monthly normals beside the hourly files", run};
