@@ -18,10 +18,48 @@ static pw_weather *new_year(void)
   return w;
 }
 
+/* Whether the month's beam at right angles is the place's own, within 0.5 % and 0.1 kWh/m2. It is not
+ * where days in the low sun of winter would need more than 1100 W/m2. */
+static int meets_its_beam(const pw_weather *w, const pw_place *p, int month)
+{
+  int from = pw_month_start[month] * 24, n = pw_month_days[month] * 24;
+  double sum = 0.0, want = p->month[month].dni * pw_month_days[month];
+  for (int i = from; i < from + n; i++)
+    sum += (double)w->hour[i].dni / 1000.0;
+  return fabs(sum - want) <= 0.005 * want + 0.1;
+}
+
+/* A mean day of the month: coldest about sunrise, warmest some two and a half hours after noon, wind
+ * strongest in the afternoon; by the sun (local standard time differs from it by up to 1.5 h, two in
+ * Alaska). Erbs, Klein & Beckman 1983; METHODS.md section 12. */
+static void look_at_the_day(const pw_weather *w, const pw_place *p, int month)
+{
+  double t[24] = {0}, wind[24] = {0};
+  int top = 0, bottom = 0, calm = 0, windy = 0;
+  for (int i = pw_month_start[month]; i < pw_month_start[month] + pw_month_days[month]; i++)
+    for (int k = 0; k < 24; k++) {
+      t[k] += (double)w->hour[24 * i + k].t_air;
+      wind[k] += (double)w->hour[24 * i + k].wind;
+    }
+  for (int k = 1; k < 24; k++) {
+    top = t[k] > t[top] ? k : top;
+    bottom = t[k] < t[bottom] ? k : bottom;
+    windy = wind[k] > wind[windy] ? k : windy;
+    calm = wind[k] < wind[calm] ? k : calm;
+  }
+  double late = p->site.tz_h - p->site.longitude_deg / 15.0;
+  if (fabs(late) > 2.5) return; /* a zone far from its sun */
+  pw_assert_near(top + 0.5 - late, 14.5, 1.5, p->site.name, "warmest hour");
+  if (pw_month_days[month] && p->month[month].t_day_max - p->month[month].t_day_min > 6.0)
+    pw_assert_near(bottom + 0.5 - late, 5.0, 2.5, p->site.name, "coldest hour");
+  assert_true(wind[windy] > wind[calm]);
+}
+
 static void every_place_makes_a_sane_year_with_its_own_means(void **state)
 {
   (void)state;
   pw_weather *w = new_year();
+  int beam_missed = 0;
   assert_int_equal(pw_place_count(), 94); /* README of reference/climate */
   for (size_t i = 0; i < pw_place_count(); i++) {
     pw_place p;
@@ -35,17 +73,15 @@ static void every_place_makes_a_sane_year_with_its_own_means(void **state)
                      "the place's normals");
       pw_assert_near(mean[m].ghi, p.month[m].ghi * pw_month_days[m], 1e-3, p.site.name,
                      "normals");
+      beam_missed += !meets_its_beam(w, &p, m);
       pw_assert_near(mean[m].wind, p.month[m].wind, 1e-4, p.site.name, "normals");
       assert_true(mean[m].t_dew <= p.month[m].t_dew + 0.01);
       assert_true(mean[m].t_dew >=
                   p.month[m].t_dew - 2.0); /* cut where it would pass the air */
       assert_true(mean[m].sky_loss > 1.0 && mean[m].sky_loss < 30.0);
     }
-    for (int d = 0; d < 365; d++) { /* warmest at 15 h: METHODS.md section 4 */
-      const pw_hour *h = &w->hour[24 * d];
-      assert_true(fabsf(h[14].t_air - h[15].t_air) < 1e-3f && h[14].t_air >= h[13].t_air &&
-                  h[15].t_air >= h[16].t_air);
-    }
+    for (int m = 0; m < 12; m++)
+      look_at_the_day(w, &p, m);
     for (int k = 0; k < PW_HOURS; k++) {
       const pw_hour *h = &w->hour[k];
       assert_true(h->ghi >= 0.0f && h->dni >= 0.0f && h->dhi >= 0.0f && h->ghi < 1300.0f);
@@ -55,6 +91,7 @@ static void every_place_makes_a_sane_year_with_its_own_means(void **state)
       assert_true(sky > 80.0 && sky < 600.0);
     }
   }
+  assert_true(beam_missed <= 22); /* of 1128 months, mostly of Alaska */
   free(w);
 }
 
@@ -85,12 +122,12 @@ static double degree_day_error(pw_month_method method, int heating)
   return sqrt(square / n);
 }
 
-/* Erbs, Klein & Beckman's spread of the days, recalled from memory, held against the degree days of
- * 89 (cooling 86) places that were counted from hourly files; measured 2.0 and 5.2 %. */
+/* The spread of the days held against the degree days of 89 (cooling 86) places that were counted from
+ * hourly files; measured 1.2 and 2.9 %. */
 static void degree_days_of_the_places_are_met(void **state)
 {
   (void)state;
-  static const double most[2] = {0.055, 0.022};
+  static const double most[2] = {0.032, 0.014};
   for (int heating = 0; heating < 2; heating++) {
     double varied = degree_day_error(PW_MONTH_VARIED_DAYS, heating);
     double alike = degree_day_error(PW_MONTH_AVERAGE_DAY, heating);
@@ -101,6 +138,68 @@ static void degree_days_of_the_places_are_met(void **state)
     assert_true(varied < most[heating]);
     assert_true(varied < 0.6 * alike);
   }
+}
+
+/* A place of months_apart.csv, whose stations are in no fit; row[13 * i] its January. */
+static pw_place place_apart(const pw_table *t, size_t i)
+{
+  static const char *const column[] = {"t_mean_C",       "t_daymax_mean_C", "t_daymin_mean_C",
+                                       "t_abs_min_C",    "t_abs_max_C",     "dew_point_mean_C",
+                                       "wind_mean_m_s",  "ghi_kWh_m2_day",  "dni_kWh_m2_day",
+                                       "dhi_kWh_m2_day", "hdd65F_minmax",   "cdd65F_minmax"};
+  pw_place p = {0};
+  size_t row = 13 * i;
+  snprintf(p.site.name, sizeof p.site.name, "%s", pw_table_text(t, row, 1));
+  p.site.latitude_deg = pw_table_number(t, row, pw_table_column(t, "lat_deg"));
+  p.site.longitude_deg = pw_table_number(t, row, pw_table_column(t, "lon_deg"));
+  p.site.elevation = pw_table_number(t, row, pw_table_column(t, "elev_m"));
+  p.site.tz_h = pw_table_number(t, row, pw_table_column(t, "tz_h"));
+  for (size_t m = 0; m < 12; m++) {
+    double v[12];
+    for (size_t k = 0; k < 12; k++)
+      v[k] = pw_table_number(t, row + m, pw_table_column(t, column[k]));
+    p.month[m] = (pw_month_normal){v[0], v[1], v[2], v[3], v[4],  v[5],
+                                   v[6], v[7], v[8], v[9], v[10], v[11]};
+  }
+  return p;
+}
+
+/* Twenty stations that no constant was fitted on (reference/climate/months_apart.csv) meet their own
+ * months, and the degree days that were counted hour by hour in their files. Measured over all 917:
+ * heating 0.9 % rms, cooling 2.8 %. */
+static void places_apart_meet_their_months_and_degree_days(void **state)
+{
+  (void)state;
+  const pw_table *t = pw_table_find("climate/months_apart");
+  assert_non_null(t);
+  assert_int_equal(t->n_row, 20 * 13);
+  int beam_missed = 0;
+  pw_weather *w = new_year();
+  for (size_t i = 0; i < 20; i++) {
+    const pw_place p = place_apart(t, i);
+    pw_month_means mean[12];
+    assert_int_equal(pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, NULL), PW_OK);
+    pw_month_means_of(w, mean);
+    for (int m = 0; m < 12; m++) {
+      pw_assert_near(mean[m].t_mean, p.month[m].t_mean, 1e-3, p.site.name, "its months");
+      pw_assert_near(mean[m].ghi, p.month[m].ghi * pw_month_days[m], 1e-3, p.site.name,
+                     "its months");
+      beam_missed += !meets_its_beam(w, &p, m);
+    }
+    for (int heating = 0; heating < 2; heating++) {
+      double want = pw_table_number(
+          t, 13 * i + 12, pw_table_column(t, heating ? "hdd65F_hourly" : "cdd65F_hourly"));
+      double sum = 0.0, share = heating ? 0.03 : 0.07;
+      for (int h = 0; h < PW_HOURS; h++) {
+        double above = (double)w->hour[h].t_air * 1.8 + 32.0 - 65.0;
+        sum += fmax(heating ? -above : above, 0.0) / 24.0;
+      }
+      pw_assert_near(sum, want, fmax(share * want, 30.0), p.site.name,
+                     heating ? "heating degree days" : "cooling degree days");
+    }
+  }
+  assert_true(beam_missed <= 6); /* of 240 months, most of them Alaskan */
+  free(w);
 }
 
 /* The published fallback (METHODS.md section 4 and 10, its best choice: even sky) against ours,
@@ -140,7 +239,8 @@ static void sun_is_nearer_to_hourly_than_the_published_fallback(void **state)
       "sun on six walls, rms of 9 stations: ours %.1f %%, published fallback %.1f %%\n",
       sqrt(ours) * 100.0, sqrt(published) * 100.0);
   assert_true(sqrt(ours) < sqrt(published));
-  assert_true(sqrt(ours) < 0.055);
+  assert_true(sqrt(ours) <
+              0.028); /* 2.4 %; 4.5 % with light alike on both sides of noon and low */
   free(sky);
   free(w);
 }
@@ -194,12 +294,12 @@ static void the_stated_spread_is_what_is_found(void **state)
   for (int a = 0; a < 360; a += 45) {
     assert_int_equal(pw_month_sun_spread(a, &s, NULL), PW_OK);
     assert_int_equal(s.stations, 9);
-    assert_true(s.ratio > 0.98 && s.ratio < 1.08 && s.deviation < 0.06);
+    assert_true(s.ratio > 0.985 && s.ratio < 1.015 && s.deviation < 0.04);
   }
   assert_int_equal(pw_month_degree_spread(1, &s, NULL), PW_OK);
-  assert_true(s.stations > 80 && s.deviation < 0.025);
+  assert_true(s.stations > 80 && s.deviation < 0.013);
   assert_int_equal(pw_month_degree_spread(0, &s, NULL), PW_OK);
-  assert_true(s.stations > 80 && s.deviation < 0.06);
+  assert_true(s.stations > 80 && s.deviation < 0.028);
 }
 
 /* Sky long-wave by dew point and cloud beside an open file that carries it (satellite and
@@ -225,8 +325,10 @@ static void longwave_is_near_to_a_file_that_has_it(void **state)
       pw_hour h = w->hour[d * 24 + k];
       file += (double)h.ir_down / PW_HOURS;
       h.ir_down = -1.0f;
-      h.cloud_total = (float)pw_sky_cloud(sun, clear);
-      h.cloud = 0.785f * h.cloud_total;
+      double opaque, total;
+      pw_month_cloud(sun, clear, &opaque, &total);
+      h.cloud_total = (float)total;
+      h.cloud = (float)opaque;
       ours += pw_sky_longwave(&h, k, PW_CLEAR_BERDAHL) / PW_HOURS;
     }
   }
@@ -269,6 +371,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(every_place_makes_a_sane_year_with_its_own_means),
       cmocka_unit_test(degree_days_of_the_places_are_met),
+      cmocka_unit_test(places_apart_meet_their_months_and_degree_days),
       cmocka_unit_test(sun_is_nearer_to_hourly_than_the_published_fallback),
       cmocka_unit_test(the_stated_spread_is_what_is_found),
       cmocka_unit_test(longwave_is_near_to_a_file_that_has_it),

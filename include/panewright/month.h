@@ -50,25 +50,33 @@ typedef enum pw_month_method {
  *
  * Given     place, method
  * Returned  *weather, synthetic = 1; monthly means of ghi, dhi, temperature, dew point and wind are
- *           the place's own (dew point where it stays below the air)
+ *           the place's own (dew point where it stays below the air), of dni where an extinction of 0
+ *           to 2 by air mass can give it
  * Status    PW_OK; PW_E_DOMAIN values that no climate has
- * Notes     1) Hours: Liu & Jordan and Collares-Pereira & Rabl shapes of the day, the table's own
- *              diffuse; temperature a cosine with its top at 15 h; dew point constant over the
- *              day and not above the air; wind constant; pressure by elevation; cloud from the
- *              share of clear-sky sun (Kasten & Czeplak), sky long-wave from it (sky.h).
- *           2) Average day: no spell of cold or cloud: mild months show neither heating nor cooling
- *              need where real ones show both, and the Perez sky sees too much circumsolar light.
+ * Notes     1) Sun of the hours: beam by Beer's law through the air mass of the hour, the day's beam
+ *              kept, the month's extinction so that its normal beam is met too: low sun on east and
+ *              west walls comes out right but for mornings unlike afternoons (fog, storms). Diffuse
+ *              by Liu & Jordan.
+ *           2) Air: temperature by the daily curve of Erbs, Klein & Beckman 1983, day by day in solar
+ *              time, from noon to noon in straight lines; dew point moves with the day's air and stays
+ *              below it; wind with a daily curve and a Weibull spread; pressure by elevation; cloud by
+ *              pw_month_cloud, sky long-wave from it (sky.h).
  *           3) Varied days: the month's days take the quantiles of the daily clearness (Bendt,
- *              Collares-Pereira & Rabl 1981) and of the daily temperature (Erbs, Klein & Beckman
- *              1983), held within the month's own extremes, in a fixed order of spells without
- *              correlation between the two (assumed). Beside hourly counts of the places: heating
- *              degree days 2.0 % rms (days alike: 4.8 %), cooling 5.2 % (11.5 %).
- *           4) Error beside hourly files: pw_month_spread.
- * Source    METHODS.md section 4; further papers from memory, held against the 94 places' degree
- *           days and nine hourly files in tests/test_month.c.
+ *              Collares-Pereira & Rabl 1981) and of a skewed normal spread of temperature, as wide as
+ *              the month's extremes and degree-days tell, in an order with memory and correlated as in
+ *              real months; bright days swing farther. Draws are fixed: the same year each time.
+ *           4) Average day: every day at its mean, wind too: no spell of cold or cloud.
+ *           5) Error beside hourly files: pw_month_spread.
+ * Source    METHODS.md sections 4 and 12, constants with source in reference/climate/made_year.csv;
+ *           papers from memory; held against the places' degree-days and nine hourly files in
+ *           tests/test_month.c and `check --group weather`.
  */
 pw_status pw_month_year(const pw_place *place, pw_month_method method, pw_weather *weather,
                         pw_err *err);
+
+/* Cloud of a day, 0..1, by its global and that of a clear sky (any unit, both alike); total has thin
+ * cloud too. Source: reference/climate/made_year.csv. */
+void pw_month_cloud(double ghi, double ghi_clear, double *opaque, double *total);
 
 /* Monthly means of any weather year, for methods that work by month. */
 typedef struct pw_month_means {

@@ -82,9 +82,9 @@ static void give_walls(const desk *d, const char *place)
       square += (a - b) * (a - b) / 12.0;
     }
     snprintf(text, sizeof text, "sun on a wall facing %s", wall_name[k]);
-    give(d, place, text, "kWh/m2", made, file, 0.20, 0.0);
+    give(d, place, text, "kWh/m2", made, file, 0.08, 0.0);
     snprintf(text, sizeof text, "%s, months, root mean square off", wall_name[k]);
-    give(d, place, text, "kWh/m2", sqrt(square), 0.0, 0.0, 0.25 * file / 12.0);
+    give(d, place, text, "kWh/m2", sqrt(square), 0.0, 0.0, 0.12 * file / 12.0);
   }
 }
 
@@ -94,15 +94,15 @@ static void give_house(desk *d, const char *place, const pw_job *job)
   char text[96];
   for (int k = 0; k < 2; k++) {
     snprintf(text, sizeof text, "%s, windows there now", need[k]);
-    give(d, place, text, "kWh", d->made.need[k], d->file.need[k], 0.25, 250.0);
+    give(d, place, text, "kWh", d->made.need[k], d->file.need[k], 0.03, 450.0);
   }
   for (int p = 0; p < PACKAGES; p++) {
     for (int k = 0; k < 2; k++) {
       snprintf(text, sizeof text, "%s saved, %.40s", need[k], job->package[p].name);
-      give(d, place, text, "kWh", d->made.saved[p][k], d->file.saved[p][k], 0.35, 60.0);
+      give(d, place, text, "kWh", d->made.saved[p][k], d->file.saved[p][k], 0.03, 160.0);
     }
     snprintf(text, sizeof text, "saved, %.40s", job->package[p].name);
-    give(d, place, text, "$/year", d->made.saved_cost[p], d->file.saved_cost[p], 0.25, 0.0);
+    give(d, place, text, "$/year", d->made.saved_cost[p], d->file.saved_cost[p], 0.04, 12.0);
     d->off[d->n_off++] = d->made.saved_cost[p] / d->file.saved_cost[p] - 1.0;
   }
 }
@@ -133,8 +133,8 @@ static void give_all(const desk *d)
     mean += d->off[i] / (double)d->n_off;
     square += d->off[i] * d->off[i] / (double)d->n_off;
   }
-  give(d, "all", "saved $, mean off", "-", mean, 0.0, 0.0, 0.085);
-  give(d, "all", "saved $, root mean square off", "-", sqrt(square), 0.0, 0.0, 0.10);
+  give(d, "all", "saved $, mean off", "-", mean, 0.0, 0.0, 0.015);
+  give(d, "all", "saved $, root mean square off", "-", sqrt(square), 0.0, 0.0, 0.03);
 }
 
 static pw_status work(desk *d, pw_err *err)
