@@ -295,9 +295,14 @@ static void the_sealant_joint_is_that_of_the_example(void **state)
   pw_install_plan(&o, &f, &house, PW_FRAME_VINYL, 0, &p);
   pw_assert_near(f.order_width / PW_INCH, 60.0, 1e-9, "order", "sample A4");
   pw_assert_near(p.movement / PW_INCH, 0.054, 5e-4, "movement", "measure.md item 9");
-  pw_assert_near(p.joint_width / PW_INCH, 0.25, 1e-9, "joint", "measure.md item 9");
+  pw_assert_near(p.joint_wanted / PW_INCH, 0.25, 1e-9, "joint", "measure.md item 9");
   pw_assert_near(p.joint_depth / PW_INCH, 0.125, 1e-9, "depth", "measure.csv S4");
-  pw_assert_near(p.backer / PW_INCH, 0.375, 1e-9, "rod", "measure.csv S5, next 1/8 in");
+  pw_assert_near(p.backer / PW_INCH, 0.25, 1e-9, "rod", "measure.csv S5, next 1/8 in");
+  /* The order leaves (60.375 - 60) / 2 = 3/16 in a side: the joint is no wider, and 0.054 in of movement
+   * in it wants Class 35 (measure.csv S2: 0.054 / 0.1875 = 0.29). */
+  pw_assert_near(p.gap / PW_INCH, 0.1875, 1e-9, "gap", "arithmetic");
+  pw_assert_near(p.joint_width / PW_INCH, 0.1875, 1e-9, "joint held by the gap", "arithmetic");
+  pw_assert_near(p.joint_class, 35.0, 0.0, "class", "measure.csv S2");
   assert_true(p.paint_stated && p.paint_days_low == 7.0);
   assert_non_null(strstr(p.line[0], "both side fins (1/2 in) and the sill lip (9/16 in)"));
   o.fins_cut = 0;

@@ -219,7 +219,7 @@ static pw_status measure_rows(const pw_check_sink *sink, pw_err *err)
       {"F11", "glass bite", moves->bite_max, measure_typical("F11"), 1e-9},
       {"M9", "clearance", moves->clearance, measure_typical("M9"), 1e-9},
       {"E1", "60 in of vinyl over 100 F", 4.0 * install.movement, 0.22, 5.1e-3},
-      {"S3", "sealant joint, 60 in of vinyl", install.joint_width, 0.25, 1e-9},
+      {"S3", "sealant joint, 60 in of vinyl", install.joint_wanted, 0.25, 1e-9},
   };
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_check_row r = {row[i].id,

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/html.h"
+#include "panewright/escape.h"
 
 static int of_escape(const pw_caution *k) { return strncmp(k->id, "EG", 2) == 0; }
 
@@ -12,13 +13,36 @@ static int for_the_box(const pw_caution *k)
   return of_escape(k) && (k->state == PW_CAUTION_FAIL || strcmp(k->id, "EG6") == 0);
 }
 
+/* What would pass first, then what would not. */
+static void remedies(const pw_opening *o, const pw_fit *fit, FILE *f)
+{
+  pw_remedy r[PW_REMEDIES_MAX];
+  size_t n = pw_escape_remedies(o, fit, r), pass = 0;
+  char text[320];
+  for (size_t i = 0; i < n; i++)
+    pass += r[i].lacks == 0;
+  pw_html_put(
+      f, "<p>%s</p>\n<ul>\n",
+      pass ? "What would pass in this opening, as computed:"
+           : "None of these would pass in this opening; a larger or lower one is wanted:");
+  for (int ok = 1; ok >= 0; ok--)
+    for (size_t i = 0; i < n; i++) {
+      if ((r[i].lacks == 0) != ok) continue;
+      pw_remedy_text(&r[i], text, sizeof text);
+      pw_html_put(f, "<li>%s</li>\n", text);
+    }
+  pw_html_put(f, "</ul>\n");
+}
+
 static void alarm_of_opening(const pw_compare *c, int i, FILE *f)
 {
   const pw_opening *o = &c->job->opening[i];
   pw_html_put(f,
               "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: escape window "
-              "too small in <bdi>%s</bdi>, opening <bdi>%s</bdi></p><ul>\n",
-              o->room, o->tag);
+              "too small in <bdi>%s</bdi>, opening <bdi>%s</bdi></p>\n<p>%s</p>\n",
+              o->room, o->tag, pw_escape_words);
+  remedies(o, &c->fit[i], f);
+  pw_html_put(f, "<p>The figures:</p>\n<ul>\n");
   for (size_t k = 0; k < c->cautions.n; k++) {
     const pw_caution *caution = &c->cautions.caution[k];
     if (caution->opening == i && for_the_box(caution))

@@ -5,6 +5,7 @@
 #include "out/json.h"
 #include "out/width.h"
 #include "out/wrap.h"
+#include "panewright/escape.h"
 
 enum { WIDE = 100 };
 
@@ -13,7 +14,26 @@ static const char *tag_of(const pw_job *job, int opening)
   return opening < 0 ? "whole job" : job->opening[opening].tag;
 }
 
-void pw_caution_banner(const pw_job *job, const pw_cautions *list, FILE *f)
+/* What would pass, or that nothing here does; then each window that was tried. */
+static void remedies(const pw_opening *o, const pw_fit *fit, FILE *f)
+{
+  pw_remedy r[PW_REMEDIES_MAX];
+  size_t n = pw_escape_remedies(o, fit, r), pass = 0;
+  char text[320];
+  for (size_t i = 0; i < n; i++)
+    pass += r[i].lacks == 0;
+  fprintf(f, "!!   %s\n",
+          pass ? "What would pass in this opening, as computed:"
+               : "None of these would pass in this opening; a larger or lower one is wanted:");
+  for (int ok = 1; ok >= 0; ok--)
+    for (size_t i = 0; i < n; i++) {
+      if ((r[i].lacks == 0) != ok) continue;
+      pw_remedy_text(&r[i], text, sizeof text);
+      pw_wrap(f, "!!   - ", text, WIDE);
+    }
+}
+
+void pw_caution_banner(const pw_job *job, const pw_fit fit[], const pw_cautions *list, FILE *f)
 {
   static const char bar[] = "!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!"
                             "!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!";
@@ -24,15 +44,49 @@ void pw_caution_banner(const pw_job *job, const pw_cautions *list, FILE *f)
     const pw_caution *c = &list->caution[i];
     if (c->state != PW_CAUTION_FAIL) continue;
     char lead[80];
-    if (c->opening != last)
+    if (c->opening != last) {
       fprintf(f, "!! ESCAPE OPENING FAILS: %s %s\n", tag_of(job, c->opening),
               c->opening < 0 ? "" : job->opening[c->opening].room);
+      pw_wrap(f, "!!   ", pw_escape_words, WIDE);
+      if (c->opening >= 0) remedies(&job->opening[c->opening], &fit[c->opening], f);
+      fputs("!!   The figures:\n", f);
+    }
     last = c->opening;
     snprintf(lead, sizeof lead, "!!   %s ", c->id);
     pw_wrap(f, lead, c->finding, WIDE);
   }
   fputs("!! Do not order these before the building official has agreed.\n", f);
   fprintf(f, "%s\n", bar);
+}
+
+json_t *pw_remedies_json(const pw_opening *opening, const pw_fit *fit)
+{
+  static const struct {
+    unsigned bit;
+    const char *word;
+  } lack[] = {{PW_LACKS_AREA, "area"},
+              {PW_LACKS_WIDTH, "width"},
+              {PW_LACKS_HEIGHT, "height"},
+              {PW_LACKS_BOTTOM, "bottom"}};
+  pw_remedy r[PW_REMEDIES_MAX];
+  json_t *all = json_array();
+  size_t n = pw_escape_remedies(opening, fit, r);
+  for (size_t i = 0; i < n; i++) {
+    json_t *o = json_object(), *missing = json_array();
+    pw_json_set_text(o, "what", r[i].what);
+    pw_json_set(o, "order_width_m", r[i].order_width);
+    pw_json_set(o, "order_height_m", r[i].order_height);
+    pw_json_set(o, "clear_width_m", r[i].clear.width);
+    pw_json_set(o, "clear_height_m", r[i].clear.height);
+    pw_json_set(o, "clear_area_m2", r[i].clear.area);
+    if (r[i].clear.bottom >= 0.0) pw_json_set(o, "bottom_m", r[i].clear.bottom);
+    json_object_set_new(o, "passes", json_boolean(r[i].lacks == 0));
+    for (size_t k = 0; k < sizeof lack / sizeof lack[0]; k++)
+      if (r[i].lacks & lack[k].bit) json_array_append_new(missing, json_string(lack[k].word));
+    json_object_set_new(o, "lacks", missing);
+    json_array_append_new(all, o);
+  }
+  return all;
 }
 
 void pw_tag_lead(char lead[], size_t size, const char *before, const char *tag, int columns)

@@ -9,9 +9,13 @@
 #include "job/notes.h"
 #include "panewright/caution.h"
 
-/* The failed escape openings alone, framed, so that they cannot be overlooked; prints nothing when
- * none fails. Goes first on every page. */
-void pw_caution_banner(const pw_job *job, const pw_cautions *list, FILE *f);
+/* The failed escape openings alone, framed, so that they cannot be overlooked: first why it matters, then
+ * what would pass, then the figures; prints nothing when none fails. Goes first on every page.
+ * fit[job->n_opening]. */
+void pw_caution_banner(const pw_job *job, const pw_fit fit[], const pw_cautions *list, FILE *f);
+
+/* What would pass and what would not, an array of objects. */
+json_t *pw_remedies_json(const pw_opening *opening, const pw_fit *fit);
 
 /* Left margin of a line about an opening: before, its tag in full (two openings must never read alike),
  * blanks up to that many columns of tag, and one more. */

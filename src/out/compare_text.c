@@ -255,7 +255,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
                           const pw_unit_set *units, FILE *f, pw_err *err)
 {
   pw_notes_head(frame->notes, f);
-  pw_caution_banner(c->job, &c->cautions, f);
+  pw_caution_banner(c->job, c->fit, &c->cautions, f);
   fprintf(f, "%s", c->job->house.job);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fprintf(f, "\nClimate: %s\nYear: %s\n", frame->climate_line, frame->method);

@@ -4,6 +4,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "panewright/escape.h"
 #include "panewright/tape.h"
 
 static json_t *lites_json(const pw_lites *w)
@@ -62,7 +63,10 @@ static void tape_member(json_t *o, const char *key, double length)
 static json_t *install_json(const pw_install *p)
 {
   json_t *o = json_object(), *line = json_array();
-  pw_json_set(o, "joint_width_m", p->joint_width);
+  pw_json_set(o, "joint_window_m", p->joint_width);
+  pw_json_set(o, "joint_window_gap_m", p->gap);
+  pw_json_set(o, "joint_window_class", p->joint_class);
+  pw_json_set(o, "joint_stucco_m", p->joint_stucco);
   pw_json_set(o, "joint_depth_m", p->joint_depth);
   pw_json_set(o, "backer_m", p->backer);
   pw_json_set(o, "bead_length_m", p->bead_length);
@@ -111,6 +115,8 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
   if (op->use == PW_USE_BEDROOM)
     json_object_set_new(o, "escape_passes",
                         json_boolean(!pw_caution_escape_fails(r->cautions, (int)i)));
+  if (pw_caution_escape_fails(r->cautions, (int)i))
+    json_object_set_new(o, "escape_remedies", pw_remedies_json(op, f));
   json_object_set_new(o, "safety_glass",
                       json_boolean(pw_caution_safety_glass(r->cautions, (int)i)));
   for (size_t k = 0; k < f->n_finding; k++)
@@ -142,6 +148,21 @@ json_t *pw_fit_json(const pw_fit_report *r)
   return root;
 }
 
+/* What was tried where the escape opening fails, each with its outcome; else blank. */
+static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
+{
+  char all[2000] = "", one[320];
+  pw_remedy remedy[PW_REMEDIES_MAX];
+  size_t have = 0, n = 0;
+  if (pw_caution_escape_fails(r->cautions, (int)i))
+    n = pw_escape_remedies(&r->job->opening[i], &r->fit[i], remedy);
+  for (size_t k = 0; k < n && have < sizeof all - sizeof one - 3; k++) {
+    pw_remedy_text(&remedy[k], one, sizeof one);
+    have += (size_t)snprintf(all + have, sizeof all - have, "%s%s", k ? "; " : "", one);
+  }
+  pw_grid_cell(g, "%s", all);
+}
+
 pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
 {
   static const char *const header[] = {"tag",
@@ -167,7 +188,8 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
                                        "safety_glass",
                                        "findings",
                                        "may_order",
-                                       "why"};
+                                       "why",
+                                       "escape_remedies"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
@@ -203,6 +225,7 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
     pw_grid_cell(g, "%s", r->check[i].may_order ? "yes" : "no");
     pw_order_why(&r->check[i], why, sizeof why);
     pw_grid_cell(g, "%s", why);
+    remedy_cell(g, r, i);
   }
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);

@@ -178,9 +178,22 @@ static pw_status clear_openings(const pw_fit_report *r, int si, FILE *f, pw_err 
       f, err);
 }
 
+/* Length without the blanks at the end. */
+static int trimmed(const char *line)
+{
+  size_t n = strlen(line);
+  while (n && line[n - 1] == ' ')
+    n--;
+  return (int)n;
+}
+
 static void install_notes(const pw_fit_report *r, FILE *f)
 {
   fputs("\nInstall notes\n", f);
+  for (size_t k = 0; pw_joint_drawing[k]; k++)
+    fprintf(f, "  %.*s\n", trimmed(pw_joint_drawing[k]), pw_joint_drawing[k]);
+  fputs("  A: joint of old frame to stucco. B: joint of window to old frame. Not to scale.\n",
+        f);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     fprintf(f, " %s %s\n", r->job->opening[i].tag, r->job->opening[i].room);
     for (size_t k = 0; k < r->install[i].n_line; k++)
@@ -224,7 +237,7 @@ pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *
            r->package->name, r->package->glass_text, r->package->frame_line);
   pw_wrap(f, "", title, WIDE);
   if (r->cautions->n_fail) fputc('\n', f);
-  pw_caution_banner(r->job, r->cautions, f);
+  pw_caution_banner(r->job, r->fit, r->cautions, f);
   pw_status status = sizes(r, si, f, err);
   if (status == PW_OK) status = cuts(r, si, f, err);
   if (status == PW_OK) status = clear_openings(r, si, f, err);

@@ -21,17 +21,31 @@ static const struct {
     [PW_SLIDING_DOOR] = {0.5, 2.0, 3.0, 1.0, 2.0, 3.0},
 };
 
-pw_clear fit_clear(pw_operator operator_, double width, double height, int insert)
+static pw_clear clear_of(pw_operator k, double share_w, double share_h, double width,
+                         double height, int insert)
 {
   pw_clear c = {.bottom = -1.0};
-  double off_w = insert ? allowance[operator_].high_w : allowance[operator_].low_w;
-  double off_h = insert ? allowance[operator_].high_h : allowance[operator_].low_h;
-  double w = allowance[operator_].share_w * width - off_w * PW_INCH;
-  double h = allowance[operator_].share_h * height - off_h * PW_INCH;
+  double off_w = insert ? allowance[k].high_w : allowance[k].low_w;
+  double off_h = insert ? allowance[k].high_h : allowance[k].low_h;
+  double w = share_w * width - off_w * PW_INCH;
+  double h = share_h * height - off_h * PW_INCH;
   if (w > 0.0 && h > 0.0) {
     c.width = w;
     c.height = h;
     c.area = w * h;
   }
   return c;
+}
+
+pw_clear fit_clear(pw_operator k, double width, double height, int insert)
+{
+  return clear_of(k, allowance[k].share_w, allowance[k].share_h, width, height, insert);
+}
+
+pw_clear fit_clear_share(pw_operator k, double share, double width, double height)
+{
+  int hung = k == PW_SINGLE_HUNG || k == PW_DOUBLE_HUNG;
+  double share_w = share > 0.0 && !hung ? share : allowance[k].share_w;
+  double share_h = share > 0.0 && hung ? share : allowance[k].share_h;
+  return clear_of(k, share_w, share_h, width, height, 1);
 }

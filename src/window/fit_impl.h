@@ -18,10 +18,13 @@ void fit_judge(const pw_opening *opening, pw_fit *fit);
 #if defined(__GNUC__)
 __attribute__((format(printf, 3, 4)))
 #endif
-void
-fit_find(pw_fit *fit, pw_finding_kind kind, const char *format, ...);
+void fit_find(pw_fit *fit, pw_finding_kind kind, const char *format, ...);
 
 /* Clear opening of a window of outer size width x height; insert: 1 takes the cautious end. */
 pw_clear fit_clear(pw_operator operator_, double width, double height, int insert);
+
+/* The same for an insert whose sash clears that share of the width (of the height when hung); 0: the usual
+ * share. */
+pw_clear fit_clear_share(pw_operator operator_, double share, double width, double height);
 
 #endif

@@ -32,6 +32,25 @@ say(pw_install *p, const char *format, ...)
   va_end(args);
 }
 
+const char *const pw_joint_drawing[] = {
+    "   outside          A                       B                         ",
+    "  ------------+   |   |  +-------------+  |   |  +---------+----------",
+    "   stucco     |   | s |  |  old frame, |  | s |  |  new    |  glass   ",
+    "              |   | e |  |  stays      |  | e |  |  window |          ",
+    "   wall       |   | a |  |             |  | a |  |         |----------",
+    "  ------------+   | l |  +-------------+  | l |  +---------+          ",
+    "   inside                                                             ",
+    NULL};
+
+/* The least class of ASTM C920 (measure.csv S2) that the movement wants in a joint of that width. */
+static double class_for(double movement, double joint)
+{
+  static const double of[] = {25.0, 35.0, 50.0};
+  for (size_t i = 0; i < sizeof of / sizeof of[0]; i++)
+    if (movement <= 0.01 * of[i] * joint + 1e-12) return of[i];
+  return 100.0;
+}
+
 /* Joint from the frame's movement: measure.md item 9. */
 static void plan_joint(const pw_fit *fit, pw_frame_kind kind, pw_install *p)
 {
@@ -43,7 +62,14 @@ static void plan_joint(const pw_fit *fit, pw_frame_kind kind, pw_install *p)
   double longest = fmax(fit->order_width, fit->order_height);
   p->movement = 0.5 * row->typical * swing_f * longest;
   double least = MEASURE(S3)->typical * PW_INCH;
-  p->joint_width = tape_up(fmax(p->movement / joint_class, least), 16);
+  p->joint_wanted = tape_up(fmax(p->movement / joint_class, least), 16);
+  double gap_w = 0.5 * (fit->pocket_width - fit->order_width),
+         gap_h = 0.5 * (fit->pocket_height - fit->order_height);
+  p->gap = fmax(0.0, fmin(gap_w, gap_h));
+  p->joint_width =
+      p->gap > 0.0 ? fmin(p->joint_wanted, pw_tape_floor(p->gap, 16)) : p->joint_wanted;
+  p->joint_class = class_for(p->movement, p->joint_width);
+  p->joint_stucco = least;
   p->joint_depth =
       fmin(fmax(0.5 * p->joint_width, MEASURE(S4)->low * PW_INCH), MEASURE(S4)->high * PW_INCH);
   p->backer = tape_up(MEASURE(S5)->typical * p->joint_width, 8);
@@ -113,6 +139,29 @@ static void say_paint(const pw_house_facts *house, pw_install *p)
     say(p, "Paint the sealant when its data sheet says so.");
 }
 
+static void say_joints(const pw_house_facts *house, pw_install *p)
+{
+  char j[TAPE], d[TAPE], b[TAPE], g[TAPE], w[TAPE], s[TAPE];
+  pw_tape_text(p->joint_width, 16, j, sizeof j);
+  pw_tape_text(p->joint_depth, 16, d, sizeof d);
+  pw_tape_text(p->backer, 8, b, sizeof b);
+  pw_tape_text(p->gap, 16, g, sizeof g);
+  pw_tape_text(p->joint_wanted, 16, w, sizeof w);
+  pw_tape_text(p->joint_stucco, 16, s, sizeof s);
+  say(p,
+      "Joint B, window to old frame: seal outside with %s (ASTM C920, Class %g or better): %s "
+      "in "
+      "wide, %s in deep, over %s in closed-cell rod, dry and %g to %g F.",
+      house->sealant[0] ? house->sealant : "sealant", p->joint_class, j, d, b,
+      MEASURE(S10)->low, MEASURE(S10)->high);
+  if (p->gap > 0.0 && p->joint_width < p->joint_wanted - 1e-9)
+    say(p, "The order leaves %s in a side; a joint of Class 25 would want %s in.", g, w);
+  say(p,
+      "Joint A, old frame to stucco: leave it where it is sound, else renew it %s in wide with "
+      "the same.",
+      s);
+}
+
 void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_house_facts *house,
                      pw_frame_kind kind, int safety_glass, pw_install *install)
 {
@@ -120,16 +169,7 @@ void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_hous
   plan_joint(fit, kind, &p);
   plan_paint(house, &p);
   say_cuts(opening, fit, &p);
-  char j[TAPE], d[TAPE], b[TAPE];
-  pw_tape_text(p.joint_width, 16, j, sizeof j);
-  pw_tape_text(p.joint_depth, 16, d, sizeof d);
-  pw_tape_text(p.backer, 8, b, sizeof b);
-  say(&p,
-      "Seal outside with %s (ASTM C920, Class 25 or better): joint %s in wide, %s in deep, "
-      "over %s in "
-      "closed-cell rod, dry and %g to %g F.",
-      house->sealant[0] ? house->sealant : "sealant", j, d, b, MEASURE(S10)->low,
-      MEASURE(S10)->high);
+  say_joints(house, &p);
   say(&p, "Do not disturb stucco, flashing, framing or header; keep the weeps of both frames "
           "open; do "
           "not foam hard.");
