@@ -107,4 +107,13 @@ pw_status pw_month_sun_spread(double azimuth_deg, pw_month_spread *spread, pw_er
 /* Degree-hours of heating below 18.3 C (heating 1) or of cooling above it (heating 0). */
 pw_status pw_month_degree_spread(int heating, pw_month_spread *spread, pw_err *err);
 
+/* Heating or cooling that new windows save: what three packages save in the house of
+ * examples/harrow_bend, places and packages with 500 kWh or more. ratio is that of the sums, deviation
+ * that of single ratios about it; without: a station that is left out, NULL none. */
+pw_status pw_month_saved_spread(int heating, const char *without, pw_month_spread *spread,
+                                pw_err *err);
+/* What the sun on windows of this area by compass point (N, NE, .. NW) is off by beyond what it is off by
+ * on four walls alike: mornings unlike afternoons. PW_E_DOMAIN no area above 0. */
+pw_status pw_month_walls_spread(const double area[8], pw_month_spread *spread, pw_err *err);
+
 #endif

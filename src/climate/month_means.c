@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "gen/reference.h"
 #include "panewright/month.h"
 #include "panewright/table.h"
 #include "panewright/units.h"
@@ -89,4 +90,81 @@ pw_status pw_month_sun_spread(double azimuth_deg, pw_month_spread *spread, pw_er
 pw_status pw_month_degree_spread(int heating, pw_month_spread *spread, pw_err *err)
 {
   return spread_of(heating ? "heating degree-hours" : "cooling degree-hours", spread, err);
+}
+
+/* Pairs of a station and a package that save less than this say little by a ratio, kWh. */
+static const double saved_least = 500.0;
+
+pw_status pw_month_saved_spread(int heating, const char *without, pw_month_spread *spread,
+                                pw_err *err)
+{
+  const char *quantity = heating ? "heating saved" : "cooling saved", *last = "";
+  double made = 0.0, file = 0.0, square = 0.0;
+  int pairs = 0;
+  pw_month_spread s = {.worst = 1.0};
+  for (int pass = 0; pass < 2; pass++) /* the ratio of the sums, then what lies about it */
+    for (size_t i = 0; i < pw_ref_climate_fallback_spread__n; i++) {
+      const pw_ref_climate_fallback_spread_row *r = &pw_ref_climate_fallback_spread[i];
+      if (strncmp(r->quantity, quantity, strlen(quantity)) != 0 || r->hourly < saved_least ||
+          (without && strcmp(r->station, without) == 0))
+        continue;
+      if (pass) {
+        square += (r->ratio - s.ratio) * (r->ratio - s.ratio);
+        if (fabs(r->ratio - 1.0) > fabs(s.worst - 1.0)) s.worst = r->ratio;
+        continue;
+      }
+      made += r->made;
+      file += r->hourly;
+      s.ratio = made / file;
+      pairs++;
+      s.stations += strcmp(last, r->station) != 0;
+      last = r->station;
+    }
+  if (s.stations < 2) return pw_fail(err, PW_E_DATA, NULL, "no rows for '%s'", quantity);
+  s.deviation = sqrt(square / pairs * s.stations / (s.stations - 1.0));
+  *spread = s;
+  return PW_OK;
+}
+
+/* Year's sun on the eight walls of a station, from its rows. */
+typedef struct walls {
+  double hourly[8], made[8];
+} walls;
+
+/* The walls' part of a mix by compass point. */
+static double mix(const double share[8], const double sun[8])
+{
+  double sum = 0.0;
+  for (size_t k = 0; k < 8; k++)
+    sum += share[k] * sun[k];
+  return sum;
+}
+
+pw_status pw_month_walls_spread(const double area[8], pw_month_spread *spread, pw_err *err)
+{
+  static const double around[8] = {0.25, 0.0, 0.25, 0.0, 0.25, 0.0, 0.25, 0.0};
+  double sum = 0.0, square = 0.0;
+  pw_month_spread s = {.worst = 1.0};
+  walls w = {0};
+  size_t k = 0;
+  for (size_t i = 0; i < pw_ref_climate_fallback_spread__n; i++) {
+    const pw_ref_climate_fallback_spread_row *r = &pw_ref_climate_fallback_spread[i];
+    if (strncmp(r->quantity, "sun ", 4) != 0) continue;
+    w.hourly[k] = r->hourly; /* eight rows a station, north first, clockwise */
+    w.made[k] = r->made;
+    if (++k < 8) continue;
+    k = 0;
+    double ratio =
+        mix(area, w.made) / mix(area, w.hourly) * (mix(around, w.hourly) / mix(around, w.made));
+    if (!isfinite(ratio)) return pw_fail(err, PW_E_DOMAIN, "area", "no area on any wall");
+    sum += ratio;
+    square += ratio * ratio;
+    s.stations++;
+    if (fabs(ratio - 1.0) > fabs(s.worst - 1.0)) s.worst = ratio;
+  }
+  if (s.stations < 2) return pw_fail(err, PW_E_DATA, NULL, "no rows of sun");
+  s.ratio = sum / s.stations;
+  s.deviation = sqrt(fmax(square - sum * s.ratio, 0.0) / (s.stations - 1));
+  *spread = s;
+  return PW_OK;
 }

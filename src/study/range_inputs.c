@@ -139,6 +139,7 @@ static void show(const pw_compare *c, size_t i, pw_range_input *in)
   }
   in->value = nominal(c, i, &in->unit);
   double middle = in->spread.mode;
+  if (i == IN_NORMALS_HEAT || i == IN_NORMALS_COOL) in->value = middle;
   int factor = middle == 1.0 && i != IN_DUCT;
   in->low = factor ? in->value * in->spread.low : in->value + in->spread.low - middle;
   in->high = factor ? in->value * in->spread.high : in->value + in->spread.high - middle;
@@ -232,39 +233,39 @@ static pw_given given_of(const pw_compare *c, size_t i)
 }
 
 /* A year made of monthly normals is less sure than one read from a file by what it misses beside the
- * files of its stations. The sun's miss adds to its spread; both are taken as independent. One
- * factor moves the sun of every wall, so the walls' misses are taken as one: their mean by glass
- * area, whichever opening is listed first. */
+ * files of its stations. What it misses in heating and cooling saved is in `normals`; windows that look
+ * more one way than the others miss more, which adds to the sun's spread. Taken as independent. */
 static pw_status sun_of_normals(const pw_compare *c, pw_spread *s, pw_err *err)
 {
-  double miss_area = 0.0, area = 0.0;
+  double area[8] = {0};
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
-    pw_month_spread miss;
-    pw_status status = pw_month_sun_spread(o->facing_deg, &miss, err);
-    if (status != PW_OK) return status;
-    double glass = (double)o->quantity * c->existing[i].rating.glass_area;
-    miss_area += glass * miss.deviation;
-    area += glass;
+    int point = ((int)lround(o->facing_deg / 45.0) % 8 + 8) % 8;
+    area[point] += (double)o->quantity * c->existing[i].rating.glass_area;
   }
-  double sd = hypot((s->high - s->low) / 4.0, area > 0.0 ? miss_area / area : 0.0);
+  pw_month_spread miss;
+  pw_status status = pw_month_walls_spread(area, &miss, err);
+  if (status != PW_OK) return status;
+  double sd = hypot((s->high - s->low) / 4.0, miss.deviation);
   s->low = fmax(0.3, 1.0 - 2.0 * sd);
   s->high = 1.0 + (1.0 - s->low);
   return PW_OK;
 }
 
+/* Centred: a year that saves too much beside the files is taken down by as much. */
 static pw_status normals(int heating, int synthetic, pw_spread *s, pw_err *err)
 {
   static const char source[] =
-      "years made from monthly normals beside the hourly files of their stations, degree-hours";
-  pw_month_spread miss;
-  pw_status status = pw_month_degree_spread(heating, &miss, err);
+      "years made from monthly normals beside the hourly files of their "
+      "stations, heating and cooling saved";
+  pw_month_spread miss = {.ratio = 1.0};
+  pw_status status = synthetic ? pw_month_saved_spread(heating, NULL, &miss, err) : PW_OK;
   if (status != PW_OK) return status;
-  double half = fmin(0.7, 2.0 * miss.deviation);
+  double middle = 1.0 / miss.ratio, half = fmin(0.7, 2.0 * miss.deviation / miss.ratio);
   *s = (pw_spread){synthetic ? PW_SHAPE_NORMAL : PW_SHAPE_FIXED,
-                   1.0 - half,
-                   1.0,
-                   1.0 + half,
+                   middle - half,
+                   middle,
+                   middle + half,
                    source,
                    "computed"};
   return PW_OK;
