@@ -28,7 +28,7 @@ top_src  := $(sort $(wildcard src/job/*.c src/out/*.c src/check/*.c))
 cli_src  := $(sort $(wildcard src/cli/*.c))
 test_src := $(sort $(wildcard tests/test_*.c))
 data     := $(sort $(shell find reference examples plots -name '*.csv' -o -name '*.gp' -o -name '*.css' 2>/dev/null))
-lib_data := $(filter reference/%.csv,$(data))
+lib_data := $(filter-out reference/checks/%,$(filter reference/%.csv,$(data)))
 pack_data := $(filter-out %/schema.csv,$(lib_data))
 top_data := $(filter plots/%,$(data)) $(filter examples/%.csv,$(data))
 lib_obj  := $(lib_src:%.c=$(BUILD)/%.o) $(BUILD)/gen/reference.o

@@ -53,13 +53,14 @@ int main(void)
   pw_test_begin();
   struct CMUnitTest *tests = calloc(pw_check_group_count, sizeof *tests);
   if (!tests) return 1;
+  size_t n = 0;
   for (size_t i = 0; i < pw_check_group_count; i++) {
-    tests[i].name = pw_check_groups[i]->name;
-    tests[i].test_func = group_holds;
-    tests[i].initial_state = (void *)(uintptr_t)pw_check_groups[i];
+    if (pw_check_apart(pw_check_groups[i])) continue; /* .ci/run runs them by name */
+    tests[n].name = pw_check_groups[i]->name;
+    tests[n].test_func = group_holds;
+    tests[n++].initial_state = (void *)(uintptr_t)pw_check_groups[i];
   }
-  int failed =
-      _cmocka_run_group_tests("published cases", tests, pw_check_group_count, NULL, NULL);
+  int failed = _cmocka_run_group_tests("published cases", tests, n, NULL, NULL);
   free(tests);
   return failed;
 }

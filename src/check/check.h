@@ -35,6 +35,9 @@ typedef struct pw_check_group {
   pw_status (*run)(const pw_check_sink *sink, pw_err *err);
 } pw_check_group;
 
+/* 1: the group takes minutes, so it runs only when it is named (.ci/run names it). */
+int pw_check_apart(const pw_check_group *group);
+
 /* Every group, in print order. */
 extern const pw_check_group *const pw_check_groups[];
 extern const size_t pw_check_group_count;

@@ -173,6 +173,13 @@ static pw_status run_groups(tally *t, const char *want, const char *data, int *f
   for (size_t i = 0; i < pw_check_group_count; i++) {
     const pw_check_group *g = pw_check_groups[i];
     if (want && strcmp(want, g->name) != 0) continue;
+    if (!want && pw_check_apart(g)) {
+      char note[120];
+      snprintf(note, sizeof note, "runs when it is named: --group %.30s", g->name);
+      t->group = g->name;
+      take_note(t, note);
+      continue;
+    }
     *found = 1;
     t->group = g->name;
     size_t held = t->held, missed = t->missed, noted = t->advisory;
