@@ -253,7 +253,7 @@ static void forgotten_glass_is_made_again(void **state)
 static void numbers_print_as_printf_does(void **state)
 {
   (void)state;
-  pw_batch_figures f = {0};
+  pw_batch_figures f = {.energy = "none"};
   uint64_t seed = 1;
   for (int i = 0; i < 2000; i++) {
     seed = seed * 6364136223846793005u + 1442695040888963407u;

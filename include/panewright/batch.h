@@ -14,7 +14,8 @@ typedef struct pw_batch_item {
   const pw_frame_line *line; /* of the package for the opening's operator_insert */
   const pw_glazing *existing, *insert;
   const pw_alone_place *place;
-  int without_energy; /* 1: the two years are left out */
+  pw_alone_desk *desk; /* of the thread; NULL: one for each call */
+  int without_energy;  /* 1: the two years are left out */
 } pw_batch_item;
 
 typedef struct pw_batch_window {
@@ -26,6 +27,10 @@ typedef struct pw_batch_window {
 typedef struct pw_batch_figures {
   pw_fit fit;
   pw_batch_window existing, insert;
+  pw_alone saved;     /* existing less insert */
+  pw_alone low, high; /* the same in other houses (alone.h); NAN by a screening method */
+  const char
+      *energy; /* how the years were lived: "detailed", "hourly (screening)", ...; "none" */
 } pw_batch_figures;
 
 /* Status    PW_OK; what the steps refuse. On failure *figures is undefined.

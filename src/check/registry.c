@@ -15,6 +15,7 @@ extern const pw_check_group pw_check_weather;
 extern const pw_check_group pw_check_trade;
 extern const pw_check_group pw_check_std140;
 extern const pw_check_group pw_check_models;
+extern const pw_check_group pw_check_rows;
 extern const pw_check_group pw_check_simple;
 extern const pw_check_group pw_check_walls;
 extern const pw_check_group pw_check_glazing;
@@ -35,6 +36,7 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_trade,
     &pw_check_std140,
     &pw_check_models,
+    &pw_check_rows,
     &pw_check_simple,
     &pw_check_walls,
     &pw_check_section,
@@ -46,7 +48,10 @@ const pw_check_group *const pw_check_groups[] = {
 // clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
-int pw_check_apart(const pw_check_group *group) { return group == &pw_check_models; }
+int pw_check_apart(const pw_check_group *group)
+{
+  return group == &pw_check_models || group == &pw_check_rows;
+}
 
 void pw_check_give(const pw_check_sink *sink, const char *id, const char *quantity,
                    const char *unit, double ours, double want, double tolerance,

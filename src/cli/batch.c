@@ -13,7 +13,7 @@
 #include "job/batch_example.h"
 #include "panewright/version.h"
 
-static const char *const energy_word[] = {"monthly", "hourly", "none"};
+static const char *const energy_word[] = {"detailed", "monthly", "hourly", "none"};
 
 typedef struct work {
   batch_run run;
@@ -47,11 +47,11 @@ static pw_status read_options(const cli_args *args, work *w, pw_err *err)
   long cores = sysconf(_SC_NPROCESSORS_ONLN);
   double threads = cores < 1 ? 1.0 : cores > 64 ? 64.0 : (double)cores;
   size_t k = 0;
-  while (energy && k < 3 && strcmp(energy, energy_word[k]) != 0)
+  while (energy && k < 4 && strcmp(energy, energy_word[k]) != 0)
     k++;
-  if (k == 3)
-    return pw_fail(err, PW_E_DOMAIN, "energy", "--energy %.40s: want monthly, hourly or none",
-                   energy);
+  if (k == 4)
+    return pw_fail(err, PW_E_DOMAIN, "energy",
+                   "--energy %.40s: want detailed, monthly, hourly or none", energy);
   w->energy = (pw_batch_energy)k;
   w->no_header = cli_get(args, "no-header") != NULL;
   w->resume = cli_get(args, "resume") != NULL;
@@ -213,7 +213,9 @@ static int run(const cli_args *args)
 
 static const cli_option option[] = {
     {"energy", "WORD",
-     "monthly (default), hourly or none: the window's year in a reference room"},
+     "detailed (default): the window's year in the reference house; monthly or hourly: a quick "
+     "room, for "
+     "screening only; none"},
     {"threads", "N", "workers, 1 to 64 (all cores); the results are the same for any number"},
     {"output", "FILE", "write there instead of standard output; -o FILE for short"},
     {"resume", NULL, "go on with the FILE of a run that was killed, from the same input"},
@@ -230,8 +232,8 @@ const cli_command cli_batch = {
     "place\n"
     "(panewright batch --example 10 shows the columns). Each is fitted and rated as compare "
     "does\n"
-    "it, and lived with for a year in a reference room: heating_kwh is what that room needs "
-    "more\n"
+    "it, and lived with for a year in a reference house: heating_kwh is what that house "
+    "needs more\n"
     "with the window than with a closed wall. Memory does not grow with the input. Any cut of "
     "the\n"
     "input at line ends, each part led by the header, gives that cut of the results.\n"

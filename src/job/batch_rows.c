@@ -37,6 +37,7 @@ typedef struct row {
 struct pw_batch_hand {
   pw_batch_reader *reader;
   batch_glasses *glasses;
+  pw_alone_desk *desk; /* by the detailed method only */
   struct csv_parser parser;
   char text[PW_BATCH_LINE_MAX + CELLS_MAX]; /* the cells, one after another, NUL ended */
   const char *cell[CELLS_MAX];
@@ -122,8 +123,9 @@ pw_status pw_batch_reader_new(const char *header, pw_batch_energy energy,
     status = job_fields_bind(r->field, r->n_field, &csv, r->index, notes, err);
   }
   if (status == PW_OK) {
-    r->places =
-        batch_places_new(energy == PW_BATCH_HOURLY ? PW_ALONE_HOURLY : PW_ALONE_MONTHLY);
+    r->places = batch_places_new(energy == PW_BATCH_DETAILED ? PW_ALONE_DETAILED
+                                 : energy == PW_BATCH_HOURLY ? PW_ALONE_HOURLY
+                                                             : PW_ALONE_MONTHLY);
     if (!r->places) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the batch");
   }
   pw_csv_free(&csv);
@@ -147,8 +149,13 @@ pw_batch_hand *pw_batch_hand_new(pw_batch_reader *reader)
   if (!h) return NULL;
   h->reader = reader;
   h->glasses = batch_glasses_new();
-  if (h->glasses && csv_init(&h->parser, CSV_STRICT | CSV_STRICT_FINI) == 0) return h;
+  int detailed = reader->energy == PW_BATCH_DETAILED;
+  if (detailed) h->desk = pw_alone_desk_new();
+  if (h->glasses && (h->desk || !detailed) &&
+      csv_init(&h->parser, CSV_STRICT | CSV_STRICT_FINI) == 0)
+    return h;
   batch_glasses_free(h->glasses);
+  pw_alone_desk_free(h->desk);
   free(h);
   return NULL;
 }
@@ -158,6 +165,7 @@ void pw_batch_hand_free(pw_batch_hand *hand)
   if (!hand) return;
   csv_free(&hand->parser);
   batch_glasses_free(hand->glasses);
+  pw_alone_desk_free(hand->desk);
   free(hand);
 }
 
@@ -281,6 +289,7 @@ static pw_status finish(pw_batch_hand *h, long number, pw_batch_item *item, doub
   if (status != PW_OK) return at_field(h, number, PLACE, why.text, status, err);
   item->opening = &w->o;
   item->package = &w->p;
+  item->desk = h->desk;
   item->without_energy = r->energy == PW_BATCH_NO_ENERGY;
   return PW_OK;
 }

@@ -10,7 +10,8 @@
 enum { PW_BATCH_LINE_MAX = 16384 }; /* bytes in a line */
 
 typedef enum pw_batch_energy {
-  PW_BATCH_MONTHLY = 0,
+  PW_BATCH_DETAILED = 0,
+  PW_BATCH_MONTHLY, /* for screening, as hourly */
   PW_BATCH_HOURLY,
   PW_BATCH_NO_ENERGY
 } pw_batch_energy;

@@ -62,7 +62,8 @@ static const char header[] =
     "id,place_away_km,opening_m2,order_width_mm,order_height_mm,glass_kept,light_kept,"
     "existing_u_w_m2k,existing_shgc,existing_vt,existing_sweat_rh,u_w_m2k,shgc,vt,sweat_rh,"
     "existing_heating_kwh,existing_cooling_kwh,heating_kwh,cooling_kwh,heating_saved_kwh,"
-    "cooling_saved_kwh\n";
+    "cooling_saved_kwh,heating_saved_low_kwh,heating_saved_high_kwh,cooling_saved_low_kwh,"
+    "cooling_saved_high_kwh,energy\n";
 
 void pw_batch_print_header(pw_lines *lines) { pw_lines_add(lines, header, sizeof header - 1); }
 
@@ -91,14 +92,20 @@ void pw_batch_print(pw_lines *lines, const char *id, double away_km, const pw_ba
               {now->alone.cooling_kwh, 2},
               {then->alone.heating_kwh, 2},
               {then->alone.cooling_kwh, 2},
-              {now->alone.heating_kwh - then->alone.heating_kwh, 2},
-              {now->alone.cooling_kwh - then->alone.cooling_kwh, 2}};
+              {f->saved.heating_kwh, 2},
+              {f->saved.cooling_kwh, 2},
+              {f->low.heating_kwh, 2},
+              {f->high.heating_kwh, 2},
+              {f->low.cooling_kwh, 2},
+              {f->high.cooling_kwh, 2}};
   char line[LINE];
   size_t n = pw_csv_quote(id, line);
   for (size_t i = 0; i < sizeof cell / sizeof cell[0]; i++) {
     line[n++] = ',';
     n += put_number(line + n, cell[i].v, cell[i].decimals);
   }
+  line[n++] = ',';
+  n += pw_csv_quote(f->energy, line + n);
   line[n++] = '\n';
   pw_lines_add(lines, line, n);
 }

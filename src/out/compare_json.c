@@ -110,7 +110,7 @@ static json_t *package_set(const pw_compare_set *s)
   return o;
 }
 
-/* The window's year by itself, as panewright batch gives it. */
+/* The window's year by itself, as panewright batch --energy hourly gives it: for screening. */
 static void add_alone(json_t *window, const pw_compare *c, int package, size_t i,
                       const pw_alone_place *place)
 {
@@ -119,6 +119,7 @@ static void add_alone(json_t *window, const pw_compare *c, int package, size_t i
   json_t *o = json_object();
   pw_json_set(o, "heating_kwh", a.heating_kwh);
   pw_json_set(o, "cooling_kwh", a.cooling_kwh);
+  pw_json_set_text(o, "energy", "hourly (screening)");
   json_object_set_new(window, "alone", o);
 }
 

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "gen/reference.h"
 #include "panewright/house_facts.h"
 #include "panewright/shade.h"
 #include "panewright/units.h"
@@ -21,11 +22,19 @@ static double mean_pressure(const pw_weather *weather)
   return sum / PW_HOURS;
 }
 
-/* The house of a job that says no more than its year, a m2 of its floor. */
-static pw_status room_of(const pw_weather *weather, alone_room *room, pw_err *err)
+/* The house of a job that says no more than its year. */
+static pw_house_facts reference_facts(void)
 {
   pw_house_facts facts = {.year_built = 1972, .storeys = 1};
   facts.internal_gain.value = internal_gain;
+  facts.floor_area.value = 150.0;
+  return facts;
+}
+
+/* The same a m2 of its floor. */
+static pw_status room_of(const pw_weather *weather, alone_room *room, pw_err *err)
+{
+  const pw_house_facts facts = reference_facts();
   pw_house *house = malloc(sizeof *house);
   if (!house) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the reference room");
   pw_status status = pw_house_from_facts(&facts, weather, NULL, 0, house, NULL, err);
@@ -120,8 +129,15 @@ pw_status pw_alone_place_new(const pw_weather *weather, pw_alone_method method,
   if (!p) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a place");
   p->method = method;
   pw_status status = room_of(weather, &p->room, err);
-  if (status == PW_OK) status = weather_of(p, weather, err);
-  if (status == PW_OK) status = need_of(p, closed, need, err);
+  if (status == PW_OK && method == PW_ALONE_DETAILED) {
+    const pw_house_facts facts = reference_facts();
+    p->design_night = pw_compare_design_night(weather);
+    status = alone_house_new(weather, &facts, window_share, &p->house, err);
+    if (status == PW_OK) status = alone_detailed(p, NULL, NULL, 1, NULL, need, err);
+  } else {
+    if (status == PW_OK) status = weather_of(p, weather, err);
+    if (status == PW_OK) status = need_of(p, closed, need, err);
+  }
   if (status != PW_OK) {
     pw_alone_place_free(p);
     return status;
@@ -138,7 +154,24 @@ void pw_alone_place_free(pw_alone_place *place)
   free(place->t_out);
   free(place->sun);
   free(place->moments);
+  alone_house_free(place->house);
   free(place);
+}
+
+pw_alone_method pw_alone_method_of(const pw_alone_place *place) { return place->method; }
+
+static void around(double saved, const pw_ref_alone_spread_row *row, double *low, double *high)
+{
+  *low = fmin(saved * row->low, saved * row->high);
+  *high = fmax(saved * row->low, saved * row->high);
+}
+
+void pw_alone_in_other_houses(const pw_alone *saved, pw_alone *low, pw_alone *high)
+{
+  around(saved->heating_kwh, &pw_ref_alone_spread[pw_ref_alone_spread__heating],
+         &low->heating_kwh, &high->heating_kwh);
+  around(saved->cooling_kwh, &pw_ref_alone_spread[pw_ref_alone_spread__cooling],
+         &low->cooling_kwh, &high->cooling_kwh);
 }
 
 double pw_alone_t_in(const pw_alone_place *place) { return pw_k(place->room.heat_set); }
@@ -187,16 +220,19 @@ static pw_status lane_of(const pw_house_window *w, double area, alone_lane *lane
 }
 
 pw_status pw_alone_year(const pw_alone_place *place, const pw_house_window window[2],
-                        const double area[2], pw_alone figure[2], pw_err *err)
+                        const double area[2], pw_alone_desk *desk, pw_alone figure[2],
+                        pw_err *err)
 {
   alone_lane lane[ALONE_LANES];
   alone_need need[ALONE_LANES];
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < ALONE_LANES; i++)
     status = lane_of(&window[i], area[i], &lane[i], err);
-  if (status == PW_OK) status = need_of(place, lane, need, err);
+  if (status == PW_OK)
+    status = place->house ? alone_detailed(place, window, area, ALONE_LANES, desk, need, err)
+                          : need_of(place, lane, need, err);
   for (size_t i = 0; status == PW_OK && i < ALONE_LANES; i++) {
-    double floor = area[i] / window_share;
+    double floor = place->house ? 1.0 : area[i] / window_share;
     figure[i] = (pw_alone){floor * (need[i].heating - place->closed_heating),
                            floor * (need[i].cooling - place->closed_cooling)};
   }

@@ -3,6 +3,7 @@
 #define STUDY_ALONE_IMPL_H
 
 #include "panewright/alone.h"
+#include "panewright/house_facts.h"
 #include "panewright/simple.h"
 
 enum {
@@ -44,7 +45,8 @@ struct pw_alone_place {
   double closed_heating, closed_cooling; /* kWh a m2 of floor, the hole closed */
   float *t_out;                          /* C by hour; hourly only, as sun */
   alone_sun *sun;
-  alone_moments *moments; /* monthly only */
+  alone_moments *moments;    /* monthly only */
+  struct alone_house *house; /* detailed only */
 };
 
 /* Slopes of the nodes; the last stands for all above. */
@@ -69,6 +71,15 @@ pw_status alone_hourly(const pw_alone_place *place, const alone_lane lane[ALONE_
                        alone_need need[ALONE_LANES], pw_err *err);
 pw_status alone_monthly(const pw_alone_place *place, const alone_lane lane[ALONE_LANES],
                         alone_need need[ALONE_LANES], pw_err *err);
+/* Need of the reference house with each of n windows, or (window NULL) with none of them, need[0].
+ * desk: NULL, one for this call. */
+pw_status alone_detailed(const pw_alone_place *place, const pw_house_window window[],
+                         const double area[], size_t n, pw_alone_desk *desk, alone_need need[],
+                         pw_err *err);
+pw_status alone_house_new(const pw_weather *weather, const pw_house_facts *facts,
+                          double window_share, struct alone_house **house, pw_err *err);
+void alone_house_free(struct alone_house *house);
+double alone_house_heat_set(const struct alone_house *house);
 void alone_moments_of(const alone_sun *sun, alone_moments *moments);
 
 #endif

@@ -19,6 +19,21 @@ static pw_status rate(const pw_batch_item *it, pw_batch_figures *f, pw_err *err)
   return status;
 }
 
+/* What the insert saves, and in other houses; a quick method does not know these. */
+static void saved_of(pw_alone_method method, pw_batch_figures *f)
+{
+  static const char *const word[PW_ALONE_METHOD_COUNT] = {
+      [PW_ALONE_HOURLY] = "hourly (screening)",
+      [PW_ALONE_MONTHLY] = "monthly (screening)",
+      [PW_ALONE_DETAILED] = "detailed"};
+  const pw_alone *now = &f->existing.alone, *then = &f->insert.alone;
+  f->energy = word[method];
+  f->saved =
+      (pw_alone){now->heating_kwh - then->heating_kwh, now->cooling_kwh - then->cooling_kwh};
+  f->low = f->high = (pw_alone){(double)NAN, (double)NAN};
+  if (method == PW_ALONE_DETAILED) pw_alone_in_other_houses(&f->saved, &f->low, &f->high);
+}
+
 static pw_status years(const pw_batch_item *it, pw_batch_figures *f, pw_err *err)
 {
   pw_house_window window[2];
@@ -28,9 +43,10 @@ static pw_status years(const pw_batch_item *it, pw_batch_figures *f, pw_err *err
                           it->existing, &window[0]);
   pw_compare_house_window(it->opening, &f->fit.insert, &f->insert.window.rating, it->insert,
                           &window[1]);
-  pw_status status = pw_alone_year(it->place, window, area, alone, err);
+  pw_status status = pw_alone_year(it->place, window, area, it->desk, alone, err);
   f->existing.alone = alone[0];
   f->insert.alone = alone[1];
+  saved_of(pw_alone_method_of(it->place), f);
   return status;
 }
 
@@ -44,6 +60,8 @@ pw_status pw_batch_solve(const pw_batch_item *item, pw_batch_figures *figures, p
   if (!item->without_energy) return years(item, figures, err);
   const pw_alone none = {(double)NAN, (double)NAN};
   figures->existing.alone = figures->insert.alone = none;
+  figures->saved = figures->low = figures->high = none;
+  figures->energy = "none";
   return PW_OK;
 }
 
@@ -57,7 +75,7 @@ pw_status pw_compare_alone(const pw_compare *c, int package, size_t opening,
   window[0] = all[opening];
   pw_compare_windows(c, package, all);
   window[1] = all[opening];
-  pw_status status = pw_alone_year(place, window, (double[2]){area, area}, both, err);
+  pw_status status = pw_alone_year(place, window, (double[2]){area, area}, NULL, both, err);
   if (status == PW_OK) *alone = both[1];
   return status;
 }

@@ -14,7 +14,7 @@ say() { # every command, as text and as data
     "$PW" compare $h --quick --format json && "$PW" compare $h --quick --format csv && "$PW" compare $h --quick --range --draws 64 &&
     "$PW" year $h --quick && "$PW" glass '3mm clear / 12.7mm argon 90% / 3mm clear coat ag2@3' --format json &&
     "$PW" section examples/sections/both_sill_lip_foam.csv && "$PW" house examples/std140/600.csv && "$PW" tables && "$PW" climates &&
-    "$PW" check --group glazing && "$PW" rank $h --no-years --panes 2 --quick && "$PW" batch --example 40 | "$PW" batch && "$PW" --help && "$PW" fit --help
+    "$PW" check --group glazing && "$PW" rank $h --no-years --panes 2 --quick && "$PW" batch --example 40 | "$PW" batch --energy monthly && "$PW" --help && "$PW" fit --help
 }
 say >"$M/plain" 2>&1 || bad "the commands fail in the plain locale: $(tail -1 "$M/plain")"
 for l in de_DE tr_TR; do

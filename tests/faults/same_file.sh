@@ -50,15 +50,15 @@ for a in frame_lines catalogue labels prices bills firm promise; do
   refused "a name the job reads, $a" "$PW" fit j --order "jl/$a.csv"
 done
 for a in $(aliases in.csv); do
-  refused "batch output $a" sh -c '"$PW" batch -o "$1" <in.csv' - "$a"
-  refused "batch rejects $a" sh -c '"$PW" batch --rejects "$1" <in.csv' - "$a"
-  refused "batch resumed $a" sh -c '"$PW" batch --resume -o "$1" <in.csv' - "$a"
+  refused "batch output $a" sh -c '"$PW" batch --energy monthly -o "$1" <in.csv' - "$a"
+  refused "batch rejects $a" sh -c '"$PW" batch --energy monthly --rejects "$1" <in.csv' - "$a"
+  refused "batch resumed $a" sh -c '"$PW" batch --energy monthly --resume -o "$1" <in.csv' - "$a"
 done
 for a in new.csv ./new.csv self/new.csv "$P/new.csv" j/../new.csv; do
-  refused "batch output and rejects $a" sh -c '"$PW" batch -o new.csv --rejects "$1" <in.csv' - "$a"
-  refused "batch rejects and journal $a" sh -c '"$PW" batch -o new.csv --rejects "$1.journal" <in.csv' - "$a"
+  refused "batch output and rejects $a" sh -c '"$PW" batch --energy monthly -o new.csv --rejects "$1" <in.csv' - "$a"
+  refused "batch rejects and journal $a" sh -c '"$PW" batch --energy monthly -o new.csv --rejects "$1.journal" <in.csv' - "$a"
 done
-refused "appended to its own input" sh -c '"$PW" batch <in.csv >>in.csv'
+refused "appended to its own input" sh -c '"$PW" batch --energy monthly <in.csv >>in.csv'
 refused "standard output onto the job" sh -c '"$PW" fit j >>j/job.csv'
 refused "order where standard output goes" sh -c '"$PW" fit j --order "$1" >>p.csv' - p.csv
 refused "order to /dev/stdout on a file" sh -c '"$PW" fit j --order /dev/stdout >>p.csv'

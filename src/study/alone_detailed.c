@@ -1,0 +1,153 @@
+/* One window in a stated house, lived in hour by hour with every surface: what batch reports. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "panewright/house_facts.h"
+#include "study/alone_impl.h"
+
+enum { SIDES = 4, DESKS = 8 };
+
+/* The house that the window stands in: what a job gets that says no more than its year (house_facts.h), its other
+ * glass a quarter on each side. */
+struct alone_house {
+  pw_weather weather;
+  pw_house house;
+  pw_glazing middle;
+  pw_house_window other[SIDES];
+};
+
+/* A thread's own room: what was prepared for the places it met last. */
+struct pw_alone_desk {
+  const pw_alone_place *place[DESKS];
+  pw_year_workspace *ws[DESKS];
+  pw_house house;
+  pw_year_result year;
+  size_t turn;
+};
+
+pw_alone_desk *pw_alone_desk_new(void) { return calloc(1, sizeof(pw_alone_desk)); }
+
+void pw_alone_desk_free(pw_alone_desk *desk)
+{
+  if (!desk) return;
+  for (size_t i = 0; i < DESKS; i++)
+    if (desk->ws[i]) pw_year_workspace_free(desk->ws[i]);
+  free(desk);
+}
+
+/* The one made for this place, else the oldest made over. */
+static pw_year_workspace *workspace_of(pw_alone_desk *d, const pw_alone_place *place)
+{
+  for (size_t i = 0; i < DESKS; i++)
+    if (d->place[i] == place) return d->ws[i];
+  size_t i = d->turn++ % DESKS;
+  d->place[i] = NULL;
+  if (!d->ws[i]) d->ws[i] = pw_year_workspace_new();
+  if (d->ws[i]) d->place[i] = place;
+  return d->ws[i];
+}
+
+/* Two panes of clear glass in bare aluminium: half-way between what is taken out and what is put in, so that what
+ * windows save one by one sums to what they save together. */
+static pw_status other_windows(struct alone_house *a, double area, pw_err *err)
+{
+  static const double glass_share = 0.85; /* of the opening, common practice, no source */
+  static const double u_frame = 6.8;      /* W/(m2 K), bare aluminium; handbook, from memory */
+  static const double frame_shgc = 0.12;  /* of such a frame, absorptance 0.6; from memory */
+  const pw_buildup clear = {
+      .n_pane = 2,
+      .pane = {{.thickness = 0.003, .kind = "clear"}, {.thickness = 0.003, .kind = "clear"}},
+      .gap = {{.thickness = 0.0127, .mix = {{[PW_AIR] = 1.0}}}}};
+  pw_status s = pw_glazing_build(&clear, &a->middle, err);
+  for (int i = 0; i < SIDES; i++) {
+    double frame = (1.0 - glass_share) * area;
+    a->other[i] = (pw_house_window){.facing_deg = 90.0 * i,
+                                    .area_glass = glass_share * area,
+                                    .height = 1.0,
+                                    .width = glass_share * area,
+                                    .glazing = &a->middle,
+                                    .ua_other = u_frame * frame,
+                                    .area_other = frame,
+                                    .solar_other = frame_shgc * frame,
+                                    .shade_factor = 0.15,
+                                    .count = 1};
+  }
+  return s;
+}
+
+pw_status alone_house_new(const pw_weather *weather, const pw_house_facts *facts,
+                          double window_share, struct alone_house **out, pw_err *err)
+{
+  struct alone_house *a = calloc(1, sizeof *a);
+  if (!a) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the reference house");
+  pw_house_hole hole[SIDES];
+  double floor = facts->floor_area.value, side = window_share * floor / SIDES;
+  for (int i = 0; i < SIDES; i++)
+    hole[i] = (pw_house_hole){90.0 * i, side};
+  a->weather = *weather;
+  pw_status s = pw_house_from_facts(facts, weather, hole, SIDES, &a->house, NULL, err);
+  if (s == PW_OK) s = other_windows(a, side, err);
+  if (s == PW_OK)
+    *out = a;
+  else
+    free(a);
+  return s;
+}
+
+void alone_house_free(struct alone_house *house) { free(house); }
+
+double alone_house_heat_set(const struct alone_house *house)
+{
+  return house->house.heat_set_c[12];
+}
+
+/* The wall that looks most the way the window does gives it its place. */
+static void cut_hole(pw_house *house, double facing_deg, double area)
+{
+  size_t best = 0;
+  double most = -2.0;
+  for (size_t i = 0; i < house->n_part; i++) {
+    const pw_house_part *p = &house->part[i];
+    double c = cos((p->facing_deg - facing_deg) * acos(-1.0) / 180.0);
+    if (p->outside != PW_OUTSIDE_AIR || p->tilt_deg != 90.0 || c <= most) continue;
+    most = c;
+    best = i;
+  }
+  house->part[best].area = fmax(1.0, house->part[best].area - area);
+}
+
+/* Need of the house with this window more, or with none (NULL). */
+static pw_status need_of(const pw_alone_place *place, const pw_house_window *more, double area,
+                         pw_alone_desk *desk, alone_need *need, pw_err *err)
+{
+  const struct alone_house *a = place->house;
+  pw_house_window window[SIDES + 1];
+  pw_year_workspace *ws = workspace_of(desk, place);
+  if (!ws) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
+  memcpy(window, a->other, sizeof a->other);
+  desk->house = a->house;
+  if (more) {
+    window[SIDES] = *more;
+    window[SIDES].count = 1;
+    cut_hole(&desk->house, more->facing_deg, area);
+  }
+  pw_status s = pw_year_run(&desk->house, &a->weather, window, SIDES + (more ? 1 : 0), NULL, ws,
+                            &desk->year, err);
+  *need = (alone_need){desk->year.heating_kwh, desk->year.cooling_kwh};
+  return s;
+}
+
+pw_status alone_detailed(const pw_alone_place *place, const pw_house_window window[],
+                         const double area[], size_t n, pw_alone_desk *given, alone_need need[],
+                         pw_err *err)
+{
+  pw_alone_desk *desk = given ? given : pw_alone_desk_new();
+  if (!desk) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
+  pw_status s = PW_OK;
+  if (!window) s = need_of(place, NULL, 0.0, desk, &need[0], err);
+  for (size_t i = 0; window && s == PW_OK && i < n; i++)
+    s = need_of(place, &window[i], area[i], desk, &need[i], err);
+  if (!given) pw_alone_desk_free(desk);
+  return s;
+}
