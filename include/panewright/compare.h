@@ -87,7 +87,7 @@ typedef struct pw_compare {
  * Status    PW_OK; PW_E_SHAPE no opening or package, or too many; what the steps refuse, with the
  *           tag of the opening or the name of the package in the message. On failure *out is zeroed.
  * Notes     1) Existing and insert are rated over the same opening rectangle (fit.h).
- *           2) The windows that just meet the code have the insert's glass area, the code's U over
+ *           2) The windows that just meet the code have the glass area of the package that leaves the least, the code's U over
  *              the opening and, where it sets one, its SHGC; light as of a common low-e unit.
  *           3) Air leakage is the same in every set: tightening is not claimed.
  */

@@ -11,11 +11,40 @@
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
+/* Glass of a package, m2, and what its frames and retained rings lose, W/K. */
+static void glass_and_frame(const pw_compare *c, size_t p, double sum[2])
+{
+  sum[0] = sum[1] = 0.0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_rating *r = &pw_compare_window_of(c, p, i)->rating;
+    double n = (double)c->job->opening[i].quantity;
+    sum[0] += n * r->glass_area;
+    sum[1] += n * (r->ua.frame + r->ua.retained);
+  }
+}
+
+/* The package that leaves the least glass, of equals the one whose frames lose least: its size is what a window of the
+ * code would have, whichever package is listed first. */
+static size_t least_glass(const pw_compare *c)
+{
+  size_t best = 0;
+  double least[2], here[2];
+  glass_and_frame(c, 0, least);
+  for (size_t p = 1; p < c->n_package; p++) {
+    glass_and_frame(c, p, here);
+    double more = here[0] / least[0] - 1.0; /* a last digit is no difference */
+    if (more > 1e-12 || (more > -1e-12 && here[1] >= least[1])) continue;
+    memcpy(least, here, sizeof least);
+    best = p;
+  }
+  return best;
+}
+
 size_t pw_compare_minimum_windows(const pw_compare *c, pw_house_window window[])
 {
-  size_t n = pw_compare_windows(c, 0, window);
+  size_t size = least_glass(c), n = pw_compare_windows(c, (int)size, window);
   for (size_t i = 0; i < n; i++) {
-    double area = pw_compare_window_of(c, 0, i)->rating.area;
+    double area = pw_compare_window_of(c, size, i)->rating.area;
     pw_house_window *w = &window[i];
     w->glazing = &c->minimum_glass;
     w->ua_other = c->minimum.u * area - c->minimum_glass.u_winter * w->area_glass;
@@ -140,6 +169,19 @@ static pw_status joints(pw_compare *c, size_t p, const pw_weather *weather, pw_e
   return pw_leak_of_year(leak * set->area, &site, weather, c->house.volume, &set->joints, err);
 }
 
+/* The kind of old frame that most of the openings' area has. */
+static pw_frame_kind usual_frame(const pw_compare *c)
+{
+  double area[PW_FRAME_KIND_COUNT] = {0};
+  size_t most = 0;
+  for (size_t i = 0; i < c->n_opening; i++)
+    area[c->job->opening[i].existing_frame] +=
+        (double)c->job->opening[i].quantity * c->existing[i].rating.area;
+  for (size_t k = 1; k < PW_FRAME_KIND_COUNT; k++)
+    if (area[k] > area[most]) most = k;
+  return (pw_frame_kind)most;
+}
+
 static pw_status price_and_worth(pw_compare *c, const pw_compare_options *options, pw_err *err)
 {
   const pw_house_facts *facts = &c->job->house;
@@ -147,8 +189,7 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
   pw_date placed = 0;
   pw_status dated = pw_date_read(facts->install_date, &placed, err);
   if (dated != PW_OK) return dated;
-  c->residual_life =
-      pw_residual_life(c->job->opening[0].existing_frame, facts->year_built, placed / 10000);
+  c->residual_life = pw_residual_life(usual_frame(c), facts->year_built, placed / 10000);
   for (size_t i = 0; i < c->n_opening; i++) {
     n += (double)c->job->opening[i].quantity;
     area += (double)c->job->opening[i].quantity * c->existing[i].rating.area;
@@ -197,7 +238,7 @@ static pw_status minimum_glass(pw_compare *c, const pw_weather *weather, pw_err 
   pw_status status = pw_code_minimum_find(weather, &c->minimum, err);
   double share = 1.0; /* least glass of an opening */
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_rating *r = &pw_compare_window_of(c, 0, i)->rating;
+    const pw_rating *r = &pw_compare_window_of(c, least_glass(c), i)->rating;
     share = fmin(share, r->glass_area / r->area);
   }
   for (size_t k = 0; status == PW_OK && k < sizeof coating / sizeof coating[0]; k++) {
@@ -227,7 +268,7 @@ static void sum_sets(pw_compare *c)
     pw_compare_sum(c, (int)p, &c->package_set[p]);
   }
   pw_compare_set *m = &c->minimum_set;
-  *m = c->package_set[0];
+  *m = c->package_set[least_glass(c)];
   snprintf(m->name, sizeof m->name, "code minimum");
   m->areas = m->ua = (pw_parts){0};
   m->u = c->minimum.u;

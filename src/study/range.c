@@ -83,8 +83,8 @@ static pw_status bill_at(const range_case *rc, size_t set, const pw_rates *rates
 /* The range of the installed price is one for all packages, as wide as each one's own. */
 static double price_factor(const pw_compare *c, size_t p, double drawn)
 {
-  double first = range_price_width(c, 0), own = range_price_width(c, p);
-  return first > 0.0 && own > 0.0 ? 1.0 + (drawn - 1.0) * own / first : drawn;
+  double widest = range_price_width(c, range_widest_price(c)), own = range_price_width(c, p);
+  return widest > 0.0 && own > 0.0 ? 1.0 + (drawn - 1.0) * own / widest : drawn;
 }
 
 /* Needs and bills of every set at a draw. */

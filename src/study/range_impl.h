@@ -63,6 +63,9 @@ typedef struct range_case {
 /* Share of a package's installed price that its given range is wide; 0 when the job gives none. */
 double range_price_width(const pw_compare *compare, size_t package);
 
+/* The package whose price is given least surely: its price is the one that is drawn. */
+size_t range_widest_price(const pw_compare *compare);
+
 /* A plant without ducts has an assumed efficiency of 1: nothing of it is drawn. */
 static inline int range_has_ducts(const pw_given *duct)
 {

@@ -172,6 +172,37 @@ double range_price_width(const pw_compare *c, size_t package)
   return price > 0.0 && width > 0.0 ? width / price : 0.0;
 }
 
+size_t range_widest_price(const pw_compare *c)
+{
+  size_t widest = 0;
+  for (size_t p = 1; p < c->n_package; p++)
+    if (range_price_width(c, p) > range_price_width(c, widest)) widest = p;
+  return widest;
+}
+
+static double width_of(const pw_given *frame)
+{
+  pw_spread s;
+  pw_given factor = unity(frame);
+  return pw_spread_of("frame_u", &factor, &s, NULL) == PW_OK ? s.high - s.low : 0.0;
+}
+
+/* One factor moves all frames of a kind, existing (package below 0) or new: as sure as the least sure of them, whichever
+ * opening or package is listed first. */
+static pw_given least_sure_frame(const pw_compare *c, int package)
+{
+  const pw_given *least =
+      package < 0 ? &c->existing[0].rating.u_frame : &c->package[0].rating.u_frame;
+  size_t packages = package < 0 ? 1 : c->n_package;
+  for (size_t p = 0; p < packages; p++)
+    for (size_t i = 0; i < c->n_opening; i++) {
+      const pw_given *here = package < 0 ? &c->existing[i].rating.u_frame
+                                         : &pw_compare_window_of(c, p, i)->rating.u_frame;
+      if (width_of(here) > width_of(least)) least = here;
+    }
+  return unity(least);
+}
+
 /* The value that an input varies, with its provenance. */
 static pw_given given_of(const pw_compare *c, size_t i)
 {
@@ -182,9 +213,9 @@ static pw_given given_of(const pw_compare *c, size_t i)
   pw_given air = f->air_changes, ua = f->envelope_ua;
   switch (i) {
   case IN_FRAME_U_OLD:
-    return unity(&c->existing[0].rating.u_frame);
+    return least_sure_frame(c, -1);
   case IN_FRAME_U_NEW:
-    return unity(&c->package[0].rating.u_frame);
+    return least_sure_frame(c, 0);
   case IN_TAPE:
     return about_zero(&taped);
   case IN_SIGHT_OLD:
@@ -221,10 +252,11 @@ static pw_given given_of(const pw_compare *c, size_t i)
   case IN_CEILING:
     return unity(&f->ceiling_height);
   case IN_INSTALLED: {
-    const pw_package *p = &c->job->package[0];
+    size_t widest = range_widest_price(c);
+    const pw_package *p = &c->job->package[widest];
     pw_given price =
         unity(p->price_per_opening.value > 0.0 ? &p->price_per_opening : &p->price_per_area);
-    price.spread = range_price_width(c, 0);
+    price.spread = range_price_width(c, widest);
     return price;
   }
   default:
