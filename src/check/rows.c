@@ -30,6 +30,7 @@ typedef struct desk {
   double ratio[2][HOUSES]; /* other houses over the reference house */
   size_t n[2];
   unsigned long long seed;
+  pw_year_method method;
 } desk;
 
 static double chance(desk *d)
@@ -87,6 +88,7 @@ static pw_status together(desk *d, const pw_house_facts *facts, const int count[
   pw_house_hole hole[SIDES];
   pw_house_window w[2][SIDES];
   pw_alone need[2];
+  const pw_year_options year = {.method = d->method};
   for (int i = 0; i < SIDES; i++) {
     hole[i] = (pw_house_hole){90.0 * i, unit * count[i]};
     w[0][i] = window_of(old, i, 0, count[i], shade);
@@ -94,7 +96,7 @@ static pw_status together(desk *d, const pw_house_facts *facts, const int count[
   }
   pw_status s = pw_house_from_facts(facts, &d->weather, hole, SIDES, &d->house, NULL, err);
   for (int k = 0; k < 2 && s == PW_OK; k++) {
-    s = pw_year_run(&d->house, &d->weather, w[k], SIDES, NULL, d->ws, &d->year, err);
+    s = pw_year_run(&d->house, &d->weather, w[k], SIDES, &year, d->ws, &d->year, err);
     need[k] = (pw_alone){d->year.heating_kwh, d->year.cooling_kwh};
   }
   if (s == PW_OK)
@@ -157,6 +159,28 @@ static void give(desk *d, const char *id, const char *quantity, double ours, dou
   d->sink->row(d->sink->context, &row);
 }
 
+/* What the quicker methods make of the same changes of the reference house, beside the full balance. */
+static void screening(desk *d, double saved[3][2], double off[2][2], const double all[2])
+{
+  const pw_ref_screening_row *row[2][2] = {
+      {&pw_ref_screening[pw_ref_screening__simple_heating],
+       &pw_ref_screening[pw_ref_screening__simple_cooling]},
+      {&pw_ref_screening[pw_ref_screening__monthly_heating],
+       &pw_ref_screening[pw_ref_screening__monthly_cooling]}};
+  for (int m = 0; m < 2; m++)
+    for (int k = 0; k < 2; k++)
+      give(d, m ? "monthly method" : "simple method",
+           k ? "cooling saved, more than by the full balance"
+             : "heating saved, more than by the full balance",
+           saved[m + 1][k] / saved[0][k] - 1.0, row[m][k]->bias - 0.02, row[m][k]->bias + 0.02);
+  for (int m = 0; m < 2; m++)
+    for (int k = 0; k < 2; k++)
+      give(d, m ? "monthly method" : "simple method",
+           k ? "cooling saved, rms of the difference over rms"
+             : "heating saved, rms of the difference over rms",
+           sqrt(off[m][k] / all[k]), row[m][k]->rms - 0.02, row[m][k]->rms + 0.02);
+}
+
 /* Every third place, twelve pairs of glass: the reference house, all windows alike. */
 static pw_status shares(desk *d, pw_err *err)
 {
@@ -164,7 +188,8 @@ static pw_status shares(desk *d, pw_err *err)
   pw_house_facts facts = {.year_built = 1972, .storeys = 1};
   facts.internal_gain.value = 5.0;
   facts.floor_area.value = 150.0;
-  double off[2] = {0.0, 0.0}, all[2] = {0.0, 0.0};
+  double off[2] = {0.0, 0.0}, all[2] = {0.0, 0.0}, saved[3][2] = {{0.0}},
+         quick_off[2][2] = {{0.0}};
   pw_status s = PW_OK;
   for (size_t p = 0; p < pw_place_count() && s == PW_OK; p += EVERY) {
     pw_alone_place *place = NULL;
@@ -172,8 +197,19 @@ static pw_status shares(desk *d, pw_err *err)
     if (s == PW_OK) s = open_place(d, p, &place, err);
     for (size_t k = 0; k < OLD * NEW && s == PW_OK; k++) {
       const pw_glazing *old = &d->old[k % OLD], *new = &d->new[k / OLD];
-      pw_alone whole, rows;
-      s = together(d, &facts, count, old, new, 0.0, &whole, err);
+      pw_alone by[3], rows;
+      for (int m = PW_YEAR_DETAILED; m <= PW_YEAR_QUICK && s == PW_OK; m++) {
+        d->method = (pw_year_method)m;
+        s = together(d, &facts, count, old, new, 0.0, &by[m], err);
+        saved[m][0] += by[m].heating_kwh;
+        saved[m][1] += by[m].cooling_kwh;
+      }
+      d->method = PW_YEAR_DETAILED;
+      for (int m = 0; m < 2; m++) {
+        quick_off[m][0] += pow(by[m + 1].heating_kwh - by[0].heating_kwh, 2.0);
+        quick_off[m][1] += pow(by[m + 1].cooling_kwh - by[0].cooling_kwh, 2.0);
+      }
+      const pw_alone whole = by[PW_YEAR_DETAILED];
       if (s == PW_OK) s = apart(d, place, count, old, new, 0.0, &rows, err);
       if (s != PW_OK) break;
       off[0] += pow(rows.heating_kwh - whole.heating_kwh, 2.0);
@@ -188,6 +224,7 @@ static pw_status shares(desk *d, pw_err *err)
        sqrt(off[0] / all[0]), 0.0, 0.05);
   give(d, "rows beside their house", "cooling saved, rms of the difference over rms",
        sqrt(off[1] / all[1]), 0.0, 0.05);
+  screening(d, saved, quick_off, all);
   return PW_OK;
 }
 

@@ -7,7 +7,7 @@
 
 #define CLI_METHOD                                                                             \
   {                                                                                            \
-    "method", "WORD", "detailed (hour by hour), simple or monthly"                             \
+    "method", "WORD", "detailed (hour by hour); for screening simple or monthly"               \
   }
 
 /* The method asked for; detailed when none is. PW_E_DOMAIN with the field "option" for an unknown word. */
