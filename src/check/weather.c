@@ -7,16 +7,20 @@
 
 #include "check/check.h"
 #include "check/open_data.h"
+#include "check/own_months.h"
 #include "job/job_open.h"
 #include "panewright/month.h"
 #include "panewright/table.h"
 
 enum { PLACES = 9, WALLS = 4, PACKAGES = 3 };
 
-/* Either half was fitted without the other: see the notes on climate, section 12. */
+/* Every second of them is in one half of the fits: reference/climate/made_year.csv. */
 static const char *const station_file[PLACES] = {
     "703165TY.csv",  "722020TYA.CSV", "722780TYA.CSV", "722950TYA.CSV", "723170TYA.CSV",
     "724830TYA.CSV", "725650TYA.CSV", "726580TYA.CSV", "727930TYA.CSV"};
+/* In no fit, of other makers: satellite and reanalysis. */
+static const char *const apart_file[] = {"pvgis_tmy_45.000_8.000_2005_2023.csv",
+                                         "nsrdb_psm3_halfhour_40.53_-108.54_2017.csv"};
 static const char wall_name[WALLS][2] = {"N", "E", "S", "W"};
 
 /* What is looked at of one year in one place. */
@@ -69,10 +73,10 @@ static void give(const desk *d, const char *place, const char *quantity, const c
                  double made, double file, double share, double least)
 {
   char id[48];
-  snprintf(id, sizeof id, "%.6s", place);
+  snprintf(id, sizeof id, "%.*s", (int)strcspn(place, "T_"),
+           place); /* the station, the data set */
   pw_check_give(d->sink, id, quantity, unit, made, file, fmax(share * fabs(file), least),
-                "the year's hourly file (TMY3), lived in the same way",
-                "computed here from the file");
+                "the hourly file, lived in the same way", "computed here from the file");
 }
 
 static void give_walls(const desk *d, const char *place)
@@ -174,6 +178,36 @@ static pw_status place(desk *d, const char *file, pw_err *err)
   return centre(d, station, err);
 }
 
+/* A file that was in no fit against a year made of its own months; ground as in the file. */
+static pw_status place_apart(desk *d, const char *file, pw_err *err)
+{
+  pw_place p;
+  char text[64];
+  pw_status s = pw_check_hourly(d->sink, file, &d->year[1], err);
+  if (s != PW_OK) return s;
+  pw_check_own_months(&d->year[1], &p);
+  s = pw_month_year(&p, PW_MONTH_VARIED_DAYS, &d->year[0], err);
+  for (int i = 0; i < PW_HOURS; i++)
+    d->year[0].hour[i].albedo = d->year[1].hour[i].albedo;
+  if (s == PW_OK) s = live(d, &d->year[0], &d->made, err);
+  if (s == PW_OK) s = live(d, &d->year[1], &d->file, err);
+  if (s != PW_OK) return s;
+  for (int k = 0; k < WALLS; k++) {
+    double made = 0.0, hourly = 0.0;
+    for (int m = 0; m < 12; m++) {
+      made += d->made.wall[k][m];
+      hourly += d->file.wall[k][m];
+    }
+    snprintf(text, sizeof text, "sun on a wall facing %s", wall_name[k]);
+    give(d, file, text, "kWh/m2", made, hourly, 0.08, 0.0);
+  }
+  for (int k = 0; k < PACKAGES; k++) {
+    snprintf(text, sizeof text, "saved, %.40s", d->open.job.package[k].name);
+    give(d, file, text, "$/year", d->made.saved_cost[k], d->file.saved_cost[k], 0.075, 0.0);
+  }
+  return PW_OK;
+}
+
 static void give_mean(const desk *d, const char *quantity, const double off[], double mean_most,
                       double rms_most)
 {
@@ -216,6 +250,8 @@ static pw_status work(desk *d, pw_err *err)
   d->open.job.house.bill_year.value = 0.0;
   for (int i = 0; s == PW_OK && i < PLACES; i++)
     s = place(d, station_file[i], err);
+  for (size_t i = 0; s == PW_OK && i < sizeof apart_file / sizeof apart_file[0]; i++)
+    s = place_apart(d, apart_file[i], err);
   if (s == PW_OK) give_all(d);
   pw_job_close(&d->open);
   return s;
