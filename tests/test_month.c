@@ -60,8 +60,8 @@ static void every_place_makes_a_sane_year_with_its_own_means(void **state)
   (void)state;
   pw_weather *w = new_year();
   int beam_missed = 0;
-  assert_int_equal(pw_place_count(), 94); /* README of reference/climate */
-  for (size_t i = 0; i < pw_place_count(); i++) {
+  assert_int_equal(pw_place_count(), 1011); /* README of reference/climate2 */
+  for (size_t i = 0; i < 94; i++) {         /* the others: tests/test_place.c */
     pw_place p;
     pw_month_means mean[12];
     pw_err err = {0};
@@ -104,7 +104,7 @@ static double degree_day_error(pw_month_method method, int heating)
   pw_weather *w = new_year();
   double square = 0.0;
   int n = 0;
-  for (size_t i = 0; i < pw_place_count(); i++) {
+  for (size_t i = 0; i < t->n_row / 13; i++) {
     pw_place p;
     double want = pw_table_number(t, i * 13 + 12, column), sum = 0.0;
     if (want < (heating ? 1000.0 : 500.0)) continue; /* a ratio of little says little */
@@ -385,7 +385,7 @@ static void places_are_found_by_name_number_and_position(void **state)
   assert_int_equal(pw_place_find("Atlantis", &a, NULL, &err), PW_E_DATA);
   assert_int_equal(pw_place_find("", &a, NULL, &err), PW_E_DATA);
   assert_int_equal(pw_place_find("95,0", &a, NULL, &err), PW_E_DOMAIN);
-  assert_int_equal(pw_place_get(94, &p, &err), PW_E_DOMAIN);
+  assert_int_equal(pw_place_get(1011, &p, &err), PW_E_DOMAIN);
   p.month[3].dhi = 20.0;
   pw_weather *w = new_year();
   assert_int_equal(pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, &err), PW_E_DOMAIN);

@@ -25,19 +25,16 @@ typedef struct pw_place {
 /* How many places are built in. */
 size_t pw_place_count(void);
 
-/* PW_E_DOMAIN when there is no such index. Source: reference/climate/monthly_climate.csv. */
+/* PW_E_DOMAIN when there is no such index. The first 94 are those of reference/climate/monthly_climate.csv,
+ * the others those of reference/climate2/monthly_more.csv. */
 pw_status pw_place_get(size_t index, pw_place *place, pw_err *err);
 
 /* The place nearest on the globe, and how far it is (km, may be NULL). */
 pw_status pw_place_nearest(double latitude_deg, double longitude_deg, size_t *index,
                            double *distance_km, pw_err *err);
 
-/* A place as a job names it: "39.8,-104.7", a station number, or words of its name and state
- * ("Phoenix", "portland or"); every word must begin a word of the place's.
- *
- * Status    PW_OK; PW_E_DATA none fits (the nearest spelling is offered) or several do (they are
- *           named)
- */
+/* The place that a text means, by pw_place_look (place_find.h), and how far it is from what was named (km,
+ * may be NULL). */
 pw_status pw_place_find(const char *text, size_t *index, double *distance_km, pw_err *err);
 
 /* How a year of hours is made of monthly means. */

@@ -169,6 +169,13 @@ typedef enum pw_section_mismatch {
   PW_MISMATCH_CATALOGUE /* catalogue values stand in, and every paper says so */
 } pw_section_mismatch;
 
+/* Whether the weather is brought to the job's elevation. */
+typedef enum pw_height_rule {
+  PW_HEIGHT_MADE = 0, /* years made from normals are, hourly files are not */
+  PW_HEIGHT_YES,
+  PW_HEIGHT_NO
+} pw_height_rule;
+
 /* job.csv */
 typedef struct pw_house_facts {
   pw_section_mismatch section_mismatch;
@@ -198,6 +205,7 @@ typedef struct pw_house_facts {
   pw_given escalation, discount; /* real, share a year */
   pw_given horizon_years, window_life_years;
   pw_given elevation, plant_elevation; /* m; NAN unknown */
+  pw_height_rule correct_height;       /* of the weather to elevation */
   char install_date[12];               /* yyyy-mm-dd or "" */
   int open_combustion;                 /* 1: an appliance draws room air; -1 unknown */
   int coastal, wildfire, leak_history; /* 1 when the job says so; -1 unknown */

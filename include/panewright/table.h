@@ -12,12 +12,15 @@ typedef enum pw_column_kind {
   PW_COLUMN_WORD,   /* const char *, "" where nothing is given */
   PW_COLUMN_ENUM,   /* unsigned char, an index of word[] */
   PW_COLUMN_TABLE,  /* const pw_table *, NULL where nothing is given */
-  PW_COLUMN_ROW     /* short, the row of another table; -1 where nothing is given */
+  PW_COLUMN_ROW,    /* short, the row of another table; -1 where nothing is given */
+  PW_COLUMN_CHARS,  /* char[], "" where nothing is given */
+  PW_COLUMN_FIXED   /* short, `per` to one; SHRT_MIN where nothing is given */
 } pw_column_kind;
 
 typedef struct pw_column {
   const char *name;
   pw_column_kind kind;
+  int per;                 /* of a fixed one */
   size_t offset;           /* in the row */
   const char *const *word; /* of an enum, ended by NULL */
   const char *table;       /* of a row: the other table's name */

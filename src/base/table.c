@@ -1,5 +1,6 @@
 #include "panewright/table.h"
 
+#include <limits.h>
 #include <math.h>
 #include <string.h>
 
@@ -49,7 +50,10 @@ const char *pw_table_text(const pw_table *table, size_t row, int col)
   case PW_COLUMN_ROW:
     other = pw_table_find(table->column[col].table);
     return *(const short *)at < 0 ? "" : pw_table_text(other, (size_t) * (const short *)at, 0);
+  case PW_COLUMN_CHARS:
+    return at;
   case PW_COLUMN_NUMBER:
+  case PW_COLUMN_FIXED:
     break;
   }
   return "";
@@ -58,5 +62,7 @@ const char *pw_table_text(const pw_table *table, size_t row, int col)
 double pw_table_number(const pw_table *table, size_t row, int col)
 {
   const void *at = cell(table, row, col);
+  if (at && table->column[col].kind == PW_COLUMN_FIXED && *(const short *)at != SHRT_MIN)
+    return (double)*(const short *)at / table->column[col].per;
   return at && table->column[col].kind == PW_COLUMN_NUMBER ? *(const double *)at : (double)NAN;
 }

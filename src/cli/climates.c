@@ -7,7 +7,7 @@
 #include "cli/command.h"
 #include "out/calendar.h"
 #include "out/json.h"
-#include "panewright/month.h"
+#include "panewright/place_find.h"
 #include "panewright/units.h"
 
 static const double mile_km = 1.609344;
@@ -92,12 +92,16 @@ static pw_status list(const cli_args *args, pw_err *err)
   return status;
 }
 
-static pw_status one_json(const pw_place *p, double km, double kwh[4][12], pw_err *err)
+static pw_status one_json(const pw_place *p, const pw_place_hit *hit, double kwh[4][12],
+                          pw_err *err)
 {
   static const char *const key[4] = {"sun_n_kwh_m2", "sun_e_kwh_m2", "sun_s_kwh_m2",
                                      "sun_w_kwh_m2"};
   json_t *o = place_json(p), *months = json_array();
-  pw_json_set(o, "distance_km", km);
+  pw_json_set(o, "distance_km", hit->km);
+  pw_json_set_text(o, "named", hit->said);
+  pw_json_set_text(o, "code_zone_2012", hit->zone);
+  if (hit->ca_zone) json_object_set_new(o, "california_zone", json_integer(hit->ca_zone));
   for (int m = 0; m < 12; m++) {
     const pw_month_normal *n = &p->month[m];
     json_t *row = json_object();
@@ -120,8 +124,8 @@ static pw_status one_json(const pw_place *p, double km, double kwh[4][12], pw_er
   return pw_json_print(o, stdout, err);
 }
 
-static pw_status one_grid(const cli_args *args, const pw_place *p, double km, double kwh[4][12],
-                          pw_err *err)
+static pw_status one_grid(const cli_args *args, const pw_place *p, const pw_place_hit *hit,
+                          double kwh[4][12], pw_err *err)
 {
   int csv = args->format == PW_CSV, si = args->si || csv;
   double sun = si ? 1.0 : PW_FOOT2 / PW_BTU_H, wind = si ? 1.0 : 1.0 / PW_MPH;
@@ -131,9 +135,16 @@ static pw_status one_grid(const cli_args *args, const pw_place *p, double km, do
   static const char *const head[] = {"<month",  "mean",    "day max", "day min", "dew", "wind",
                                      "HDD65 F", "CDD65 F", "sun N",   "E",       "S",   "W"};
   if (!csv) {
+    double km = hit->km, up = p->site.elevation;
+    if (hit->said[0]) printf("%s: ", hit->said);
     printf("%s, station %s, %.3f, %.3f", p->site.name, p->station, p->site.latitude_deg,
            p->site.longitude_deg);
     if (km >= 1.0) printf(", %.0f %s from there", si ? km : km / mile_km, si ? "km" : "miles");
+    printf("\nstation at %.0f %s", si ? up : up / PW_FOOT, si ? "m" : "ft");
+    if (hit->zone[0]) printf("; code zone %s", hit->zone);
+    if (hit->ca_zone) printf(", California %d", hit->ca_zone);
+    if (hit->zone[0])
+      printf(" (edition 2012; later ones moved some counties: ask the local code)");
     printf("\n%s; sun on walls in %s a month, from the made year\n", si ? "C, m/s" : "F, mph",
            si ? "kWh/m2" : "kBtu/ft2");
   }
@@ -175,18 +186,19 @@ static int run(const cli_args *args)
     status = list(args, &err);
   } else {
     char text[200];
-    size_t index = 0;
-    double km = 0.0, kwh[4][12];
+    pw_place_hit hit;
+    double kwh[4][12];
     pw_place place;
-    snprintf(text, sizeof text, "%s%s%s%s%s", args->word[0], args->n_word > 1 ? " " : "",
-             args->n_word > 1 ? args->word[1] : "", args->n_word > 2 ? " " : "",
-             args->n_word > 2 ? args->word[2] : "");
-    status = pw_place_find(text, &index, &km, &err);
-    if (status == PW_OK) status = pw_place_get(index, &place, &err);
+    size_t used = 0;
+    for (int i = 0; i < args->n_word && used < sizeof text; i++)
+      used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", i ? " " : "",
+                               args->word[i]);
+    status = pw_place_look(text, &hit, &err);
+    if (status == PW_OK) status = pw_place_get(hit.index, &place, &err);
     if (status == PW_OK) status = walls(&place, kwh, &err);
     if (status == PW_OK)
-      status = args->format == PW_JSON ? one_json(&place, km, kwh, &err)
-                                       : one_grid(args, &place, km, kwh, &err);
+      status = args->format == PW_JSON ? one_json(&place, &hit, kwh, &err)
+                                       : one_grid(args, &place, &hit, kwh, &err);
   }
   return status == PW_OK ? cli_finish() : cli_fail(&err);
 }
@@ -196,10 +208,13 @@ extern const cli_command cli_climates;
 const cli_command cli_climates = {
     "climates",
     "[PLACE]",
-    "built-in places; with a name or latitude,longitude: that or the nearest one, by month",
-    "PLACE is words of the name and state (phoenix az), a station number, or "
-    "latitude,longitude.",
+    "built-in places; with a ZIP code, town or latitude,longitude: the one for it, by month",
+    "PLACE is a ZIP code (92262), a town with its state (Palm Springs, CA; St George UT), "
+    "words of a\n"
+    "station's name, a station number, CA zone 12, or latitude,longitude. What is taken is "
+    "said, with\n"
+    "its distance, height and code zone.",
     option,
     0,
-    3,
+    6,
     run};

@@ -34,14 +34,14 @@ static pw_status open_house(const char *name, pw_house_file *file, pw_err *err)
 
 static pw_status live(desk *d, const cli_args *args, pw_err *err)
 {
-  double km, steps = 1.0;
+  double steps = 1.0;
   const char *climate = cli_get(args, "climate");
   pw_status s = cli_number(args, "steps", 1.0, 12.0, &steps, err);
   if (s == PW_OK && steps != floor(steps))
     s = pw_fail(err, PW_E_DOMAIN, "option", "--steps %g: want a whole number", steps);
   if (s == PW_OK) s = open_house(args->word[0], &d->file, err);
   if (s == PW_OK)
-    s = pw_climate_get(climate ? climate : "Denver", NULL, &d->weather, &d->report, &km, err);
+    s = pw_climate_get(climate ? climate : "Denver", NULL, &d->weather, &d->report, NULL, err);
   pw_year_workspace *kept = s == PW_OK ? pw_year_workspace_new() : NULL;
   if (s == PW_OK && !kept) s = pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
   for (int m = 0; s == PW_OK && m < METHODS; m++) {

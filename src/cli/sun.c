@@ -259,8 +259,9 @@ static int run(const cli_args *args)
   }
   double kwh[12];
   pw_sun sun;
-  pw_status status =
-      pw_climate_get(args->word[0], NULL, &d->weather, &d->report, &d->distance_km, &err);
+  pw_place_hit hit = {.zone = ""};
+  pw_status status = pw_climate_get(args->word[0], NULL, &d->weather, &d->report, &hit, &err);
+  d->distance_km = hit.km;
   if (status == PW_OK) status = pw_sky_of_year(&d->weather, model, &d->sky, &err);
   if (status == PW_OK) status = facade_months(d, &d->facade, kwh, &err);
   if (status == PW_OK && d->hour > 0.0) status = position(d, (int)d->hour - 1, &sun, &err);

@@ -1,39 +1,54 @@
-/* The built-in places: where they are in the table, which one is meant. */
-#include <ctype.h>
+/* The built-in places: where they are in the tables, which is the nearest. */
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
+#include "climate/place_impl.h"
 #include "gen/reference.h"
-#include "panewright/month.h"
-#include "panewright/nearest.h"
+#include "panewright/place_find.h"
 #include "panewright/units.h"
 
-enum { ROWS = 13 }; /* of a place: twelve months and the year */
+enum {
+  ROWS = 13, /* of a place: twelve months and the year */
+  FIRST = pw_ref_climate_monthly_climate__n / ROWS,
+  MORE = pw_ref_climate2_monthly_more__n / ROWS
+};
 
 typedef pw_ref_climate_monthly_climate_row normals;
+typedef pw_ref_climate2_monthly_more_row compact;
 
-size_t pw_place_count(void) { return pw_ref_climate_monthly_climate__n / ROWS; }
+size_t pw_place_count(void) { return FIRST + MORE; }
 
-/* The rows of a place: its months, then its year. */
-static const normals *place_rows(size_t index)
+/* The rows of a place of the first set: its months, then its year. */
+static const normals *first_rows(size_t index)
 {
   return &pw_ref_climate_monthly_climate[index * ROWS];
 }
 
-pw_status pw_place_get(size_t index, pw_place *p, pw_err *err)
+static const compact *more_rows(size_t index)
 {
-  if (index >= pw_place_count())
-    return pw_fail(err, PW_E_DOMAIN, "index", "place %zu of %zu", index, pw_place_count());
-  const normals *row = place_rows(index);
+  return &pw_ref_climate2_monthly_more[(index - FIRST) * ROWS];
+}
+
+place_name place_name_of(size_t index)
+{
+  if (index < FIRST) {
+    const normals *row = first_rows(index);
+    return (place_name){row->usaf, row->name, row->state, row->lat_deg, row->lon_deg};
+  }
+  const pw_ref_climate2_places_row *row = &pw_ref_climate2_places[more_rows(index)->usaf];
+  return (place_name){row->usaf, row->name, row->state, row->lat_deg, row->lon_deg};
+}
+
+size_t place_first_set(void) { return FIRST; }
+
+static void get_first(size_t index, pw_place *p)
+{
+  const normals *row = first_rows(index);
   *p = (pw_place){.site = {.latitude_deg = row->lat_deg,
                            .longitude_deg = row->lon_deg,
                            .tz_h = row->tz_h,
                            .elevation = row->elev_m}};
-  snprintf(p->state, sizeof p->state, "%s", row->state);
-  snprintf(p->station, sizeof p->station, "%s", row->usaf);
-  snprintf(p->site.name, sizeof p->site.name, "%s %s", row->name, p->state);
   const char *source = row->source;
   int words = (int)strcspn(source, "("); /* what follows says where the copy was read */
   while (words > 0 && source[words - 1] == ' ')
@@ -54,6 +69,50 @@ pw_status pw_place_get(size_t index, pw_place *p, pw_err *err)
                                     .cdd65 = row[m].cdd65F_minmax};
   p->t_lowest = row[12].t_abs_min_C;
   p->t_highest = row[12].t_abs_max_C;
+}
+
+/* A value of the compact rows, which hold so many to one. */
+#define VALUE(row, column) ((row).column / (double)pw_ref_climate2_monthly_more__##column##_per)
+
+static void get_more(size_t index, pw_place *p)
+{
+  const compact *row = more_rows(index);
+  const pw_ref_climate2_places_row *at = &pw_ref_climate2_places[row->usaf];
+  *p = (pw_place){.site = {.latitude_deg = at->lat_deg,
+                           .longitude_deg = at->lon_deg,
+                           .tz_h = at->tz_h,
+                           .elevation = at->elev_m}};
+  if (at->lon_deg - 15.0 * at->tz_h > 180.0) p->site.tz_h += 24.0; /* west of the date line */
+  snprintf(p->source, sizeof p->source, "TMY3 %sTYA.CSV", at->usaf);
+  for (size_t m = 0; m < 12; m++)
+    p->month[m] = (pw_month_normal){.t_mean = VALUE(row[m], t_mean_C),
+                                    .t_day_max = VALUE(row[m], t_daymax_mean_C),
+                                    .t_day_min = VALUE(row[m], t_daymin_mean_C),
+                                    .t_lowest = VALUE(row[m], t_abs_min_C),
+                                    .t_highest = VALUE(row[m], t_abs_max_C),
+                                    .t_dew = VALUE(row[m], dew_point_mean_C),
+                                    .wind = VALUE(row[m], wind_mean_m_s),
+                                    .ghi = VALUE(row[m], ghi_kWh_m2_day),
+                                    .dni = VALUE(row[m], dni_kWh_m2_day),
+                                    .dhi = VALUE(row[m], dhi_kWh_m2_day),
+                                    .hdd65 = VALUE(row[m], hdd65F_minmax),
+                                    .cdd65 = VALUE(row[m], cdd65F_minmax)};
+  p->t_lowest = VALUE(row[12], t_abs_min_C);
+  p->t_highest = VALUE(row[12], t_abs_max_C);
+}
+
+pw_status pw_place_get(size_t index, pw_place *p, pw_err *err)
+{
+  if (index >= pw_place_count())
+    return pw_fail(err, PW_E_DOMAIN, "index", "place %zu of %zu", index, pw_place_count());
+  if (index < FIRST)
+    get_first(index, p);
+  else
+    get_more(index, p);
+  place_name name = place_name_of(index);
+  snprintf(p->state, sizeof p->state, "%s", name.state);
+  snprintf(p->station, sizeof p->station, "%s", name.station);
+  snprintf(p->site.name, sizeof p->site.name, "%s %s", name.name, p->state);
   return PW_OK;
 }
 
@@ -76,8 +135,8 @@ pw_status pw_place_nearest(double latitude_deg, double longitude_deg, size_t *in
                    longitude_deg);
   double best = INFINITY;
   for (size_t i = 0; i < pw_place_count(); i++) {
-    double d =
-        distance(latitude_deg, longitude_deg, place_rows(i)->lat_deg, place_rows(i)->lon_deg);
+    place_name at = place_name_of(i);
+    double d = distance(latitude_deg, longitude_deg, at.lat_deg, at.lon_deg);
     if (d >= best) continue;
     best = d;
     *index = i;
@@ -86,78 +145,12 @@ pw_status pw_place_nearest(double latitude_deg, double longitude_deg, size_t *in
   return isfinite(best) ? PW_OK : pw_fail(err, PW_E_DATA, NULL, "no built-in places");
 }
 
-/* Whether every word of text begins a word of name, case aside. */
-static int words_fit(const char *text, const char *name)
-{
-  static const char apart[] = " ,/-.\t";
-  for (;;) {
-    text += strspn(text, apart);
-    size_t n = strcspn(text, apart);
-    if (n == 0) return 1;
-    const char *word = name;
-    int found = 0;
-    while (*word && !found) {
-      word += strspn(word, apart);
-      size_t k = 0;
-      while (k < n && word[k] &&
-             toupper((unsigned char)word[k]) == toupper((unsigned char)text[k]))
-        k++;
-      found = k == n;
-      word += strcspn(word, apart);
-    }
-    if (!found) return 0;
-    text += n;
-  }
-}
-
-/* The place whose name's beginning is spelt most like the text, or n. */
-static size_t nearest_spelling(const char *text, size_t n)
-{
-  size_t best = n, least = strlen(text) / 3 + 1;
-  for (size_t i = 0; i < n; i++) {
-    char head[64];
-    snprintf(head, sizeof head, "%.*s", (int)(strlen(text) < 60 ? strlen(text) : 60),
-             place_rows(i)->name);
-    size_t d = pw_edit_distance(text, head);
-    if (d >= least) continue;
-    least = d;
-    best = i;
-  }
-  return best;
-}
-
 pw_status pw_place_find(const char *text, size_t *index, double *distance_km, pw_err *err)
 {
-  double lat, lon;
-  char rest;
-  if (sscanf(text, " %lf , %lf %c", &lat, &lon, &rest) == 2)
-    return pw_place_nearest(lat, lon, index, distance_km, err);
-  size_t n = pw_place_count(), found = 0, first = n;
-  char names[200] = "";
-  for (size_t i = 0; i < n; i++) {
-    char name[72];
-    snprintf(name, sizeof name, "%s %s", place_rows(i)->name, place_rows(i)->state);
-    if (strcmp(text, place_rows(i)->usaf) != 0 &&
-        !(text[strspn(text, " ,")] && words_fit(text, name)))
-      continue;
-    if (found++ == 0) first = i;
-    size_t used = strlen(names);
-    if (found <= 4)
-      snprintf(names + used, sizeof names - used, "%s%s", found > 1 ? "; " : "", name);
-  }
-  if (found == 1) {
-    *index = first;
-    if (distance_km) *distance_km = 0.0;
-    return PW_OK;
-  }
-  if (found > 1)
-    return pw_fail(err, PW_E_DATA, "climate", "'%.60s' may be %s%s", text, names,
-                   found > 4 ? " and more" : "");
-  size_t near = nearest_spelling(text, n);
-  if (near < n)
-    return pw_fail(err, PW_E_DATA, "climate", "no place '%.60s'; did you mean %s %s?", text,
-                   place_rows(near)->name, place_rows(near)->state);
-  return pw_fail(
-      err, PW_E_DATA, "climate",
-      "no place '%.60s'; want a built-in place, latitude,longitude, or an hourly file", text);
+  pw_place_hit hit;
+  pw_status status = pw_place_look(text, &hit, err);
+  if (status != PW_OK) return status;
+  *index = hit.index;
+  if (distance_km) *distance_km = hit.km;
+  return PW_OK;
 }

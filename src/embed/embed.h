@@ -36,7 +36,9 @@ typedef enum embed_kind {
   EMBED_ENUM,  /* one of its words; held as the index */
   EMBED_TABLE, /* the name of another table below reference/, "table?" may be blank */
   EMBED_ROW, /* a key of the table named in words; held as that row's index, -1 for a blank "row?" */
-  EMBED_NOTE /* for a reader of the file: not compiled in */
+  EMBED_CHARS, /* text inside the row, of at most so many bytes (its word): no pointer; "chars?" */
+  EMBED_FIXED, /* a number held as a short, so many to one (its word): 100 keeps two decimals */
+  EMBED_NOTE   /* for a reader of the file: not compiled in */
 } embed_kind;
 
 typedef struct embed_column {

@@ -39,7 +39,8 @@ static void kind_of(embed_column *c, const char *text)
       {"word?", EMBED_WORD, 1},    {"text", EMBED_TEXT, 0},      {"text?", EMBED_TEXT, 1},
       {"key", EMBED_KEY, 0},       {"key?", EMBED_KEY, 1},       {"enum", EMBED_ENUM, 0},
       {"table", EMBED_TABLE, 0},   {"table?", EMBED_TABLE, 1},   {"row", EMBED_ROW, 0},
-      {"row?", EMBED_ROW, 1},      {"note", EMBED_NOTE, 1}};
+      {"row?", EMBED_ROW, 1},      {"note", EMBED_NOTE, 1},      {"chars", EMBED_CHARS, 0},
+      {"chars?", EMBED_CHARS, 1},  {"fixed", EMBED_FIXED, 0},    {"fixed?", EMBED_FIXED, 1}};
   for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
     if (!strcmp(text, known[i].word)) {
       c->kind = known[i].kind;
@@ -49,7 +50,7 @@ static void kind_of(embed_column *c, const char *text)
   embed_fail(
       c->path, c->line,
       "kind '%s': number, number?, word, word?, text, text?, key, key?, enum, table, table?, "
-      "row, row?, note",
+      "row, row?, chars, chars?, fixed, fixed?, note",
       text);
 }
 
@@ -62,6 +63,9 @@ static void words_of(embed_column *c, char *text)
   }
   if (c->kind == EMBED_ROW && c->n_word != 1)
     embed_fail(c->path, c->line, "a row needs the name of its table");
+  if ((c->kind == EMBED_CHARS || c->kind == EMBED_FIXED) &&
+      (c->n_word != 1 || atoi(c->words[0]) < 1))
+    embed_fail(c->path, c->line, "chars and fixed need a count");
   if (c->kind == EMBED_ENUM && c->n_word == 0)
     embed_fail(c->path, c->line, "an enum needs its words");
 }

@@ -40,7 +40,7 @@ static double number(const sheet *t, const embed_column *c, size_t row, const ch
 {
   char *end = NULL;
   if (*cell == '\0' && c->may_be_blank) return (double)NAN;
-  for (size_t i = 0; i < c->n_word; i++)
+  for (size_t i = 0; c->kind == EMBED_NUMBER && i < c->n_word; i++)
     if (!strcmp(cell, c->words[i])) return (double)NAN;
   double v = strtod(cell, &end);
   while (isspace((unsigned char)*end))
@@ -83,7 +83,10 @@ static void check_words(const sheet *t, size_t col)
     const char *cell = cell_of(t, r, col);
     if (*cell == '\0' && !c->may_be_blank)
       embed_fail(t->csv.path, t->csv.line[r], "%s is blank", c->name);
-    if (c->kind != EMBED_TEXT && several_numbers(cell))
+    if (c->kind == EMBED_CHARS && strlen(cell) > strtoul(c->words[0], NULL, 10))
+      embed_fail(t->csv.path, t->csv.line[r], "%s is '%s', want at most %s bytes", c->name,
+                 cell, c->words[0]);
+    if (c->kind != EMBED_TEXT && c->kind != EMBED_CHARS && several_numbers(cell))
       embed_fail(t->csv.path, t->csv.line[r], "%s is '%s': split the numbers, or call it text",
                  c->name, cell);
     for (size_t q = 1; c->kind == EMBED_KEY && *cell && q < r; q++)
@@ -106,7 +109,7 @@ static sheet sheet_read(const char *path, const embed_schema *schema)
       embed_fail(path, t.csv.line[0], "schema.csv beside it does not know the column '%s'",
                  t.csv.cell[i]);
     else if (c->kind == EMBED_WORD || c->kind == EMBED_TEXT || c->kind == EMBED_KEY ||
-             c->kind == EMBED_TABLE)
+             c->kind == EMBED_TABLE || c->kind == EMBED_CHARS)
       check_words(&t, i);
     if (i && strcmp(family, t.column[i]->tables)) one = 0;
     family = t.column[i]->tables;
@@ -140,11 +143,15 @@ static void put_member(const embed_column *c)
       [EMBED_NUMBER] = "double ",      [EMBED_WORD] = "const char *",
       [EMBED_KEY] = "const char *",    [EMBED_TEXT] = "const char *",
       [EMBED_ENUM] = "unsigned char ", [EMBED_TABLE] = "const pw_table *",
-      [EMBED_ROW] = "short "};
+      [EMBED_ROW] = "short ",          [EMBED_CHARS] = "char ",
+      [EMBED_FIXED] = "short "};
   char word[100];
   if (c->kind == EMBED_NOTE) return;
   c_word(word, sizeof word, c->name, 1);
-  printf("  %s%s;\n", type[c->kind], word);
+  if (c->kind == EMBED_CHARS)
+    printf("  char %s[%lu];\n", word, strtoul(c->words[0], NULL, 10) + 1);
+  else
+    printf("  %s%s;\n", type[c->kind], word);
 }
 
 void embed_tables_header(char *const path[], size_t n_path)
@@ -177,10 +184,26 @@ void embed_tables_header(char *const path[], size_t n_path)
         c_word(word, sizeof word, t[i].column[c]->words[w], 0);
         printf("  %s__%s_%s = %zu,\n", t[i].c_name, t[i].column[c]->name, word, w);
       }
+    for (size_t c = 0; c < t[i].csv.n_col; c++)
+      if (t[i].column[c]->kind == EMBED_FIXED)
+        printf("  %s__%s_per = %s,\n", t[i].c_name, t[i].column[c]->name,
+               t[i].column[c]->words[0]);
     printf("  %s__n = %zu\n};\n", t[i].c_name, t[i].csv.n_row - 1);
     printf("extern const %s %s[];\n", t[i].row_type, t[i].c_name);
   }
   puts("#endif");
+}
+
+/* A number as a short, so many to one; a cell with more decimals than that ends the build. */
+static long fixed(const sheet *t, const embed_column *c, size_t row, const char *cell)
+{
+  double v = number(t, c, row, cell), many = v * strtod(c->words[0], NULL);
+  if (isnan(v)) return -32768;
+  long whole = (long)(many < 0.0 ? many - 0.5 : many + 0.5);
+  if (!(fabs(many) <= 32767.0) || fabs(many - (double)whole) > 1e-6)
+    embed_fail(t->csv.path, t->csv.line[row], "%s is '%s', no short of %s to one", c->name,
+               cell, c->words[0]);
+  return whole;
 }
 
 static void put_cell(const sheet *t, size_t row, size_t col)
@@ -208,9 +231,13 @@ static void put_cell(const sheet *t, size_t row, size_t col)
   case EMBED_ROW:
     fputs(*cell ? cell : "-1", stdout); /* see link_rows */
     break;
+  case EMBED_FIXED:
+    printf("%ld", fixed(t, c, row, cell));
+    break;
   case EMBED_WORD:
   case EMBED_TEXT:
   case EMBED_KEY:
+  case EMBED_CHARS:
     embed_put_string(cell, strlen(cell));
     break;
   case EMBED_NOTE:
@@ -271,17 +298,17 @@ static void link_rows(sheet *t, size_t n)
 static void put_columns(const sheet *t)
 {
   static const char *const kind[] = {
-      [EMBED_NUMBER] = "NUMBER", [EMBED_WORD] = "WORD", [EMBED_KEY] = "WORD",
-      [EMBED_TEXT] = "WORD",     [EMBED_ENUM] = "ENUM", [EMBED_TABLE] = "TABLE",
-      [EMBED_ROW] = "ROW"};
+      [EMBED_NUMBER] = "NUMBER", [EMBED_WORD] = "WORD",   [EMBED_KEY] = "WORD",
+      [EMBED_TEXT] = "WORD",     [EMBED_ENUM] = "ENUM",   [EMBED_TABLE] = "TABLE",
+      [EMBED_ROW] = "ROW",       [EMBED_CHARS] = "CHARS", [EMBED_FIXED] = "FIXED"};
   printf("static const pw_column column_of_%s[] = {\n", t->c_name);
   for (size_t c = 0; c < t->csv.n_col; c++) {
     const embed_column *k = t->column[c];
     char word[100];
     if (k->kind == EMBED_NOTE) continue;
     c_word(word, sizeof word, k->name, 1);
-    printf("{\"%s\", PW_COLUMN_%s, offsetof(%s, %s), ", k->name, kind[k->kind], t->row_type,
-           word);
+    printf("{\"%s\", PW_COLUMN_%s, %s, offsetof(%s, %s), ", k->name, kind[k->kind],
+           k->kind == EMBED_FIXED ? k->words[0] : "1", t->row_type, word);
     if (k->kind == EMBED_ROW)
       printf("NULL, \"%s\"},\n", k->words[0]);
     else if (k->kind == EMBED_ENUM) {

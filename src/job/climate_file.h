@@ -3,6 +3,7 @@
 #ifndef JOB_CLIMATE_FILE_H
 #define JOB_CLIMATE_FILE_H
 
+#include "panewright/place_find.h"
 #include "panewright/weather.h"
 
 typedef enum pw_climate_layout {
@@ -48,15 +49,15 @@ pw_status pw_climate_parse(const char *text, size_t size, const char *name, pw_w
                            pw_climate_report *report, pw_err *err);
 
 /* The weather that a job or a command names: an hourly file (sought beside `folder` first, which may
- * be NULL), or a built-in place by name, station number or "latitude,longitude", whose year is made
- * from its monthly normals.
+ * be NULL), or a built-in place by ZIP code, town, station or "latitude,longitude" (place_find.h), whose
+ * year is made from its monthly normals.
  *
- * Returned  *weather; *report (may be NULL; zero but for the layout when made); *distance_km (may be
- *           NULL) from the position asked for to the place taken
- * Status    as pw_climate_read and pw_place_find; a word that is neither says so
+ * Returned  *weather; *report (may be NULL; zero but for the layout when made); *hit (may be NULL) which
+ *           place was taken and how far it is; zero for a file
+ * Status    as pw_climate_read and pw_place_look; a word that is neither says so
  */
 pw_status pw_climate_get(const char *text, const char *folder, pw_weather *weather,
-                         pw_climate_report *report, double *distance_km, pw_err *err);
+                         pw_climate_report *report, pw_place_hit *hit, pw_err *err);
 
 const char *pw_climate_layout_name(pw_climate_layout layout);
 

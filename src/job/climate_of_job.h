@@ -2,17 +2,23 @@
 #ifndef JOB_CLIMATE_OF_JOB_H
 #define JOB_CLIMATE_OF_JOB_H
 
+#include "panewright/survey.h"
 #include "panewright/weather.h"
 
-/* Given     text       job.csv's climate item: a file (path below dir, or absolute), a place's name,
- *                      or "lat,lon"
+enum { PW_CLIMATE_LINE = 400 };
+
+/* A made year is brought to the job's elevation (height.h) when the job gives one; an hourly file only when
+ * correct_height says yes.
+ *
+ * Given     house      job.csv's climate item: a file (path below dir, or absolute), a ZIP code, a
+ *                      town or station, or "lat,lon"
  *           dir        the job folder
  * Returned  *weather
- *           line       one plain line for print: what was taken and how good it is
+ *           line       one plain line for print: what was taken, how far it is, how good it is, at what height
  * Status    PW_OK; PW_E_MISSING no such file; PW_E_DATA no such place (the nearest is offered),
  *           a bad file; PW_E_IO. The message does not say where job.csv names it
  */
-pw_status pw_job_climate(const char *text, const char *dir, pw_weather *weather, char line[240],
-                         pw_err *err);
+pw_status pw_job_climate(const pw_house_facts *house, const char *dir, pw_weather *weather,
+                         char line[PW_CLIMATE_LINE], pw_err *err);
 
 #endif

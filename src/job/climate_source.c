@@ -29,20 +29,21 @@ static int looks_like_file(const char *text)
 }
 
 pw_status pw_climate_get(const char *text, const char *folder, pw_weather *weather,
-                         pw_climate_report *report, double *distance_km, pw_err *err)
+                         pw_climate_report *report, pw_place_hit *hit, pw_err *err)
 {
   char path[4096];
-  if (distance_km) *distance_km = 0.0;
+  pw_place_hit found = {.zone = ""};
+  if (hit) *hit = found;
   int n = snprintf(path, sizeof path, "%s/%s", folder ? folder : ".", text);
   int beside = folder && text[0] != '/' && n > 0 && (size_t)n < sizeof path && is_there(path);
   if (beside) return pw_climate_read(path, weather, report, err);
   if (is_there(text) || looks_like_file(text))
     return pw_climate_read(text, weather, report, err);
-  size_t index = 0;
   pw_place place;
-  pw_status status = pw_place_find(text, &index, distance_km, err);
-  if (status == PW_OK) status = pw_place_get(index, &place, err);
+  pw_status status = pw_place_look(text, &found, err);
+  if (status == PW_OK) status = pw_place_get(found.index, &place, err);
   if (status == PW_OK) status = pw_month_year(&place, PW_MONTH_VARIED_DAYS, weather, err);
+  if (status == PW_OK && hit) *hit = found;
   if (status == PW_OK && report) *report = (pw_climate_report){.per_hour = 1};
   return status;
 }

@@ -19,7 +19,7 @@ enum {
 typedef struct filling {
   pw_csv *csv;
   size_t room_cell, room_line;
-  size_t n_in_row;
+  size_t n_in_row, rows_most;
   char parted_by;   /* ';' or a tab in the first cell, 0 none */
   int row_line;     /* line on which the row in hand began */
   pw_status status; /* first thing that went wrong */
@@ -130,9 +130,9 @@ static void end_row(int mark, void *context)
     drop_row(f, first); /* a spreadsheet has quoted the note */
     return;
   }
-  if (csv->n_line > PW_CSV_ROWS_MAX) {
-    refuse(f, pw_fail_at(f->err, PW_E_DATA, csv->name, f->row_line, 0, "more than %d rows",
-                         PW_CSV_ROWS_MAX));
+  if (csv->n_line > f->rows_most) {
+    refuse(f, pw_fail_at(f->err, PW_E_DATA, csv->name, f->row_line, 0, "more than %zu rows",
+                         f->rows_most));
     return;
   }
   if (!grow((void **)&csv->line, &f->room_line, csv->n_line + 1, sizeof(int))) {
@@ -278,7 +278,7 @@ static pw_status feed(struct csv_parser *parser, filling *f, const char *text, s
 }
 
 /* Text in UTF-8, checked, without a byte-order mark. */
-static pw_status parse(const char *text, size_t size, pw_csv *csv, pw_err *err)
+static pw_status parse(const char *text, size_t size, size_t rows, pw_csv *csv, pw_err *err)
 {
   pw_status status = check_text(csv->name, text, size, err);
   if (status != PW_OK) return status;
@@ -289,7 +289,7 @@ static pw_status parse(const char *text, size_t size, pw_csv *csv, pw_err *err)
   struct csv_parser parser;
   if (csv_init(&parser, 0) != 0)
     return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv->name);
-  filling f = {.csv = csv, .row_line = 1, .err = err};
+  filling f = {.csv = csv, .rows_most = rows, .row_line = 1, .err = err};
   status = feed(&parser, &f, text, size);
   if (status != PW_OK) csv_fini(&parser, forget_cell, forget_row, NULL);
   csv_free(&parser);
@@ -305,6 +305,12 @@ static pw_status parse(const char *text, size_t size, pw_csv *csv, pw_err *err)
 pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *csv,
                        pw_err *err)
 {
+  return pw_csv_parse_rows(name, text, size, PW_CSV_ROWS_MAX, csv, err);
+}
+
+pw_status pw_csv_parse_rows(const char *name, const char *text, size_t size, size_t rows,
+                            pw_csv *csv, pw_err *err)
+{
   memset(csv, 0, sizeof *csv);
   snprintf(csv->name, sizeof csv->name, "%s", name);
   pw_text_clean(csv->name);
@@ -319,7 +325,7 @@ pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *
       csv->is_windows1252 = 1;
     }
   }
-  pw_status status = parse(text, size, csv, err);
+  pw_status status = parse(text, size, rows, csv, err);
   free(utf8);
   if (status != PW_OK) {
     pw_csv_free(csv);

@@ -43,6 +43,10 @@ pw_status pw_csv_read(const char *path, pw_csv *csv, pw_err *err);
 /* The same from memory; name is what messages call it. */
 pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *csv,
                        pw_err *err);
+
+/* The same with room for so many rows, for tables of our own. */
+pw_status pw_csv_parse_rows(const char *name, const char *text, size_t size, size_t rows,
+                            pw_csv *csv, pw_err *err);
 void pw_csv_free(pw_csv *csv); /* NULL and a zeroed struct are fine */
 
 /* A cell; "" when col is below 0. row counts from 0 below the header. */

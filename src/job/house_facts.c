@@ -64,6 +64,8 @@ static const job_word mass[] = {{"light", 0}, {"medium", 1}, {"heavy", 2}};
 static const job_word mismatch[] = {{"refuse", PW_MISMATCH_REFUSE},
                                     {"catalogue", PW_MISMATCH_CATALOGUE},
                                     {"catalog", PW_MISMATCH_CATALOGUE}};
+static const job_word correct_height[] = {
+    {"made", PW_HEIGHT_MADE}, {"yes", PW_HEIGHT_YES}, {"no", PW_HEIGHT_NO}};
 static const job_word sealant[] = {
     {"polyurethane", 0}, {"hybrid", 1}, {"silicone", 2}, {"acrylic", 3}};
 
@@ -162,6 +164,12 @@ static const job_field item[] = {
     GIVEN("horizon", horizon_years, years, 1.0, 60.0, "25 yr", "assumed"),
     GIVEN("window_life", window_life_years, years, 1.0, 100.0, "30 yr", "vinyl, table money"),
     GIVEN("elevation", elevation, height, -100.0, 5000.0, "", "unknown; the cautions ask"),
+    {.name = "correct_height",
+     .kind = JOB_WORD,
+     AT(correct_height),
+     .blank = "made",
+     .word = correct_height,
+     .n_word = JOB_COUNT(correct_height)},
     GIVEN("plant_elevation", plant_elevation, height, -100.0, 5000.0, "",
           "unknown; the cautions ask"),
     {.name = "install_date",

@@ -2,6 +2,7 @@
 #ifndef JOB_JOB_OPEN_H
 #define JOB_JOB_OPEN_H
 
+#include "job/climate_of_job.h"
 #include "job/notes.h"
 #include "job/tariff_file.h"
 #include "panewright/compare.h"
@@ -9,9 +10,9 @@
 typedef struct pw_open_job {
   pw_job job;
   pw_notes notes;
-  pw_weather *weather;       /* owned */
-  char climate_line[240];    /* what weather was taken, for print */
-  pw_named_section *section; /* owned */
+  pw_weather *weather;                /* owned */
+  char climate_line[PW_CLIMATE_LINE]; /* what weather was taken, for print */
+  pw_named_section *section;          /* owned */
   size_t n_section;
   pw_tariff_file *tariffs; /* owned; NULL: flat prices */
   const pw_tariff *tariff[PW_FUEL_COUNT];

@@ -6,6 +6,8 @@
 
 #include "panewright/nearest.h"
 
+enum { ROWS_MAX = 100000 };
+
 static pw_status no_table(const char *name, pw_err *err)
 {
   const char **known = calloc(pw_table_source_count, sizeof *known);
@@ -31,7 +33,7 @@ pw_status pw_table_source_read(const char *name, pw_csv *csv, pw_err *err)
   pw_status status =
       uncompress((Bytef *)text, &size, s->data, (uLong)s->packed) != Z_OK
           ? pw_fail(err, PW_E_DATA, NULL, "the table %s cannot be unpacked", name)
-          : pw_csv_parse(name, text, (size_t)size, csv, err);
+          : pw_csv_parse_rows(name, text, (size_t)size, ROWS_MAX, csv, err);
   free(text);
   return status;
 }

@@ -258,7 +258,9 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   pw_caution_banner(c->job, c->fit, &c->cautions, f);
   fprintf(f, "%s", c->job->house.job);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
-  fprintf(f, "\nClimate: %s\nYear: %s\n", frame->climate_line, frame->method);
+  fputc('\n', f);
+  pw_wrap(f, "Climate: ", frame->climate_line, 100);
+  fprintf(f, "Year: %s\n", frame->method);
   pw_status status = by_opening(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);
   if (status == PW_OK) status = choices(c, units, f, err);

@@ -1,0 +1,362 @@
+#include "panewright/place_find.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/state.h"
+#include "climate/place_impl.h"
+#include "gen/reference.h"
+#include "panewright/nearest.h"
+
+enum { TEXT_MAX = 80, NAME_ROOM = 72, PLACES = pw_ref_climate2_places__n };
+
+typedef pw_ref_climate2_zip5_row zip_row;
+
+static const char *const zone_name[] = {"",   "1A", "2A", "2B", "3A", "3B", "3C", "4A",
+                                        "4B", "4C", "5A", "5B", "6A", "6B", "7",  "8"};
+
+/* ---------------------------------------------------------------- stations and ZIP codes */
+
+/* The index of the station of a row of climate2/places. */
+static size_t index_of_row(size_t row)
+{
+  for (size_t i = 0; i < pw_place_count(); i++)
+    if (strcmp(place_name_of(i).station, pw_ref_climate2_places[row].usaf) == 0) return i;
+  return pw_place_count();
+}
+
+/* The row of climate2/places of a station; by halves, as they stand in order. */
+static const pw_ref_climate2_places_row *row_of_station(const char *station)
+{
+  size_t low = 0, high = PLACES;
+  while (low < high) {
+    size_t middle = low + (high - low) / 2;
+    int order = strcmp(pw_ref_climate2_places[middle].usaf, station);
+    if (order == 0) return &pw_ref_climate2_places[middle];
+    if (order < 0)
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  return NULL;
+}
+
+static void take_station(size_t index, pw_place_hit *hit)
+{
+  const pw_ref_climate2_places_row *row = row_of_station(place_name_of(index).station);
+  *hit = (pw_place_hit){.index = index, .zone = ""};
+  if (!row) return;
+  hit->zone = zone_name[row->iecc_zone];
+  hit->ca_zone = row->ca_zone;
+}
+
+static const zip_row *find_zip(const char *zip)
+{
+  size_t low = 0, high = pw_ref_climate2_zip5__n;
+  while (low < high) {
+    size_t middle = low + (high - low) / 2;
+    int order = strcmp(pw_ref_climate2_zip5[middle].zip, zip);
+    if (order == 0) return &pw_ref_climate2_zip5[middle];
+    if (order < 0)
+      low = middle + 1;
+    else
+      high = middle;
+  }
+  return NULL;
+}
+
+static pw_status take_zip(const char *zip, pw_place_hit *hit, pw_err *err)
+{
+  const zip_row *row = find_zip(zip);
+  if (row && row->usaf < 0)
+    return pw_fail(err, PW_E_DATA, "climate",
+                   "ZIP %s lies over 400 km from every built-in place; want an hourly file",
+                   zip);
+  if (row) {
+    *hit = (pw_place_hit){.index = index_of_row((size_t)row->usaf),
+                          .km = row->km,
+                          .zone = zone_name[row->iecc_zone],
+                          .ca_zone = row->ca_zone};
+    snprintf(hit->said, sizeof hit->said, "ZIP %s", zip);
+    return PW_OK;
+  }
+  for (size_t i = 0; i < pw_ref_climate2_zip3__n; i++) { /* a box or an office of its own */
+    const pw_ref_climate2_zip3_row *r = &pw_ref_climate2_zip3[i];
+    if (strncmp(zip, r->zip3, 3) != 0 || r->usaf < 0) continue;
+    *hit = (pw_place_hit){.index = index_of_row((size_t)r->usaf),
+                          .km = r->km_median,
+                          .zone = zone_name[r->iecc_zone]};
+    snprintf(hit->said, sizeof hit->said, "ZIP %s (not listed; the main place of %s..)", zip,
+             r->zip3);
+    return PW_OK;
+  }
+  return pw_fail(err, PW_E_DATA, "climate",
+                 "no ZIP code %s is known; want another, a town or "
+                 "latitude,longitude",
+                 zip);
+}
+
+/* Five digits, perhaps with "-1234" behind. */
+static int is_zip(const char *text, char zip[6])
+{
+  size_t n = strspn(text, "0123456789");
+  const char *rest = text + n;
+  if (n != 5) return 0;
+  if (*rest && !(*rest == '-' && strspn(rest + 1, "0123456789") == 4 && strlen(rest) == 5))
+    return 0;
+  memcpy(zip, text, 5);
+  zip[5] = '\0';
+  return 1;
+}
+
+/* ---------------------------------------------------------------- words */
+
+static const char apart[] = " ,/-.()\t";
+
+/* The next word in capitals, short forms in full; 0 at the end. */
+static int next_word(const char **text, char word[24])
+{
+  static const char *const form[][2] = {{"ST", "SAINT"}, {"FT", "FORT"}, {"MT", "MOUNT"}};
+  *text += strspn(*text, apart);
+  size_t n = strcspn(*text, apart);
+  if (n == 0) return 0;
+  size_t k = n < 23 ? n : 23;
+  for (size_t i = 0; i < k; i++)
+    word[i] = (char)toupper((unsigned char)(*text)[i]);
+  word[k] = '\0';
+  *text += n;
+  for (size_t i = 0; i < sizeof form / sizeof form[0]; i++)
+    if (strcmp(word, form[i][0]) == 0) strcpy(word, form[i][1]);
+  return 1;
+}
+
+/* Whether every word of text begins a word of name, case aside. */
+static int words_fit(const char *text, const char *name)
+{
+  char want[24], have[24];
+  while (next_word(&text, want)) {
+    const char *at = name;
+    int found = 0;
+    while (!found && next_word(&at, have))
+      found = strncmp(have, want, strlen(want)) == 0;
+    if (!found) return 0;
+  }
+  return 1;
+}
+
+static int same_words(const char *a, const char *b)
+{
+  char x[24], y[24];
+  for (;;) {
+    int more_a = next_word(&a, x), more_b = next_word(&b, y);
+    if (!more_a || !more_b) return more_a == more_b;
+    if (strcmp(x, y) != 0) return 0;
+  }
+}
+
+/* The text with a state's name at its end written as its code; *state is that code or "". */
+static void take_state(const char *text, char plain[TEXT_MAX], const char **state)
+{
+  snprintf(plain, TEXT_MAX, "%s", text);
+  *state = "";
+  size_t n = strlen(plain);
+  while (n && strchr(apart, plain[n - 1]))
+    plain[--n] = '\0';
+  for (int words = 3; words > 0; words--) { /* "District of Columbia" */
+    char *at = plain + n;
+    for (int w = 0; w < words && at > plain; w++) {
+      while (at > plain && strchr(" ,", at[-1]))
+        at--;
+      while (at > plain && !strchr(" ,", at[-1]))
+        at--;
+    }
+    if (at == plain || !pw_state_find(at, state, NULL)) continue;
+    memcpy(at, *state, strlen(*state) + 1);
+    return;
+  }
+}
+
+/* ---------------------------------------------------------------- by name */
+
+static void full_name(size_t i, char name[NAME_ROOM])
+{
+  place_name p = place_name_of(i);
+  snprintf(name, NAME_ROOM, "%s %s", p.name, p.state);
+}
+
+/* How many of the places [from, to) have the words; the first of them, and up to four names. */
+static size_t count_fits(const char *text, size_t from, size_t to, size_t *first,
+                         char names[200])
+{
+  size_t found = 0;
+  names[0] = '\0';
+  for (size_t i = from; i < to; i++) {
+    char name[NAME_ROOM];
+    full_name(i, name);
+    if (!words_fit(text, name)) continue;
+    if (found++ == 0) *first = i;
+    size_t used = strlen(names);
+    if (found <= 4) snprintf(names + used, 200 - used, "%s%s", found > 1 ? "; " : "", name);
+  }
+  return found;
+}
+
+/* The place whose plain name is exactly that, or n. */
+static size_t exact_name(const char *text, size_t n)
+{
+  for (size_t r = 0; r < PLACES; r++)
+    if (same_words(text, pw_ref_climate2_places[r].place)) return index_of_row(r);
+  return n;
+}
+
+/* The place whose name's beginning is spelt most like the text, or n. */
+static size_t nearest_spelling(const char *text, size_t n)
+{
+  size_t best = n, least = strlen(text) / 3 + 1;
+  for (size_t i = 0; i < n; i++) {
+    char head[64];
+    snprintf(head, sizeof head, "%.*s", (int)(strlen(text) < 60 ? strlen(text) : 60),
+             place_name_of(i).name);
+    size_t d = pw_edit_distance(text, head);
+    if (d >= least) continue;
+    least = d;
+    best = i;
+  }
+  return best;
+}
+
+/* ---------------------------------------------------------------- by town */
+
+/* Towns by the first word of their name, which is all that the list has. */
+static pw_status take_town(const char *text, const char *state, pw_place_hit *hit, int *known,
+                           pw_err *err)
+{
+  char first[24], second[24] = "", zips[120] = "", named[24];
+  const char *at = text, *other = "";
+  const pw_ref_climate2_towns_row *found = NULL;
+  size_t n = 0;
+  *known = 0;
+  if (!next_word(&at, first)) return PW_OK;
+  int more = next_word(&at, second) && strcmp(second, state) != 0;
+  for (size_t i = 0; i < pw_ref_climate2_towns__n; i++) {
+    const pw_ref_climate2_towns_row *t = &pw_ref_climate2_towns[i];
+    const char *name = t->town;
+    if (state[0] && strcmp(t->state, state) != 0) continue;
+    if (!next_word(&name, named) || strcmp(named, first) != 0) continue;
+    if (found && strcmp(found->state, t->state) != 0) other = t->state;
+    size_t used = strlen(zips);
+    if (n++ < 6) snprintf(zips + used, sizeof zips - used, "%s%s", used ? ", " : "", t->zip);
+    if (!found) found = t;
+  }
+  if (!found) return PW_OK;
+  *known = 1;
+  if (other[0])
+    return pw_fail(err, PW_E_DATA, "climate",
+                   "'%.60s' may lie in %s, %s and more; add the state", text, found->state,
+                   other);
+  if (more)
+    return pw_fail(
+        err, PW_E_DATA, "climate",
+        "no place '%.60s'; towns of %s whose name begins with %s have the ZIP codes %s%s: "
+        "give the ZIP code",
+        text, found->state, first, zips, n > 6 ? " and more" : "");
+  pw_status status = take_zip(found->zip, hit, err);
+  if (status == PW_OK)
+    snprintf(hit->said, sizeof hit->said, "%s, %s (ZIP %s)", found->town, found->state,
+             found->zip);
+  return status;
+}
+
+static pw_status take_words(const char *text, pw_place_hit *hit, pw_err *err)
+{
+  char plain[TEXT_MAX], names[200];
+  const char *state = "";
+  size_t n = pw_place_count(), first = n;
+  take_state(text, plain, &state);
+  if (text[strspn(text, apart)] == '\0')
+    return pw_fail(
+        err, PW_E_DATA, "climate",
+        "no place '%.60s'; want a ZIP code, a town with its state, latitude,longitude, or an "
+        "hourly file",
+        text);
+  size_t found = count_fits(plain, 0, place_first_set(), &first, names);
+  if (found != 1) {
+    size_t exact = exact_name(plain, n);
+    if (exact < n) {
+      first = exact;
+      found = 1;
+    } else if (found == 0) {
+      found = count_fits(plain, 0, n, &first, names);
+    }
+  }
+  if (found == 1) {
+    take_station(first, hit);
+    return PW_OK;
+  }
+  if (found > 1)
+    return pw_fail(err, PW_E_DATA, "climate", "'%.60s' may be %s%s", text, names,
+                   found > 4 ? " and more" : "");
+  int known = 0;
+  pw_status status = take_town(plain, state, hit, &known, err);
+  if (known) return status;
+  size_t near = nearest_spelling(plain, n);
+  if (near < n)
+    return pw_fail(err, PW_E_DATA, "climate", "no place '%.60s'; did you mean %s %s?", text,
+                   place_name_of(near).name, place_name_of(near).state);
+  return pw_fail(err, PW_E_DATA, "climate",
+                 "no place '%.60s'; want a ZIP code, a town with its state, "
+                 "latitude,longitude, or an hourly "
+                 "file",
+                 text);
+}
+
+/* "CA zone 12": the place of one of California's code zones. */
+static int take_ca_zone(const char *text, pw_place_hit *hit)
+{
+  char word[24];
+  const char *at = text;
+  int california = 0, zone = 0;
+  while (next_word(&at, word)) {
+    if (strcmp(word, "CA") == 0 || strcmp(word, "CALIFORNIA") == 0)
+      california = 1;
+    else if (strcmp(word, "ZONE") != 0 && strcmp(word, "CLIMATE") != 0) {
+      if (strspn(word, "0123456789") != strlen(word) || zone) return 0;
+      zone = atoi(word);
+    }
+  }
+  for (size_t i = 0; california && i < pw_ref_climate2_ca_zone_place__n; i++) {
+    const pw_ref_climate2_ca_zone_place_row *r = &pw_ref_climate2_ca_zone_place[i];
+    if (r->ca_zone != zone) continue;
+    take_station(index_of_row((size_t)r->usaf), hit);
+    snprintf(hit->said, sizeof hit->said, "California zone %d", zone);
+    return 1;
+  }
+  return 0;
+}
+
+pw_status pw_place_look(const char *text, pw_place_hit *hit, pw_err *err)
+{
+  double lat, lon;
+  char rest, zip[6];
+  text += strspn(text, " ");
+  if (sscanf(text, " %lf , %lf %c", &lat, &lon, &rest) == 2) {
+    size_t index = 0;
+    double km = 0.0;
+    pw_status status = pw_place_nearest(lat, lon, &index, &km, err);
+    if (status != PW_OK) return status;
+    take_station(index, hit);
+    hit->km = km;
+    return PW_OK;
+  }
+  if (is_zip(text, zip)) return take_zip(zip, hit, err);
+  if (strncmp(text, "ZIP ", 4) == 0 && is_zip(text + 4, zip)) return take_zip(zip, hit, err);
+  if (take_ca_zone(text, hit)) return PW_OK;
+  for (size_t i = 0; i < pw_place_count(); i++)
+    if (strcmp(text, place_name_of(i).station) == 0) {
+      take_station(i, hit);
+      return PW_OK;
+    }
+  return take_words(text, hit, err);
+}

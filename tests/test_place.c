@@ -1,0 +1,205 @@
+/* climate/place, place_find, height: which station a text means, how far it is, and at what height. */
+#include "support.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/state.h"
+#include "panewright/height.h"
+#include "panewright/place_find.h"
+#include "panewright/table.h"
+#include "panewright/units.h"
+
+/* Stations of the texts: reference/climate2 (computed there from positions of ZIP codes and stations). */
+static void texts_find_their_station(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *text, *station, *said, *zone;
+    double km;
+    int ca_zone;
+  } row[] = {
+      {"Phoenix, AZ", "722780", "", "2B", 0, 0},
+      {"phoenix, arizona", "722780", "", "2B", 0, 0},
+      {"Palm Springs, CA", "722868", "", "3B", 0, 15},
+      {"palm springs California", "722868", "", "3B", 0, 15},
+      {"St George UT", "724754", "", "3B", 0, 0},
+      {"Saint George, Utah", "724754", "", "3B", 0, 0},
+      {"92262", "722868", "ZIP 92262", "3B", 6, 15},
+      {"92262-1234", "722868", "ZIP 92262", "3B", 6, 15},
+      {"ZIP 92262", "722868", "ZIP 92262", "3B", 6, 15},
+      {"85024", "722784", "ZIP 85024", "2B", 4, 0},
+      {"92651", "722977", "ZIP 92651", "3B", 15, 6},
+      {"Laguna, CA", "722977", "Laguna, CA (ZIP 92651)", "3B", 15, 6},
+      {"CA zone 12", "724830", "California zone 12", "3B", 0, 12},
+      {"climate zone 1, California", "725945", "California zone 1", "4C", 0, 1},
+      {"722784", "722784", "", "2B", 0, 0},
+      {"portland oregon", "726980", "", "4C", 0, 0},
+  };
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_place_hit hit;
+    pw_place place;
+    pw_err err = {0};
+    if (pw_place_look(row[i].text, &hit, &err) != PW_OK)
+      fail_msg("%s: %s", row[i].text, err.text);
+    assert_int_equal(pw_place_get(hit.index, &place, NULL), PW_OK);
+    if (strcmp(place.station, row[i].station) != 0 || strcmp(hit.said, row[i].said) != 0 ||
+        strcmp(hit.zone, row[i].zone) != 0 || hit.ca_zone != row[i].ca_zone)
+      fail_msg("%s: %s %s '%s' %s %d", row[i].text, place.station, place.site.name, hit.said,
+               hit.zone, hit.ca_zone);
+    pw_assert_near(hit.km, row[i].km, 0.5, row[i].text, "climate2/zip5.csv");
+  }
+}
+
+static void what_is_no_place_is_refused_with_a_way_on(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *text, *says;
+  } row[] = {
+      {"", "want a ZIP code, a town with its state"},
+      {"Atlantis", "did you mean ATLANTIC CITY"},
+      {"portland", "may be PORTLAND"},
+      {"Laguna Beach, CA", "have the ZIP codes 92651: give the ZIP code"},
+      {"Lake Havasu City, AZ", "86403, 86406: give the ZIP code"},
+      {"Charlotesville", "did you mean CHARLOTTESVILLE"},
+      {"00601", "over 400 km from every built-in place"},
+      {"95,0", "latitude 95"},
+      {"CA zone 17", "no place 'CA zone 17'"},
+  };
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_place_hit hit = {.km = -7.0};
+    pw_err err = {0};
+    assert_int_not_equal(pw_place_look(row[i].text, &hit, &err), PW_OK);
+    if (!strstr(err.text, row[i].says)) fail_msg("%s: %s", row[i].text, err.text);
+    pw_assert_near(hit.km, -7.0, 0.0, row[i].text, "untouched");
+  }
+}
+
+/* The ZIP table stands in order, as the search by halves wants it, and finds each of its rows. */
+static void every_zip_code_is_found(void **state)
+{
+  (void)state;
+  const pw_table *t = pw_table_find("climate2/zip5");
+  int zip = pw_table_column(t, "zip"), usaf = pw_table_column(t, "usaf"),
+      km = pw_table_column(t, "km");
+  size_t found = 0;
+  assert_int_equal(t->n_row, 33791);
+  for (size_t i = 0; i < t->n_row; i++) {
+    const char *code = pw_table_text(t, i, zip);
+    if (i > 0) assert_true(strcmp(pw_table_text(t, i - 1, zip), code) < 0);
+    if (i % 37 != 0) continue;
+    pw_place_hit hit;
+    pw_place place;
+    const char *station = pw_table_text(t, i, usaf);
+    pw_status status = pw_place_look(code, &hit, NULL);
+    assert_int_equal(status == PW_OK, station[0] != '\0');
+    if (status != PW_OK) continue;
+    assert_int_equal(pw_place_get(hit.index, &place, NULL), PW_OK);
+    assert_string_equal(place.station, station);
+    pw_assert_near(hit.km, pw_table_number(t, i, km), 0.0, code, "zip5.csv");
+    found++;
+  }
+  assert_true(found > 900);
+}
+
+/* A compact row says what its CSV says: Twentynine Palms, January (monthly_climate of TMY3, computed). */
+static void compact_months_come_back_whole(void **state)
+{
+  (void)state;
+  pw_place_hit hit;
+  pw_place p;
+  assert_int_equal(pw_place_look("690150", &hit, NULL), PW_OK);
+  assert_int_equal(pw_place_get(hit.index, &p, NULL), PW_OK);
+  pw_assert_near(p.month[0].t_mean, 9.80, 1e-12, "mean", "monthly_more.csv");
+  pw_assert_near(p.month[0].t_day_max, 17.26, 1e-12, "day max", "monthly_more.csv");
+  pw_assert_near(p.month[0].t_dew, -1.43, 1e-12, "dew point", "monthly_more.csv");
+  pw_assert_near(p.month[0].ghi, 3.344, 1e-12, "global", "monthly_more.csv");
+  pw_assert_near(p.month[0].hdd65, 444.0, 1e-12, "degree days", "monthly_more.csv");
+  pw_assert_near(p.site.elevation, 626.0, 0.0, "elevation", "places.csv");
+  pw_assert_near(p.site.longitude_deg, -116.167, 0.0, "longitude", "places.csv");
+}
+
+/* Each of the 917 further places makes a year that has its own months. */
+static void every_further_place_makes_its_months(void **state)
+{
+  (void)state;
+  pw_weather *w = calloc(1, sizeof *w);
+  assert_non_null(w);
+  assert_int_equal(pw_place_count(), 1011);
+  for (size_t i = 94; i < pw_place_count(); i++) {
+    pw_place p;
+    pw_month_means mean[12];
+    pw_err err = {0};
+    assert_int_equal(pw_place_get(i, &p, NULL), PW_OK);
+    if (pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, &err) != PW_OK)
+      fail_msg("%s: %s", p.site.name, err.text);
+    pw_month_means_of(w, mean);
+    for (int m = 0; m < 12; m++) {
+      pw_assert_near(mean[m].t_mean, p.month[m].t_mean, 1e-3, p.site.name, "monthly_more.csv");
+      pw_assert_near(mean[m].ghi, p.month[m].ghi * pw_month_days[m], 1e-3, p.site.name,
+                     "monthly_more.csv");
+      pw_assert_near(mean[m].wind, p.month[m].wind, 1e-3, p.site.name, "monthly_more.csv");
+    }
+  }
+  free(w);
+}
+
+/* ISO 2533 (from memory): 0.0065 K/m and, at 1000 m and 0 m, 89 874.6 and 101 325 Pa. */
+static void height_moves_temperature_and_pressure(void **state)
+{
+  (void)state;
+  pw_weather *w = calloc(1, sizeof *w);
+  assert_non_null(w);
+  w->site.elevation = 0.0;
+  for (int h = 0; h < PW_HOURS; h++)
+    w->hour[h] = (pw_hour){.t_air = 20.0f,
+                           .t_dew = 10.0f,
+                           .pressure = 101325.0f,
+                           .ir_down = 350.0f,
+                           .ghi = 500.0f,
+                           .wind = 3.0f};
+  pw_assert_near(pw_weather_to_height(w, 20.0), 0.0, 0.0, "20 m", "PW_HEIGHT_LEAST");
+  pw_assert_near(w->hour[5].t_air, 20.0, 0.0, "unchanged", "PW_HEIGHT_LEAST");
+  pw_assert_near(pw_weather_to_height(w, NAN), 0.0, 0.0, "unknown", "nothing to correct to");
+  pw_assert_near(pw_weather_to_height(w, 1000.0), -6.5, 1e-12, "change", "ISO 2533");
+  pw_assert_near(w->hour[5].t_air, 13.5, 1e-5, "air", "ISO 2533");
+  pw_assert_near(w->hour[5].t_dew, 3.5, 1e-5, "dew point", "with the air");
+  pw_assert_near(w->hour[5].pressure, 89874.6, 30.0, "pressure", "ISO 2533");
+  pw_assert_near(w->hour[5].ir_down, 350.0 * pow(286.65 / 293.15, 4.0), 0.01, "sky", "T^4");
+  pw_assert_near(w->hour[5].ghi, 500.0, 0.0, "sun", "stays");
+  pw_assert_near(w->site.elevation, 1000.0, 0.0, "site", "where it is now");
+  pw_assert_near(pw_weather_to_height(w, 0.0), 6.5, 1e-12, "back", "ISO 2533");
+  pw_assert_near(w->hour[5].t_air, 20.0, 1e-5, "back", "ISO 2533");
+  free(w);
+}
+
+static void states_by_code_and_name(void **state)
+{
+  (void)state;
+  const char *code = "?", *near = NULL;
+  assert_true(pw_state_find("new mexico", &code, NULL));
+  assert_string_equal(code, "NM");
+  assert_true(pw_state_find("D.C.", &code, NULL));
+  assert_string_equal(code, "DC");
+  assert_false(pw_state_find("Californa", &code, &near));
+  assert_string_equal(near, "California");
+  assert_string_equal(code, "DC");
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(texts_find_their_station),
+      cmocka_unit_test(what_is_no_place_is_refused_with_a_way_on),
+      cmocka_unit_test(every_zip_code_is_found),
+      cmocka_unit_test(compact_months_come_back_whole),
+      cmocka_unit_test(every_further_place_makes_its_months),
+      cmocka_unit_test(height_moves_temperature_and_pressure),
+      cmocka_unit_test(states_by_code_and_name),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
