@@ -14,7 +14,7 @@ Q       := $(if $(V),,@)# make V=1 shows each command
 # no _FORTIFY_SOURCE.
 ifeq (,$(findstring -fsanitize,$(CFLAGS))$(findstring -O0,$(CFLAGS)))
 HARDEN    = -fstack-protector-strong -D_FORTIFY_SOURCE=2
-HARDEN_LD = -pie -Wl,-z,relro,-z,now
+HARDEN_LD = -pie -Wl,-z,relro,-z,now,-z,pack-relative-relocs
 endif
 WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
        -Wvla -Werror
