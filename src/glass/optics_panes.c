@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "gen/reference.h"
 #include "glass/optics_impl.h"
 #include "panewright/nearest.h"
 #include "panewright/table.h"
@@ -81,26 +82,70 @@ static pw_status from_constants(const pw_table *table, size_t row, const pw_buil
 
 static double or_zero(double v) { return isfinite(v) ? v : 0.0; }
 
-/* A pane by its broad-band values; thickness picks among the rows of its id. */
-static pw_status from_bands(const pw_table *table, size_t row, const pw_buildup_pane *pane,
-                            const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
+/* Among the rows of an id the one of that thickness. */
+static pw_status row_of(const pw_table *table, size_t row, const pw_buildup_pane *pane,
+                        size_t *best, pw_err *err)
 {
   const char *id = word(table, row, "id");
-  size_t best = row;
   char sizes[80] = "";
   size_t used = 0;
+  *best = row;
   for (size_t i = row; i < table->n_row; i++) {
     if (strcmp(word(table, i, "id"), id) != 0) continue;
     double mm = column(table, i, "thickness_mm");
     if (used + 12 < sizeof sizes)
       used += (size_t)snprintf(sizes + used, sizeof sizes - used, "%s%g", used ? ", " : "", mm);
     if (fabs(mm - pane->thickness * 1e3) <
-        fabs(column(table, best, "thickness_mm") - pane->thickness * 1e3))
-      best = i;
+        fabs(column(table, *best, "thickness_mm") - pane->thickness * 1e3))
+      *best = i;
   }
-  if (!(fabs(column(table, best, "thickness_mm") - pane->thickness * 1e3) <= 0.35))
+  if (!(fabs(column(table, *best, "thickness_mm") - pane->thickness * 1e3) <= 0.35))
     return pw_fail(err, PW_E_DOMAIN, "thickness", "%g mm %s: values are known for %s mm only",
                    pane->thickness * 1e3, id, sizes);
+  return PW_OK;
+}
+
+/* Heat through plies and interlayer as one slab of the pane's thickness. */
+static double laminate_conductivity(const pw_ref_panes_row *r, double thickness)
+{
+  static const double glass = 1.0; /* W/(m K), EN 673 */
+  double plies = (r->ply_out_mm + r->ply_in_mm) * 1e-3, between = r->interlayer_mm * 1e-3;
+  return thickness /
+         (plies / glass + between / pw_ref_sound_interlayer[r->interlayer].conductivity_w_mk);
+}
+
+/* Plies by their optical constants; the interlayer takes ultraviolet below 380 nm and is clear beyond
+ * (assumed), its index that of the glass. */
+static pw_status from_plies(const pw_table *table, size_t row, const pw_buildup_pane *pane,
+                            const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
+{
+  double n[PW_LANE], kappa[PW_LANE];
+  char path[96];
+  size_t best = row;
+  pw_status status = row_of(table, row, pane, &best, err);
+  if (status != PW_OK) return status;
+  const pw_ref_panes_row *r = &pw_ref_panes[best];
+  double plies = (r->ply_out_mm + r->ply_in_mm) * 1e-3;
+  snprintf(path, sizeof path, "optics/spectral/%s", r->nk);
+  status = pw_spectrum_glass(spectrum, path, r->k_visible, r->k_infrared, n, kappa, err);
+  for (size_t i = 0; status == PW_OK && i < PW_LANE; i++)
+    if (spectrum->nm[i] <= 380.0)
+      kappa[i] -= log(pw_ref_sound_interlayer[r->interlayer].uv_through) / plies;
+  if (status == PW_OK) status = pw_layer_glass(n, kappa, plies, layer, err);
+  if (status == PW_OK)
+    status = pw_layer_coat(layer, spectrum, pane->coating[0], pane->coating[1], err);
+  if (status == PW_OK) layer->conductivity = laminate_conductivity(r, pane->thickness);
+  return status;
+}
+
+/* A pane by its broad-band values; thickness picks among the rows of its id. */
+static pw_status from_bands(const pw_table *table, size_t row, const pw_buildup_pane *pane,
+                            const pw_spectrum *spectrum, pw_layer *layer, pw_err *err)
+{
+  const char *id = word(table, row, "id");
+  size_t best = row;
+  pw_status status = row_of(table, row, pane, &best, err);
+  if (status != PW_OK) return status;
   pw_bands b = {column(table, best, "sun_through"),    column(table, best, "sun_back_out"),
                 column(table, best, "sun_back_in"),    column(table, best, "light_through"),
                 column(table, best, "light_back_out"), column(table, best, "light_back_in"),
@@ -109,9 +154,12 @@ static pw_status from_bands(const pw_table *table, size_t row, const pw_buildup_
                             or_zero(column(table, best, "emit_in"))}};
   snprintf(m.name, sizeof m.name, "%s", id);
   snprintf(m.angular, sizeof m.angular, "%s", word(table, best, "angular"));
-  pw_status status = pw_measured_from_bands(&b, spectrum, &m, err);
+  status = pw_measured_from_bands(&b, spectrum, &m, err);
   if (status == PW_OK) status = pw_layer_measured(&m, spectrum, layer, err);
-  if (status == PW_OK) layer->conductivity = or_zero(column(table, best, "conductivity"));
+  if (status == PW_OK)
+    layer->conductivity = pw_ref_panes[best].interlayer >= 0
+                              ? laminate_conductivity(&pw_ref_panes[best], pane->thickness)
+                              : or_zero(column(table, best, "conductivity"));
   return status;
 }
 
@@ -179,6 +227,8 @@ pw_status pw_layer_init(const pw_buildup_pane *pane, const pw_measured own[], si
   const pw_table *table = pw_table_find("panes");
   for (size_t row = 0; table && row < table->n_row; row++) {
     if (strcmp(word(table, row, "id"), pane->kind) != 0) continue;
+    if (word(table, row, "nk")[0] && pw_ref_panes[row].interlayer >= 0)
+      return from_plies(table, row, pane, spectrum, layer, err);
     if (word(table, row, "nk")[0])
       return from_constants(table, row, pane, spectrum, layer, err);
     pw_status status = no_coating(pane, err);
