@@ -184,9 +184,9 @@ static void unknown_coating_is_refused(void **state)
   assert_int_equal(pw_layer_init(&p, NULL, 0, &s, &layer, &err), PW_E_DATA);
   assert_string_equal(err.field, "coating");
   assert_non_null(strstr(err.text, "ag2"));
-  pw_buildup_pane q = {.thickness = 6.4e-3, .kind = "laminated", .coating = {"ag2", ""}};
+  pw_buildup_pane q = {.thickness = 6e-3, .kind = "wired", .coating = {"ag2", ""}};
   assert_int_equal(pw_layer_init(&q, NULL, 0, &s, &layer, &err), PW_E_DATA);
-  assert_non_null(strstr(err.text, "laminated"));
+  assert_non_null(strstr(err.text, "wired"));
 }
 
 int main(void)

@@ -4,8 +4,8 @@
 
 typedef struct pw_slit {
   double width, depth; /* m; depth along the way of the sound */
-  int mid;             /* 1: in the middle of a wall, 0: in the corner of a rebate or at an edge */
-  int normal;          /* 1: sound falls straight, 0: from all sides */
+  int mid;    /* 1: in the middle of a wall, 0: in the corner of a rebate or at an edge */
+  int normal; /* 1: sound falls straight, 0: from all sides */
 } pw_slit;
 
 /* Transmission coefficient over the slit's own area; above 1 at its resonances.

@@ -21,6 +21,7 @@ extern const pw_check_group pw_check_walls;
 extern const pw_check_group pw_check_glazing;
 extern const pw_check_group pw_check_moisture;
 extern const pw_check_group pw_check_code_default;
+extern const pw_check_group pw_check_sound;
 
 /* One a line, so that two additions do not collide. */
 // clang-format off
@@ -44,6 +45,7 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_glazing,
     &pw_check_moisture,
     &pw_check_code_default,
+    &pw_check_sound,
 };
 // clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];

@@ -68,8 +68,8 @@ double pw_leaf_sigma_forced(double f, double l1, double l2, double c)
 static double sigma_below(double f, double fc, double l1, double l2, double c)
 {
   double q = sqrt(f / fc), one = 1.0 - q * q;
-  double d1 = (one * log((1.0 + q) / (1.0 - q)) + 2.0 * q) /
-              (4.0 * PW_PI * PW_PI * one * sqrt(one));
+  double d1 =
+      (one * log((1.0 + q) / (1.0 - q)) + 2.0 * q) / (4.0 * PW_PI * PW_PI * one * sqrt(one));
   double d2 = f > 0.5 * fc ? 0.0
                            : 8.0 * c * c * (1.0 - 2.0 * q * q) /
                                  (fc * fc * pow(PW_PI, 4.0) * l1 * l2 * q * sqrt(one));
@@ -112,8 +112,7 @@ pw_status pw_leaf_iso_12354(const pw_leaf *leaf, const double eta[PW_THIRDS],
     } else {
       tau = PW_PI * fc * sigma * sigma / (2.0 * f * eta[i]);
       double miss = 1.0 - (f / fc) * (f / fc);
-      if (f < fc)
-        tau += 2.0 * pw_leaf_sigma_forced(f, in->l1, in->l2, in->c) / (miss * miss);
+      if (f < fc) tau += 2.0 * pw_leaf_sigma_forced(f, in->l1, in->l2, in->c) / (miss * miss);
     }
     out->db[i] = -10.0 * log10(z * z * tau);
   }

@@ -1,5 +1,6 @@
 #include "panewright/single_number.h"
 
+#include <float.h>
 #include <math.h>
 
 #include "gen/reference.h"
@@ -31,7 +32,7 @@ static int known(const double db[], int first, int last)
 /* X_A, ISO 717-1 4.5 (clause from memory). */
 static double reduction_a(const double db[], pw_term_range range, int ctr)
 {
-  double sum = 0.0;
+  double sum = DBL_MIN;
   for (int i = term_bands[range].first; i <= term_bands[range].last; i++)
     sum += pow(10.0, (spectrum(range, ctr, i) - db[i]) / 10.0);
   return -10.0 * log10(sum);
@@ -132,8 +133,9 @@ static double oitc_of(const double whole[])
   double sum = 0.0;
   if (!known(whole, B80, B4000)) return (double)NAN;
   for (int i = B80; i <= B4000; i++)
-    sum += pow(10.0, (pw_ref_sound_bands[i].oitc_level + pw_ref_sound_bands[i].a_weight - whole[i]) /
-                         10.0);
+    sum += pow(10.0,
+               (pw_ref_sound_bands[i].oitc_level + pw_ref_sound_bands[i].a_weight - whole[i]) /
+                   10.0);
   return half_up(100.13 - 10.0 * log10(sum));
 }
 

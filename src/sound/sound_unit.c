@@ -278,7 +278,8 @@ static pw_status refuse(const pw_leaf leaf[], const double gap[], size_t n, pw_e
 pw_status pw_sound_unit(const pw_leaf leaf[], const double gap[], size_t n,
                         const pw_sound_set *set, pw_thirds *out, pw_err *err)
 {
-  pw_sound_set x = set && set->theta > 0.0 ? *set : pw_sound_set_of(pw_ref_sound_unit_sets__safe);
+  pw_sound_set x =
+      set && set->theta > 0.0 ? *set : pw_sound_set_of(pw_ref_sound_unit_sets__safe);
   pw_status s = refuse(leaf, gap, n, err);
   if (s != PW_OK) return s;
   points p;
@@ -302,8 +303,8 @@ pw_status pw_sound_unit(const pw_leaf leaf[], const double gap[], size_t n,
         if (!same) r = -10.0 * log10(mean_tau_leaf(&p, &leaf[k], f, eta[k]));
         alone += r;
       }
-      tau = mean_tau(&w, &p) +
-            pow(10.0, -(alone / (double)n + x.k_db * (double)(n - 1)) / 10.0);
+      tau =
+          mean_tau(&w, &p) + pow(10.0, -(alone / (double)n + x.k_db * (double)(n - 1)) / 10.0);
     }
     out->db[i] = -10.0 * log10(tau);
   }
