@@ -275,7 +275,7 @@ static void a_build_up_becomes_leaves(void **state)
 static void slits_resonate(void **state)
 {
   (void)state;
-  pw_slit s = {0.001, 0.05, 0, 0};
+  pw_slit s = {0.001, 0.05, 0, 0, 0};
   double best = 0.0, at = 0.0;
   for (double f = 1500.0; f < 4000.0; f += 2.0)
     if (pw_slit_tau(&s, f, 343.0) > best) {
@@ -287,7 +287,7 @@ static void slits_resonate(void **state)
   pw_assert_near(s.depth + 2.0 * e * s.width, 343.0 / at / 2.0, 2e-4, "half a wave",
                  "Gomperts");
   assert_true(best > 1.0);
-  pw_slit middle = {0.001, 0.05, 1, 0};
+  pw_slit middle = {0.001, 0.05, 1, 0, 0};
   assert_true(pw_slit_tau(&middle, 500.0, 343.0) < pw_slit_tau(&s, 500.0, 343.0));
 }
 

@@ -116,6 +116,9 @@ typedef struct pw_opening {
   double near_walk;    /* m to a walking surface; below 0 not near */
   int screen;          /* 1: an insect screen covers the moving part */
   double shade_factor; /* share of sun taken by trees and walls, 0..1 */
+  double room_volume;  /* m3 of its room; 0 unknown */
+  double wall_rw;      /* dB, Rw of the wall around it; 0 unknown */
+  double vent_dne;     /* dB, D_n,e of an air vent in that wall; 0 none */
   int line;            /* in openings.csv */
 } pw_opening;
 
@@ -147,6 +150,8 @@ typedef struct pw_package {
   pw_given label_u, label_shgc, label_vt,
       label_air_leakage; /* value NAN when not given; label_u in
                                        W/(m2 K), air leakage in m3/(s m2) at 75 Pa */
+  pw_given label_rw, label_ctr, label_stc,
+      label_oitc; /* dB, of a laboratory or label; given when label_rw or label_stc is above 0 */
   char certificate[64];
   pw_given price_per_opening, price_per_area; /* $, $/m2 */
   char filling[16];                           /* behind the insert: "foam" or "air" */
@@ -213,6 +218,8 @@ typedef struct pw_house_facts {
   char sealant[24];                    /* polyurethane, hybrid, silicone, acrylic */
   double paint_wait_days;              /* 0: not stated */
   char lead_certificate[48];           /* firm's number, "" none */
+  int noise;                           /* row of reference/sound/noise.csv */
+  double noise_db_2m; /* dB(A), its level 2 m before the facade; 0 unknown */
 } pw_house_facts;
 
 /* A whole job. Arrays are owned by whoever filled the struct (job/survey.h frees them). */

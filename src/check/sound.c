@@ -123,7 +123,7 @@ static pw_status annex_l(const pw_check_sink *sink, pw_err *err)
 
 static double path_of(const pw_ref_sound_paths_row *p)
 {
-  pw_slit slit = {p->width_m, p->depth_m, !(p->edge > 0.0), !(p->diffuse > 0.0)};
+  pw_slit slit = {p->width_m, p->depth_m, !(p->edge > 0.0), !(p->diffuse > 0.0), 0};
   double tau;
   pw_leaf leaf[2];
   switch (p->kind) {

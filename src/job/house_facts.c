@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/state.h"
+#include "gen/reference.h"
 #include "job/number.h"
 #include "job/survey.h"
 #include "job/unknown.h"
@@ -69,6 +70,14 @@ static const job_word correct_height[] = {
 static const job_word sealant[] = {
     {"polyurethane", 0}, {"hybrid", 1}, {"silicone", 2}, {"acrylic", 3}};
 
+static const job_word noise[] = {{"traffic", pw_ref_sound_noise__traffic},
+                                 {"road", pw_ref_sound_noise__traffic},
+                                 {"aircraft", pw_ref_sound_noise__aircraft},
+                                 {"rail", pw_ref_sound_noise__rail},
+                                 {"train", pw_ref_sound_noise__rail},
+                                 {"voices", pw_ref_sound_noise__voices}};
+
+static const pw_unit_word decibel[] = {{"dB", 1, 0}, {"dBA", 1, 0}, {"dB(A)", 1, 0}};
 static const pw_unit_word area[] = {{"ft2", PW_FOOT2, 0}, {"m2", 1, 0}};
 static const pw_unit_word height[] = {{"ft", PW_FOOT, 0}, {"'", PW_FOOT, 0}, {"m", 1, 0}};
 static const pw_unit_word ua[] = {{"W/K", 1, 0}, {"Btu/hF", 0.52752792631, 0}};
@@ -194,6 +203,13 @@ static const job_field item[] = {
      .word = mismatch,
      .n_word = JOB_COUNT(mismatch)},
     TEXT("lead_certificate", lead_certificate, "", NULL),
+    {.name = "noise",
+     .kind = JOB_WORD,
+     AT(noise),
+     .blank = "traffic",
+     .word = noise,
+     .n_word = JOB_COUNT(noise)},
+    NUMBER("noise_db_2m", noise_db_2m, decibel, 30.0, 110.0, "", NULL),
     TEXT("note", note, "", NULL),
 };
 enum { ITEMS = JOB_COUNT(item) };

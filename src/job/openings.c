@@ -42,6 +42,16 @@ typedef struct row {
     .name = column, .kind = JOB_FLAG, AT(member), .blank = default_, .why = said               \
   }
 
+/* Of the room and its wall; told where sound is, so no note is made of a blank. */
+#define SOUND(column, member, units, least, most)                                              \
+  {                                                                                            \
+    .name = column, .kind = JOB_NUMBER, AT(member), .low = least, .high = most, .blank = "",   \
+    .unit = units, .n_unit = JOB_COUNT(units)                                                  \
+  }
+
+static const pw_unit_word volume[] = {{"ft3", PW_FOOT2 * PW_FOOT, 0}, {"m3", 1, 0}};
+static const pw_unit_word decibel[] = {{"dB", 1, 0}};
+
 static const double fin_max = 6.0 * PW_INCH;
 
 enum { TAG, ROOM, QUANTITY, FACING, OPERATOR, WIDTH = 7, HEIGHT = 10 };
@@ -129,6 +139,9 @@ static size_t columns(job_field f[])
        .why = "no trees or walls before it",
        .unit = job_share,
        .n_unit = 2},
+      SOUND("room_volume", room_volume, volume, 2.0, 2000.0),
+      SOUND("wall_rw", wall_rw, decibel, 15.0, 80.0),
+      SOUND("vent_dne", vent_dne, decibel, 10.0, 80.0),
       TEXT("note", o.note, "", NULL),
   };
   memcpy(f, table, sizeof table);

@@ -20,6 +20,7 @@
   }
 
 static const pw_unit_word leakage[] = {{"cfm/ft2", CFM_FT2, 0}, {"m3/hm2", 1.0 / 3600.0, 0}};
+static const pw_unit_word decibel[] = {{"dB", 1, 0}};
 static const pw_unit_word money[] = {{"$", 1, 0}};
 static const pw_unit_word per_area[] = {{"$/ft2", 1.0 / PW_FOOT2, 0}, {"$/m2", 1, 0}};
 static const job_word filling[] = {{"foam", 0}, {"air", 1}, {"none", 1}};
@@ -43,6 +44,10 @@ static size_t columns(job_field f[])
       GIVEN("label_shgc", label_shgc, job_share, 2, 0.0, 1.0),
       GIVEN("label_vt", label_vt, job_share, 2, 0.0, 1.0),
       GIVEN("label_air_leakage", label_air_leakage, leakage, 2, 0.0, 3.0 * CFM_FT2),
+      GIVEN("label_rw", label_rw, decibel, 1, 15.0, 70.0),
+      GIVEN("label_ctr", label_ctr, decibel, 1, -20.0, 5.0),
+      GIVEN("label_stc", label_stc, decibel, 1, 15.0, 70.0),
+      GIVEN("label_oitc", label_oitc, decibel, 1, 10.0, 70.0),
       TEXT("certificate", certificate, "", NULL),
       GIVEN("price_per_opening", price_per_opening, money, 1, 0.0, 1e5),
       GIVEN("price_per_area", price_per_area, per_area, 2, 0.0, 1e5),

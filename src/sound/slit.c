@@ -1,8 +1,20 @@
 #include "panewright/slit.h"
 
+#include <complex.h>
 #include <math.h>
 
 #include "panewright/units.h"
+
+/* Air between two plates, 20 C: rho/mu, s/m2. */
+static const double rho_over_mu = 1.205 / 1.81e-5;
+
+static double rubbed(double width, double f)
+{
+  double complex s = 0.5 * width * csqrt(I * 2.0 * PW_PI * f * rho_over_mu);
+  if (cabs(s) > 30.0) return 1.0; /* tanh is 1 there; its exponentials would overflow */
+  double complex free = 1.0 - ctanh(s) / s;
+  return creal(free) * creal(free) + cimag(free) * cimag(free);
+}
 
 double pw_slit_tau(const pw_slit *slit, double f, double c)
 {
@@ -12,6 +24,7 @@ double pw_slit_tau(const pw_slit *slit, double f, double c)
   double ke = cos(k * e), s = sin(k * x + 2.0 * k * e);
   double end = 1.0 + cos(k * x) * cos(k * x + 2.0 * k * e);
   /* Both sides times cos^2(Ke), so that nothing is divided by it. */
-  return m * k * ke * ke * ke * ke /
+  double tau = m * k * ke * ke * ke * ke /
          (2.0 * n * n * (s * s + k * k * ke * ke / (2.0 * n * n) * end));
+  return slit->friction ? tau * rubbed(slit->width, f) : tau;
 }
