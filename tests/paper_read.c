@@ -29,6 +29,7 @@ static const struct {
     {"years", 1.0, 0.0, 1.0},
     {"hours", 1.0, 0.0, 10.0},
     {"mass", 1.0 / 0.45359237, 0.0, 10.0},
+    {"db", 1.0, 0.0, 1.0},
 };
 
 /* The number at a path such as "house.packages.0.u_w_m2k"; null counts as infinite. */

@@ -15,6 +15,7 @@ typedef struct fixture {
   pw_open_job open;
   pw_compare compare;
   pw_range range;
+  pw_compare_sound sound;
   pw_compare_frame frame;
 } fixture;
 
@@ -43,14 +44,16 @@ static int set_up(void **state)
   if (pw_compare_run(&f->open.job, f->open.weather, &options, NULL, &f->compare, &err) !=
           PW_OK ||
       pw_range_of(&f->compare, f->open.weather, PW_YEAR_QUICK, &draws, &f->range, &err) !=
-          PW_OK) {
+          PW_OK ||
+      pw_compare_sound_of(&f->compare, &f->sound, &err) != PW_OK) {
     print_error("%s\n", err.text);
     return -1;
   }
   f->frame = (pw_compare_frame){.climate_line = f->open.climate_line,
                                 .method = "hour by hour",
                                 .notes = &f->open.notes,
-                                .range = &f->range};
+                                .range = &f->range,
+                                .sound = &f->sound};
   *state = f;
   return 0;
 }
@@ -58,6 +61,7 @@ static int set_up(void **state)
 static int tear_down(void **state)
 {
   fixture *f = *state;
+  pw_compare_sound_free(&f->sound);
   pw_compare_free(&f->compare);
   pw_job_close(&f->open);
   free(f);

@@ -8,7 +8,7 @@
 #include "panewright/sensitivity.h"
 #include "panewright/single_number.h"
 
-enum { PW_SOUND_DRAWS = 512, PW_SOUND_ROOMS_MAX = PW_WINDOWS_MAX };
+enum { PW_SOUND_DRAWS = 256, PW_SOUND_ROOMS_MAX = PW_WINDOWS_MAX };
 
 /* Judged on the change of Rw + Ctr: 10 % and 90 % of the draws beside 3 dB, which is just noticed. */
 typedef enum pw_heard { PW_HEARD_MAY = 0, PW_HEARD_NOT, PW_HEARD_YES } pw_heard;
@@ -23,7 +23,8 @@ typedef struct pw_opening_sound {
   pw_single_number glass;  /* of its glass alone, set safe */
   pw_band change;          /* dB of Rw + Ctr against the existing window; of packages */
   pw_heard heard;
-  double window_rw, window_rw_ctr; /* of the insert by itself, EN 14351-1 annex B; NAN outside it */
+  double window_rw,
+      window_rw_ctr; /* of the insert by itself, EN 14351-1 annex B; NAN outside it */
 } pw_opening_sound;
 
 /* Openings of one room name. */
@@ -32,22 +33,24 @@ typedef struct pw_room_sound {
   size_t n_opening, opening[PW_WINDOWS_MAX];
   double volume, wall_rw, vent_dne; /* m3, dB, dB (NAN no vent), as given or by default */
   int complete; /* 1: room_volume and wall_rw are given, so that levels are told */
-  double level_difference[1 + PW_COMPARE_PACKAGES_MAX]; /* D_2m,nT for the noise of the job, A-weighted,
+  double level_difference
+      [1 + PW_COMPARE_PACKAGES_MAX]; /* D_2m,nT for the noise of the job, A-weighted,
                                                             dB; existing first; middle of the draws */
-  double level_indoors[1 + PW_COMPARE_PACKAGES_MAX];    /* dB(A), NAN without noise_db_2m */
-  pw_band change[PW_COMPARE_PACKAGES_MAX]; /* dB less in the room than with the existing windows */
+  double level_indoors[1 + PW_COMPARE_PACKAGES_MAX]; /* dB(A), NAN without noise_db_2m */
+  pw_band
+      change[PW_COMPARE_PACKAGES_MAX]; /* dB less in the room than with the existing windows */
 } pw_room_sound;
 
 typedef struct pw_compare_sound {
   size_t n_opening, n_package, n_room;
-  pw_opening_sound *existing; /* [n_opening], owned */
-  pw_opening_sound *package;  /* [p * n_opening + i], owned */
-  pw_room_sound *room;        /* [n_room], owned */
+  pw_opening_sound *existing;              /* [n_opening], owned */
+  pw_opening_sound *package;               /* [p * n_opening + i], owned */
+  pw_room_sound *room;                     /* [n_room], owned */
   pw_band change[PW_COMPARE_PACKAGES_MAX]; /* all openings together */
   pw_heard heard[PW_COMPARE_PACKAGES_MAX];
-  unsigned notes;        /* of the glass, PW_SOUND_LAMINATE ... */
-  size_t noise;          /* row of reference/sound/noise.csv */
-  int defaults;          /* 1: a room was not described in full */
+  unsigned notes; /* of the glass, PW_SOUND_LAMINATE ... */
+  size_t noise;   /* row of reference/sound/noise.csv */
+  int defaults;   /* 1: a room was not described in full */
 } pw_compare_sound;
 
 /* Sound of a finished comparison.

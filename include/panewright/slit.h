@@ -4,8 +4,8 @@
 
 typedef struct pw_slit {
   double width, depth; /* m; depth along the way of the sound */
-  int mid;    /* 1: in the middle of a wall, 0: in the corner of a rebate or at an edge */
-  int normal; /* 1: sound falls straight, 0: from all sides */
+  int mid;      /* 1: in the middle of a wall, 0: in the corner of a rebate or at an edge */
+  int normal;   /* 1: sound falls straight, 0: from all sides */
   int friction; /* 1: less what the air rubs on its faces, see note 2 */
 } pw_slit;
 

@@ -219,7 +219,7 @@ typedef struct pw_house_facts {
   double paint_wait_days;              /* 0: not stated */
   char lead_certificate[48];           /* firm's number, "" none */
   int noise;                           /* row of reference/sound/noise.csv */
-  double noise_db_2m; /* dB(A), its level 2 m before the facade; 0 unknown */
+  double noise_db_2m;                  /* dB(A), its level 2 m before the facade; 0 unknown */
 } pw_house_facts;
 
 /* A whole job. Arrays are owned by whoever filled the struct (job/survey.h frees them). */

@@ -9,8 +9,9 @@
 
 #include "check/table_rows.h"
 #include "gen/reference.h"
+#include "panewright/facade_sound.h"
 #include "panewright/leaf.h"
-#include "panewright/slit.h"
+#include "panewright/opening_sound.h"
 #include "panewright/sound_unit.h"
 
 static void spectrum_of(const pw_ref_sound_rating_cases_row *c, pw_thirds *r)
@@ -121,27 +122,44 @@ static pw_status annex_l(const pw_check_sink *sink, pw_err *err)
   return PW_OK;
 }
 
+static pw_thirds flat(double db)
+{
+  pw_thirds r;
+  for (int i = 0; i < PW_THIRDS; i++)
+    r.db[i] = db;
+  return r;
+}
+
+/* Two parts side by side, or a window with a slit, by the composite of a whole opening. */
+static double composite(const pw_ref_sound_paths_row *p, const pw_slit *slit, int two)
+{
+  pw_thirds first = flat(p->r_db), rest = flat(p->rest_db), out;
+  const pw_sound_part part[2] = {{p->area_m2, &first}, {1.0 - p->area_m2, &rest}};
+  const pw_sound_joint joint = {p->length_m * p->width_m, *slit};
+  pw_status s = pw_sound_composite(part, two ? 2 : 1, &joint, two ? 0 : 1,
+                                   two ? 1.0 : p->area_m2, &out, NULL);
+  return s == PW_OK ? out.db[two ? 0 : pw_third_of(p->f_hz)] : (double)NAN;
+}
+
 static double path_of(const pw_ref_sound_paths_row *p)
 {
   pw_slit slit = {p->width_m, p->depth_m, !(p->edge > 0.0), !(p->diffuse > 0.0), 0};
-  double tau;
-  pw_leaf leaf[2];
+  pw_leaf leaf;
   switch (p->kind) {
   case pw_ref_sound_paths__kind_slit:
     return -10.0 * log10(pw_slit_tau(&slit, p->f_hz, PW_SOUND_C));
   case pw_ref_sound_paths__kind_leak:
-    tau = pow(10.0, -p->r_db / 10.0) +
-          p->length_m * p->width_m / p->area_m2 * pw_slit_tau(&slit, p->f_hz, PW_SOUND_C);
-    return -10.0 * log10(tau);
+    return composite(p, &slit, 0);
   case pw_ref_sound_paths__kind_two:
-    tau = p->area_m2 * pow(10.0, -p->r_db / 10.0) +
-          (1.0 - p->area_m2) * pow(10.0, -p->rest_db / 10.0);
-    return -10.0 * log10(tau);
+    return composite(p, &slit, 1);
+  case pw_ref_sound_paths__kind_room:
+    return pw_facade_level(p->rest_db, pw_facade_d2m(p->r_db, 0.0, p->volume_m3, p->area_m2),
+                           0.5);
   case pw_ref_sound_paths__kind_resonance:
     return pw_sound_resonance(2500.0 * p->depth_m, 2500.0 * p->depth_m, p->width_m);
   default:
-    return pw_leaf_sheet(p->depth_m, pw_ref_sound_leaf__glass, leaf, NULL) == PW_OK
-               ? leaf[0].fc
+    return pw_leaf_sheet(p->depth_m, pw_ref_sound_leaf__glass, &leaf, NULL) == PW_OK
+               ? leaf.fc
                : (double)NAN;
   }
 }
@@ -149,8 +167,8 @@ static double path_of(const pw_ref_sound_paths_row *p)
 static void paths(const pw_check_sink *sink)
 {
   static const char *const what[] = {"slit, R of its own area", "window with a slit",
-                                     "two parts side by side", "resonance across a gap",
-                                     "coincidence of a pane"};
+                                     "two parts side by side",  "resonance across a gap",
+                                     "coincidence of a pane",   "level in a room"};
   for (size_t i = 0; i < (size_t)pw_ref_sound_paths__n; i++) {
     const pw_ref_sound_paths_row *p = &pw_ref_sound_paths[i];
     pw_check_give(sink, p->id, what[p->kind], p->unit, path_of(p), p->value, p->tolerance,

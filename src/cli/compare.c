@@ -1,6 +1,9 @@
 /* panewright compare: the main job. */
+#include <string.h>
+
 #include "cli/job_run.h"
 #include "cli/year_method.h"
+#include "out/compare_sound_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
 
@@ -26,6 +29,8 @@ static pw_status print(const pw_compare *c, const pw_weather *weather,
   if (dir) status = pw_compare_pictures(c, frame->range, units, dir, err);
   if (status != PW_OK) return status;
   const char *explain = cli_get(args, "explain");
+  if (explain && strcmp(explain, "sound") == 0)
+    return pw_compare_sound_explain(c, frame->sound, stdout, err);
   if (explain) return pw_explain_text(c, weather, frame->range, explain, units, stdout, err);
   if (args->format == PW_JSON) return print_json(c, weather, frame, err);
   if (args->format == PW_CSV) return pw_compare_csv(c, stdout, err);
@@ -61,7 +66,8 @@ static const cli_option option[] = {
     CLI_PROGRAM,
     CLI_ZONE,
     {"explain", "FIGURE",
-     "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth"},
+     "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth, "
+     "sound"},
     {"all", NULL, "print the cautions that hold for every such job, too"},
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,

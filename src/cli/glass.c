@@ -8,6 +8,7 @@
 #include "job/buildup.h"
 #include "job/spectrum_file.h"
 #include "out/glass_report.h"
+#include "panewright/glass_sound.h"
 #include "panewright/units.h"
 
 enum { OWN_MAX = 8 };
@@ -179,6 +180,13 @@ static pw_status build(pw_glass_report *r, const pw_measured own[], size_t n_own
   return s == PW_OK && !r->no_balance ? pw_glazing_heat(&r->glazing, err) : s;
 }
 
+static pw_status sound(pw_glass_report *r, pw_err *err)
+{
+  pw_thirds spectrum;
+  pw_status s = pw_glass_sound(&r->buildup, NULL, 0.5, &spectrum, NULL, err);
+  return s == PW_OK ? pw_single_number_of(&spectrum, &r->sound, err) : s;
+}
+
 static pw_status fill(const cli_args *args, pw_glass_report *r, pw_err *err)
 {
   pw_measured own[OWN_MAX] = {{.thickness = 0.0}};
@@ -210,6 +218,7 @@ static pw_status fill(const cli_args *args, pw_glass_report *r, pw_err *err)
   if (s == PW_OK && !r->en673)
     s = pw_unit_solve(&r->glazing.unit, &r->env, r->light.absorbed, &r->now, err);
   r->u = r->now.u;
+  if (s == PW_OK) s = sound(r, err);
   if (s == PW_OK) notes(r);
   return s;
 }

@@ -10,8 +10,9 @@ typedef struct cli_job {
   pw_open_job open;
   pw_year_method method;
   pw_compare *compare; /* owned, like what follows */
-  pw_range *range;     /* NULL: not asked */
-  pw_rebate *rebate;   /* of each package; NULL: no program given */
+  pw_compare_sound *sound;
+  pw_range *range;   /* NULL: not asked */
+  pw_rebate *rebate; /* of each package; NULL: no program given */
   pw_program program;
   pw_compare_frame frame; /* borrows from this struct: do not copy it */
 } cli_job;

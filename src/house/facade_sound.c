@@ -2,8 +2,8 @@
 
 #include <math.h>
 
-static const double t0 = 0.5;       /* s, reference reverberation time */
-static const double sabine = 0.16;  /* s/m */
+static const double t0 = 0.5;        /* s, reference reverberation time */
+static const double sabine = 0.16;   /* s/m */
 static const double small_area = 10; /* m2, that D_n,e is told for */
 
 pw_status pw_facade_reduction(const pw_facade_part part[], size_t n, const double small[],

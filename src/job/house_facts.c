@@ -70,12 +70,10 @@ static const job_word correct_height[] = {
 static const job_word sealant[] = {
     {"polyurethane", 0}, {"hybrid", 1}, {"silicone", 2}, {"acrylic", 3}};
 
-static const job_word noise[] = {{"traffic", pw_ref_sound_noise__traffic},
-                                 {"road", pw_ref_sound_noise__traffic},
-                                 {"aircraft", pw_ref_sound_noise__aircraft},
-                                 {"rail", pw_ref_sound_noise__rail},
-                                 {"train", pw_ref_sound_noise__rail},
-                                 {"voices", pw_ref_sound_noise__voices}};
+static const job_word noise[] = {
+    {"traffic", pw_ref_sound_noise__traffic},   {"road", pw_ref_sound_noise__traffic},
+    {"aircraft", pw_ref_sound_noise__aircraft}, {"rail", pw_ref_sound_noise__rail},
+    {"train", pw_ref_sound_noise__rail},        {"voices", pw_ref_sound_noise__voices}};
 
 static const pw_unit_word decibel[] = {{"dB", 1, 0}, {"dBA", 1, 0}, {"dB(A)", 1, 0}};
 static const pw_unit_word area[] = {{"ft2", PW_FOOT2, 0}, {"m2", 1, 0}};

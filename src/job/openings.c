@@ -49,7 +49,7 @@ typedef struct row {
     .unit = units, .n_unit = JOB_COUNT(units)                                                  \
   }
 
-static const pw_unit_word volume[] = {{"ft3", PW_FOOT2 * PW_FOOT, 0}, {"m3", 1, 0}};
+static const pw_unit_word volume[] = {{"ft3", PW_FOOT2 *PW_FOOT, 0}, {"m3", 1, 0}};
 static const pw_unit_word decibel[] = {{"dB", 1, 0}};
 
 static const double fin_max = 6.0 * PW_INCH;

@@ -2,6 +2,7 @@
 
 #include "out/caution_out.h"
 #include "out/compare_out.h"
+#include "out/compare_sound_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
@@ -123,7 +124,7 @@ static void add_alone(json_t *window, const pw_compare *c, int package, size_t i
   json_object_set_new(window, "alone", o);
 }
 
-static json_t *opening(const pw_compare *c, const pw_alone_place *alone, size_t i)
+static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_t i)
 {
   const pw_opening *o = &c->job->opening[i];
   const pw_fit *fit = pw_compare_fit(c, 0, i);
@@ -143,13 +144,15 @@ static json_t *opening(const pw_compare *c, const pw_alone_place *alone, size_t 
     pw_json_set(code, "shgc", v.shgc);
     json_object_set_new(now, "code_default", code);
   }
-  add_alone(now, c, -1, i, alone);
+  add_alone(now, c, -1, i, frame->alone);
+  if (frame->sound) pw_compare_sound_window_json(frame->sound, -1, i, now);
   json_object_set_new(j, "existing", now);
   json_t *packages = json_array();
   for (size_t p = 0; p < c->n_package; p++) {
     json_t *w = window(c->package_set[p].name, pw_compare_window_of(c, p, i),
                        &c->package_set[p].year.window[i]);
-    add_alone(w, c, (int)p, i, alone);
+    add_alone(w, c, (int)p, i, frame->alone);
+    if (frame->sound) pw_compare_sound_window_json(frame->sound, (int)p, i, w);
     json_array_append_new(packages, w);
   }
   json_object_set_new(j, "packages", packages);
@@ -169,7 +172,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   pw_json_set(root, "design_outdoor_c", pw_c(c->t_design_out));
   json_t *openings = json_array();
   for (size_t i = 0; i < c->n_opening; i++)
-    json_array_append_new(openings, opening(c, frame->alone, i));
+    json_array_append_new(openings, opening(c, frame, i));
   json_object_set_new(root, "openings", openings);
   json_t *house = json_object(), *now = json_object(), *minimum = json_object();
   pw_json_set(house, "opening_area_m2", c->existing_set.area);
@@ -194,6 +197,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   }
   json_object_set_new(house, "packages", packages);
   json_object_set_new(root, "house", house);
+  if (frame->sound) json_object_set_new(root, "sound", pw_compare_sound_json(c, frame->sound));
   if (frame->range) json_object_set_new(root, "range_run", pw_range_run_json(frame->range));
   json_object_set_new(root, "cautions", pw_caution_json(c->job, &c->cautions));
   json_t *assumed = json_array();

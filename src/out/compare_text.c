@@ -4,6 +4,7 @@
 #include "out/caution_out.h"
 #include "out/clip.h"
 #include "out/compare_out.h"
+#include "out/compare_sound_out.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/range_out.h"
@@ -266,7 +267,8 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (status == PW_OK) status = choices(c, units, f, err);
   if (status == PW_OK) status = house(c, units, f, err);
   if (status != PW_OK) return status;
-  if (frame->range) status = pw_range_text(c, frame->range, units, f, err);
+  if (frame->sound) status = pw_compare_sound_text(c, frame->sound, f, err);
+  if (status == PW_OK && frame->range) status = pw_range_text(c, frame->range, units, f, err);
   if (status != PW_OK) return status;
   if (frame->rebate) pw_rebate_text(c, frame->rebate, f);
   pw_claims_text(c, frame->range, f);

@@ -26,6 +26,7 @@ static const struct {
     [PW_FIGURE_HOURS] = {"hours", "", "", {10.0, 10.0}, {0, 0}},
     [PW_FIGURE_MASS] = {"mass", "", "", {10.0, 10.0}, {0, 0}},
     [PW_FIGURE_PERCENT_RATE] = {"rate", "", " %", {0.1, 0.1}, {1, 1}},
+    [PW_FIGURE_DB] = {"db", "", "", {1.0, 1.0}, {0, 0}},
 };
 
 static double shown(pw_figure kind, const pw_unit_set *units, double v)

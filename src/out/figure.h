@@ -22,6 +22,7 @@ typedef enum pw_figure {
   PW_FIGURE_HOURS,        /* to the nearest 10 */
   PW_FIGURE_MASS,         /* kg, to the nearest 10; lb in inch units */
   PW_FIGURE_PERCENT_RATE, /* share a year; 1 decimal per cent */
+  PW_FIGURE_DB,           /* dB, whole */
   PW_FIGURE_COUNT
 } pw_figure;
 

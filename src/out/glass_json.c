@@ -121,6 +121,11 @@ pw_status pw_glass_json(const pw_glass_report *r, FILE *f, pw_err *err)
   pw_json_set(colour, "y", l->cie_y);
   pw_json_set_text(colour, "words", pw_colour_word(l->cie_x, l->cie_y, l->tau_v[0]));
   json_object_set_new(root, "colour", colour);
+  pw_json_set(root, "rw_db", r->sound.rw);
+  pw_json_set(root, "c_db", r->sound.c[0]);
+  pw_json_set(root, "ctr_db", r->sound.ctr[0]);
+  pw_json_set(root, "stc_db", r->sound.stc);
+  pw_json_set(root, "oitc_db", r->sound.oitc);
   json_object_set_new(root, "panes", panes(r));
   json_object_set_new(root, "gaps", gaps(r));
   json_object_set_new(root, "films", films(&r->now));

@@ -6,6 +6,7 @@
 
 #include "out/grid.h"
 #include "panewright/optics.h"
+#include "panewright/single_number.h"
 
 enum { PW_GLASS_NOTES = 8 };
 
@@ -24,6 +25,7 @@ typedef struct pw_glass_report {
   pw_env env;              /* of u and of now */
   pw_env sun_env;          /* of shgc and of sunny */
   pw_unit_result now, sunny;
+  pw_single_number sound; /* of the build-up, set safe */
   char note[PW_GLASS_NOTES][200];
   size_t n_note;
 } pw_glass_report;

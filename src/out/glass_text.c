@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/glass_report.h"
+#include "out/sound_report.h"
 #include "panewright/units.h"
 
 static double degrees(double kelvin, int si) { return si ? pw_c(kelvin) : pw_f(kelvin); }
@@ -31,7 +32,10 @@ static void head(const pw_glass_report *r, int si, FILE *f)
           l->t_damage);
   fprintf(f, "colour of the light    %s (x %.4f, y %.4f; daylight itself 0.3127, 0.3290)\n",
           pw_colour_word(l->cie_x, l->cie_y, l->tau_v[0]), l->cie_x, l->cie_y);
-  fprintf(f, "g by EN 410            %.3f (not an SHGC)\n\n", r->g_en410);
+  fprintf(f, "g by EN 410            %.3f (not an SHGC)\n", r->g_en410);
+  fprintf(f,
+          "sound, Rw (C; Ctr)     %s dB, STC %.0f, OITC %.0f (+- 3 dB; panewright sound)\n\n",
+          pw_sound_rw_text(&r->sound, at), r->sound.stc, r->sound.oitc);
 }
 
 static pw_status panes(const pw_glass_report *r, int si, FILE *f, pw_err *err)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/alarm.h"
+#include "out/compare_sound_out.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
 #include "panewright/date.h"
@@ -83,6 +84,31 @@ static void comfort(const pw_sheet *sheet, size_t i, FILE *f)
     if (s >= 0) pw_html_put(f, " with <bdi>%s</bdi>", c->package_set[s].name);
   }
   pw_html_put(f, ".</li>\n");
+}
+
+/* "With good you would not hear a difference, -2 to 2 dB; with better ..." */
+static void quiet(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_compare_sound *s = sheet->frame->sound;
+  int louder = 0;
+  if (!s) return;
+  pw_html_put(f, "<li><b>Quiet.</b> Against %s: ", pw_sound_noise_text(s));
+  for (size_t p = 0; p < c->n_package; p++) {
+    pw_html_put(f, "%swith <bdi>%s</bdi> %s, ", p ? "; " : "", c->package_set[p].name,
+                pw_heard_text(s->heard[p]));
+    pw_figure_put(f, sheet->units, PW_FIGURE_DB, s->change[p].p10,
+                  "sound.packages.%zu.change_rw_ctr_db.p10", p);
+    pw_html_put(f, " to ");
+    pw_figure_put(f, sheet->units, PW_FIGURE_DB, s->change[p].p90,
+                  "sound.packages.%zu.change_rw_ctr_db.p90", p);
+    pw_html_put(f, " dB quieter");
+    if (s->change[p].p10 < -0.5) louder = 1;
+  }
+  pw_html_put(f,
+              "%s. 3 dB is just noticed, 10 dB is heard as half as loud; all windows together, "
+              "8 in 10.</li>\n",
+              louder ? " (below 0: louder than now)" : "");
 }
 
 /* Whether the price comes back within the life of the window, said plainly. */
@@ -240,6 +266,7 @@ pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err)
   view(sheet, f);
   sweating(sheet, f);
   comfort(sheet, typical, f);
+  quiet(sheet, f);
   money(sheet, f);
   pw_html_put(
       f, "</ul>\n<table class=\"bands\"><thead><tr><th scope=\"col\">Likely, and the range "

@@ -57,19 +57,27 @@ static void method(const pw_sheet *sheet, FILE *f)
 {
   const pw_compare *c = sheet->compare;
   pw_html_put(
-      f,
-      "<h2>How it was computed</h2>\n<ol class=\"steps\">\n"
-      "<li><b>Fit.</b> The new window is sized from the smallest tape readings, squareness "
-      "and clearance.</li>\n"
-      "<li><b>Window.</b> Old and new are figured over the same opening, old frame "
-      "included: middle of glass, rim of glass (2 1/2 in band), frame, meeting rail, metal "
-      "left in, each by its area (ISO 15099, NFRC 100 and 200 as methods).</li>\n"
-      "<li><b>Glass.</b> Heat through each pane and gap by the balance of ISO 15099; sun "
-      "and light by wavelength and angle.</li>\n"
-      "<li><b>Sweating.</b> Inner faces against the dew point of the room air (ISO 13788)."
-      "</li>\n<li><b>Year.</b> %s. Weather: <bdi>%s</bdi>. The house is the same in every "
-      "column but for its windows.</li>\n",
-      sheet->frame->method, sheet->frame->climate_line);
+      f, "<h2>How it was computed</h2>\n<ol class=\"steps\">\n"
+         "<li><b>Fit.</b> The new window is sized from the smallest tape readings, squareness "
+         "and clearance.</li>\n"
+         "<li><b>Window.</b> Old and new are figured over the same opening, old frame "
+         "included: middle of glass, rim of glass (2 1/2 in band), frame, meeting rail, metal "
+         "left in, each by its area (ISO 15099, NFRC 100 and 200 as methods).</li>\n"
+         "<li><b>Glass.</b> Heat through each pane and gap by the balance of ISO 15099; sun "
+         "and light by wavelength and angle.</li>\n"
+         "<li><b>Sweating.</b> Inner faces against the dew point of the room air (ISO 13788)."
+         "</li>\n");
+  if (sheet->frame->sound)
+    pw_html_put(
+        f,
+        "<li><b>Sound.</b> Glass by layered impedance with the spacer's path, three parameter "
+        "sets that differ as published data do, frame and joints beside it; the change of Rw + "
+        "Ctr (ISO 717-1) of the whole opening, old and new in the same draws. Numbers of a "
+        "laboratory stand apart and go before these.</li>\n");
+  pw_html_put(f,
+              "<li><b>Year.</b> %s. Weather: <bdi>%s</bdi>. The house is the same in every "
+              "column but for its windows.</li>\n",
+              sheet->frame->method, sheet->frame->climate_line);
   pw_html_put(
       f,
       "<li><b>Code.</b> \"New, just meeting the code\": the model energy code of %s, zone "
@@ -199,10 +207,12 @@ static void silent(const pw_sheet *sheet, FILE *f)
 {
   const pw_house_facts *h = &sheet->compare->job->house;
   pw_html_put(
-      f, "<h2>What this sheet does not say</h2>\n<p>Noise is not computed. Films, storm "
-         "windows and shades are not compared. Code approval, structure, lead and asbestos "
-         "clearance, certified ratings, taxes and warranty are for those who are licensed "
-         "for them. No bill is promised.</p>\n");
+      f,
+      "<h2>What this sheet does not say</h2>\n<p>%sFilms, storm "
+      "windows and shades are not compared. Code approval, structure, lead and asbestos "
+      "clearance, certified ratings, taxes and warranty are for those who are licensed "
+      "for them. No bill is promised.</p>\n",
+      sheet->frame->sound ? "" : "Noise is not computed. ");
   if (h->sealant[0] && h->paint_wait_days > 0.0)
     pw_html_put(f,
                 "<p>Paint: the sealant (%s) wants %.0f days before it is painted, as the job "

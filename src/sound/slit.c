@@ -25,6 +25,6 @@ double pw_slit_tau(const pw_slit *slit, double f, double c)
   double end = 1.0 + cos(k * x) * cos(k * x + 2.0 * k * e);
   /* Both sides times cos^2(Ke), so that nothing is divided by it. */
   double tau = m * k * ke * ke * ke * ke /
-         (2.0 * n * n * (s * s + k * k * ke * ke / (2.0 * n * n) * end));
+               (2.0 * n * n * (s * s + k * k * ke * ke / (2.0 * n * n) * end));
   return slit->friction ? tau * rubbed(slit->width, f) : tau;
 }

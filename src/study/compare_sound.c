@@ -183,8 +183,8 @@ static pw_status middle(const sound_window *w, const sound_draw *d, pw_opening_s
   size_t side = w->old ? 0 : 1;
   double open = open_area(w, d);
   const pw_sound_part part[1] = {{w->area, &w->glass->safe}};
-  pw_sound_joint joint = pw_sound_joint_of(open, w->joints.moving + w->joints.fixed,
-                                           d->gape[side], d->depth);
+  pw_sound_joint joint =
+      pw_sound_joint_of(open, w->joints.moving + w->joints.fixed, d->gape[side], d->depth);
   pw_thirds r;
   pw_status s = pw_sound_composite(part, 1, &joint, 1, w->area, &r, err);
   if (s == PW_OK) s = pw_single_number_of(&r, &out->number, err);
@@ -214,8 +214,7 @@ static pw_status windows(const pw_compare *c, sound_study *s, pw_compare_sound *
   for (size_t i = 0; status == PW_OK && i < c->n_opening; i++)
     status = glass_of(&c->job->opening[i].existing_glass, &s->glass[i], &out->notes, err);
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++)
-    status =
-        glass_of(&c->job->package[p].glass, &s->glass[c->n_opening + p], &out->notes, err);
+    status = glass_of(&c->job->package[p].glass, &s->glass[c->n_opening + p], &out->notes, err);
   for (int p = -1; status == PW_OK && p < (int)c->n_package; p++)
     for (size_t i = 0; status == PW_OK && i < c->n_opening; i++) {
       sound_window *w = &s->window[(size_t)(p + 1) * c->n_opening + i];
@@ -281,9 +280,10 @@ static pw_status bands(const pw_compare *c, sound_study *s, pw_compare_sound *ou
 static pw_status fill(const pw_compare *c, sound_study *s, pw_compare_sound *out, pw_err *err)
 {
   double low = pw_ref_sound_joints[pw_ref_sound_joints__depth].low;
-  s->slits = (sound_slit_table){.narrow = 1e-5,
-                                .wide = 1e-2,
-                                .depth = sqrt(low * pw_ref_sound_joints[pw_ref_sound_joints__depth].high)};
+  s->slits = (sound_slit_table){
+      .narrow = 1e-5,
+      .wide = 1e-2,
+      .depth = sqrt(low * pw_ref_sound_joints[pw_ref_sound_joints__depth].high)};
   sound_slits(&s->slits);
   pw_status status = windows(c, s, out, err);
   if (status == PW_OK) status = draws(s, err);

@@ -67,8 +67,7 @@ static double wall_area(const pw_room_sound *room, double openings)
 static double through_room(const pw_compare *c, const sound_study *s, const pw_room_sound *room,
                            size_t draw, int set, int ctr, double *openings)
 {
-  const double *t =
-      &s->through[ctr][draw * s->n_window + (size_t)(set + 1) * c->n_opening];
+  const double *t = &s->through[ctr][draw * s->n_window + (size_t)(set + 1) * c->n_opening];
   double sum = 0.0;
   *openings = 0.0;
   for (size_t k = 0; k < room->n_opening; k++) {
@@ -97,19 +96,18 @@ static pw_status difference(const pw_compare *c, const sound_study *s, const wal
 static pw_status room_of(const pw_compare *c, sound_study *s, const wall_sound *wall, int ctr,
                          pw_room_sound *room, pw_err *err)
 {
-  double *now = s->value, *then = s->value + PW_SOUND_DRAWS, *work = s->value + 2 * PW_SOUND_DRAWS;
+  double *now = s->value, *then = s->value + PW_SOUND_DRAWS,
+         *work = s->value + 2 * PW_SOUND_DRAWS;
   pw_status status = PW_OK;
   pw_band level;
   for (size_t k = 0; status == PW_OK && k < PW_SOUND_DRAWS; k++)
     status = difference(c, s, wall, room, k, -1, ctr, &now[k], err);
-  if (status == PW_OK)
-    status = pw_band_of(now, 1, PW_SOUND_DRAWS, NULL, work, &level, err);
+  if (status == PW_OK) status = pw_band_of(now, 1, PW_SOUND_DRAWS, NULL, work, &level, err);
   if (status == PW_OK) room->level_difference[0] = level.p50;
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
     for (size_t k = 0; status == PW_OK && k < PW_SOUND_DRAWS; k++)
       status = difference(c, s, wall, room, k, (int)p, ctr, &then[k], err);
-    if (status == PW_OK)
-      status = pw_band_of(then, 1, PW_SOUND_DRAWS, NULL, work, &level, err);
+    if (status == PW_OK) status = pw_band_of(then, 1, PW_SOUND_DRAWS, NULL, work, &level, err);
     if (status != PW_OK) break;
     room->level_difference[1 + p] = level.p50;
     for (size_t k = 0; k < PW_SOUND_DRAWS; k++)
