@@ -19,6 +19,7 @@ static const struct {
 } parts[] = {
     {"glass", bench_glass},
     {"optics", bench_optics},
+    {"sound", bench_sound},
     {"climate", bench_climate},
     {"range", bench_range},
     {"rank", bench_rank},

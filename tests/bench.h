@@ -30,6 +30,7 @@ void bench_run(bench *b, const char *name, const char *item, double count,
 /* The parts, one a line. */
 void bench_glass(bench *b);
 void bench_optics(bench *b);
+void bench_sound(bench *b);
 void bench_climate(bench *b);
 void bench_range(bench *b);
 void bench_rank(bench *b);

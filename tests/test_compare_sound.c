@@ -152,6 +152,12 @@ static void what_the_reference_says_of_jobs(void **state)
   glass(&f->open.job.package[1].glass, 3, 12.7, 5);
   run(f);
   size_t n = f->compare.n_opening;
+  double low = INFINITY, high = -INFINITY; /* all together lie between the openings */
+  for (size_t i = 0; i < n; i++) {
+    low = fmin(low, f->sound.package[n + i].change.p50);
+    high = fmax(high, f->sound.package[n + i].change.p50);
+  }
+  assert_true(f->sound.change[1].p50 > low && f->sound.change[1].p50 < high);
   for (size_t i = 0; i < n; i++) {
     const pw_opening *o = &f->open.job.opening[i];
     const pw_band *plain = &f->sound.package[i].change,

@@ -57,6 +57,7 @@ typedef struct pw_rank_limits {
   double sash_weight; /* kg of glass in the heaviest moving lite, or fixed lite if none moves */
   double light_least; /* visible transmittance of the glass */
   double tint_most;   /* distance of its colour from white, CIE 1976 u'v' */
+  double sound_least; /* Rw + Ctr of the glass, dB, set safe */
   const pw_program *program; /* on computed values, rounded as a label is */
   const char *zone;
   pw_date date;
@@ -67,6 +68,7 @@ typedef struct pw_rank_options {
   pw_year_method method;
   size_t n_top; /* 0 means 10 */
   int n_thread; /* 0 means 1 */
+  int sound;    /* 1: the objective is quiet, in steps of 3 dB; within one the life cost */
   int no_years; /* 1: leave out the full years of the best (their figures are the surface's) */
   /* Now and then, from the calling thread; a return other than 0 ends the search early. */
   int (*progress)(void *context, size_t done, size_t all);
@@ -85,13 +87,15 @@ typedef struct pw_rank_choice {
   double light_kept;               /* share of the existing windows' light */
   double t_inner;                  /* K, inner glass on the design night: comfort */
   double sash_weight;              /* kg */
-  int from_year; /* 1: heating, cooling, bill and life cost by its own full year */
+  double rw, c, ctr, stc, oitc;    /* dB, of its glass alone, set safe */
+  double sound_step; /* Rw + Ctr in steps of 3 dB where quiet is the objective, else 0 */
+  int from_year;     /* 1: heating, cooling, bill and life cost by its own full year */
   double surface_heating_kwh, surface_cooling_kwh, surface_life_cost; /* what the search had */
 } pw_rank_choice;
 
 typedef struct pw_rank_counts {
   uint64_t all; /* build-ups, spacers and lines of the catalogue */
-  uint64_t thickness, weight, light, tint,
+  uint64_t thickness, weight, light, tint, sound,
       program; /* left out by a limit, each at the first met */
   uint64_t ranked;
   uint64_t light_solves, heat_solves,
@@ -100,11 +104,13 @@ typedef struct pw_rank_counts {
 
 typedef struct pw_rank {
   size_t n_top, n_front;
-  pw_rank_choice *top;   /* by life cost, the full year's where it was run; owned */
+  pw_rank_choice *top; /* by life cost (or quiet, then life cost), the full year's where it was
+                            run; owned */
   pw_rank_choice *front; /* Pareto set over price, heating, cooling, light and comfort; owned */
   pw_rank_counts counts;
   size_t n_year;                               /* years that the surface was fitted to */
   double heating_error_kwh, cooling_error_kwh; /* rms, each year left out of its fit */
+  int sound;                                   /* 1: quiet was the objective */
   int stopped; /* 1: ended early; what was known by then is there */
 } pw_rank;
 

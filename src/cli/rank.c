@@ -105,10 +105,12 @@ static pw_status read_limits(const cli_args *args, work *w, pw_err *err)
     status = cli_number(args, "max-weight", 0.1, 1000.0, &l->sash_weight, err);
   if (status == PW_OK) status = cli_number(args, "min-light", 0.0, 1.0, &l->light_least, err);
   if (status == PW_OK) status = cli_number(args, "max-tint", 1e-4, 1.0, &l->tint_most, err);
+  if (status == PW_OK) status = cli_number(args, "min-sound", 0.0, 80.0, &l->sound_least, err);
   if (status == PW_OK) status = read_panes(args, l, err);
   if (status == PW_OK) status = cli_year_method(args, &w->options.method, err);
   w->options.n_top = (size_t)top;
   w->options.n_thread = (int)threads;
+  w->options.sound = cli_get(args, "sound") != NULL;
   w->options.no_years = cli_get(args, "no-years") != NULL;
   l->coatings_max = (size_t)coats;
   l->no_coating = l->coatings_max == 0;
@@ -179,6 +181,9 @@ static const cli_option option[] = {
     {"max-weight", "KG", "glass of the heaviest moving lite"},
     {"min-light", "SHARE", "least visible transmittance of the glass"},
     {"max-tint", "D", "most distance of its colour from white, u'v' (0.01 is just seen)"},
+    {"sound", NULL,
+     "best by quiet first (Rw + Ctr of the glass, steps of 3 dB), then by life cost"},
+    {"min-sound", "DB", "least Rw + Ctr of the glass, by the set that is safe for a promise"},
     {"program", "FILE",
      "keep to a program's criteria, on computed values as a label rounds them"},
     {"zone", "ZONE", "climate zone of the program, when it has several"},

@@ -24,18 +24,19 @@ static const char *spacer_of(const pw_rank_frame *frame, const pw_rank_choice *c
   return c->glass.n_pane == 1 ? "none" : word[frame->parts->spacer[c->spacer].spacer];
 }
 
-static void head(pw_grid **g, const pw_unit_set *units)
+/* The last column: warmth of the glass, or how quiet it is where that is the objective. */
+static void head(pw_grid **g, const pw_rank *rank, const pw_unit_set *units)
 {
-  char glass[16];
-  snprintf(glass, sizeof glass, "in %s", units->temperature);
+  char warm[16];
+  snprintf(warm, sizeof warm, "in %s", units->temperature);
   const char *const header[] = {"#",      "<frame line", "<spacer", "price $",
                                 "life $", "heating",     "cooling", "bill $",
-                                "U",      "SHGC",        "light",   glass};
+                                "U",      "SHGC",        "light",   rank->sound ? "dB" : warm};
   *g = pw_grid_new(sizeof header / sizeof header[0], header);
 }
 
-static void row(pw_grid *g, const pw_rank_frame *frame, const pw_unit_set *units,
-                const char *label, const pw_rank_choice *c)
+static void row(pw_grid *g, const pw_rank *rank, const pw_rank_frame *frame,
+                const pw_unit_set *units, const char *label, const pw_rank_choice *c)
 {
   pw_grid_cell(g, "%s", label);
   pw_grid_cell(g, "%s", frame->parts->line[c->line].name);
@@ -48,7 +49,7 @@ static void row(pw_grid *g, const pw_rank_frame *frame, const pw_unit_set *units
   pw_grid_number(g, pw_show_u(units, c->u), 2);
   pw_grid_number(g, c->shgc, 2);
   pw_grid_cell(g, "%.0f %%", 100.0 * c->light_kept);
-  pw_grid_number(g, pw_show_temperature(units, c->t_inner), 0);
+  pw_grid_number(g, rank->sound ? c->rw + c->ctr : pw_show_temperature(units, c->t_inner), 0);
 }
 
 /* The glass by number, since a build-up is too long for a column. */
@@ -73,6 +74,7 @@ static void left_out(const pw_rank_counts *k, FILE *f)
                 {k->weight, "heavier than the sash bears"},
                 {k->light, "darker"},
                 {k->tint, "more tinted"},
+                {k->sound, "louder"},
                 {k->program, "outside the program"}};
   fprintf(f, "%llu build-ups, %llu ranked", (unsigned long long)k->all,
           (unsigned long long)k->ranked);
@@ -82,35 +84,37 @@ static void left_out(const pw_rank_counts *k, FILE *f)
   fprintf(f, "\n");
 }
 
-/* The five ends of the Pareto set: the first of each in its order. */
-static pw_status ends(const pw_rank *rank, const pw_rank_frame *frame, const pw_unit_set *units,
+/* The ends of the Pareto set: the first of each in its order. */
+static pw_status ends(const pw_rank *r, const pw_rank_frame *frame, const pw_unit_set *units,
                       FILE *f, pw_err *err)
 {
-  static const char *const label[] = {"cheapest", "low heat", "low cool", "lightest",
-                                      "warmest"};
-  pw_rank_choice c[5];
+  static const char *const label[] = {"cheapest", "low heat", "low cool",
+                                      "lightest", "warmest",  "quietest"};
+  pw_rank_choice c[6];
   pw_grid *g;
-  for (size_t k = 0; k < 5; k++)
-    c[k] = rank->front[0];
-  for (size_t i = 1; i < rank->n_front; i++) {
-    const pw_rank_choice *x = &rank->front[i];
+  size_t n = r->sound ? 6 : 5;
+  for (size_t k = 0; k < n; k++)
+    c[k] = r->front[0];
+  for (size_t i = 1; i < r->n_front; i++) {
+    const pw_rank_choice *x = &r->front[i];
     if (x->heating_kwh < c[1].heating_kwh) c[1] = *x;
     if (x->cooling_kwh < c[2].cooling_kwh) c[2] = *x;
     if (x->light_kept > c[3].light_kept) c[3] = *x;
     if (x->t_inner > c[4].t_inner) c[4] = *x;
+    if (r->sound && x->rw + x->ctr > c[5].rw + c[5].ctr) c[5] = *x;
   }
   fprintf(
       f,
       "\nNo other build-up is better than one of these %zu in price, heating, cooling, light "
       "and warmth of\nthe glass at once (Pareto set, --format csv lists it). Its ends:\n",
-      rank->n_front);
-  head(&g, units);
-  for (size_t k = 0; k < 5; k++)
-    row(g, frame, units, label[k], &c[k]);
+      r->n_front);
+  head(&g, r, units);
+  for (size_t k = 0; k < n; k++)
+    row(g, r, frame, units, label[k], &c[k]);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
   fprintf(f, "\n");
-  glasses(c, label, 5, f);
+  glasses(c, label, n, f);
   return status;
 }
 
@@ -128,12 +132,13 @@ pw_status pw_rank_text(const pw_rank *r, const pw_rank_frame *frame, const pw_un
     return PW_OK;
   }
   fprintf(
-      f, "\nBest by life cost: price and bills of the horizon (kWh and bill a year; U in %s)\n",
-      units->u);
-  head(&g, units);
+      f,
+      "\nBest by %slife cost: price and bills of the horizon (kWh and bill a year; U in %s)\n",
+      r->sound ? "quiet, then by " : "", units->u);
+  head(&g, r, units);
   for (size_t i = 0; i < r->n_top; i++) {
     snprintf(number, sizeof number, "%zu", i + 1);
-    row(g, frame, units, number, &r->top[i]);
+    row(g, r, frame, units, number, &r->top[i]);
   }
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
@@ -143,19 +148,21 @@ pw_status pw_rank_text(const pw_rank *r, const pw_rank_frame *frame, const pw_un
   fprintf(f,
           "%s\nThe search itself uses a surface through %zu full years; left out of it one by "
           "one, they\n"
-          "are missed by %.0f kWh of heating and %.0f kWh of cooling (rms). Last column: inner "
-          "glass on\n"
-          "the design night.\n",
+          "are missed by %.0f kWh of heating and %.0f kWh of cooling (rms). Last column: %s\n",
           r->top[0].from_year ? "\nEach of these had its own full year of the house."
                               : "\nFigures of the surface, no full years.",
-          r->n_year, r->heating_error_kwh, r->cooling_error_kwh);
+          r->n_year, r->heating_error_kwh, r->cooling_error_kwh,
+          r->sound
+              ? "Rw + Ctr of the\nglass alone, +- 3 dB; joints and frame of the window let "
+                "more through."
+              : "inner glass on\nthe design night.");
   status = ends(r, frame, units, f, err);
   fprintf(f, "\nComputed, not certified: a label value is the maker's to give.\n");
   return status;
 }
 
 /* The figures of a row, with their key; NAN where the year was not run. */
-enum { KEYS = 17 };
+enum { KEYS = 22 };
 static const char *const key[KEYS] = {"price",
                                       "life_cost",
                                       "bill_year",
@@ -172,7 +179,12 @@ static const char *const key[KEYS] = {"price",
                                       "surface_cooling_kwh",
                                       "surface_life_cost",
                                       "thickness_mm",
-                                      "number"};
+                                      "number",
+                                      "rw_db",
+                                      "c_db",
+                                      "ctr_db",
+                                      "stc_db",
+                                      "oitc_db"};
 
 static void figures(const pw_rank_choice *c, double v[KEYS])
 {
@@ -196,7 +208,12 @@ static void figures(const pw_rank_choice *c, double v[KEYS])
                             c->surface_cooling_kwh,
                             c->surface_life_cost,
                             1e3 * thick,
-                            (double)c->number};
+                            (double)c->number,
+                            c->rw,
+                            c->c,
+                            c->ctr,
+                            c->stc,
+                            c->oitc};
   memcpy(v, all, sizeof all);
 }
 
@@ -261,6 +278,7 @@ pw_status pw_rank_json(const pw_rank *r, const pw_rank_frame *frame, FILE *f, pw
   pw_json_set(counts, "left_out_weight", (double)k->weight);
   pw_json_set(counts, "left_out_light", (double)k->light);
   pw_json_set(counts, "left_out_tint", (double)k->tint);
+  pw_json_set(counts, "left_out_sound", (double)k->sound);
   pw_json_set(counts, "left_out_program", (double)k->program);
   json_object_set_new(root, "counts", counts);
   json_object_set_new(root, "stopped", json_boolean(r->stopped));

@@ -108,6 +108,7 @@ static void spread(points *p, const pw_leaf leaf[], const double eta[], size_t n
       seen = seen || leaf[i].fc == leaf[j].fc;
     if (!seen && leaf[i].fc < 1.25 * f * s) k[n_peak++] = peak_of(&leaf[i], f, eta[i], s);
   }
+  if (n_peak && l.n == coarse.n && n > 1) l = at_peak; /* the peaks' own points do most */
   spread_even(p, l, s);
   for (size_t j = 0; j < n_peak; j++)
     spread_peak(p, &k[j], s);
@@ -250,11 +251,11 @@ static double mean_tau_leaf(const points *p, const pw_leaf *leaf, double f, doub
   return sum;
 }
 
-/* Fewer points where nothing resonates: one leaf, or two below half their resonance and above where it
+/* Fewer points where nothing resonates: two leaves below half their resonance and above where it
  * would lie at the limiting angle. */
 static lattice even(const pw_leaf leaf[], const double gap[], size_t n, double f, double theta)
 {
-  if (n == 1) return coarse;
+  if (n == 1) return fine; /* it costs little */
   if (n > 2) return fine;
   double f0 = pw_sound_resonance(leaf[0].mass, leaf[1].mass, gap[0]);
   int open = gap[0] < 0.025 && f > 1.3 * f0 / cos(theta);

@@ -4,13 +4,15 @@
 #include <string.h>
 
 #include "study/rank_impl.h"
+#include "study/rank_sound.h"
 
 enum { TOP_DEFAULT = 10, POOL_EXTRA = 10 };
 
 /* All figures of a build-up that was found. */
-static void choice_of(const rank_house *h, const rank_space *space, const rank_found *f,
-                      pw_rank_choice *c)
+static pw_status choice_of(const rank_house *h, const rank_space *space, const rank_found *f,
+                           rank_sound *sound, pw_rank_choice *c, pw_err *err)
 {
+  const rank_sound_slot *slot;
   double thickness = 0.0;
   *c = (pw_rank_choice){.number = f->number,
                         .price = f->goal[0],
@@ -21,7 +23,8 @@ static void choice_of(const rank_house *h, const rank_space *space, const rank_f
                         .life_cost = f->life_cost,
                         .u = f->u,
                         .shgc = f->shgc,
-                        .vt = f->vt};
+                        .vt = f->vt,
+                        .sound_step = f->sound};
   rank_decode(space, f->number, &c->glass, &c->spacer, &c->line);
   for (size_t i = 0; i < c->glass.n_pane; i++)
     thickness += c->glass.pane[i].thickness;
@@ -30,11 +33,21 @@ static void choice_of(const rank_house *h, const rank_space *space, const rank_f
   c->surface_heating_kwh = c->heating_kwh;
   c->surface_cooling_kwh = c->cooling_kwh;
   c->surface_life_cost = c->life_cost;
+  pw_status status = rank_sound_of(sound, &c->glass, &slot, err);
+  if (status != PW_OK) return status;
+  c->rw = slot->number.rw;
+  c->c = slot->number.c[PW_TERM_100_3150];
+  c->ctr = slot->number.ctr[PW_TERM_100_3150];
+  c->stc = slot->number.stc;
+  c->oitc = slot->number.oitc;
+  return PW_OK;
 }
 
+/* Quiet first, where it was the objective. */
 static int by_life_cost(const void *a, const void *b)
 {
   const pw_rank_choice *x = a, *y = b;
+  if (x->sound_step != y->sound_step) return x->sound_step > y->sound_step ? -1 : 1;
   if (x->life_cost != y->life_cost) return x->life_cost < y->life_cost ? -1 : 1;
   return (x->number > y->number) - (x->number < y->number);
 }
@@ -48,7 +61,8 @@ static int by_price(const void *a, const void *b)
 
 /* The best by the surface, each with its own year, in the order of that. */
 static pw_status best_of(const rank_house *h, const rank_space *space, const rank_list *best,
-                         size_t n_top, pw_year_workspace *ws, pw_rank *rank, pw_err *err)
+                         size_t n_top, rank_sound *sound, pw_year_workspace *ws, pw_rank *rank,
+                         pw_err *err)
 {
   pw_glazing *glazing = malloc(sizeof *glazing);
   pw_status status = PW_OK;
@@ -57,7 +71,8 @@ static pw_status best_of(const rank_house *h, const rank_space *space, const ran
   for (size_t i = 0; status == PW_OK && i < best->n; i++) {
     pw_rank_choice *c = &rank->top[i];
     rank_lived lived;
-    choice_of(h, space, &best->found[i], c);
+    status = choice_of(h, space, &best->found[i], sound, c, err);
+    if (status != PW_OK) break;
     if (h->options->no_years) continue;
     status = pw_glazing_build(&c->glass, glazing, err);
     if (status == PW_OK)
@@ -77,12 +92,14 @@ static pw_status best_of(const rank_house *h, const rank_space *space, const ran
 }
 
 static pw_status front_of(const rank_house *h, const rank_space *space, const rank_list *front,
-                          pw_rank *rank, pw_err *err)
+                          rank_sound *sound, pw_rank *rank, pw_err *err)
 {
+  pw_status status = PW_OK;
   rank->front = calloc(front->n ? front->n : 1, sizeof *rank->front);
   if (!rank->front) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the Pareto set");
-  for (size_t i = 0; i < front->n; i++)
-    choice_of(h, space, &front->found[i], &rank->front[i]);
+  for (size_t i = 0; status == PW_OK && i < front->n; i++)
+    status = choice_of(h, space, &front->found[i], sound, &rank->front[i], err);
+  if (status != PW_OK) return status;
   rank->n_front = front->n;
   qsort(rank->front, front->n, sizeof *rank->front, by_price);
   return PW_OK;
@@ -106,8 +123,9 @@ static pw_status search(rank_house *h, const rank_space *space, size_t n_top, pw
 {
   rank_result found = {0};
   pw_year_workspace *ws = pw_year_workspace_new();
-  pw_status status = ws ? rank_house_init(h, space, err)
-                        : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
+  rank_sound *sound = calloc(1, sizeof *sound);
+  pw_status status = ws && sound ? rank_house_init(h, space, err)
+                                 : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
   if (status == PW_OK) status = rank_train(h, space, ws, err);
   size_t pool = h->options->no_years ? n_top : 2 * n_top + POOL_EXTRA;
   if (status == PW_OK) status = rank_search(h, space, pool, &found, err);
@@ -117,11 +135,13 @@ static pw_status search(rank_house *h, const rank_space *space, size_t n_top, pw
     rank->n_year = h->n_year;
     rank->heating_error_kwh = h->error[0];
     rank->cooling_error_kwh = h->error[1];
-    status = best_of(h, space, &found.best, n_top, ws, rank, err);
+    rank->sound = h->options->sound;
+    status = best_of(h, space, &found.best, n_top, sound, ws, rank, err);
   }
-  if (status == PW_OK) status = front_of(h, space, &found.front, rank, err);
+  if (status == PW_OK) status = front_of(h, space, &found.front, sound, rank, err);
   free(found.best.found);
   free(found.front.found);
+  free(sound);
   pw_year_workspace_free(ws);
   return status;
 }

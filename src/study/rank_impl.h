@@ -95,6 +95,7 @@ typedef struct rank_glass {
       u_year; /* W/(m2 K), at the mean of the cold hours: wide gaps leak less than at rating */
   const double *shgc, *tau_e; /* [PW_ANGLES] */
   double t_inner;             /* K */
+  double sound;               /* as in rank_found */
 } rank_glass;
 
 typedef struct rank_figures {
@@ -139,6 +140,7 @@ int rank_light_holds(const pw_rank_limits *limits, const pw_light *light, int *d
 /* One build-up that met all limits. */
 typedef struct rank_found {
   double goal[RANK_GOALS]; /* less is better */
+  double sound;            /* Rw + Ctr of the glass in steps of 3 dB; 0 where nobody asked */
   double life_cost, u, shgc, vt;
   uint64_t number;
 } rank_found;

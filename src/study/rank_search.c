@@ -10,6 +10,7 @@
 #include "panewright/range_run.h"
 #include "study/rank_cache.h"
 #include "study/rank_impl.h"
+#include "study/rank_sound.h"
 
 enum { STACKS = 16 /* a thread takes at a time */, FRONT_ROOM = 65536 };
 
@@ -29,6 +30,7 @@ typedef struct hunter {
   pthread_t thread;
   int started, reports;
   rank_memory memory;
+  rank_sound *sound; /* NULL: not asked for */
   rank_list best, front;
   double *goal; /* scratch of the Pareto sets */
   size_t *index;
@@ -41,6 +43,7 @@ typedef struct hunter {
 int rank_compare_cost(const void *a, const void *b)
 {
   const rank_found *x = a, *y = b;
+  if (x->sound != y->sound) return x->sound > y->sound ? -1 : 1;
   if (x->life_cost != y->life_cost) return x->life_cost < y->life_cost ? -1 : 1;
   return (x->number > y->number) - (x->number < y->number);
 }
@@ -120,6 +123,7 @@ static pw_status judge(hunter *w, const rank_stack *stack, const size_t gap[],
   }
   w->counts.ranked++;
   const rank_found found = {{price, f.heating, f.cooling, -f.light_kept, -glass->t_inner},
+                            glass->sound,
                             f.life_cost,
                             f.u,
                             f.shgc,
@@ -144,6 +148,24 @@ static size_t fitting_lines(hunter *w, double glass, double gaps, size_t n_space
       line[n++] = l;
   }
   return n;
+}
+
+/* Rw + Ctr of the glass, where a goal or a limit asks for it; *loud: below the limit. */
+static pw_status sound_of(hunter *w, const rank_stack *stack, const size_t gap[], double *sound,
+                          int *loud)
+{
+  const rank_sound_slot *slot;
+  pw_buildup glass;
+  *sound = 0.0;
+  *loud = 0;
+  if (!w->sound) return PW_OK;
+  rank_buildup(w->hunt->space, stack, gap, &glass);
+  pw_status status = rank_sound_of(w->sound, &glass, &slot, &w->err);
+  if (status != PW_OK) return status;
+  /* In steps of what is just noticed: within one the life cost decides. */
+  if (w->hunt->house->options->sound) *sound = 3.0 * floor(slot->rw_ctr / 3.0);
+  *loud = slot->rw_ctr < w->hunt->space->limits->sound_least;
+  return PW_OK;
 }
 
 /* The light of a stack, once, and whether it may be. */
@@ -200,9 +222,16 @@ static pw_status hunt_stack(hunter *w, uint64_t k)
     w->counts.light += dark ? n_line * g->n_spacer : 0;
     w->counts.tint += !dark && tinted ? n_line * g->n_spacer : 0;
     if (dark || tinted) continue;
+    double quiet = 0.0;
+    int loud = 0;
+    status = sound_of(w, &stack, gap, &quiet, &loud);
+    if (status != PW_OK) return status;
+    w->counts.sound += loud ? n_line * g->n_spacer : 0;
+    if (loud) continue;
     rank_glass known_glass;
     status = rank_heat_of(&w->memory, w->hunt->house, w->hunt->panes, s, &stack, gap, &glazing,
                           &known_glass, &w->counts, &w->err);
+    known_glass.sound = quiet;
     for (size_t p = 0; status == PW_OK && p < g->n_spacer; p++) {
       pw_given edge;
       status =
@@ -243,6 +272,7 @@ static void add_counts(pw_rank_counts *sum, const pw_rank_counts *c)
   sum->weight += c->weight;
   sum->light += c->light;
   sum->tint += c->tint;
+  sum->sound += c->sound;
   sum->program += c->program;
   sum->ranked += c->ranked;
   sum->light_solves += c->light_solves;
@@ -270,6 +300,11 @@ static pw_status gather(hunter w[], size_t n, size_t n_best, rank_result *out)
   return status;
 }
 
+static int wants_sound(const hunt *h)
+{
+  return h->house->options->sound || h->space->limits->sound_least > 0.0;
+}
+
 static pw_status hunt_all(hunt *h, size_t n_thread, rank_result *out, pw_err *err)
 {
   hunter *w = calloc(n_thread, sizeof *w);
@@ -277,6 +312,11 @@ static pw_status hunt_all(hunt *h, size_t n_thread, rank_result *out, pw_err *er
   for (size_t i = 0; i < n_thread; i++) {
     w[i].hunt = h;
     w[i].status = rank_memory_init(&w[i].memory, &w[i].err);
+    if (w[i].status == PW_OK && wants_sound(h)) {
+      w[i].sound = calloc(1, sizeof *w[i].sound);
+      if (!w[i].sound)
+        w[i].status = pw_fail(&w[i].err, PW_E_NOMEM, NULL, "no memory for the sound");
+    }
     if (i > 0) w[i].started = pthread_create(&w[i].thread, NULL, work, &w[i]) == 0;
   }
   w[0].reports = 1;
@@ -294,6 +334,7 @@ static pw_status hunt_all(hunt *h, size_t n_thread, rank_result *out, pw_err *er
   if (status != PW_OK && err) *err = w[bad].err;
   for (size_t i = 0; i < n_thread; i++) {
     rank_memory_free(&w[i].memory);
+    free(w[i].sound);
     free(w[i].best.found);
     free(w[i].front.found);
     free(w[i].goal);
