@@ -9,22 +9,32 @@
 
 #include "check/table_rows.h"
 #include "gen/reference.h"
+#include "job/curve_file.h"
 #include "panewright/facade_sound.h"
 #include "panewright/leaf.h"
 #include "panewright/opening_sound.h"
 #include "panewright/sound_unit.h"
 
-static void spectrum_of(const pw_ref_sound_rating_cases_row *c, pw_thirds *r)
+/* The spectrum of a case by the form that `panewright sound --curve` reads. */
+static pw_status spectrum_of(const pw_ref_sound_rating_cases_row *c, pw_thirds *r, pw_err *err)
 {
+  char text[1024] = "band_hz,r_db\n";
   const char *at = c->r_db;
   int first = pw_third_of(c->first_hz);
-  for (int i = 0; i < PW_THIRDS; i++)
-    r->db[i] = (double)NAN;
-  for (int i = 0; i < (int)c->n_band && first >= 0 && first + i < PW_THIRDS; i++) {
-    char *end = NULL;
-    r->db[first + i] = strtod(at, &end);
-    at = end;
+  size_t n = strlen(text);
+  pw_notes notes = {0};
+  pw_curve curve;
+  for (int i = 0; i < (int)c->n_band && n + 40 < sizeof text; i++) {
+    at += strspn(at, " ");
+    size_t word = strcspn(at, " ");
+    n += (size_t)snprintf(text + n, sizeof text - n, "%g,%.*s\n", pw_third_hz(first + i),
+                          (int)word, at);
+    at += word;
   }
+  pw_status s = pw_curve_file_parse(c->case_, text, n, &notes, &curve, err);
+  pw_notes_free(&notes);
+  if (s == PW_OK) *r = curve.thirds;
+  return s;
 }
 
 /* "c_50_3150_tenths" and the like: the terms of a range. */
@@ -68,8 +78,8 @@ static pw_status ratings(const pw_check_sink *sink, pw_err *err)
     const pw_ref_sound_rating_cases_row *c = &pw_ref_sound_rating_cases[i];
     pw_thirds r;
     pw_single_number n;
-    spectrum_of(c, &r);
-    pw_status s = pw_single_number_of(&r, &n, err);
+    pw_status s = spectrum_of(c, &r, err);
+    if (s == PW_OK) s = pw_single_number_of(&r, &n, err);
     if (s != PW_OK) return s;
     pw_check_give(sink, c->case_, c->quantity, c->unit, quantity(c->quantity, &r, &n), c->value,
                   c->tolerance + 1e-9, c->source, c->how_known);

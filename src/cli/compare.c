@@ -27,6 +27,7 @@ static pw_status print(const pw_compare *c, const pw_weather *weather,
   const char *dir = cli_get(args, "plots");
   pw_status status = PW_OK;
   if (dir) status = pw_compare_pictures(c, frame->range, units, dir, err);
+  if (dir && status == PW_OK) status = pw_compare_sound_picture(c, frame->sound, dir, err);
   if (status != PW_OK) return status;
   const char *explain = cli_get(args, "explain");
   if (explain && strcmp(explain, "sound") == 0)

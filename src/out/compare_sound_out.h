@@ -15,6 +15,10 @@ pw_status pw_compare_sound_text(const pw_compare *compare, const pw_compare_soun
 pw_status pw_compare_sound_explain(const pw_compare *compare, const pw_compare_sound *sound,
                                    FILE *f, pw_err *err);
 
+/* dir/sound.svg and .png: the change by opening and package. Status as pw_plot_write. */
+pw_status pw_compare_sound_picture(const pw_compare *compare, const pw_compare_sound *sound,
+                                   const char *dir, pw_err *err);
+
 /* "-1 to 3 dB": 10 and 90 % of a change. */
 const char *pw_sound_band_text(const pw_band *band, char text[32]);
 
