@@ -6,6 +6,7 @@
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/plot.h"
+#include "out/wrap.h"
 #include "panewright/units.h"
 
 enum { GLASS = 320 };
@@ -123,8 +124,10 @@ pw_status pw_rank_text(const pw_rank *r, const pw_rank_frame *frame, const pw_un
 {
   char number[24];
   pw_grid *g;
-  fprintf(f, "Glass for %.80s\n%.99s\n%s\nCatalogue: %.88s\n", frame->job, frame->climate_line,
-          frame->method, frame->catalogue);
+  fprintf(f, "Glass for %.80s\n", frame->job);
+  pw_wrap(f, "", frame->climate_line, 100);
+  pw_wrap(f, "", frame->method, 100);
+  fprintf(f, "Catalogue: %.88s\n", frame->catalogue);
   left_out(&r->counts, f);
   if (r->stopped) fprintf(f, "Stopped early: this is the best of what was seen by then.\n");
   if (r->n_top == 0) {
