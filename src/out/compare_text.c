@@ -261,7 +261,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fputc('\n', f);
   pw_wrap(f, "Climate: ", frame->climate_line, 100);
-  fprintf(f, "Year: %s\n", frame->method);
+  pw_wrap(f, "Year: ", frame->method, 100);
   pw_status status = by_opening(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);
   if (status == PW_OK) status = choices(c, units, f, err);

@@ -305,7 +305,7 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fputc('\n', f);
   pw_wrap(f, "Climate: ", frame->climate_line, 100);
-  fprintf(f, "Year: %s\n", frame->method);
+  pw_wrap(f, "Year: ", frame->method, 100);
   pw_status status = need(c, units, f, err);
   int hourly = isfinite(c->existing_set.year.hours_cold);
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);
