@@ -13,7 +13,7 @@
 #include "panewright/house_facts.h"
 #include "panewright/month.h"
 
-enum { SIDES = 4, OLD = 2, NEW = 6, EVERY = 3, HOUSES = 100 };
+enum { SIDES = 4, OLD = 2, NEW = 6, PLACES = 32, HOUSES = 100 };
 
 static const double unit =
     1.40625; /* m2 of an opening: four of them fill a side of the reference house */
@@ -181,7 +181,7 @@ static void screening(desk *d, double saved[3][2], double off[2][2], const doubl
            sqrt(off[m][k] / all[k]), row[m][k]->rms - 0.02, row[m][k]->rms + 0.02);
 }
 
-/* Every third place, twelve pairs of glass: the reference house, all windows alike. */
+/* Places spread over the list, twelve pairs of glass: the reference house, all windows alike. */
 static pw_status shares(desk *d, pw_err *err)
 {
   static const int count[SIDES] = {4, 4, 4, 4};
@@ -191,7 +191,8 @@ static pw_status shares(desk *d, pw_err *err)
   double off[2] = {0.0, 0.0}, all[2] = {0.0, 0.0}, saved[3][2] = {{0.0}},
          quick_off[2][2] = {{0.0}};
   pw_status s = PW_OK;
-  for (size_t p = 0; p < pw_place_count() && s == PW_OK; p += EVERY) {
+  for (size_t i = 0; i < PLACES && s == PW_OK; i++) {
+    size_t p = i * pw_place_count() / PLACES;
     pw_alone_place *place = NULL;
     s = fresh(d, err);
     if (s == PW_OK) s = open_place(d, p, &place, err);
