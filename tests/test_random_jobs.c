@@ -17,7 +17,13 @@
 #include "panewright/range.h"
 #include "random_job.h"
 
+#if defined(__SANITIZE_ADDRESS__)
+enum {
+  JOBS = 100
+}; /* sanitizers look at what is run, not at how often; the plain run has them all */
+#else
 enum { JOBS = 500 };
+#endif
 
 /* ---------------------------------------------------------------- its answers */
 
