@@ -71,6 +71,9 @@ typedef enum pw_month_method {
 pw_status pw_month_year(const pw_place *place, pw_month_method method, pw_weather *weather,
                         pw_err *err);
 
+/* The year made of varied days of the place of that index. Status as pw_place_get and pw_month_year. */
+pw_status pw_place_year(size_t index, pw_weather *weather, pw_err *err);
+
 /* Cloud of a day, 0..1, by its global and that of a clear sky (any unit, both alike); total has thin
  * cloud too. Source: reference/climate/made_year.csv. */
 void pw_month_cloud(double ghi, double ghi_clear, double *opaque, double *total);

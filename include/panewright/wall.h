@@ -28,6 +28,10 @@ typedef struct pw_wall_layers {
   pw_wall_layer layer[PW_LAYERS_MAX]; /* outdoors to indoors */
 } pw_wall_layers;
 
+/* m2 K/W of a layer, and of layers one behind another, without films. */
+double pw_wall_layer_resistance(const pw_wall_layer *layer);
+double pw_wall_resistance(const pw_wall_layers *layers);
+
 /* The wall prepared for one step width. Per m2. Side 0 is outdoors, side 1 indoors. */
 typedef struct pw_wall {
   double u;                      /* W/(m2 K), surface to surface */

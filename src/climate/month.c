@@ -83,3 +83,10 @@ pw_status pw_month_year(const pw_place *p, pw_month_method method, pw_weather *w
   }
   return PW_OK;
 }
+
+pw_status pw_place_year(size_t index, pw_weather *weather, pw_err *err)
+{
+  pw_place place;
+  pw_status status = pw_place_get(index, &place, err);
+  return status == PW_OK ? pw_month_year(&place, PW_MONTH_VARIED_DAYS, weather, err) : status;
+}

@@ -12,8 +12,6 @@
 
 enum { TEXT_MAX = 80, NAME_ROOM = 72, PLACES = pw_ref_climate2_places__n };
 
-typedef pw_ref_climate2_zip5_row zip_row;
-
 static const char *const zone_name[] = {"",   "1A", "2A", "2B", "3A", "3B", "3C", "4A",
                                         "4B", "4C", "5A", "5B", "6A", "6B", "7",  "8"};
 
@@ -27,49 +25,40 @@ static size_t index_of_row(size_t row)
   return pw_place_count();
 }
 
-/* The row of climate2/places of a station; by halves, as they stand in order. */
-static const pw_ref_climate2_places_row *row_of_station(const char *station)
+/* The index of a key among n that stand in order, by halves; n when it is not there. */
+static size_t find_key(const char *key, size_t n, const char *(*key_of)(size_t))
 {
-  size_t low = 0, high = PLACES;
+  size_t low = 0, high = n;
   while (low < high) {
     size_t middle = low + (high - low) / 2;
-    int order = strcmp(pw_ref_climate2_places[middle].usaf, station);
-    if (order == 0) return &pw_ref_climate2_places[middle];
+    int order = strcmp(key_of(middle), key);
+    if (order == 0) return middle;
     if (order < 0)
       low = middle + 1;
     else
       high = middle;
   }
-  return NULL;
+  return n;
 }
+
+static const char *usaf_of(size_t i) { return pw_ref_climate2_places[i].usaf; }
+static const char *zip_of(size_t i) { return pw_ref_climate2_zip5[i].zip; }
 
 static void take_station(size_t index, pw_place_hit *hit)
 {
-  const pw_ref_climate2_places_row *row = row_of_station(place_name_of(index).station);
+  size_t r = find_key(place_name_of(index).station, PLACES, usaf_of);
   *hit = (pw_place_hit){.index = index, .zone = ""};
-  if (!row) return;
+  if (r == PLACES) return;
+  const pw_ref_climate2_places_row *row = &pw_ref_climate2_places[r];
   hit->zone = zone_name[row->iecc_zone];
   hit->ca_zone = row->ca_zone;
 }
 
-static const zip_row *find_zip(const char *zip)
-{
-  size_t low = 0, high = pw_ref_climate2_zip5__n;
-  while (low < high) {
-    size_t middle = low + (high - low) / 2;
-    int order = strcmp(pw_ref_climate2_zip5[middle].zip, zip);
-    if (order == 0) return &pw_ref_climate2_zip5[middle];
-    if (order < 0)
-      low = middle + 1;
-    else
-      high = middle;
-  }
-  return NULL;
-}
-
 static pw_status take_zip(const char *zip, pw_place_hit *hit, pw_err *err)
 {
-  const zip_row *row = find_zip(zip);
+  size_t at = find_key(zip, pw_ref_climate2_zip5__n, zip_of);
+  const pw_ref_climate2_zip5_row *row =
+      at < pw_ref_climate2_zip5__n ? &pw_ref_climate2_zip5[at] : NULL;
   if (row && row->usaf < 0)
     return pw_fail(err, PW_E_DATA, "climate",
                    "ZIP %s lies over 400 km from every built-in place; want an hourly file",

@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/hash.h"
+
 static const double EMIT_DEFAULT = 0.9; /* ISO 10077-2, surfaces other than bare metal */
 static const double PANEL = 0.035;      /* W/(m K), ISO 10077-2:2012 Annex C */
 static const double SIZE_MAX_M = 100.0; /* no coordinate beyond this */
@@ -108,14 +110,9 @@ static pw_status make_material(const char *word, double conductivity, double emi
 
 static size_t hash(const pw_section_material *m)
 {
-  uint64_t h = 1469598103934665603u; /* FNV-1a over the name and the two values */
-  for (const char *c = m->name; *c; c++)
-    h = (h ^ (unsigned char)*c) * 1099511628211u;
+  uint64_t h = pw_hash_mix(PW_HASH_START, m->name, strlen(m->name));
   const double value[2] = {isnan(m->conductivity) ? -1.0 : m->conductivity, m->emissivity};
-  unsigned char byte[sizeof value];
-  memcpy(byte, value, sizeof value);
-  for (size_t i = 0; i < sizeof byte; i++)
-    h = (h ^ byte[i]) * 1099511628211u;
+  h = pw_hash_mix(h, value, sizeof value);
   return (size_t)(h ^ (h >> 29));
 }
 

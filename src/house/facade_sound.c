@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "panewright/thirds.h"
+
 static const double t0 = 0.5;        /* s, reference reverberation time */
 static const double sabine = 0.16;   /* s/m */
 static const double small_area = 10; /* m2, that D_n,e is told for */
@@ -15,11 +17,11 @@ pw_status pw_facade_reduction(const pw_facade_part part[], size_t n, const doubl
     if (!(part[i].area >= 0.0))
       return pw_fail(err, PW_E_DOMAIN, "part", "%g m2, want 0 or more", part[i].area);
     sum += part[i].area;
-    if (part[i].area > 0.0) through += part[i].area * pow(10.0, -part[i].r / 10.0);
+    if (part[i].area > 0.0) through += part[i].area * pw_sound_tau(part[i].r);
   }
   if (!(sum > 0.0)) return pw_fail(err, PW_E_DOMAIN, "area", "the facade has no area");
   for (size_t j = 0; j < m; j++)
-    through += small_area * pow(10.0, -small[j] / 10.0);
+    through += small_area * pw_sound_tau(small[j]);
   *r = -10.0 * log10(through / sum);
   *area = sum;
   return PW_OK;

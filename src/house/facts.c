@@ -111,7 +111,7 @@ static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather
   /* Under an open floor the crawl space: about half an air change of still air, R 0.2 (assumed). */
   layers.layer[0] = (pw_wall_layer){
       .resistance =
-          slab ? ground_soil_resistance(sqrt(footprint), ground_resistance_of(&preset.layers))
+          slab ? ground_soil_resistance(sqrt(footprint), pw_wall_resistance(&preset.layers))
                : 0.2};
   memcpy(&layers.layer[1], preset.layers.layer, preset.layers.n_layer * sizeof layers.layer[0]);
   pw_house_part *p = add_part(house, "floor", &layers, footprint);
@@ -162,8 +162,8 @@ static pw_status scale_envelope(double ua, pw_house *house, pw_err *err)
       if (part->outside == PW_OUTSIDE_SAME) continue;
       size_t widest = 0;
       for (size_t l = 0; l < part->layers.n_layer; l++)
-        if (ground_resistance_of(&(pw_wall_layers){1, {part->layers.layer[l]}}) >
-            ground_resistance_of(&(pw_wall_layers){1, {part->layers.layer[widest]}}))
+        if (pw_wall_layer_resistance(&part->layers.layer[l]) >
+            pw_wall_layer_resistance(&part->layers.layer[widest]))
           widest = l;
       pw_wall_layer *layer = &part->layers.layer[widest];
       if (layer->thickness > 0.0)

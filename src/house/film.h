@@ -114,7 +114,8 @@ static inline double film_in_form(pw_film_in form, double up, double dt, double 
                                   double thin)
 {
   double scale = film_root3(thin * thin), d = fabs(dt);
-  int level = fabs(up)<0.5, lively = dt * up> 0.0;
+  int level = fabs(up) < 0.5;
+  int lively = dt * up > 0.0;
   if (form == PW_FILM_IN_FIXED) return scale * (glass ? 3.6 : level ? 2.5 : lively ? 5.0 : 0.7);
   if (form == PW_FILM_IN_HEATED)
     return scale * (up < -0.5 ? 2.72 * pow(d, 0.13) : 1.98 * pow(d, 0.32));

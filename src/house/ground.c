@@ -11,16 +11,6 @@ static const double soil = 2.0; /* W/(m K), ISO 13370 clay or silt 1.5, sand 2.0
 static const double depth = 3.2; /* m, what a year's swing reaches in sand; ISO 13370, memory */
 static const double wall_thickness = 0.15; /* m */
 
-double ground_resistance_of(const pw_wall_layers *layers)
-{
-  double r = 0.0;
-  for (size_t i = 0; i < layers->n_layer; i++)
-    r += layers->layer[i].thickness > 0.0
-             ? layers->layer[i].thickness / layers->layer[i].conductivity
-             : layers->layer[i].resistance;
-  return r;
-}
-
 /* d_t of ISO 13370: the slab as so much soil, m; r_f: resistance of the slab. */
 static double equivalent(double r_f)
 {
@@ -41,7 +31,7 @@ static double swing_share(const pw_house_part *slab)
 {
   pw_wall_layers above = slab->layers; /* the first layer is the soil */
   above.layer[0] = (pw_wall_layer){.resistance = 0.0};
-  double side = sqrt(slab->area), d_t = equivalent(ground_resistance_of(&above));
+  double side = sqrt(slab->area), d_t = equivalent(pw_wall_resistance(&above));
   double h_pe = 0.37 * 4.0 * side * soil * log(depth / d_t + 1.0);
   return fmin(1.0, h_pe / (slab->area * pw_house_part_u(slab)));
 }

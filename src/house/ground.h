@@ -4,9 +4,6 @@
 
 #include "panewright/zone.h"
 
-/* m2 K/W of layers, without films. */
-double ground_resistance_of(const pw_wall_layers *layers);
-
 /* What lies below a bare slab of a square house as a resistance, m2 K/W: its U by ISO 13370:2007 9.1 (from
  * memory), with B' = A / (P/2) = side / 2 and d_t = w + soil (R_si + R_f + R_se), w 0.15 m, less what the
  * slab (r_f) and its inner film make up. */

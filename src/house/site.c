@@ -84,7 +84,6 @@ static pw_status read_hours(pw_year_workspace *ws, const pw_weather *weather, pw
                      "hour %d: %g C, %g Pa, wind %g m/s: out of range", i, (double)h.t_air,
                      (double)h.pressure, (double)h.wind);
     h.t_air = mean_of(before->t_air, h.t_air, late);
-    h.t_dew = mean_of(before->t_dew, h.t_dew, late);
     ws->t_out[i] = h.t_air;
     ws->wind[i] = mean_of(before->wind, h.wind, late);
     ws->density[i] = (float)((double)h.pressure / (PW_AIR_GAS * PW_ROOM_T));

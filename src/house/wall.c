@@ -175,6 +175,19 @@ pw_status pw_wall_init(const pw_wall_layers *layers, double step, pw_wall *wall,
   return PW_OK;
 }
 
+double pw_wall_layer_resistance(const pw_wall_layer *l)
+{
+  return l->thickness > 0.0 ? l->thickness / l->conductivity : l->resistance;
+}
+
+double pw_wall_resistance(const pw_wall_layers *layers)
+{
+  double r = 0.0;
+  for (size_t i = 0; i < layers->n_layer; i++)
+    r += pw_wall_layer_resistance(&layers->layer[i]);
+  return r;
+}
+
 void pw_wall_steady(const pw_wall *wall, const double t_surface[2], double state[])
 {
   for (size_t k = 0; k < wall->n_mode; k++)

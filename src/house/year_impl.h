@@ -25,7 +25,7 @@ pw_status year_detailed(const year_case *c, pw_year_result *result, pw_err *err)
 pw_status year_simple(const year_case *c, pw_year_result *result, pw_err *err);
 pw_status year_quick(const year_case *c, pw_year_result *result, pw_err *err);
 
-/* 1: the air of the hour is above what the house asks about; a tenth of a K of rounding is no hour. */
+/* 1: the air of the hour is above what the house asks about; a twentieth of a K is rounding, no hour. */
 static inline double year_is_warm(const pw_house *house, double t_air_c)
 {
   return house->warm_c > 0.0 && t_air_c > house->warm_c + 0.05 ? 1.0 : 0.0;

@@ -84,22 +84,12 @@ pw_status pw_house_check(const pw_house *h, pw_err *err)
   return check_hours(h, err);
 }
 
-static double resistance(const pw_wall_layers *layers)
-{
-  double r = 0.0;
-  for (size_t i = 0; i < layers->n_layer; i++) {
-    const pw_wall_layer *l = &layers->layer[i];
-    r += l->thickness > 0.0 ? l->thickness / l->conductivity : l->resistance;
-  }
-  return r;
-}
-
 double pw_house_part_u(const pw_house_part *part)
 {
   /* ISO 6946:2017 table 7: inside 0.10 up, 0.13 level, 0.17 down; outside 0.04; memory */
   double r_si = part->tilt_deg < 30.0 ? 0.10 : part->tilt_deg > 150.0 ? 0.17 : 0.13;
   double r_se = part->outside == PW_OUTSIDE_AIR ? 0.04 : 0.0;
-  return 1.0 / (r_si + resistance(&part->layers) + r_se);
+  return 1.0 / (r_si + pw_wall_resistance(&part->layers) + r_se);
 }
 
 void pw_house_ua(const pw_house *house, double *to_air, double *to_ground)

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/hash.h"
 #include "job/buildup.h"
 #include "panewright/month.h"
 
@@ -36,12 +37,9 @@ struct batch_places {
   pw_alone_place **place; /* [n], owned; NULL: not met yet */
 };
 
-/* FNV-1a, 64 bit; public domain. */
 static size_t slot_of(const store *s, const char *text)
 {
-  uint64_t h = 14695981039346656037u;
-  for (const unsigned char *p = (const unsigned char *)text; *p; p++)
-    h = (h ^ *p) * 1099511628211u;
+  uint64_t h = pw_hash_mix(PW_HASH_START, text, strlen(text));
   size_t i = (size_t)(h ^ (h >> 29)) % SLOTS;
   while (s->slot[i].text && strcmp(s->slot[i].text, text) != 0)
     i = (i + 1) % SLOTS;
@@ -146,11 +144,9 @@ void batch_places_free(batch_places *places)
 static pw_status make_place(const batch_places *p, size_t index, pw_alone_place **place,
                             pw_err *err)
 {
-  pw_place normal;
   pw_weather *weather = malloc(sizeof *weather);
   if (!weather) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a place");
-  pw_status status = pw_place_get(index, &normal, err);
-  if (status == PW_OK) status = pw_month_year(&normal, PW_MONTH_VARIED_DAYS, weather, err);
+  pw_status status = pw_place_year(index, weather, err);
   if (status == PW_OK) status = pw_alone_place_new(weather, p->method, place, err);
   free(weather);
   return status;

@@ -39,10 +39,8 @@ pw_status pw_climate_get(const char *text, const char *folder, pw_weather *weath
   if (beside) return pw_climate_read(path, weather, report, err);
   if (is_there(text) || looks_like_file(text))
     return pw_climate_read(text, weather, report, err);
-  pw_place place;
   pw_status status = pw_place_look(text, &found, err);
-  if (status == PW_OK) status = pw_place_get(found.index, &place, err);
-  if (status == PW_OK) status = pw_month_year(&place, PW_MONTH_VARIED_DAYS, weather, err);
+  if (status == PW_OK) status = pw_place_year(found.index, weather, err);
   if (status == PW_OK && hit) *hit = found;
   if (status == PW_OK && report) *report = (pw_climate_report){.per_hour = 1};
   return status;

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/html.h"
+#include "out/remedy_list.h"
 #include "panewright/escape.h"
 
 static int of_escape(const pw_caution *k) { return strncmp(k->id, "EG", 2) == 0; }
@@ -13,24 +14,13 @@ static int for_the_box(const pw_caution *k)
   return of_escape(k) && (k->state == PW_CAUTION_FAIL || strcmp(k->id, "EG6") == 0);
 }
 
-/* What would pass first, then what would not. */
 static void remedies(const pw_opening *o, const pw_fit *fit, FILE *f)
 {
-  pw_remedy r[PW_REMEDIES_MAX];
-  size_t n = pw_escape_remedies(o, fit, r), pass = 0;
-  char text[320];
-  for (size_t i = 0; i < n; i++)
-    pass += r[i].lacks == 0;
-  pw_html_put(
-      f, "<p>%s</p>\n<ul>\n",
-      pass ? "What would pass in this opening, as computed:"
-           : "None of these would pass in this opening; a larger or lower one is wanted:");
-  for (int ok = 1; ok >= 0; ok--)
-    for (size_t i = 0; i < n; i++) {
-      if ((r[i].lacks == 0) != ok) continue;
-      pw_remedy_text(&r[i], text, sizeof text);
-      pw_html_put(f, "<li>%s</li>\n", text);
-    }
+  pw_remedy_list list;
+  pw_remedy_list_of(o, fit, &list);
+  pw_html_put(f, "<p>%s</p>\n<ul>\n", list.lead);
+  for (size_t i = 0; i < list.n; i++)
+    pw_html_put(f, "<li>%s</li>\n", list.line[i]);
   pw_html_put(f, "</ul>\n");
 }
 

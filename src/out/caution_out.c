@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/json.h"
+#include "out/remedy_list.h"
 #include "out/width.h"
 #include "out/wrap.h"
 #include "panewright/escape.h"
@@ -14,23 +15,13 @@ static const char *tag_of(const pw_job *job, int opening)
   return opening < 0 ? "whole job" : job->opening[opening].tag;
 }
 
-/* What would pass, or that nothing here does; then each window that was tried. */
 static void remedies(const pw_opening *o, const pw_fit *fit, FILE *f)
 {
-  pw_remedy r[PW_REMEDIES_MAX];
-  size_t n = pw_escape_remedies(o, fit, r), pass = 0;
-  char text[320];
-  for (size_t i = 0; i < n; i++)
-    pass += r[i].lacks == 0;
-  fprintf(f, "!!   %s\n",
-          pass ? "What would pass in this opening, as computed:"
-               : "None of these would pass in this opening; a larger or lower one is wanted:");
-  for (int ok = 1; ok >= 0; ok--)
-    for (size_t i = 0; i < n; i++) {
-      if ((r[i].lacks == 0) != ok) continue;
-      pw_remedy_text(&r[i], text, sizeof text);
-      pw_wrap(f, "!!   - ", text, WIDE);
-    }
+  pw_remedy_list list;
+  pw_remedy_list_of(o, fit, &list);
+  fprintf(f, "!!   %s\n", list.lead);
+  for (size_t i = 0; i < list.n; i++)
+    pw_wrap(f, "!!   - ", list.line[i], WIDE);
 }
 
 void pw_caution_banner(const pw_job *job, const pw_fit fit[], const pw_cautions *list, FILE *f)

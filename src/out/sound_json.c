@@ -10,24 +10,26 @@ static void why(json_t *o, const char *key, double v, const char *text)
   if (!isfinite(v)) pw_json_set_text(o, key, text);
 }
 
-void pw_sound_json_numbers(json_t *o, const pw_single_number *n)
+/* Rw and its terms in one rounding; tenths: "" or "_tenths". */
+static void rounded(json_t *o, const char *tenths, double rw, const double c[PW_TERM_RANGES],
+                    const double ctr[PW_TERM_RANGES])
 {
   static const char *const range[PW_TERM_RANGES] = {"", "_50_3150", "_50_5000", "_100_5000"};
   char key[40];
-  pw_json_set(o, "rw_db", n->rw);
+  snprintf(key, sizeof key, "rw%s_db", tenths);
+  pw_json_set(o, key, rw);
   for (size_t k = 0; k < PW_TERM_RANGES; k++) {
-    snprintf(key, sizeof key, "c%s_db", range[k]);
-    pw_json_set(o, key, n->c[k]);
-    snprintf(key, sizeof key, "ctr%s_db", range[k]);
-    pw_json_set(o, key, n->ctr[k]);
+    snprintf(key, sizeof key, "c%s%s_db", range[k], tenths);
+    pw_json_set(o, key, c[k]);
+    snprintf(key, sizeof key, "ctr%s%s_db", range[k], tenths);
+    pw_json_set(o, key, ctr[k]);
   }
-  pw_json_set(o, "rw_tenths_db", n->rw_tenths);
-  for (size_t k = 0; k < PW_TERM_RANGES; k++) {
-    snprintf(key, sizeof key, "c%s_tenths_db", range[k]);
-    pw_json_set(o, key, n->c_tenths[k]);
-    snprintf(key, sizeof key, "ctr%s_tenths_db", range[k]);
-    pw_json_set(o, key, n->ctr_tenths[k]);
-  }
+}
+
+void pw_sound_json_numbers(json_t *o, const pw_single_number *n)
+{
+  rounded(o, "", n->rw, n->c, n->ctr);
+  rounded(o, "_tenths", n->rw_tenths, n->c_tenths, n->ctr_tenths);
   pw_json_set(o, "rw_deviations_db", n->rw_sum);
   pw_json_set(o, "stc_db", n->stc);
   pw_json_set(o, "stc_deficiencies_db", n->stc_sum);

@@ -304,8 +304,7 @@ pw_status pw_sound_unit(const pw_leaf leaf[], const double gap[], size_t n,
         if (!same) r = -10.0 * log10(mean_tau_leaf(&p, &leaf[k], f, eta[k]));
         alone += r;
       }
-      tau =
-          mean_tau(&w, &p) + pow(10.0, -(alone / (double)n + x.k_db * (double)(n - 1)) / 10.0);
+      tau = mean_tau(&w, &p) + pw_sound_tau(alone / (double)n + x.k_db * (double)(n - 1));
     }
     out->db[i] = -10.0 * log10(tau);
   }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "panewright/house_facts.h"
+#include "panewright/units.h"
 #include "study/alone_impl.h"
 
 enum { SIDES = 4, DESKS = 8 };
@@ -97,11 +98,6 @@ pw_status alone_house_new(const pw_weather *weather, const pw_house_facts *facts
 
 void alone_house_free(struct alone_house *house) { free(house); }
 
-double alone_house_heat_set(const struct alone_house *house)
-{
-  return house->house.heat_set_c[12];
-}
-
 /* The wall that looks most the way the window does gives it its place. */
 static void cut_hole(pw_house *house, double facing_deg, double area)
 {
@@ -109,7 +105,7 @@ static void cut_hole(pw_house *house, double facing_deg, double area)
   double most = -2.0;
   for (size_t i = 0; i < house->n_part; i++) {
     const pw_house_part *p = &house->part[i];
-    double c = cos((p->facing_deg - facing_deg) * acos(-1.0) / 180.0);
+    double c = cos(pw_rad(p->facing_deg - facing_deg));
     if (p->outside != PW_OUTSIDE_AIR || p->tilt_deg != 90.0 || c <= most) continue;
     most = c;
     best = i;

@@ -79,7 +79,6 @@ pw_status alone_detailed(const pw_alone_place *place, const pw_house_window wind
 pw_status alone_house_new(const pw_weather *weather, const pw_house_facts *facts,
                           double window_share, struct alone_house **house, pw_err *err);
 void alone_house_free(struct alone_house *house);
-double alone_house_heat_set(const struct alone_house *house);
 void alone_moments_of(const alone_sun *sun, alone_moments *moments);
 
 #endif

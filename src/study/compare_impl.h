@@ -21,8 +21,9 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
 void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,
                      pw_compare_window *insert, const pw_glazing *glass);
 
-/* Windows of the size of the package that leaves the least glass, with the U of the code, and its SHGC where it sets one: the
- * heat beside the glass and the sun let in are moved to what the code asks for. Returns the count. */
+/* Windows of the size of the package that leaves the least glass, with the U of the code, and its SHGC
+ * where it sets one: the heat beside the glass and the sun let in are moved to what the code asks for.
+ * Returns the count. */
 size_t pw_compare_minimum_windows(const pw_compare *compare, pw_house_window window[]);
 
 /* Sums of a set from its windows: areas, UA, mean U, SHGC, VT, light, sweating. */

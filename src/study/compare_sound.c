@@ -102,8 +102,6 @@ static double glass_at(const sound_glass *g, const sound_draw *d, int ctr)
 
 /* ---- joints ---- */
 
-static double ten(double db) { return pow(10.0, -db / 10.0); }
-
 /* Weighted tau of slits by width, by its logarithm; one table for all draws at each depth would be
  * exact, so the table is of the middle depth and scaled by (middle/depth)^2, as tau goes well below
  * resonance, where the weight lies. */
@@ -116,7 +114,7 @@ void sound_slits(sound_slit_table *t)
     for (int b = 0; b < PW_THIRDS; b++)
       r.db[b] = -10.0 * log10(pw_slit_tau(&slit, pw_third_hz(b), PW_SOUND_C));
     for (int ctr = 0; ctr < 2; ctr++)
-      t->tau[ctr][k] = ten(pw_reduction_a(&r, ctr));
+      t->tau[ctr][k] = pw_sound_tau(pw_reduction_a(&r, ctr));
   }
 }
 
@@ -151,7 +149,8 @@ double sound_through(const sound_window *w, const sound_draw *d, const sound_sli
   double frame = fmin(glass, d->frame_most) + d->frame[side];
   double open = open_area(w, d), length = w->joints.moving + w->joints.fixed;
   pw_sound_joint joint = pw_sound_joint_of(open, length, d->gape[side], d->depth);
-  double sum = w->glass_area * ten(glass) + (w->area - w->glass_area) * ten(frame);
+  double sum =
+      w->glass_area * pw_sound_tau(glass) + (w->area - w->glass_area) * pw_sound_tau(frame);
   if (joint.area > 0.0)
     sum += joint.area * slit_tau(slits, joint.slit.width, joint.slit.depth, ctr);
   return sum;

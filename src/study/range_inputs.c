@@ -269,11 +269,11 @@ static pw_given given_of(const pw_compare *c, size_t i)
  * more one way than the others miss more, which adds to the sun's spread. Taken as independent. */
 static pw_status sun_of_normals(const pw_compare *c, pw_spread *s, pw_err *err)
 {
-  double area[8] = {0};
+  double area[PW_FACADES] = {0};
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
-    int point = ((int)lround(o->facing_deg / 45.0) % 8 + 8) % 8;
-    area[point] += (double)o->quantity * c->existing[i].rating.glass_area;
+    area[pw_year_facade(o->facing_deg)] +=
+        (double)o->quantity * c->existing[i].rating.glass_area;
   }
   pw_month_spread miss;
   pw_status status = pw_month_walls_spread(area, &miss, err);

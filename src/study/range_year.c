@@ -45,8 +45,7 @@ static void insulate(pw_house_part *part, double factor)
   size_t best = 0;
   double most = -1.0;
   for (size_t i = 0; i < part->layers.n_layer; i++) {
-    const pw_wall_layer *l = &part->layers.layer[i];
-    double r = l->thickness > 0.0 ? l->thickness / l->conductivity : l->resistance;
+    double r = pw_wall_layer_resistance(&part->layers.layer[i]);
     if (r > most) {
       most = r;
       best = i;

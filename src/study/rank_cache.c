@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/hash.h"
 #include "panewright/units.h"
 
 enum { SIDES = PW_RANK_COATINGS + 1, U_STEPS = 256, SHARE_STEPS = 101 };
@@ -146,13 +147,10 @@ void rank_memory_free(rank_memory *memory)
   *memory = (rank_memory){0};
 }
 
-/* FNV-1a, 64 bit; public domain. */
 static rank_heat_slot *slot_of(rank_heat_slot heat[], size_t room, const unsigned char key[],
                                size_t size)
 {
-  uint64_t h = 14695981039346656037u;
-  for (size_t i = 0; i < size; i++)
-    h = (h ^ key[i]) * 1099511628211u;
+  uint64_t h = pw_hash_mix(PW_HASH_START, key, size);
   size_t k = (size_t)(h ^ (h >> 32)) & (room - 1);
   while (heat[k].used && memcmp(heat[k].key, key, size) != 0)
     k = (k + 1) & (room - 1);

@@ -2,24 +2,16 @@
 
 #include <string.h>
 
+#include "base/hash.h"
 #include "panewright/glass_sound.h"
-
-/* FNV-1a, 64 bit; public domain. */
-static uint64_t mix(uint64_t h, const void *bytes, size_t n)
-{
-  const unsigned char *p = bytes;
-  for (size_t i = 0; i < n; i++)
-    h = (h ^ p[i]) * 1099511628211u;
-  return h;
-}
 
 static uint64_t key_of(const pw_buildup *b)
 {
-  uint64_t h = 14695981039346656037u;
+  uint64_t h = PW_HASH_START;
   for (size_t i = 0; i < b->n_pane; i++) {
-    h = mix(h, &b->pane[i].thickness, sizeof b->pane[i].thickness);
-    h = mix(h, b->pane[i].kind, strlen(b->pane[i].kind) + 1);
-    if (i + 1 < b->n_pane) h = mix(h, &b->gap[i].thickness, sizeof b->gap[i].thickness);
+    h = pw_hash_mix(h, &b->pane[i].thickness, sizeof b->pane[i].thickness);
+    h = pw_hash_mix(h, b->pane[i].kind, strlen(b->pane[i].kind) + 1);
+    if (i + 1 < b->n_pane) h = pw_hash_mix(h, &b->gap[i].thickness, sizeof b->gap[i].thickness);
   }
   return h ? h : 1;
 }

@@ -96,13 +96,7 @@ pw_caution_state caution_escape_sill(const caution_case *c, char finding[], size
 /* Whether any limit fails, the room being taken for a sleeping room. */
 static int any_escape_fails(const caution_case *c)
 {
-  caution_judge *const rule[] = {caution_escape_area, caution_escape_grade,
-                                 caution_escape_height, caution_escape_width,
-                                 caution_escape_sill};
-  char unused[320];
-  for (size_t i = 0; i < sizeof rule / sizeof rule[0]; i++)
-    if (rule[i](c, unused, sizeof unused) == PW_CAUTION_FAIL) return 1;
-  return 0;
+  return escape_lacks(c->opening, &c->fit->clear_insert) != 0;
 }
 
 /* What would do: the other measure that brings the area, at the clear size that is there. */
@@ -156,15 +150,11 @@ pw_caution_state caution_escape_named(const caution_case *c, char finding[], siz
 pw_caution_state caution_escape_doubt(const caution_case *c, char finding[], size_t size)
 {
   if (!c->opening->use_asks) return PW_CAUTION_CLEAR;
-  pw_opening as_bedroom = *c->opening;
-  caution_case other = *c;
   char text[160];
-  as_bedroom.use = PW_USE_BEDROOM;
-  other.opening = &as_bedroom;
-  both(&other, text, sizeof text);
+  both(c, text, sizeof text);
   snprintf(finding, size,
            "does anyone sleep in '%s'? Give use. As a sleeping room its escape opening %s; %s",
-           c->opening->room, any_escape_fails(&other) ? "would FAIL" : "would pass as computed",
+           c->opening->room, any_escape_fails(c) ? "would FAIL" : "would pass as computed",
            text);
   return PW_CAUTION_ASK;
 }

@@ -32,6 +32,10 @@ extern const size_t caution_rule_count;
 /* Glass edges of an insert above the floor; 0 when the sill height is unknown. */
 int caution_glass_heights(const caution_case *c, double *bottom, double *top);
 
+/* What a clear opening lacks as a way out of a sleeping room, PW_LACKS_ bits of escape.h; an unknown bottom lacks
+ * nothing. */
+unsigned escape_lacks(const pw_opening *opening, const pw_clear *clear);
+
 /* Rules of the escape opening stand in caution_escape.c, of falls and of safety glass in
  * caution_people.c, the others in caution_house.c; both are listed in caution.c. */
 caution_judge caution_escape_area, caution_escape_grade, caution_escape_height,

@@ -25,7 +25,7 @@ static const pw_cut_choice *all_cut(const pw_fit *fit)
   return more ? c : NULL;
 }
 
-static unsigned lacks(const pw_opening *o, const pw_clear *c)
+unsigned escape_lacks(const pw_opening *o, const pw_clear *c)
 {
   double area = (o->grade_floor ? SAFETY(EG2).limit : SAFETY(EG1).limit) * PW_FOOT2;
   unsigned bits = 0;
@@ -52,7 +52,7 @@ static pw_remedy try_kind(const pw_opening *o, const pw_fit *fit, const char *wh
                       0.5 * (cut->pocket_height - cut->order_height) -
                       0.5 * (fit->pocket_height - fit->order_height);
   }
-  r.lacks = lacks(o, &r.clear);
+  r.lacks = escape_lacks(o, &r.clear);
   return r;
 }
 
@@ -70,7 +70,7 @@ size_t pw_escape_remedies(const pw_opening *o, const pw_fit *fit,
     remedy[n++] = try_kind(o, fit, "a casement, fins and lip cut", PW_CASEMENT, 0.0, cut);
   if (k == PW_SLIDER)
     remedy[n++] = try_kind(o, fit, "a slider with the wider vent, 3/5 (it slides past 2/5)",
-                           PW_SLIDER, fmin(0.6, 0.4), NULL);
+                           PW_SLIDER, 0.4, NULL);
   else if (k != PW_SLIDING_DOOR)
     remedy[n++] =
         try_kind(o, fit, "a slider with the wider vent, half and half", PW_SLIDER, 0.0, NULL);

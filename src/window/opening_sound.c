@@ -18,7 +18,7 @@ pw_status pw_sound_composite(const pw_sound_part part[], size_t n, const pw_soun
   for (int b = 0; b < PW_THIRDS; b++) {
     double sum = 0.0;
     for (size_t i = 0; i < n; i++)
-      if (part[i].area > 0.0) sum += part[i].area * pow(10.0, -part[i].r->db[b] / 10.0);
+      if (part[i].area > 0.0) sum += part[i].area * pw_sound_tau(part[i].r->db[b]);
     for (size_t j = 0; j < m; j++)
       if (joint[j].area > 0.0)
         sum += joint[j].area * pw_slit_tau(&joint[j].slit, pw_third_hz(b), speed);
