@@ -40,6 +40,10 @@ double pw_spread_mean(const pw_spread *spread);
  */
 pw_status pw_spread_of(const char *key, const pw_given *given, pw_spread *spread, pw_err *err);
 
+/* Lowest, highest and mean annual result, MWh, of a case such as "600" in table climate/std140_2020_ranges.
+ * 1; 0 when it is not there. */
+int pw_standard140_case(int cooling, const char *id, double *low, double *high, double *mean);
+
 /* How far good models of one house lie apart: the half width of the results of Standard 140-2020
  * for annual heating (0) or cooling (1), over their mean, averaged over the window cases; as a
  * factor around 1. Source: reference/climate/std140_2020_ranges.csv. */

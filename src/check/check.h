@@ -47,6 +47,11 @@ void pw_check_give(const pw_check_sink *sink, const char *id, const char *quanti
                    const char *unit, double ours, double want, double tolerance,
                    const char *source, const char *how_known);
 
+/* Hands the sink a row that has to lie within low .. high; advisory as in the row. */
+void pw_check_give_range(const pw_check_sink *sink, const char *id, const char *quantity,
+                         const char *unit, double ours, double low, double high, int advisory,
+                         const char *source, const char *how_known);
+
 /* Whether a row holds. */
 int pw_check_holds(const pw_check_row *row);
 

@@ -16,12 +16,10 @@ typedef struct desk {
 static pw_status make_year(desk *d, const char *file, pw_err *err)
 {
   char station[8];
-  pw_place place;
   size_t index = 0;
   snprintf(station, sizeof station, "%.6s", file);
   pw_status status = pw_place_find(station, &index, NULL, err);
-  if (status == PW_OK) status = pw_place_get(index, &place, err);
-  if (status == PW_OK) status = pw_month_year(&place, PW_MONTH_VARIED_DAYS, &d->weather, err);
+  if (status == PW_OK) status = pw_place_year(index, &d->weather, err);
   if (status == PW_OK) status = pw_sky_of_year(&d->weather, PW_SKY_PEREZ, &d->sky, err);
   return status;
 }
@@ -50,16 +48,9 @@ static pw_status walls(const pw_check_sink *sink, desk *d, pw_err *err)
         sum += kwh[m];
       char id[64];
       snprintf(id, sizeof id, "%.24s %s", file, facing);
-      const pw_check_row row = {.id = id,
-                                .quantity = "sun of a made year beside the hourly",
-                                .unit = "kWh/m2",
-                                .ours = sum,
-                                .want = NAN,
-                                .low = 0.92 * hourly,
-                                .high = 1.08 * hourly,
-                                .source = "table climate/fallback_accuracy",
-                                .how_known = "computed with pvlib; range: notes on climate 12"};
-      sink->row(sink->context, &row);
+      pw_check_give_range(sink, id, "sun of a made year beside the hourly", "kWh/m2", sum,
+                          0.92 * hourly, 1.08 * hourly, 0, "table climate/fallback_accuracy",
+                          "computed with pvlib; range: notes on climate 12");
     }
     if (status != PW_OK) return status;
   }

@@ -70,6 +70,23 @@ void pw_check_give(const pw_check_sink *sink, const char *id, const char *quanti
   sink->row(sink->context, &row);
 }
 
+void pw_check_give_range(const pw_check_sink *sink, const char *id, const char *quantity,
+                         const char *unit, double ours, double low, double high, int advisory,
+                         const char *source, const char *how_known)
+{
+  const pw_check_row row = {.id = id,
+                            .quantity = quantity,
+                            .unit = unit,
+                            .ours = ours,
+                            .want = (double)NAN,
+                            .low = low,
+                            .high = high,
+                            .source = source,
+                            .how_known = how_known,
+                            .advisory = advisory};
+  sink->row(sink->context, &row);
+}
+
 int pw_check_holds(const pw_check_row *row)
 {
   if (isnan(row->want)) return row->ours >= row->low && row->ours <= row->high;

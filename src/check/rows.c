@@ -126,9 +126,7 @@ static pw_status apart(desk *d, const pw_alone_place *place, const int count[SID
 
 static pw_status open_place(desk *d, size_t index, pw_alone_place **place, pw_err *err)
 {
-  pw_place normals;
-  pw_status s = pw_place_get(index, &normals, err);
-  if (s == PW_OK) s = pw_month_year(&normals, PW_MONTH_VARIED_DAYS, &d->weather, err);
+  pw_status s = pw_place_year(index, &d->weather, err);
   if (s == PW_OK) s = pw_alone_place_new(&d->weather, PW_ALONE_DETAILED, place, err);
   return s;
 }
@@ -147,16 +145,7 @@ static pw_status fresh(desk *d, pw_err *err)
 static void give(desk *d, const char *id, const char *quantity, double ours, double low,
                  double high)
 {
-  const pw_check_row row = {.id = id,
-                            .quantity = quantity,
-                            .unit = "-",
-                            .ours = ours,
-                            .want = (double)NAN,
-                            .low = low,
-                            .high = high,
-                            .source = source,
-                            .how_known = "computed"};
-  d->sink->row(d->sink->context, &row);
+  pw_check_give_range(d->sink, id, quantity, "-", ours, low, high, 0, source, "computed");
 }
 
 /* What the quicker methods make of the same changes of the reference house, beside the full balance. */

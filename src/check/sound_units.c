@@ -13,8 +13,8 @@ void sound_octaves(const pw_thirds *r, double octave[6])
 {
   for (int o = 0; o < 6; o++) {
     const double *third = &r->db[3 * o + 3]; /* 100, 125, 160 Hz ... */
-    double a = pow(10.0, -third[0] / 10.0), b = pow(10.0, -third[1] / 10.0);
-    octave[o] = -10.0 * log10((a + b + pow(10.0, -third[2] / 10.0)) / 3.0);
+    double a = pw_sound_tau(third[0]), b = pw_sound_tau(third[1]);
+    octave[o] = -10.0 * log10((a + b + pw_sound_tau(third[2])) / 3.0);
   }
 }
 
@@ -99,16 +99,8 @@ static pw_status trade(const pw_check_sink *sink, pw_err *err)
     plain += 1.0;
     if (fabs(x.n.rw - t->rw) <= 2.0) near += 1.0;
   }
-  const pw_check_row row = {.id = "trade",
-                            .quantity = "set central: plain units within 2 dB, of 5",
-                            .unit = "rows",
-                            .ours = near,
-                            .want = NAN,
-                            .low = plain - 1.0,
-                            .high = plain,
-                            .source = pw_ref_sound_trade_ratings[0].source,
-                            .how_known = "counted"};
-  sink->row(sink->context, &row);
+  pw_check_give_range(sink, "trade", "set central: plain units within 2 dB, of 5", "rows", near,
+                      plain - 1.0, plain, 0, pw_ref_sound_trade_ratings[0].source, "counted");
   return PW_OK;
 }
 

@@ -96,17 +96,7 @@ static pw_status live(desk *d, int i, pw_err *err)
 static void give(desk *d, const char *id, const char *quantity, const char *unit, double ours,
                  double low, double high, int advisory, const char *from)
 {
-  pw_check_row row = {.id = id,
-                      .quantity = quantity,
-                      .unit = unit,
-                      .ours = ours,
-                      .want = NAN,
-                      .low = low,
-                      .high = high,
-                      .source = from,
-                      .how_known = "read",
-                      .advisory = advisory};
-  d->sink->row(d->sink->context, &row);
+  pw_check_give_range(d->sink, id, quantity, unit, ours, low, high, advisory, from, "read");
 }
 
 static double passed_share(const desk *d, int i)

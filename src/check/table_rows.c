@@ -54,14 +54,5 @@ void row_give(const pw_check_sink *sink, const pw_table *t, size_t i, const char
 void row_tally(const pw_check_sink *sink, const char *id, const char *quantity, double count,
                double least, double most, const char *source)
 {
-  const pw_check_row row = {.id = id,
-                            .quantity = quantity,
-                            .unit = "rows",
-                            .ours = count,
-                            .want = NAN,
-                            .low = least,
-                            .high = most,
-                            .source = source,
-                            .how_known = "counted"};
-  sink->row(sink->context, &row);
+  pw_check_give_range(sink, id, quantity, "rows", count, least, most, 0, source, "counted");
 }

@@ -160,12 +160,10 @@ static pw_status centre(desk *d, const char *id, pw_err *err)
 static pw_status place(desk *d, const char *file, pw_err *err)
 {
   char station[8];
-  pw_place p;
   size_t index = 0;
   snprintf(station, sizeof station, "%.6s", file);
   pw_status s = pw_place_find(station, &index, NULL, err);
-  if (s == PW_OK) s = pw_place_get(index, &p, err);
-  if (s == PW_OK) s = pw_month_year(&p, PW_MONTH_VARIED_DAYS, &d->year[0], err);
+  if (s == PW_OK) s = pw_place_year(index, &d->year[0], err);
   if (s == PW_OK) s = live(d, &d->year[0], &d->made, err);
   if (s == PW_OK) s = pw_check_hourly(d->sink, file, &d->year[1], err);
   if (s == PW_OK) s = live(d, &d->year[1], &d->file, err);
@@ -229,16 +227,9 @@ static void give_all(const desk *d)
 {
   give_mean(d, "saved $", d->off, 0.015, 0.03);
   give_mean(d, "saved $ centred by the other stations", d->centred, 0.01, 0.04);
-  const pw_check_row row = {.id = "all",
-                            .quantity = "saved $ inside 10 to 90 % of the made year's range",
-                            .unit = "of 27",
-                            .ours = (double)d->n_inside,
-                            .want = NAN,
-                            .low = 20.0,
-                            .high = 25.0,
-                            .source = "eight of ten, by chance two more or less",
-                            .how_known = "binomial"};
-  d->sink->row(d->sink->context, &row);
+  pw_check_give_range(d->sink, "all", "saved $ inside 10 to 90 % of the made year's range",
+                      "of 27", (double)d->n_inside, 20.0, 25.0, 0,
+                      "eight of ten, by chance two more or less", "binomial");
 }
 
 static pw_status work(desk *d, pw_err *err)

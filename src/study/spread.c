@@ -118,8 +118,7 @@ pw_status pw_spread_of(const char *key, const pw_given *given, pw_spread *spread
 /* Mean range of six normal values is 2.534 standard deviations (control chart constant d2). */
 static const double half_range_sd = 2.534 / 2.0;
 
-/* Lowest, highest and mean annual result of a case of Standard 140-2020; 0 when it is not there. */
-static int standard_case(int cooling, const char *id, double *low, double *high, double *mean)
+int pw_standard140_case(int cooling, const char *id, double *low, double *high, double *mean)
 {
   const char *want = cooling ? "annual sensible cooling load" : "annual heating load";
   for (size_t r = 0; r < pw_ref_climate_std140_2020_ranges__n; r++) {
@@ -142,7 +141,7 @@ static double model_sd(int cooling)
                                       "680", "900", "910", "920", "930"};
   double sum = 0.0, n = 0.0, low, high, mean;
   for (size_t c = 0; c < sizeof cases / sizeof cases[0]; c++)
-    if (standard_case(cooling, cases[c], &low, &high, &mean)) {
+    if (pw_standard140_case(cooling, cases[c], &low, &high, &mean)) {
       sum += 0.5 * (high - low) / mean;
       n += 1.0;
     }
@@ -171,7 +170,7 @@ pw_status pw_spread_of_effect(int cooling, pw_spread *spread, pw_err *err)
   for (size_t i = 0; i < 2; i++) {
     double low[2], high[2], mean[2];
     for (size_t k = 0; k < 2; k++)
-      if (!standard_case(cooling, step[i][k], &low[k], &high[k], &mean[k]))
+      if (!pw_standard140_case(cooling, step[i][k], &low[k], &high[k], &mean[k]))
         return pw_fail(err, PW_E_DATA, "spread", "no results of Standard 140 case %s",
                        step[i][k]);
     double highest = high[0] - high[1], lowest = low[0] - low[1];
