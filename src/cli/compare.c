@@ -45,6 +45,7 @@ static int run(const cli_args *args)
   pw_year_method method = PW_YEAR_DETAILED;
   pw_status status = cli_year_method(args, &method, &err);
   if (status == PW_OK) status = cli_job_run(args->word[0], method, &job, &err);
+  if (status == PW_OK) status = cli_job_sound(&job, &err);
   if (status == PW_OK) status = cli_job_rebates(args, &job, &err);
   if (status == PW_OK && cli_get(args, "range")) status = cli_job_range(args, &job, &err);
   if (status == PW_OK) {

@@ -36,13 +36,16 @@ pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *j, pw_err
   j->frame = (pw_compare_frame){.climate_line = j->open.climate_line,
                                 .method = cli_year_word(method),
                                 .notes = &j->open.notes};
-  if (status == PW_OK) {
-    j->sound = calloc(1, sizeof *j->sound);
-    status = j->sound ? pw_compare_sound_of(j->compare, j->sound, err)
-                      : pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
-    j->frame.sound = j->sound;
-  }
   if (status != PW_OK) cli_job_free(j);
+  return status;
+}
+
+pw_status cli_job_sound(cli_job *j, pw_err *err)
+{
+  j->sound = calloc(1, sizeof *j->sound);
+  if (!j->sound) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  pw_status status = pw_compare_sound_of(j->compare, j->sound, err);
+  if (status == PW_OK) j->frame.sound = j->sound;
   return status;
 }
 

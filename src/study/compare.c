@@ -237,8 +237,9 @@ static pw_status minimum_glass(pw_compare *c, const pw_weather *weather, pw_err 
   static const char *const coating[] = {"ag2", "ag1", "ag1_high", "pyr20", ""};
   pw_status status = pw_code_minimum_find(weather, &c->minimum, err);
   double share = 1.0; /* least glass of an opening */
+  size_t size = least_glass(c);
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_rating *r = &pw_compare_window_of(c, least_glass(c), i)->rating;
+    const pw_rating *r = &pw_compare_window_of(c, size, i)->rating;
     share = fmin(share, r->glass_area / r->area);
   }
   for (size_t k = 0; status == PW_OK && k < sizeof coating / sizeof coating[0]; k++) {

@@ -30,27 +30,34 @@ static pw_status live(const range_case *rc, range_room *room, const size_t place
   return range_year(rc, room, u, y, err);
 }
 
-/* The films together, for each thins out what the other does; the others one by one. */
+/* The films together, for each thins out what the other does; the others one by one. The year in which all are the usual
+ * ones is lived once. */
 static pw_status live_all(const range_case *rc, range_room *room, range_forms *f, pw_err *err)
 {
   size_t place[PW_FORM_KINDS];
   for (int k = 0; k < PW_FORM_KINDS; k++)
     place[k] = usual(rc, (pw_form_kind)k);
-  pw_status s = live(rc, room, place, f, f->usual, err);
+  const size_t out = place[PW_FORM_FILM_OUT], in = place[PW_FORM_FILM_IN];
+  pw_status s = PW_OK;
   for (size_t o = 0; s == PW_OK && o < levels(rc, PW_FORM_FILM_OUT); o++)
     for (size_t i = 0; s == PW_OK && i < levels(rc, PW_FORM_FILM_IN); i++) {
       place[PW_FORM_FILM_OUT] = o;
       place[PW_FORM_FILM_IN] = i;
       s = live(rc, room, place, f, f->film[o][i], err);
     }
-  place[PW_FORM_FILM_OUT] = usual(rc, PW_FORM_FILM_OUT);
-  place[PW_FORM_FILM_IN] = usual(rc, PW_FORM_FILM_IN);
+  place[PW_FORM_FILM_OUT] = out;
+  place[PW_FORM_FILM_IN] = in;
+  memcpy(f->usual, f->film[out][in], sizeof f->usual);
   for (int k = PW_FORM_SKY_LIGHT; s == PW_OK && k < PW_FORM_KINDS; k++) {
+    const size_t as_ever = place[k];
     for (size_t i = 0; s == PW_OK && i < levels(rc, (pw_form_kind)k); i++) {
       place[k] = i;
-      s = live(rc, room, place, f, f->other[k][i], err);
+      if (i == as_ever)
+        memcpy(f->other[k][i], f->usual, sizeof f->usual);
+      else
+        s = live(rc, room, place, f, f->other[k][i], err);
     }
-    place[k] = usual(rc, (pw_form_kind)k);
+    place[k] = as_ever;
   }
   return s;
 }
