@@ -62,10 +62,12 @@ typedef struct pw_compare {
   const pw_job *job; /* borrowed */
   size_t n_opening, n_package;
   pw_glazing *existing_glass;  /* [n_opening], owned like the arrays below */
-  pw_glazing *package_glass;   /* [n_package] */
+  size_t n_glass;
+  pw_glazing *package_glass;   /* [n_glass]: the packages', then what openings have of their own */
+  size_t *glass_at;            /* [p * n_opening + i] which of them; read by pw_compare_glass */
   pw_fit *fit;                 /* [p * n_opening + i] */
-  pw_compare_window *existing; /* [n_opening] */
-  pw_compare_window *package;  /* [p * n_opening + i] */
+  pw_compare_window *existing; /* [n_opening]; of an opening done in an earlier phase its insert */
+  pw_compare_window *package;  /* [p * n_opening + i]; the existing where it is not replaced */
   pw_cautions cautions;        /* of the first package's fits */
   pw_frame_book frames;        /* sections solved */
   double t_in, t_design_out;   /* K */
@@ -122,6 +124,15 @@ enum { PW_COMPARE_CHOICES = 8 };
 pw_status pw_compare_choices(const pw_compare *compare, size_t package,
                              pw_compare_choice choice[PW_COMPARE_CHOICES], size_t *n,
                              pw_err *err);
+
+/* Whether the packages replace the window of an opening; else it is the existing one in every set. */
+int pw_compare_replaces(const pw_compare *compare, size_t opening);
+
+/* Glass and lites of the window that stands in an opening: of the existing set (package below 0) or
+ * of a package, with what the opening has of its own. */
+const pw_glazing *pw_compare_glass(const pw_compare *compare, int package, size_t opening);
+const pw_lites *pw_compare_lites(const pw_compare *compare, int package, size_t opening);
+const pw_rating *pw_compare_rating(const pw_compare *compare, int package, size_t opening);
 
 /* The p-th package's fit, window, and the frame line it uses in an opening. */
 const pw_fit *pw_compare_fit(const pw_compare *compare, size_t package, size_t opening);

@@ -10,7 +10,7 @@
 
 #include "panewright/glazing.h"
 
-enum { PW_TEXT_MAX = 320, PW_TAG_MAX = 24 };
+enum { PW_TEXT_MAX = 320, PW_TAG_MAX = 24, PW_DWELLING_MAX = 24, PW_PHASES_MAX = 6 };
 
 /* Where a value comes from; decides its default spread and what --explain prints. */
 typedef enum pw_origin {
@@ -77,6 +77,13 @@ typedef enum pw_use {
   PW_USE_COUNT
 } pw_use;
 
+/* What becomes of the window that is there. */
+typedef enum pw_standing {
+  PW_REPLACED = 0, /* by the insert of each package */
+  PW_STAYS,        /* it stays as it is: action keep, or a later phase */
+  PW_DONE          /* replaced in an earlier phase: what stands there is own_package's insert */
+} pw_standing;
+
 /* One row of openings.csv. Readings are of the clear pocket between the interior side fins and above
  * the sill lip. */
 typedef struct pw_opening {
@@ -119,7 +126,16 @@ typedef struct pw_opening {
   double room_volume;  /* m3 of its room; 0 unknown */
   double wall_rw;      /* dB, Rw of the wall around it; 0 unknown */
   double vent_dne;     /* dB, D_n,e of an air vent in that wall; 0 none */
-  int line;            /* in openings.csv */
+  pw_standing standing;
+  int phase;                      /* 1 ..; 0 means 1 */
+  char package[48];               /* its own package, whatever the column; "" the column's */
+  size_t own_package;             /* 1 + its row of packages.csv; 0 none */
+  int package_column;             /* where it stands in openings.csv, for refusals */
+  pw_buildup glass;               /* of its insert, when glass_text is not "" */
+  char glass_text[PW_TEXT_MAX];   /* "" the package's glass */
+  int unconditioned;              /* 1: its room is outside the energy of the house */
+  char dwelling[PW_DWELLING_MAX]; /* "" the one house */
+  int line;                       /* in openings.csv */
 } pw_opening;
 
 /* One row of frame_lines.csv (else built in). */
@@ -225,6 +241,7 @@ typedef struct pw_house_facts {
 /* A whole job. Arrays are owned by whoever filled the struct (job/survey.h frees them). */
 typedef struct pw_job {
   pw_house_facts house;
+  char dwelling[PW_DWELLING_MAX]; /* which of several on one job; "" the one house, or all */
   size_t n_opening, n_package, n_frame_line;
   pw_opening *opening;
   pw_package *package;

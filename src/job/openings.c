@@ -60,6 +60,13 @@ static const job_word cover[] = {{"bare", PW_COVER_BARE}, {"none", PW_COVER_BARE
                                  {"pvc", PW_COVER_PVC},   {"vinyl", PW_COVER_PVC},
                                  {"wood", PW_COVER_WOOD}, {"foam_trim", PW_COVER_FOAM_TRIM}};
 
+static const job_word action[] = {{"replace", PW_REPLACED},
+                                  {"keep", PW_STAYS},
+                                  {"leave", PW_STAYS},
+                                  {"stays", PW_STAYS}};
+static const job_word conditioned[] = {{"yes", 0}, {"y", 0}, {"1", 0}, {"true", 0},
+                                       {"no", 1},  {"n", 1}, {"0", 1}, {"false", 1}};
+
 /* The table of columns; the word tables have their length elsewhere, so it is made on the stack. */
 static size_t columns(job_field f[])
 {
@@ -139,6 +146,27 @@ static size_t columns(job_field f[])
        .why = "no trees or walls before it",
        .unit = job_share,
        .n_unit = 2},
+      {.name = "action",
+       .kind = JOB_WORD,
+       AT(standing),
+       .blank = "replace",
+       .word = action,
+       .n_word = JOB_COUNT(action)},
+      {.name = "phase",
+       .kind = JOB_INTEGER,
+       AT(phase),
+       .low = 1,
+       .high = PW_PHASES_MAX,
+       .blank = ""},
+      TEXT("package", o.package, "", NULL),
+      TEXT("glass", o.glass_text, "", NULL),
+      {.name = "conditioned",
+       .kind = JOB_WORD,
+       AT(unconditioned),
+       .blank = "yes",
+       .word = conditioned,
+       .n_word = JOB_COUNT(conditioned)},
+      TEXT("dwelling", o.dwelling, "", NULL),
       SOUND("room_volume", room_volume, volume, 2.0, 2000.0),
       SOUND("wall_rw", wall_rw, decibel, 15.0, 80.0),
       SOUND("vent_dne", vent_dne, decibel, 10.0, 80.0),
@@ -281,6 +309,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
   if (!pw_csv_at(csv, r, column_at(f, n, index, "use"))[0]) default_use(o, csv, r, notes);
   if (pw_buildup_parse(o->existing_glass_text, &o->existing_glass, &why) != PW_OK)
     return bad_cell(csv, r, index, f, n, "existing_glass", o->tag, why.text, err);
+  o->package_column = column_at(f, n, index, "package") + 1;
+  if (o->glass_text[0] && pw_buildup_parse(o->glass_text, &o->glass, &why) != PW_OK)
+    return bad_cell(csv, r, index, f, n, "glass", o->tag, why.text, err);
   for (int i = 0; i < 3; i++)
     if (o->width[i] > 0.0 && 2.0 * o->fin_width >= o->width[i])
       return bad_cell(csv, r, index, f, n, "fin_width", o->tag,
@@ -343,8 +374,8 @@ static pw_status need_sizes(const pw_csv *csv, const int index[], pw_err *err)
 static pw_status read_rows(const pw_csv *csv, pw_opening o[], size_t *n_opening,
                            pw_notes *notes, pw_err *err)
 {
-  job_field f[64];
-  int index[64];
+  job_field f[96];
+  int index[96];
   size_t n = columns(f);
   pw_status status = job_fields_bind(f, n, csv, index, notes, err);
   if (status == PW_OK) status = need_sizes(csv, index, err);

@@ -38,6 +38,22 @@ static void spell_lines(pw_job *job)
   }
 }
 
+/* The packages that openings name as their own. */
+static pw_status find_own_packages(pw_job *job, pw_err *err)
+{
+  for (size_t i = 0; i < job->n_opening; i++) {
+    pw_opening *o = &job->opening[i];
+    pw_err why = {0};
+    size_t row = 0;
+    if (!o->package[0]) continue;
+    if (pw_job_package_named(job, o->package, &row, &why) != PW_OK)
+      return pw_fail_at(err, PW_E_DATA, "openings.csv", o->line, o->package_column,
+                        "%s package: %s", o->tag, why.text);
+    o->own_package = row + 1;
+  }
+  return PW_OK;
+}
+
 /* Each package's frame line must have a row for each opening's insert. */
 static pw_status check_lines(const pw_job *job, pw_err *err)
 {
@@ -142,6 +158,7 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
   if (status != PW_OK) return status;
   status = find_files(dir, job, err);
   if (status == PW_OK) spell_lines(job);
+  if (status == PW_OK) status = find_own_packages(job, err);
   if (status == PW_OK) status = check_lines(job, err);
   if (status == PW_OK) status = check_fits(job, err);
   return status;
@@ -162,6 +179,41 @@ void pw_job_free(pw_job *job)
   free(job->package);
   free(job->frame_line);
   memset(job, 0, sizeof *job);
+}
+
+static pw_status none_of_that_name(const pw_job *job, const char *name, pw_err *err)
+{
+  const char *known[NAMES_MAX];
+  char list[200] = "";
+  size_t n = 0, have = 0;
+  for (; n < job->n_package && n < NAMES_MAX; n++) {
+    known[n] = job->package[n].name;
+    if (have + 1 < sizeof list)
+      have +=
+          (size_t)snprintf(list + have, sizeof list - have, "%s%s", n ? ", " : "", known[n]);
+  }
+  const char *near = pw_nearest(name, known, n);
+  if (near)
+    return pw_fail(err, PW_E_DATA, "package",
+                   "no package is named '%.48s' in packages.csv; did you mean %s?", name, near);
+  return pw_fail(err, PW_E_DATA, "package",
+                 "no package is named '%.48s' in packages.csv, which has %s", name, list);
+}
+
+pw_status pw_job_package_named(const pw_job *job, const char *name, size_t *row, pw_err *err)
+{
+  size_t alike = 0;
+  for (size_t p = 0; p < job->n_package; p++) {
+    if (strcmp(job->package[p].name, name) == 0) {
+      *row = p;
+      return PW_OK;
+    }
+    if (pw_edit_distance(job->package[p].name, name) != 0)
+      continue; /* letters of either case */
+    alike++;
+    *row = p;
+  }
+  return alike == 1 ? PW_OK : none_of_that_name(job, name, err);
 }
 
 const pw_frame_line *pw_job_frame_line(const pw_job *job, const pw_package *package,

@@ -27,6 +27,10 @@ void pw_job_free(pw_job *job);
 const pw_frame_line *pw_job_frame_line(const pw_job *job, const pw_package *package,
                                        const pw_opening *opening);
 
+/* The row of packages.csv with that name, else the only one that differs but in the case of letters.
+ * PW_E_DATA none: err->text offers the nearest, or all names. */
+pw_status pw_job_package_named(const pw_job *job, const char *name, size_t *row, pw_err *err);
+
 /* The readers of single files, for tests and fuzzing. Each fills its part of job and leaves the rest
  * alone; a path of NULL gives pw_frame_lines_read the built-in lines alone. */
 pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);

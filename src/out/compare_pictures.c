@@ -132,7 +132,7 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units, pw_plot
     for (int s = -1; s < k; s++) {
       const pw_compare_window *w =
           s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
-      const pw_glazing *g = s < 0 ? &c->existing_glass[i] : &c->package_glass[s];
+      const pw_glazing *g = pw_compare_glass(c, s, i);
       pw_sweat sweat;
       pw_status status =
           pw_sweat_window(&g->unit, &w->rating, c->t_in, t, 5.5, 0.0, &sweat, err);

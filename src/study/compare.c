@@ -341,12 +341,12 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
       options->t_design_out > 0.0 ? options->t_design_out : pw_compare_design_night(weather);
   size_t n = job->n_opening, np = n * job->n_package;
   out->existing_glass = calloc(n, sizeof *out->existing_glass);
-  out->package_glass = calloc(job->n_package, sizeof *out->package_glass);
+  out->glass_at = calloc(np, sizeof *out->glass_at);
   out->fit = calloc(np, sizeof *out->fit);
   out->existing = calloc(n, sizeof *out->existing);
   out->package = calloc(np, sizeof *out->package);
   pw_status status = PW_OK;
-  if (!out->existing_glass || !out->package_glass || !out->fit || !out->existing ||
+  if (!out->existing_glass || !out->glass_at || !out->fit || !out->existing ||
       !out->package)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the comparison");
   pw_year_workspace *own = NULL;
@@ -365,6 +365,7 @@ void pw_compare_free(pw_compare *compare)
   if (!compare) return;
   free(compare->existing_glass);
   free(compare->package_glass);
+  free(compare->glass_at);
   free(compare->fit);
   free(compare->existing);
   free(compare->package);

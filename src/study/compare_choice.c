@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/frame_line.h"
+#include "panewright/opening_package.h"
 #include "study/compare_impl.h"
 
 typedef struct change {
@@ -26,17 +26,12 @@ static const change changes[] = {
     {"foam spacer", -1, -1, NULL, PW_SPACER_INSULATING},
 };
 
-static const pw_frame_line *line_of(const pw_compare *c, size_t p, size_t i)
-{
-  return pw_frame_line_pick(c->job->frame_line, c->job->n_frame_line,
-                            c->job->package[p].frame_line, c->job->opening[i].operator_insert);
-}
-
 /* Whether the drawings leave that to the job in some opening. */
 static int is_open(const pw_compare *c, size_t p, const change *k)
 {
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_frame_line *line = line_of(c, p, i);
+    if (!pw_compare_replaces(c, i)) continue;
+    const pw_frame_line *line = pw_opening_line(c->job, p, &c->job->opening[i]);
     int fixed = (k->filling && pw_frames_fix(&c->frames, line, PW_STANDS_FILLING)) ||
                 (k->spacer >= 0 && pw_frames_fix(&c->frames, line, PW_STANDS_SPACER)) ||
                 (k->fins >= 0 && pw_frames_hold_ring(line));
@@ -48,24 +43,32 @@ static int is_open(const pw_compare *c, size_t p, const change *k)
 static pw_status apply(const pw_compare *c, size_t p, const change *k, pw_frame_book *book,
                        pw_compare_choice *choice, pw_err *err)
 {
-  pw_package package = c->job->package[p];
-  if (k->filling) snprintf(package.filling, sizeof package.filling, "%s", k->filling);
-  if (k->spacer >= 0) package.spacer = (pw_spacer)k->spacer;
   snprintf(choice->text, sizeof choice->text, "%s", k->text);
   choice->ua = choice->glass_area = 0.0;
   for (size_t i = 0; i < c->n_opening; i++) {
     pw_opening o = c->job->opening[i];
+    pw_package package;
+    if (!pw_compare_replaces(c, i)) { /* no choice is made at a window that stays */
+      const pw_rating *stays = &c->existing[i].rating;
+      choice->ua += o.quantity * stays->u * stays->area;
+      choice->glass_area += o.quantity * stays->glass_area;
+      continue;
+    }
+    pw_opening_package(c->job, p, &o, &package);
+    if (k->filling) snprintf(package.filling, sizeof package.filling, "%s", k->filling);
+    if (k->spacer >= 0) package.spacer = (pw_spacer)k->spacer;
     if (k->fins >= 0) o.fins_cut = k->fins && o.fin_width > 0.0 ? 2 : 0;
     if (k->lip >= 0) o.sill_lip_cut = k->lip && o.sill_lip > 0.0;
-    const pw_frame_line *line = line_of(c, p, i);
+    const pw_frame_line *line = pw_opening_line(c->job, p, &o);
+    const pw_glazing *glass = pw_compare_glass(c, (int)p, i);
     pw_frame_values values;
     pw_fit fit;
     pw_rating r;
     pw_status status = pw_fit_opening(&o, line, &fit, err);
     if (status == PW_OK)
-      status = pw_frames_insert(book, line, &package, &fit, &c->package_glass[p], &values, err);
+      status = pw_frames_insert(book, line, &package, &fit, glass, &values, err);
     if (status == PW_OK)
-      status = pw_rating_insert(&fit, &package, line, &c->package_glass[p], &values, &r, err);
+      status = pw_rating_insert(&fit, &package, line, glass, &values, &r, err);
     if (status != PW_OK) return pw_compare_blame(status, err, "opening", o.tag);
     /* Cutting less leaves a smaller pocket; the rest of the same opening is old metal, which the
      * fit already counts in its ring, so that all choices are over one opening area. */

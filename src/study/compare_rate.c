@@ -4,7 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/frame_line.h"
+#include "panewright/fit_job.h"
+#include "panewright/opening_package.h"
 #include "panewright/shade.h"
 #include "study/compare_impl.h"
 
@@ -34,47 +35,12 @@ pw_status pw_compare_blame(pw_status status, pw_err *err, const char *kind, cons
   return status;
 }
 
-pw_status pw_compare_build_glass(pw_compare *c, pw_err *err)
-{
-  const pw_job *job = c->job;
-  for (size_t i = 0; i < c->n_opening; i++) {
-    size_t same = 0;
-    while (same < i && strcmp(job->opening[same].existing_glass_text,
-                              job->opening[i].existing_glass_text) != 0)
-      same++;
-    if (same < i) {
-      c->existing_glass[i] = c->existing_glass[same];
-      continue;
-    }
-    pw_status status =
-        pw_glazing_build(&job->opening[i].existing_glass, &c->existing_glass[i], err);
-    if (status != PW_OK) return pw_compare_blame(status, err, "opening", job->opening[i].tag);
-  }
-  for (size_t p = 0; p < c->n_package; p++) {
-    pw_status status = pw_glazing_build(&job->package[p].glass, &c->package_glass[p], err);
-    if (status != PW_OK) return pw_compare_blame(status, err, "package", job->package[p].name);
-  }
-  return PW_OK;
-}
-
 pw_status pw_compare_fit_all(pw_compare *c, pw_err *err)
 {
-  const pw_job *job = c->job;
-  for (size_t p = 0; p < c->n_package; p++) {
-    for (size_t i = 0; i < c->n_opening; i++) {
-      const pw_opening *o = &job->opening[i];
-      const pw_frame_line *line = pw_frame_line_pick(
-          job->frame_line, job->n_frame_line, job->package[p].frame_line, o->operator_insert);
-      if (!line)
-        return pw_fail(err, PW_E_DATA, "frame_line",
-                       "package %s: no frame line '%s' for opening %s", job->package[p].name,
-                       job->package[p].frame_line, o->tag);
-      pw_status status = pw_fit_opening(o, line, &c->fit[p * c->n_opening + i], err);
-      if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
-    }
-    pw_fit_neighbours(job->opening, c->n_opening, &c->fit[p * c->n_opening]);
-  }
-  return PW_OK;
+  pw_status status = PW_OK;
+  for (size_t p = 0; status == PW_OK && p < c->n_package; p++)
+    status = pw_fit_job(c->job, p, &c->fit[p * c->n_opening], err);
+  return status;
 }
 
 static double light(const pw_rating *rating, const pw_glazing *glazing)
@@ -97,36 +63,57 @@ pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
                          &window->sweat, err);
 }
 
+/* The insert that an opening gets in a column. */
+static pw_status rate_insert(pw_compare *c, size_t p, size_t i, const pw_glazing *glass,
+                             pw_compare_window *w, pw_err *err)
+{
+  const pw_opening *o = &c->job->opening[i];
+  const pw_frame_line *line = pw_opening_line(c->job, p, o);
+  const pw_fit *fit = pw_compare_fit(c, p, i);
+  pw_frame_values values;
+  pw_package package;
+  pw_opening_package(c->job, p, o, &package);
+  pw_status status = pw_frames_insert(&c->frames, line, &package, fit, glass, &values, err);
+  if (status == PW_OK)
+    status = pw_rating_insert(fit, &package, line, glass, &values, &w->rating, err);
+  if (status == PW_OK) status = pw_compare_sweat(glass, c->t_in, c->t_design_out, w, err);
+  return status;
+}
+
+/* The window that is there: the old one, or the insert of an earlier phase. */
+static pw_status rate_existing(pw_compare *c, size_t i, pw_compare_window *now, pw_err *err)
+{
+  const pw_opening *o = &c->job->opening[i];
+  const pw_fit *fit = pw_compare_fit(c, 0, i);
+  pw_frame_values values;
+  if (o->standing == PW_DONE) return rate_insert(c, 0, i, &c->existing_glass[i], now, err);
+  pw_status status =
+      pw_frames_existing(&c->frames, o, fit, &c->existing_glass[i], &values, err);
+  if (status == PW_OK)
+    status =
+        pw_rating_existing(o, fit, &c->existing_glass[i], &values, &now->rating, err);
+  if (status == PW_OK)
+    status = pw_compare_sweat(&c->existing_glass[i], c->t_in, c->t_design_out, now, err);
+  return status;
+}
+
 pw_status pw_compare_rate_all(pw_compare *c, pw_err *err)
 {
-  const pw_job *job = c->job;
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_opening *o = &job->opening[i];
     pw_compare_window *now = &c->existing[i];
-    pw_frame_values values;
-    pw_status status = pw_frames_existing(&c->frames, o, pw_compare_fit(c, 0, i),
-                                          &c->existing_glass[i], &values, err);
-    if (status == PW_OK)
-      status = pw_rating_existing(o, pw_compare_fit(c, 0, i), &c->existing_glass[i], &values,
-                                  &now->rating, err);
-    if (status == PW_OK)
-      status = pw_compare_sweat(&c->existing_glass[i], c->t_in, c->t_design_out, now, err);
-    if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
-    for (size_t p = 0; p < c->n_package; p++) {
-      const pw_package *package = &job->package[p];
-      const pw_frame_line *line = pw_frame_line_pick(job->frame_line, job->n_frame_line,
-                                                     package->frame_line, o->operator_insert);
+    pw_status status = rate_existing(c, i, now, err);
+    now->glass_kept = now->light_kept = 1.0;
+    for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
       pw_compare_window *w = &c->package[p * c->n_opening + i];
-      status = pw_frames_insert(&c->frames, line, package, pw_compare_fit(c, p, i),
-                                &c->package_glass[p], &values, err);
-      if (status == PW_OK)
-        status = pw_rating_insert(pw_compare_fit(c, p, i), package, line, &c->package_glass[p],
-                                  &values, &w->rating, err);
-      if (status == PW_OK)
-        status = pw_compare_sweat(&c->package_glass[p], c->t_in, c->t_design_out, w, err);
-      if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
-      pw_compare_kept(now, &c->existing_glass[i], w, &c->package_glass[p]);
+      const pw_glazing *glass = pw_compare_glass(c, (int)p, i);
+      *w = *now; /* a window that stays */
+      if (!pw_compare_replaces(c, i)) continue;
+      *w = (pw_compare_window){0};
+      status = rate_insert(c, p, i, glass, w, err);
+      if (status == PW_OK) pw_compare_kept(now, &c->existing_glass[i], w, glass);
     }
+    if (status != PW_OK)
+      return pw_compare_blame(status, err, "opening", c->job->opening[i].tag);
   }
   return PW_OK;
 }
@@ -166,18 +153,18 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
   };
 }
 
+const pw_rating *pw_compare_rating(const pw_compare *c, int package, size_t opening)
+{
+  return package < 0 ? &c->existing[opening].rating
+                     : &pw_compare_window_of(c, (size_t)package, opening)->rating;
+}
+
 size_t pw_compare_windows(const pw_compare *c, int package, pw_house_window window[])
 {
-  for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_opening *o = &c->job->opening[i];
-    if (package < 0)
-      pw_compare_house_window(o, &pw_compare_fit(c, 0, i)->existing, &c->existing[i].rating,
-                              &c->existing_glass[i], &window[i]);
-    else
-      pw_compare_house_window(o, &pw_compare_fit(c, (size_t)package, i)->insert,
-                              &pw_compare_window_of(c, (size_t)package, i)->rating,
-                              &c->package_glass[package], &window[i]);
-  }
+  for (size_t i = 0; i < c->n_opening; i++)
+    pw_compare_house_window(&c->job->opening[i], pw_compare_lites(c, package, i),
+                            pw_compare_rating(c, package, i), pw_compare_glass(c, package, i),
+                            &window[i]);
   return c->n_opening;
 }
 
@@ -206,7 +193,7 @@ void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
     double times = (double)c->job->opening[i].quantity;
     const pw_compare_window *w =
         package < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)package, i);
-    const pw_glazing *glass = package < 0 ? &c->existing_glass[i] : &c->package_glass[package];
+    const pw_glazing *glass = pw_compare_glass(c, package, i);
     add_parts(&set->areas, &w->rating.areas, times);
     add_parts(&set->ua, &w->rating.ua, times);
     set->area += times * w->rating.area;

@@ -1,0 +1,33 @@
+/* The package as one opening gets it: the one place that joins what packages.csv offers with what the
+ * opening asks for. Fit, rating, sections, prices, code, rebate, sound, order, sheet and explain take
+ * it from here. */
+#ifndef PANEWRIGHT_OPENING_PACKAGE_H
+#define PANEWRIGHT_OPENING_PACKAGE_H
+
+#include "panewright/frame_line.h"
+#include "panewright/survey.h"
+
+/* Which row of packages.csv an opening has in a column of the comparison: its own, else the column's. */
+size_t pw_opening_package_row(const pw_opening *opening, size_t column);
+
+/* Whether an opening holds a package or a glass of its own. */
+int pw_opening_has_own(const pw_opening *opening);
+
+/* Given     job; column, a row of packages.csv; opening
+ * Returned  *package  its own package or the column's, with its own glass where it has one. Name, frame
+ *                     line, spacer, filling and price stay the package's.
+ * Notes     A label and its certificate belong to a glass: with a glass of its own the opening has no
+ *           label value (not a number, certificate ""), until a label of that glass is given.
+ */
+void pw_opening_package(const pw_job *job, size_t column, const pw_opening *opening,
+                        pw_package *package);
+
+/* The frame line of that package for the opening's insert; NULL when it has none. */
+const pw_frame_line *pw_opening_line(const pw_job *job, size_t column,
+                                     const pw_opening *opening);
+
+/* Phases 1 .. *last over the openings that are replaced; 1 when there is only one. */
+int pw_phase_of(const pw_opening *opening);
+int pw_phase_last(const pw_job *job);
+
+#endif

@@ -1,0 +1,104 @@
+/* The glass of every window of a comparison, each build-up once, and which window stands where. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "panewright/opening_package.h"
+#include "study/compare_impl.h"
+
+static pw_status existing_glass(pw_compare *c, size_t i, pw_err *err)
+{
+  const pw_opening *o = &c->job->opening[i];
+  pw_package done;
+  const pw_buildup *glass = &o->existing_glass;
+  if (o->standing == PW_DONE) {
+    pw_opening_package(c->job, 0, o, &done);
+    glass = &done.glass;
+  }
+  for (size_t k = 0; k < i; k++) {
+    const pw_opening *same = &c->job->opening[k];
+    if (o->standing == PW_DONE || same->standing == PW_DONE ||
+        strcmp(same->existing_glass_text, o->existing_glass_text) != 0)
+      continue;
+    c->existing_glass[i] = c->existing_glass[k];
+    return PW_OK;
+  }
+  return pw_compare_blame(pw_glazing_build(glass, &c->existing_glass[i], err), err, "opening",
+                          o->tag);
+}
+
+/* The place of a build-up among those seen, which it joins when it is new. */
+static size_t seen_at(pw_buildup seen[], size_t *n, const pw_buildup *glass)
+{
+  for (size_t k = 0; k < *n; k++)
+    if (memcmp(&seen[k], glass, sizeof *glass) == 0) return k;
+  seen[*n] = *glass;
+  return (*n)++;
+}
+
+/* Glass of the packages first, in their order, then what openings have of their own. */
+static pw_status list_glass(pw_compare *c, pw_buildup **list, pw_err *err)
+{
+  const pw_job *job = c->job;
+  size_t np = c->n_package;
+  pw_buildup *seen = calloc(np + np * c->n_opening, sizeof *seen);
+  if (!seen) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the glass");
+  for (size_t p = 0; p < np; p++)
+    seen[p] = job->package[p].glass;
+  c->n_glass = np;
+  for (size_t p = 0; p < np; p++)
+    for (size_t i = 0; i < c->n_opening; i++) {
+      const pw_opening *o = &job->opening[i];
+      pw_package k;
+      size_t row = pw_opening_package_row(o, p);
+      pw_opening_package(job, p, o, &k);
+      int plain = memcmp(&k.glass, &seen[row], sizeof k.glass) == 0;
+      c->glass_at[p * c->n_opening + i] = plain ? row : seen_at(seen, &c->n_glass, &k.glass);
+    }
+  *list = seen;
+  return PW_OK;
+}
+
+pw_status pw_compare_build_glass(pw_compare *c, pw_err *err)
+{
+  pw_buildup *seen = NULL;
+  pw_status status = PW_OK;
+  for (size_t i = 0; status == PW_OK && i < c->n_opening; i++)
+    status = existing_glass(c, i, err);
+  if (status == PW_OK) status = list_glass(c, &seen, err);
+  if (status == PW_OK) {
+    c->package_glass = calloc(c->n_glass, sizeof *c->package_glass);
+    if (!c->package_glass) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the glass");
+  }
+  for (size_t k = 0; status == PW_OK && k < c->n_glass; k++) {
+    status = pw_glazing_build(&seen[k], &c->package_glass[k], err);
+    if (status == PW_OK) continue;
+    size_t at = 0;
+    while (k >= c->n_package && c->glass_at[at] != k)
+      at++;
+    status = k < c->n_package
+                 ? pw_compare_blame(status, err, "package", c->job->package[k].name)
+                 : pw_compare_blame(status, err, "opening",
+                                    c->job->opening[at % c->n_opening].tag);
+  }
+  free(seen);
+  return status;
+}
+
+int pw_compare_replaces(const pw_compare *c, size_t opening)
+{
+  return c->job->opening[opening].standing == PW_REPLACED;
+}
+
+const pw_glazing *pw_compare_glass(const pw_compare *c, int package, size_t opening)
+{
+  if (package < 0 || !pw_compare_replaces(c, opening)) return &c->existing_glass[opening];
+  return &c->package_glass[c->glass_at[(size_t)package * c->n_opening + opening]];
+}
+
+const pw_lites *pw_compare_lites(const pw_compare *c, int package, size_t opening)
+{
+  const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, opening);
+  pw_standing standing = c->job->opening[opening].standing;
+  int insert = standing == PW_DONE || (standing == PW_REPLACED && package >= 0);
+  return insert ? &fit->insert : &fit->existing;
+}
