@@ -26,10 +26,13 @@ typedef struct pw_compare_window {
   double light_kept; /* share of existing glass area x VT of the glass */
 } pw_compare_window;
 
-/* One set of windows for the whole house. Areas and UA are of all openings by quantity. */
+/* One set of windows for the whole house. Areas, UA, U, SHGC, VT are of all openings by quantity, those
+ * that stay and those of unconditioned rooms included; year, needs, bill and saving leave the last out. */
 typedef struct pw_compare_set {
   char name[48];
   pw_parts areas, ua;            /* m2, W/K */
+  pw_parts ua_old;               /* W/K, of it: old windows, which in a package's set stay */
+  double sun_old;                /* share of SHGC x area that is theirs, 0..1 */
   double area, glass_area;       /* m2 */
   double u, shgc, vt;            /* over all openings */
   double glass_kept, light_kept; /* shares of the existing */
@@ -64,6 +67,7 @@ typedef struct pw_compare {
   pw_glazing *existing_glass;  /* [n_opening], owned like the arrays below */
   size_t n_glass;
   pw_glazing *package_glass;   /* [n_glass]: the packages', then what openings have of their own */
+  pw_buildup *package_buildup; /* [n_glass] what they are of */
   size_t *glass_at;            /* [p * n_opening + i] which of them; read by pw_compare_glass */
   pw_fit *fit;                 /* [p * n_opening + i] */
   pw_compare_window *existing; /* [n_opening]; of an opening done in an earlier phase its insert */
@@ -127,6 +131,9 @@ pw_status pw_compare_choices(const pw_compare *compare, size_t package,
 
 /* Whether the packages replace the window of an opening; else it is the existing one in every set. */
 int pw_compare_replaces(const pw_compare *compare, size_t opening);
+
+/* Whether what stands in an opening in a set is the old window of the job, no insert. */
+int pw_compare_is_old(const pw_compare *compare, int package, size_t opening);
 
 /* Glass and lites of the window that stands in an opening: of the existing set (package below 0) or
  * of a package, with what the opening has of its own. */

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "panewright/compare_price.h"
 #include "panewright/date.h"
 #include "panewright/frame_line.h"
 #include "panewright/shade.h"
@@ -16,6 +17,7 @@ static void glass_and_frame(const pw_compare *c, size_t p, double sum[2])
 {
   sum[0] = sum[1] = 0.0;
   for (size_t i = 0; i < c->n_opening; i++) {
+    if (!pw_compare_replaces(c, i)) continue;
     const pw_rating *r = &pw_compare_window_of(c, p, i)->rating;
     double n = (double)c->job->opening[i].quantity;
     sum[0] += n * r->glass_area;
@@ -44,6 +46,7 @@ size_t pw_compare_minimum_windows(const pw_compare *c, pw_house_window window[])
 {
   size_t size = least_glass(c), n = pw_compare_windows(c, (int)size, window);
   for (size_t i = 0; i < n; i++) {
+    if (!pw_compare_replaces(c, i)) continue; /* it stays in every set */
     double area = pw_compare_window_of(c, size, i)->rating.area;
     pw_house_window *w = &window[i];
     w->glazing = &c->minimum_glass;
@@ -72,11 +75,13 @@ static pw_status house_of(pw_compare *c, const pw_weather *weather, pw_err *err)
 {
   pw_house_hole *hole = calloc(c->n_opening, sizeof *hole);
   if (!hole) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the openings");
+  size_t n = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
-    hole[i].facing_deg = c->job->opening[i].facing_deg;
-    hole[i].area = c->existing[i].rating.area * (double)c->job->opening[i].quantity;
+    if (c->job->opening[i].unconditioned) continue; /* in no wall of the house's energy */
+    hole[n].facing_deg = c->job->opening[i].facing_deg;
+    hole[n++].area = c->existing[i].rating.area * (double)c->job->opening[i].quantity;
   }
-  pw_status status = pw_house_from_facts(&c->job->house, weather, hole, c->n_opening, &c->house,
+  pw_status status = pw_house_from_facts(&c->job->house, weather, hole, n, &c->house,
                                          &c->house_notes, err);
   free(hole);
   return status;
@@ -85,15 +90,17 @@ static pw_status house_of(pw_compare *c, const pw_weather *weather, pw_err *err)
 /* A year of one set and its bill. With hourly prices the needs carry their hours. */
 pw_status pw_compare_live(const pw_compare *c, const pw_weather *weather,
                           const pw_compare_options *options, pw_year_workspace *workspace,
-                          const pw_house_window window[], float hours[2][PW_HOURS],
+                          pw_house_window window[], float hours[2][PW_HOURS],
                           pw_compare_set *set, pw_err *err)
 {
   pw_year_hours want = {.heating_w = hours ? hours[0] : NULL,
                         .cooling_w = hours ? hours[1] : NULL};
   pw_year_options year = {.method = options->method, .hours = hours ? &want : NULL};
+  size_t n = pw_compare_lived(c, window);
   pw_status status =
-      pw_year_run(&c->house, weather, window, c->n_opening, &year, workspace, &set->year, err);
+      pw_year_run(&c->house, weather, window, n, &year, workspace, &set->year, err);
   if (status != PW_OK) return pw_compare_blame(status, err, "year with", set->name);
+  pw_compare_put_back(c, &set->year);
   pw_compare_needs(&set->year, &set->needs);
   double *kwh = NULL;
   if (hours && options->method != PW_YEAR_QUICK) {
@@ -153,30 +160,15 @@ static double given_or(const pw_given *given, double otherwise)
   return isfinite(given->value) && given->value > 0.0 ? given->value : otherwise;
 }
 
-/* Air through the joints of a package at its label value: told beside the figures, in none of them,
- * for nobody has measured the joints that are there now. */
-static pw_status joints(pw_compare *c, size_t p, const pw_weather *weather, pw_err *err)
-{
-  pw_compare_set *set = &c->package_set[p];
-  double leak = c->job->package[p].label_air_leakage.value;
-  if (!isfinite(leak)) return PW_OK;
-  int storeys = c->job->house.storeys;
-  pw_leak_site site = {.storeys = storeys < 1   ? 1
-                                  : storeys > 3 ? 3
-                                                : storeys,
-                       .t_in = c->t_in - PW_KELVIN};
-  set->joints_known = 1;
-  return pw_leak_of_year(leak * set->area, &site, weather, c->house.volume, &set->joints, err);
-}
-
 /* The kind of old frame that most of the openings' area has. */
 static pw_frame_kind usual_frame(const pw_compare *c)
 {
   double area[PW_FRAME_KIND_COUNT] = {0};
   size_t most = 0;
   for (size_t i = 0; i < c->n_opening; i++)
-    area[c->job->opening[i].existing_frame] +=
-        (double)c->job->opening[i].quantity * c->existing[i].rating.area;
+    if (pw_compare_replaces(c, i))
+      area[c->job->opening[i].existing_frame] +=
+          (double)c->job->opening[i].quantity * c->existing[i].rating.area;
   for (size_t k = 1; k < PW_FRAME_KIND_COUNT; k++)
     if (area[k] > area[most]) most = k;
   return (pw_frame_kind)most;
@@ -185,17 +177,13 @@ static pw_frame_kind usual_frame(const pw_compare *c)
 static pw_status price_and_worth(pw_compare *c, const pw_compare_options *options, pw_err *err)
 {
   const pw_house_facts *facts = &c->job->house;
-  double n = 0.0, area = 0.0;
   pw_date placed = 0;
   pw_status dated = pw_date_read(facts->install_date, &placed, err);
   if (dated != PW_OK) return dated;
   c->residual_life = pw_residual_life(usual_frame(c), facts->year_built, placed / 10000);
-  for (size_t i = 0; i < c->n_opening; i++) {
-    n += (double)c->job->opening[i].quantity;
-    area += (double)c->job->opening[i].quantity * c->existing[i].rating.area;
-  }
   for (size_t p = 0; p < c->n_package; p++) {
     pw_compare_set *set = &c->package_set[p];
+    pw_price price;
     const pw_package *package = &c->job->package[p];
     pw_status status = pw_saving_of(&c->existing_set.needs, &c->existing_set.bill, &set->needs,
                                     &set->bill, facts->bill_year.value, &set->saving, err);
@@ -203,9 +191,8 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
       status = pw_saving_of(&c->minimum_set.needs, &c->minimum_set.bill, &set->needs,
                             &set->bill, 0.0, &set->saving_minimum, err);
     if (status == PW_OK) pw_saving_hold(&set->saving, &set->saving_minimum);
-    if (status == PW_OK)
-      status = pw_installed_price(package->price_per_opening.value,
-                                  package->price_per_area.value, n, area, &set->price, err);
+    if (status == PW_OK) status = pw_compare_price(c, p, NULL, &price, err);
+    if (status == PW_OK) set->price = price.value;
     if (status == PW_OK && set->price > 0.0) {
       const pw_frame_line *line =
           pw_frame_line_pick(c->job->frame_line, c->job->n_frame_line, package->frame_line,
@@ -240,6 +227,7 @@ static pw_status minimum_glass(pw_compare *c, const pw_weather *weather, pw_err 
   size_t size = least_glass(c);
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_rating *r = &pw_compare_window_of(c, size, i)->rating;
+    if (!pw_compare_replaces(c, i)) continue;
     share = fmin(share, r->glass_area / r->area);
   }
   for (size_t k = 0; status == PW_OK && k < sizeof coating / sizeof coating[0]; k++) {
@@ -312,7 +300,7 @@ static pw_status chain(pw_compare *c, const pw_weather *weather,
   sum_sets(c);
   status = years(c, weather, options, workspace, err);
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++)
-    status = joints(c, p, weather, err);
+    status = pw_compare_joints(c, p, weather, err);
   return status == PW_OK ? price_and_worth(c, options, err) : status;
 }
 
@@ -365,6 +353,7 @@ void pw_compare_free(pw_compare *compare)
   if (!compare) return;
   free(compare->existing_glass);
   free(compare->package_glass);
+  free(compare->package_buildup);
   free(compare->glass_at);
   free(compare->fit);
   free(compare->existing);

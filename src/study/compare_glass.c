@@ -36,7 +36,7 @@ static size_t seen_at(pw_buildup seen[], size_t *n, const pw_buildup *glass)
 }
 
 /* Glass of the packages first, in their order, then what openings have of their own. */
-static pw_status list_glass(pw_compare *c, pw_buildup **list, pw_err *err)
+static pw_status list_glass(pw_compare *c, pw_err *err)
 {
   const pw_job *job = c->job;
   size_t np = c->n_package;
@@ -54,23 +54,22 @@ static pw_status list_glass(pw_compare *c, pw_buildup **list, pw_err *err)
       int plain = memcmp(&k.glass, &seen[row], sizeof k.glass) == 0;
       c->glass_at[p * c->n_opening + i] = plain ? row : seen_at(seen, &c->n_glass, &k.glass);
     }
-  *list = seen;
+  c->package_buildup = seen;
   return PW_OK;
 }
 
 pw_status pw_compare_build_glass(pw_compare *c, pw_err *err)
 {
-  pw_buildup *seen = NULL;
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < c->n_opening; i++)
     status = existing_glass(c, i, err);
-  if (status == PW_OK) status = list_glass(c, &seen, err);
+  if (status == PW_OK) status = list_glass(c, err);
   if (status == PW_OK) {
     c->package_glass = calloc(c->n_glass, sizeof *c->package_glass);
     if (!c->package_glass) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the glass");
   }
   for (size_t k = 0; status == PW_OK && k < c->n_glass; k++) {
-    status = pw_glazing_build(&seen[k], &c->package_glass[k], err);
+    status = pw_glazing_build(&c->package_buildup[k], &c->package_glass[k], err);
     if (status == PW_OK) continue;
     size_t at = 0;
     while (k >= c->n_package && c->glass_at[at] != k)
@@ -80,7 +79,6 @@ pw_status pw_compare_build_glass(pw_compare *c, pw_err *err)
                  : pw_compare_blame(status, err, "opening",
                                     c->job->opening[at % c->n_opening].tag);
   }
-  free(seen);
   return status;
 }
 
@@ -95,10 +93,14 @@ const pw_glazing *pw_compare_glass(const pw_compare *c, int package, size_t open
   return &c->package_glass[c->glass_at[(size_t)package * c->n_opening + opening]];
 }
 
+int pw_compare_is_old(const pw_compare *c, int package, size_t opening)
+{
+  pw_standing standing = c->job->opening[opening].standing;
+  return standing == PW_STAYS || (standing == PW_REPLACED && package < 0);
+}
+
 const pw_lites *pw_compare_lites(const pw_compare *c, int package, size_t opening)
 {
   const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, opening);
-  pw_standing standing = c->job->opening[opening].standing;
-  int insert = standing == PW_DONE || (standing == PW_REPLACED && package >= 0);
-  return insert ? &fit->insert : &fit->existing;
+  return pw_compare_is_old(c, package, opening) ? &fit->existing : &fit->insert;
 }

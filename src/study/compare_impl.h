@@ -29,12 +29,22 @@ size_t pw_compare_minimum_windows(const pw_compare *compare, pw_house_window win
 /* Sums of a set from its windows: areas, UA, mean U, SHGC, VT, light, sweating. */
 void pw_compare_sum(const pw_compare *compare, int package, pw_compare_set *set);
 
-/* A year of one set of windows and its bill, into set's year, needs and bill. hours: for hourly prices,
- * NULL for flat ones. */
+/* Moves the windows of rooms inside the energy of the house to the front, in their order, and returns
+ * their count: what a year is run with. After it each window's year is put back to its opening; one
+ * outside has none. */
+size_t pw_compare_lived(const pw_compare *compare, pw_house_window window[]);
+void pw_compare_put_back(const pw_compare *compare, pw_year_result *year);
+
+/* A year of one set of windows and its bill, into set's year, needs and bill. window[n_opening] is
+ * one an opening and is moved by pw_compare_lived. hours: for hourly prices, NULL for flat ones. */
 pw_status pw_compare_live(const pw_compare *compare, const pw_weather *weather,
                           const pw_compare_options *options, pw_year_workspace *workspace,
-                          const pw_house_window window[], float hours[2][PW_HOURS],
+                          pw_house_window window[], float hours[2][PW_HOURS],
                           pw_compare_set *set, pw_err *err);
+
+/* The air through the joints of a package's windows, where the labels tell it. */
+pw_status pw_compare_joints(pw_compare *compare, size_t package, const pw_weather *weather,
+                            pw_err *err);
 
 /* Needs by month out of a year. */
 void pw_compare_needs(const pw_year_result *year, pw_needs *needs);

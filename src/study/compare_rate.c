@@ -187,7 +187,7 @@ double pw_compare_first_to_sweat(const pw_sweat *sweat)
 
 void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
 {
-  double sun = 0.0, seen = 0.0, lit = 0.0, lit_now = 0.0, glass_now = 0.0;
+  double sun = 0.0, seen = 0.0, lit = 0.0, lit_now = 0.0, glass_now = 0.0, old = 0.0;
   set->sweat_rh = 2.0;
   for (size_t i = 0; i < c->n_opening; i++) {
     double times = (double)c->job->opening[i].quantity;
@@ -199,12 +199,16 @@ void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
     set->area += times * w->rating.area;
     set->glass_area += times * w->rating.glass_area;
     sun += times * w->rating.shgc * w->rating.area;
+    if (pw_compare_is_old(c, package, i)) {
+      add_parts(&set->ua_old, &w->rating.ua, times);
+      old += times * w->rating.shgc * w->rating.area;
+    }
     seen += times * w->rating.vt * w->rating.area;
     lit += times * light(&w->rating, glass);
     lit_now += times * light(&c->existing[i].rating, &c->existing_glass[i]);
     glass_now += times * c->existing[i].rating.glass_area;
     double rh = pw_compare_first_to_sweat(&w->sweat);
-    if (rh < set->sweat_rh) {
+    if (!c->job->opening[i].unconditioned && rh < set->sweat_rh) {
       set->sweat_rh = rh;
       set->sweat_opening = i;
     }
@@ -212,6 +216,7 @@ void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
   const pw_parts *ua = &set->ua;
   set->u = (ua->center + ua->edge + ua->frame + ua->divider + ua->retained) / set->area;
   set->shgc = sun / set->area;
+  set->sun_old = sun > 0.0 ? old / sun : 0.0;
   set->vt = seen / set->area;
   set->glass_kept = set->glass_area / glass_now;
   set->light_kept = lit / lit_now;

@@ -8,6 +8,7 @@
 #include "panewright/frame_line.h"
 #include "panewright/glass_sound.h"
 #include "panewright/leakage.h"
+#include "panewright/opening_package.h"
 #include "panewright/sobol.h"
 #include "study/compare_sound_impl.h"
 
@@ -161,17 +162,21 @@ double sound_through(const sound_window *w, const sound_draw *d, const sound_sli
 static sound_window window_of(const pw_compare *c, int package, size_t i,
                               const sound_glass glass[])
 {
-  const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, i);
-  const pw_rating *r = package < 0 ? &c->existing[i].rating
-                                   : &pw_compare_window_of(c, (size_t)package, i)->rating;
-  sound_window w = {.old = package < 0,
+  size_t p = package < 0 ? 0 : (size_t)package;
+  const pw_rating *r = pw_compare_rating(c, package, i);
+  int old = pw_compare_is_old(c, package, i);
+  size_t at = old ? i : c->n_opening + c->glass_at[p * c->n_opening + i];
+  sound_window w = {.old = old,
                     .area = r->area,
                     .glass_area = r->glass_area,
                     .times = (double)c->job->opening[i].quantity,
                     .label = (double)NAN,
-                    .glass = &glass[package < 0 ? i : c->n_opening + (size_t)package]};
-  pw_joints_of(package < 0 ? &fit->existing : &fit->insert, &w.joints);
-  if (package >= 0) w.label = c->job->package[package].label_air_leakage.value;
+                    .glass = &glass[at]};
+  pw_joints_of(pw_compare_lites(c, package, i), &w.joints);
+  if (old) return w;
+  pw_package k;
+  pw_opening_package(c->job, p, &c->job->opening[i], &k);
+  w.label = k.label_air_leakage.value;
   return w;
 }
 
@@ -195,7 +200,8 @@ static void alone(const pw_compare *c, size_t p, size_t i, pw_opening_sound *out
 {
   const pw_fit *fit = pw_compare_fit(c, p, i);
   out->window_rw = out->window_rw_ctr = (double)NAN;
-  if (!pw_operator_opens(c->job->opening[i].operator_insert)) return;
+  if (!pw_compare_replaces(c, i) || !pw_operator_opens(c->job->opening[i].operator_insert))
+    return;
   pw_window_en_14351(out->glass.rw, out->glass.rw + out->glass.ctr[0],
                      fit->insert.width * fit->insert.height, &out->window_rw,
                      &out->window_rw_ctr);
@@ -212,8 +218,9 @@ static pw_status windows(const pw_compare *c, sound_study *s, pw_compare_sound *
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < c->n_opening; i++)
     status = glass_of(&c->job->opening[i].existing_glass, &s->glass[i], &out->notes, err);
-  for (size_t p = 0; status == PW_OK && p < c->n_package; p++)
-    status = glass_of(&c->job->package[p].glass, &s->glass[c->n_opening + p], &out->notes, err);
+  for (size_t k = 0; status == PW_OK && k < c->n_glass; k++)
+    status =
+        glass_of(&c->package_buildup[k], &s->glass[c->n_opening + k], &out->notes, err);
   for (int p = -1; status == PW_OK && p < (int)c->n_package; p++)
     for (size_t i = 0; status == PW_OK && i < c->n_opening; i++) {
       sound_window *w = &s->window[(size_t)(p + 1) * c->n_opening + i];
@@ -298,7 +305,7 @@ pw_status pw_compare_sound_of(const pw_compare *c, pw_compare_sound *out, pw_err
   out->package = calloc(np, sizeof *out->package);
   out->room = calloc(n, sizeof *out->room);
   sound_study s = {.n_window = n + np};
-  s.glass = calloc(n + c->n_package, sizeof *s.glass);
+  s.glass = calloc(n + c->n_glass, sizeof *s.glass);
   s.window = calloc(s.n_window, sizeof *s.window);
   s.draw = calloc(PW_SOUND_DRAWS, sizeof *s.draw);
   s.value = calloc(3 * PW_SOUND_DRAWS, sizeof *s.value);

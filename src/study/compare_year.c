@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/compare_impl.h"
+
 enum { N_SERIES = 8 };
 
 static const pw_compare_set *set_of(const pw_compare *c, int package)
@@ -16,9 +18,8 @@ void pw_compare_sides(const pw_compare *c, int package, pw_side_year side[PW_FAC
   const pw_year_result *year = &set_of(c, package)->year;
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
-    const pw_rating *rating = package < 0
-                                  ? &c->existing[i].rating
-                                  : &pw_compare_window_of(c, (size_t)package, i)->rating;
+    if (o->unconditioned) continue;
+    const pw_rating *rating = pw_compare_rating(c, package, i);
     const pw_year_window *w = &year->window[i];
     pw_side_year *f = &side[pw_year_facade(o->facing_deg)];
     double times = (double)o->quantity;
@@ -61,7 +62,8 @@ pw_status pw_compare_hours_run(const pw_compare *c, const pw_weather *weather,
   for (size_t s = 0; status == PW_OK && s < hours->n_set; s++) {
     point_into(&hours->set[s], hours->store + s * N_SERIES * PW_HOURS);
     pw_year_options options = {.method = method, .hours = &hours->set[s]};
-    size_t n = pw_compare_windows(c, (int)s - 1, window);
+    pw_compare_windows(c, (int)s - 1, window);
+    size_t n = pw_compare_lived(c, window);
     status = pw_year_run(&c->house, weather, window, n, &options, workspace, result, err);
   }
   free(window);

@@ -21,13 +21,15 @@ static void ratings_at(const range_case *rc, size_t set, const double v[IN_COUNT
 {
   const pw_compare_set *s =
       set == 0 ? &rc->compare->existing_set : &rc->compare->package_set[set - 1];
-  int old = set == 0;
-  double glass = v[old ? IN_GLASS_U_OLD : IN_GLASS_U_NEW];
-  double frame = v[old ? IN_FRAME_U_OLD : IN_FRAME_U_NEW];
-  *u = (glass * (s->ua.center + s->ua.edge) + frame * (s->ua.frame + s->ua.divider) +
+  double glass_old = s->ua_old.center + s->ua_old.edge;
+  double frame_old = s->ua_old.frame + s->ua_old.divider;
+  double glass = s->ua.center + s->ua.edge - glass_old;
+  double frame = s->ua.frame + s->ua.divider - frame_old;
+  *u = (v[IN_GLASS_U_OLD] * glass_old + v[IN_GLASS_U_NEW] * glass +
+        (v[IN_FRAME_U_OLD] * frame_old + v[IN_FRAME_U_NEW] * frame) +
         v[IN_FRAME_U_OLD] * s->ua.retained) /
        s->area;
-  *shgc = s->shgc * v[old ? IN_SHGC_OLD : IN_SHGC_NEW];
+  *shgc = s->shgc * (s->sun_old * v[IN_SHGC_OLD] + (1.0 - s->sun_old) * v[IN_SHGC_NEW]);
 }
 
 /* Needs of every set at a draw: the year's, times weather. What models disagree on about a house acts

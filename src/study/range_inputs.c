@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "panewright/compare_price.h"
 #include "panewright/month.h"
 #include "study/range_impl.h"
 
@@ -162,14 +163,9 @@ static pw_given about_zero(const pw_given *of)
 
 double range_price_width(const pw_compare *c, size_t package)
 {
-  const pw_package *p = &c->job->package[package];
-  double n = 0.0, area = 0.0, price = c->package_set[package].price;
-  for (size_t i = 0; i < c->n_opening; i++) {
-    n += (double)c->job->opening[i].quantity;
-    area += (double)c->job->opening[i].quantity * c->existing[i].rating.area;
-  }
-  double width = n * p->price_per_opening.spread + area * p->price_per_area.spread;
-  return price > 0.0 && width > 0.0 ? width / price : 0.0;
+  pw_price price;
+  if (pw_compare_price(c, package, NULL, &price, NULL) != PW_OK) return 0.0;
+  return price.value > 0.0 && price.spread > 0.0 ? price.spread / price.value : 0.0;
 }
 
 size_t range_widest_price(const pw_compare *c)
@@ -196,8 +192,9 @@ static pw_given least_sure_frame(const pw_compare *c, int package)
   size_t packages = package < 0 ? 1 : c->n_package;
   for (size_t p = 0; p < packages; p++)
     for (size_t i = 0; i < c->n_opening; i++) {
-      const pw_given *here = package < 0 ? &c->existing[i].rating.u_frame
-                                         : &pw_compare_window_of(c, p, i)->rating.u_frame;
+      if (package >= 0 && !pw_compare_replaces(c, i)) continue;
+      const pw_given *here =
+          &pw_compare_rating(c, package < 0 ? -1 : (int)p, i)->u_frame;
       if (width_of(here) > width_of(least)) least = here;
     }
   return unity(least);

@@ -12,7 +12,7 @@ struct range_room {
   pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
   pw_house house;
   pw_house_window window[PW_WINDOWS_MAX];
-  pw_glazing glazing[PW_WINDOWS_MAX];
+  pw_glazing glazing[PW_WINDOWS_MAX], minimum;
   pw_year_result result;
 };
 
@@ -152,33 +152,40 @@ static void move_window(const pw_rating *r, const pw_fit *fit, const moves *m,
   w->glazing = glazing;
 }
 
+static void move_one(const pw_compare *c, int package, size_t i, const double v[IN_COUNT],
+                     range_room *room)
+{
+  const moves m = moves_of(v, pw_compare_is_old(c, package, i));
+  const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, i);
+  move_window(pw_compare_rating(c, package, i), fit, &m, &room->window[i], &room->glazing[i]);
+}
+
 static size_t move_windows(const pw_compare *c, int package, const double v[IN_COUNT],
                            range_room *room)
 {
-  const moves m = moves_of(v, package < 0);
   size_t n = pw_compare_windows(c, package, room->window);
-  for (size_t i = 0; i < n; i++) {
-    const pw_compare_window *w =
-        package < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)package, i);
-    const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, i);
-    move_window(&w->rating, fit, &m, &room->window[i], &room->glazing[i]);
-  }
-  return n;
+  for (size_t i = 0; i < n; i++)
+    move_one(c, package, i, v, room);
+  return pw_compare_lived(c, room->window);
 }
 
 /* Windows of the code are what the code says: only sun and shade move them. */
 static size_t move_minimum(const pw_compare *c, const double v[IN_COUNT], range_room *room)
 {
   size_t n = pw_compare_minimum_windows(c, room->window);
-  room->glazing[0] = c->minimum_glass;
-  scale_light(&c->minimum_glass.light, v[IN_SUN], &room->glazing[0].light);
+  room->minimum = c->minimum_glass;
+  scale_light(&c->minimum_glass.light, v[IN_SUN], &room->minimum.light);
   for (size_t i = 0; i < n; i++) {
     pw_house_window *w = &room->window[i];
-    w->glazing = &room->glazing[0];
+    if (!pw_compare_replaces(c, i)) { /* it moves as in every set */
+      move_one(c, -1, i, v, room);
+      continue;
+    }
+    w->glazing = &room->minimum;
     w->solar_other *= v[IN_SUN];
     w->shade_factor = fmin(0.95, fmax(0.0, w->shade_factor + v[IN_SHADE]));
   }
-  return n;
+  return pw_compare_lived(c, room->window);
 }
 
 pw_status range_year(const void *context, void *space, const double u[], double y[],

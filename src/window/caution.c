@@ -80,6 +80,20 @@ static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, 
   return PW_OK;
 }
 
+static pw_caution_state judge(const caution_case *c, const caution_rule *rule, char finding[],
+                              size_t size)
+{
+  if (rule->whole_job || c->opening->standing == PW_REPLACED)
+    return rule->judge(c, finding, size);
+  pw_opening stays;
+  pw_fit as_it_is;
+  caution_as_it_is(c->opening, c->fit, &stays, &as_it_is);
+  const caution_case today = {
+      .job = c->job, .opening = &stays, .fit = &as_it_is, .all = c->all};
+  pw_caution_state state = rule->judge(&today, finding, size);
+  return caution_of_staying(&today, pw_ref_trade_safety[rule->row].id, state, finding, size);
+}
+
 pw_status pw_cautions_find(const pw_job *job, const pw_fit fit[], pw_cautions *list,
                            pw_err *err)
 {
@@ -97,7 +111,7 @@ pw_status pw_cautions_find(const pw_job *job, const pw_fit fit[], pw_cautions *l
           c.fit = &fit[o];
         }
         char finding[sizeof((pw_caution *)0)->finding] = "";
-        pw_caution_state state = rule->judge(&c, finding, sizeof finding);
+        pw_caution_state state = judge(&c, rule, finding, sizeof finding);
         if (state != PW_CAUTION_CLEAR) status = add(list, &room, rule, o, state, finding, err);
       }
   if (status != PW_OK) pw_cautions_free(list);

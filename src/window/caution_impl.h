@@ -36,6 +36,12 @@ int caution_glass_heights(const caution_case *c, double *bottom, double *top);
  * nothing. */
 unsigned escape_lacks(const pw_opening *opening, const pw_clear *clear);
 
+/* A window that stays: the case as it is today, and what becomes of a rule's answer. */
+void caution_as_it_is(const pw_opening *opening, const pw_fit *fit, pw_opening *stays,
+                      pw_fit *as_it_is);
+pw_caution_state caution_of_staying(const caution_case *c, const char *id,
+                                    pw_caution_state state, char finding[], size_t size);
+
 /* Rules of the escape opening stand in caution_escape.c, of falls and of safety glass in
  * caution_people.c, the others in caution_house.c; both are listed in caution.c. */
 caution_judge caution_escape_area, caution_escape_grade, caution_escape_height,

@@ -1,0 +1,31 @@
+/* What the windows of a column cost, installed, over all openings or over some of them. */
+#ifndef PANEWRIGHT_COMPARE_PRICE_H
+#define PANEWRIGHT_COMPARE_PRICE_H
+
+#include "panewright/compare.h"
+
+/* Which openings a sum is over: those that are replaced and meet the rest. */
+typedef struct pw_price_scope {
+  int phase;       /* only that phase; 0 any */
+  int conditioned; /* 1: only rooms inside the energy of the house, as programs ask */
+} pw_price_scope;
+
+typedef struct pw_price {
+  double n_opening, area; /* by quantity; m2 of opening in the wall */
+  double value;           /* $ installed */
+  double spread;          /* $, half width by the spreads of the packages */
+} pw_price;
+
+/* Given     compare after its windows are rated; package (the column); scope (NULL: all replaced)
+ * Returned  *price   by the package that each opening gets (opening_package.h): openings and area of one
+ *                    package are summed in the order of the job, then the packages in theirs, so that
+ *                    the prices of phases add up to the whole but for the last digits
+ * Status    PW_OK; PW_E_DOMAIN a price below 0 or not finite
+ */
+pw_status pw_compare_price(const pw_compare *compare, size_t package,
+                           const pw_price_scope *scope, pw_price *price, pw_err *err);
+
+/* Whether an opening is inside a scope. */
+int pw_price_covers(const pw_compare *compare, size_t opening, const pw_price_scope *scope);
+
+#endif
