@@ -119,20 +119,13 @@ pw_status pw_compare_live(const pw_compare *c, const pw_weather *weather,
   return pw_compare_blame(status, err, "bill with", set->name);
 }
 
-static int hourly_prices(const pw_compare_options *options)
-{
-  for (size_t f = 0; options->tariff && f < PW_FUEL_COUNT; f++)
-    if (options->tariff[f]) return 1;
-  return 0;
-}
-
 static pw_status years(pw_compare *c, const pw_weather *weather,
                        const pw_compare_options *options, pw_year_workspace *workspace,
                        pw_err *err)
 {
   pw_house_window *window = calloc(c->n_opening, sizeof *window);
-  float(*hours)[PW_HOURS] = hourly_prices(options) ? calloc(2, sizeof *hours) : NULL;
-  if (!window || (hourly_prices(options) && !hours)) {
+  float(*hours)[PW_HOURS] = pw_compare_hourly(c) ? calloc(2, sizeof *hours) : NULL;
+  if (!window || (pw_compare_hourly(c) && !hours)) {
     free(window);
     free(hours);
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the year");

@@ -46,6 +46,9 @@ pw_status pw_compare_live(const pw_compare *compare, const pw_weather *weather,
 pw_status pw_compare_joints(pw_compare *compare, size_t package, const pw_weather *weather,
                             pw_err *err);
 
+/* Whether any fuel has a tariff, so that bills want the hours of the needs. */
+int pw_compare_hourly(const pw_compare *compare);
+
 /* Needs by month out of a year. */
 void pw_compare_needs(const pw_year_result *year, pw_needs *needs);
 

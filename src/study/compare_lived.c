@@ -21,3 +21,10 @@ void pw_compare_put_back(const pw_compare *c, pw_year_result *year)
       year->window[i] = year->window[--n];
   year->n_window = c->n_opening;
 }
+
+int pw_compare_hourly(const pw_compare *c)
+{
+  for (size_t f = 0; f < PW_FUEL_COUNT; f++)
+    if (c->rates.tariff[f]) return 1;
+  return 0;
+}

@@ -5,6 +5,7 @@
 
 #include "panewright/catalogue.h"
 #include "panewright/frame_line.h"
+#include "panewright/opening_package.h"
 #include "panewright/shade.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
@@ -12,6 +13,12 @@
 
 static const double glass_density = 2500.0; /* kg/m3, soda-lime; EN 572-1, from memory */
 static const double design_wind = 5.5;      /* m/s, as the comparison takes it */
+
+int rank_seeks(const rank_house *h, size_t opening)
+{
+  const pw_opening *o = &h->compare->job->opening[opening];
+  return o->standing == PW_REPLACED && !pw_opening_has_own(o);
+}
 
 pw_status rank_dark(const rank_house *h, const pw_unit *unit, double *t_inner, double *u_year,
                     pw_err *err)
@@ -125,6 +132,8 @@ static pw_status add_opening(const rank_house *h, const pw_sky_year *sky, size_t
       if (n == 1 && s == 0) {
         status = sun_on(sky, &w, albedo, y, lit, kwh, err);
         if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
+        l->perimeter += times * r.glass_perimeter;
+        if (o->unconditioned) return PW_OK; /* it is bought, and outside the energy */
         double pass = (w.screen > 0.0 ? w.screen : 1.0) * (1.0 - w.shade_factor) * times;
         for (int a = 0; a < PW_ANGLES; a++) {
           kwh[a] *= pass;
@@ -134,7 +143,6 @@ static pw_status add_opening(const rank_house *h, const pw_sky_year *sky, size_t
         l->glass_area += times * r.glass_area;
         l->center_area += times * r.areas.center;
         l->edge_area += times * r.areas.edge;
-        l->perimeter += times * r.glass_perimeter;
       }
       l->fixed[n][s].ua += times * (r.ua.frame + r.ua.divider + r.ua.retained);
       l->fixed[n][s].other_sun += on * w.solar_other;
@@ -154,6 +162,7 @@ static pw_status line_init(rank_house *h, const pw_sky_year *sky, size_t k, pw_e
   pw_status status =
       y && lit ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sun of an opening");
   for (size_t i = 0; status == PW_OK && i < job->n_opening; i++) {
+    if (!rank_seeks(h, i)) continue;
     pw_fit *fit = &h->fit[k * job->n_opening + i];
     l->line[i] = pw_frame_line_pick(job->frame_line, job->n_frame_line, name,
                                     job->opening[i].operator_insert);
@@ -210,6 +219,13 @@ pw_status rank_house_init(rank_house *h, const rank_space *space, pw_err *err)
   const pw_rank_catalogue *catalogue = space->catalogue;
   size_t n = c->n_opening;
   h->catalogue = catalogue;
+  size_t sought = 0;
+  for (size_t i = 0; i < n; i++)
+    sought += rank_seeks(h, i) && !c->job->opening[i].unconditioned;
+  if (sought == 0)
+    return pw_fail(err, PW_E_SHAPE, "openings",
+                   "nothing to search for: every window stays, is outside the energy of the "
+                   "house, or has a package or a glass of its own");
   cold_hours(h);
   h->line = calloc(catalogue->n_line, sizeof *h->line);
   h->fit = calloc(catalogue->n_line * n, sizeof *h->fit);
@@ -222,7 +238,10 @@ pw_status rank_house_init(rank_house *h, const rank_space *space, pw_err *err)
   free(sky);
   for (size_t i = 0; i < n; i++) {
     double times = (double)c->job->opening[i].quantity;
+    if (!rank_seeks(h, i)) continue;
     h->n_opening += times;
+    h->priced_area += times * c->existing[i].rating.area;
+    if (c->job->opening[i].unconditioned) continue;
     h->area += times * c->existing[i].rating.area;
     h->light_now +=
         times * c->existing[i].rating.glass_area * c->existing_glass[i].light.tau_v[0];
@@ -254,7 +273,7 @@ double rank_price(const rank_house *h, const rank_space *space, const rank_stack
   }
   for (size_t k = 0; k < 2 * n; k++)
     if (stack->pattern->coat[k] >= 0) per_area += c->coating[stack->pattern->coat[k]].per_area;
-  return c->line[line].per_opening * h->n_opening + per_area * h->area +
+  return c->line[line].per_opening * h->n_opening + per_area * h->priced_area +
          per_length * h->line[line].perimeter;
 }
 

@@ -77,7 +77,8 @@ typedef struct rank_house {
   const pw_rank_options *options;
   rank_line *line; /* [n_line], owned */
   pw_fit *fit;     /* [line * n_opening + i], owned */
-  double n_opening, area, light_now;
+  double n_opening, priced_area; /* of the openings sought for */
+  double area, light_now;        /* of them, those of rooms inside the energy of the house */
   double heat_price, cool_price; /* $/kWh of need */
   pw_env cold;                   /* mean of the cold hours, for u_year */
   double years_worth;            /* worth today of $1 of energy a year over the horizon */
@@ -103,6 +104,10 @@ typedef struct rank_figures {
   double heating, cooling, bill, life_cost;
   double u, shgc, vt, light_kept;
 } rank_figures;
+
+/* Whether the search chooses the window of an opening: it is replaced and names no package or glass of
+ * its own. The others stand in the house as the comparison's first package has them. */
+int rank_seeks(const rank_house *house, size_t opening);
 
 pw_status rank_house_init(rank_house *house, const rank_space *space, pw_err *err);
 void rank_house_free(rank_house *house);

@@ -20,7 +20,9 @@ static size_t house_windows(const rank_house *h, const pw_glazing *glazing, size
 {
   const pw_compare *c = h->compare;
   pw_package package = {.filling = "foam", .spacer = h->catalogue->spacer[spacer].spacer};
+  pw_compare_windows(c, 0, window);
   for (size_t i = 0; i < c->n_opening; i++) {
+    if (!rank_seeks(h, i)) continue;
     const pw_opening *o = &c->job->opening[i];
     const pw_fit *fit = &h->fit[line * c->n_opening + i];
     pw_rating r;
@@ -58,9 +60,7 @@ pw_status rank_live(const rank_house *h, const pw_glazing *glazing, size_t line,
                     pw_err *err)
 {
   const pw_compare *c = h->compare;
-  int hourly = 0;
-  for (size_t f = 0; f < PW_FUEL_COUNT; f++)
-    hourly |= c->rates.tariff[f] != NULL;
+  int hourly = pw_compare_hourly(c);
   const pw_compare_options options = {.method = h->options->method};
   float(*hours)[PW_HOURS] = hourly ? calloc(2, sizeof *hours) : NULL;
   pw_compare_set *set = calloc(1, sizeof *set);

@@ -1,0 +1,100 @@
+#include "panewright/compare_phases.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "panewright/compare_price.h"
+#include "panewright/opening_package.h"
+#include "study/compare_impl.h"
+
+static void list_phases(const pw_compare *c, pw_compare_phases *out)
+{
+  for (int k = 1; k <= PW_PHASES_MAX; k++) {
+    const pw_price_scope scope = {.phase = k};
+    int n = 0;
+    double area = 0.0;
+    for (size_t i = 0; i < c->n_opening; i++) {
+      const pw_opening *o = &c->job->opening[i];
+      if (!pw_price_covers(c, i, &scope)) continue;
+      n += o->quantity;
+      area += (double)o->quantity * c->existing[i].rating.area;
+    }
+    if (n == 0) continue;
+    out->number[out->n_phase] = k;
+    out->n_window[out->n_phase] = n;
+    out->area[out->n_phase++] = area;
+  }
+}
+
+/* Room for one year of a house that is half done. */
+typedef struct desk {
+  pw_house_window window[PW_WINDOWS_MAX], new_window[PW_WINDOWS_MAX];
+  pw_compare_set set;
+  float hours[2][PW_HOURS];
+} desk;
+
+static pw_status live_after(const pw_compare *c, size_t p, int phase,
+                            const pw_weather *weather, const pw_compare_options *options,
+                            pw_year_workspace *workspace, desk *d, pw_err *err)
+{
+  pw_compare_windows(c, -1, d->window);
+  pw_compare_windows(c, (int)p, d->new_window);
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (pw_compare_replaces(c, i) && pw_phase_of(&c->job->opening[i]) <= phase)
+      d->window[i] = d->new_window[i];
+  d->set = (pw_compare_set){0};
+  return pw_compare_live(c, weather, options, workspace, d->window,
+                         pw_compare_hourly(c) ? d->hours : NULL, &d->set, err);
+}
+
+/* What one phase does, from the set before it to the set after. */
+static pw_status step_of(const pw_compare *c, size_t p, int phase, const pw_compare_set *before,
+                         const pw_compare_set *after, pw_phase_step *step, pw_err *err)
+{
+  const pw_price_scope scope = {.phase = phase};
+  pw_price price;
+  pw_status status = pw_saving_of(&before->needs, &before->bill, &after->needs, &after->bill,
+                                  0.0, &step->saving, err);
+  if (status == PW_OK) status = pw_compare_price(c, p, &scope, &price, err);
+  if (status != PW_OK) return status;
+  pw_saving_hold(&c->package_set[p].saving, &step->saving);
+  step->price = price.value;
+  step->heating_kwh = after->year.heating_kwh;
+  step->cooling_kwh = after->year.cooling_kwh;
+  step->cost_year = after->bill.cost_year;
+  step->payback = !(price.value > 0.0)              ? (double)NAN
+                  : step->saving.cost_year > 0.0 ? price.value / step->saving.cost_year
+                                                 : (double)INFINITY;
+  return PW_OK;
+}
+
+pw_status pw_compare_phases_of(const pw_compare *c, const pw_weather *weather,
+                               const pw_compare_options *options,
+                               pw_year_workspace *workspace, pw_compare_phases *out,
+                               pw_err *err)
+{
+  *out = (pw_compare_phases){0};
+  list_phases(c, out);
+  if (out->n_phase < 2) return PW_OK;
+  desk *d = calloc(1, sizeof *d);
+  pw_compare_set *before = malloc(sizeof *before);
+  pw_status status =
+      d && before ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the phases");
+  for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
+    *before = c->existing_set;
+    for (size_t k = 0; status == PW_OK && k < out->n_phase; k++) {
+      const pw_compare_set *after = &c->package_set[p]; /* the last phase is the whole */
+      if (k + 1 < out->n_phase) {
+        status = live_after(c, p, out->number[k], weather, options, workspace, d, err);
+        after = &d->set;
+      }
+      if (status == PW_OK)
+        status = step_of(c, p, out->number[k], before, after, &out->step[p][k], err);
+      *before = *after;
+    }
+    if (status != PW_OK) pw_compare_blame(status, err, "package", c->package_set[p].name);
+  }
+  free(d);
+  free(before);
+  return status;
+}
