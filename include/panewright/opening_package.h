@@ -26,8 +26,7 @@ void pw_opening_package(const pw_job *job, size_t column, const pw_opening *open
 const pw_frame_line *pw_opening_line(const pw_job *job, size_t column,
                                      const pw_opening *opening);
 
-/* Phases 1 .. *last over the openings that are replaced; 1 when there is only one. */
+/* The phase in which an opening's window is replaced, 1 .. */
 int pw_phase_of(const pw_opening *opening);
-int pw_phase_last(const pw_job *job);
 
 #endif

@@ -80,7 +80,8 @@ typedef enum pw_use {
 /* What becomes of the window that is there. */
 typedef enum pw_standing {
   PW_REPLACED = 0, /* by the insert of each package */
-  PW_STAYS,        /* it stays as it is: action keep, or a later phase */
+  PW_STAYS,        /* it stays as it is */
+  PW_LATER,        /* it stays for now: a later phase replaces it */
   PW_DONE          /* replaced in an earlier phase: what stands there is own_package's insert */
 } pw_standing;
 

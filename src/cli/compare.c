@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "cli/job_run.h"
+#include "cli/job_view.h"
 #include "cli/year_method.h"
 #include "out/compare_sound_out.h"
 #include "out/json.h"
@@ -44,8 +45,9 @@ static int run(const cli_args *args)
   cli_job job = {0};
   pw_year_method method = PW_YEAR_DETAILED;
   pw_status status = cli_year_method(args, &method, &err);
-  if (status == PW_OK) status = cli_job_run(args->word[0], method, &job, &err);
+  if (status == PW_OK) status = cli_job_run(args, method, &job, &err);
   if (status == PW_OK) status = cli_job_sound(&job, &err);
+  if (status == PW_OK) status = cli_job_phases(&job, &err);
   if (status == PW_OK) status = cli_job_rebates(args, &job, &err);
   if (status == PW_OK && cli_get(args, "range")) status = cli_job_range(args, &job, &err);
   if (status == PW_OK) {
@@ -65,6 +67,8 @@ static const cli_option option[] = {
     CLI_THREADS,
     {"full", NULL, "a house year for every draw, instead of a surface fitted to 96 of them"},
     {"beat", "DOLLARS", "with --range: the chance that a saving is above that, a year"},
+    CLI_PHASE,
+    CLI_EARLIER,
     CLI_PROGRAM,
     CLI_ZONE,
     {"explain", "FIGURE",

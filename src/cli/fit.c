@@ -5,10 +5,13 @@
 
 #include "cli/command.h"
 #include "cli/job_run.h"
+#include "cli/job_view.h"
 #include "cli/package_choice.h"
 #include "job/survey.h"
 #include "out/fit_out.h"
 #include "out/json.h"
+#include "panewright/fit_job.h"
+#include "panewright/opening_package.h"
 
 /* Everything that one run holds. */
 typedef struct work {
@@ -30,7 +33,7 @@ static void let_go(work *w)
   pw_job_free(&w->job);
 }
 
-static pw_status reckon(work *w, const pw_package *package, pw_err *err)
+static pw_status reckon(work *w, size_t column, pw_err *err)
 {
   size_t n = w->job.n_opening;
   w->fit = calloc(n, sizeof *w->fit);
@@ -38,16 +41,11 @@ static pw_status reckon(work *w, const pw_package *package, pw_err *err)
   w->check = calloc(n, sizeof *w->check);
   if (!w->fit || !w->install || !w->check)
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the fit");
-  pw_status status = PW_OK;
-  for (size_t i = 0; i < n && status == PW_OK; i++)
-    status = pw_fit_opening(&w->job.opening[i],
-                            pw_job_frame_line(&w->job, package, &w->job.opening[i]), &w->fit[i],
-                            err);
-  if (status == PW_OK) pw_fit_neighbours(w->job.opening, n, w->fit);
+  pw_status status = pw_fit_job(&w->job, column, w->fit, err);
   if (status == PW_OK) status = pw_cautions_find(&w->job, w->fit, &w->cautions, err);
   for (size_t i = 0; i < n && status == PW_OK; i++)
     pw_install_plan(&w->job.opening[i], &w->fit[i], &w->job.house,
-                    pw_job_frame_line(&w->job, package, &w->job.opening[i])->kind,
+                    pw_opening_line(&w->job, column, &w->job.opening[i])->kind,
                     pw_caution_safety_glass(&w->cautions, (int)i), &w->install[i]);
   for (size_t i = 0; i < n && status == PW_OK; i++)
     pw_order_check_of((int)i, &w->fit[i], &w->cautions, &w->check[i]);
@@ -57,13 +55,16 @@ static pw_status reckon(work *w, const pw_package *package, pw_err *err)
 /* How many rows may not be ordered yet; they are named on standard error. */
 static size_t count_held(const work *w)
 {
-  size_t n = 0;
-  for (size_t i = 0; i < w->job.n_opening; i++)
+  size_t n = 0, all = 0;
+  for (size_t i = 0; i < w->job.n_opening; i++) {
+    if (w->job.opening[i].standing != PW_REPLACED) continue;
     n += !w->check[i].may_order;
+    all++;
+  }
   if (n == 0) return 0;
-  fprintf(stderr, "panewright: %zu of %zu rows may not be ordered yet:", n, w->job.n_opening);
+  fprintf(stderr, "panewright: %zu of %zu rows may not be ordered yet:", n, all);
   for (size_t i = 0; i < w->job.n_opening; i++)
-    if (!w->check[i].may_order) fprintf(stderr, " %s", w->job.opening[i].tag);
+    if (w->job.opening[i].standing == PW_REPLACED && !w->check[i].may_order) fprintf(stderr, " %s", w->job.opening[i].tag);
   fputs(" (column why of the order)\n", stderr);
   return n;
 }
@@ -72,14 +73,14 @@ static int run(const cli_args *args)
 {
   pw_err err = {0};
   work w = {0};
-  const pw_package *package = NULL;
   size_t chosen = 0;
   pw_status status = pw_job_read(args->word[0], &w.job, &w.notes, &err);
   if (status == PW_OK) status = cli_package(args, &w.job, 0, &chosen, &err);
-  if (status == PW_OK) package = &w.job.package[chosen];
-  if (status == PW_OK) status = reckon(&w, package, &err);
+  if (status == PW_OK)
+    status = cli_job_view(args, w.job.package[chosen].name, &w.job, &err);
+  if (status == PW_OK) status = reckon(&w, chosen, &err);
   if (status == PW_OK) {
-    pw_fit_report r = {&w.job, package, w.fit, w.install, w.check, &w.cautions, &w.notes};
+    pw_fit_report r = {&w.job, chosen, w.fit, w.install, w.check, &w.cautions, &w.notes};
     const char *order = cli_get(args, "order");
     if (order) status = pw_order_write(&r, order, &err);
     if (status == PW_OK && args->format == PW_JSON)
@@ -102,6 +103,7 @@ static const cli_option option[] = {
     {"order", "F.csv",
      "write the order list: sizes, handing, glass, tempered, may_order and why, remarks; "
      "ends with 1 when a row may not be ordered yet"},
+    CLI_PHASE,
     {"all", NULL, "print reminders and install notes, too"},
     CLI_FORMAT,
     CLI_UNITS,

@@ -6,6 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "cli/job_view.h"
 #include "cli/progress.h"
 #include "cli/year_method.h"
 #include "job/program_file.h"
@@ -21,14 +22,16 @@ void cli_tell_unknown(const pw_notes *notes)
   }
 }
 
-pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *j, pw_err *err)
+pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *j, pw_err *err)
 {
   memset(j, 0, sizeof *j);
   j->method = method;
   j->compare = calloc(1, sizeof *j->compare);
   pw_status status = j->compare ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
-  if (status == PW_OK) status = pw_job_open(dir, &j->open, err);
+  if (status == PW_OK) status = pw_job_open(args->word[0], &j->open, err);
   if (status == PW_OK) cli_tell_unknown(&j->open.notes);
+  if (status == PW_OK)
+    status = cli_job_view(args, cli_get(args, "package"), &j->open.job, err);
   if (status == PW_OK) {
     pw_compare_options options = pw_job_options(&j->open, method);
     status = pw_compare_run(&j->open.job, j->open.weather, &options, NULL, j->compare, err);
@@ -49,6 +52,17 @@ pw_status cli_job_sound(cli_job *j, pw_err *err)
   return status;
 }
 
+pw_status cli_job_phases(cli_job *j, pw_err *err)
+{
+  pw_compare_options options = pw_job_options(&j->open, j->method);
+  j->phases = calloc(1, sizeof *j->phases);
+  if (!j->phases) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  pw_status status =
+      pw_compare_phases_of(j->compare, j->open.weather, &options, NULL, j->phases, err);
+  if (status == PW_OK) j->frame.phases = j->phases;
+  return status;
+}
+
 void cli_job_free(cli_job *j)
 {
   pw_compare_free(j->compare);
@@ -56,6 +70,7 @@ void cli_job_free(cli_job *j)
   pw_compare_sound_free(j->sound);
   free(j->sound);
   free(j->range);
+  free(j->phases);
   free(j->rebate);
   pw_program_free(&j->program);
   pw_job_close(&j->open);

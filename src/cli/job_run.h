@@ -12,17 +12,22 @@ typedef struct cli_job {
   pw_compare *compare;     /* owned, like what follows */
   pw_compare_sound *sound; /* NULL: not asked */
   pw_range *range;         /* NULL: not asked */
+  pw_compare_phases *phases; /* NULL: not asked */
   pw_rebate *rebate;       /* of each package; NULL: no program given */
   pw_program program;
   pw_compare_frame frame; /* borrows from this struct: do not copy it */
 } cli_job;
 
-/* Opens the folder and runs the comparison. On failure *job owns nothing; a zeroed one may be freed. */
-pw_status cli_job_run(const char *dir, pw_year_method method, cli_job *job, pw_err *err);
+/* Opens the folder named first, takes the part that the options name (job_view.h) and runs the
+ * comparison. On failure *job owns nothing; a zeroed one may be freed. */
+pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *job, pw_err *err);
 void cli_job_free(cli_job *job);
 
 /* The sound of every opening, for commands that tell it. */
 pw_status cli_job_sound(cli_job *job, pw_err *err);
+
+/* What each phase costs and saves. */
+pw_status cli_job_phases(cli_job *job, pw_err *err);
 
 /* Columns and items that no reader knows, a line each on standard error. */
 void cli_tell_unknown(const pw_notes *notes);

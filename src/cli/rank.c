@@ -139,7 +139,7 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
   struct sigaction action = {.sa_handler = on_interrupt}, before;
   pw_status status = read_limits(args, w, err);
   if (status == PW_OK) status = read_catalogue(args, w, err);
-  if (status == PW_OK) status = cli_job_run(args->word[0], w->options.method, &w->job, err);
+  if (status == PW_OK) status = cli_job_run(args, w->options.method, &w->job, err);
   if (status == PW_OK) status = read_program(args, w, err);
   if (status != PW_OK) return status;
   cli_progress_begin(&bar, "build-ups");

@@ -4,6 +4,7 @@
 
 #include "cli/command.h"
 #include "cli/job_run.h"
+#include "cli/job_view.h"
 #include "cli/package_choice.h"
 #include "job/program_file.h"
 #include "out/document.h"
@@ -98,7 +99,7 @@ static int run(const cli_args *args)
     return EXIT_USAGE;
   }
   pw_status status = pw_program_read(cli_get(args, "program"), &program, &notes, &err);
-  if (status == PW_OK) status = cli_job_run(args->word[0], PW_YEAR_QUICK, &job, &err);
+  if (status == PW_OK) status = cli_job_run(args, PW_YEAR_QUICK, &job, &err);
   if (status == PW_OK) status = choose(args, &job.open.job, &input.package, &err);
   input.compare = job.compare;
   input.program = &program;
@@ -119,6 +120,8 @@ static const cli_option option[] = {
     {"zone", "ZONE", "zone of the program, where it has several"},
     {"size", "unit|opening",
      "what counts as the size of a window: as ordered, or in the wall (opening)"},
+    CLI_PHASE,
+    CLI_EARLIER,
     {"output", "FILE", "where to (-o FILE): .html, .pdf or .csv"},
     {"paper", "letter|a4", "page of the PDF (letter)"},
     CLI_HELPERS,

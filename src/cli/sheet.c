@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "cli/job_run.h"
+#include "cli/job_view.h"
 #include "out/document.h"
 #include "out/sheet.h"
 
@@ -51,7 +52,7 @@ static int run(const cli_args *args)
     cli_fail(&err);
     return EXIT_USAGE;
   }
-  pw_status status = cli_job_run(args->word[0], PW_YEAR_DETAILED, &job, &err);
+  pw_status status = cli_job_run(args, PW_YEAR_DETAILED, &job, &err);
   if (status == PW_OK) status = cli_job_sound(&job, &err);
   if (status == PW_OK) status = cli_job_rebates(args, &job, &err);
   if (status == PW_OK && !cli_get(args, "no-range")) status = cli_job_range(args, &job, &err);
@@ -63,6 +64,8 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"output", "FILE", "where to (-o FILE): .html, or .pdf made from the same HTML"},
     {"paper", "letter|a4", "page of the PDF (letter)"},
+    CLI_PHASE,
+    CLI_EARLIER,
     CLI_PROGRAM,
     CLI_ZONE,
     CLI_DRAWS,

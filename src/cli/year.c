@@ -37,7 +37,7 @@ static int run(const cli_args *args)
     status = pw_fail(&err, PW_E_DOMAIN, "option",
                      "--plots shows hours, which --method monthly has not: want detailed or "
                      "simple");
-  if (status == PW_OK) status = cli_job_run(args->word[0], method, &job, &err);
+  if (status == PW_OK) status = cli_job_run(args, method, &job, &err);
   if (status == PW_OK)
     status = cli_package(args, &job.open.job, pw_year_best(job.compare), &package, &err);
   if (status == PW_OK && hourly && (plots || args->format == PW_JSON))

@@ -4,6 +4,8 @@
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
 #include "out/json.h"
+#include "out/opening_facts.h"
+#include "out/phases_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
 #include "panewright/batch.h"
@@ -116,7 +118,8 @@ static void add_alone(json_t *window, const pw_compare *c, int package, size_t i
                       const pw_alone_place *place)
 {
   pw_alone a;
-  if (!place || pw_compare_alone(c, package, i, place, &a, NULL) != PW_OK) return;
+  if (!place || c->job->opening[i].unconditioned ||
+      pw_compare_alone(c, package, i, place, &a, NULL) != PW_OK) return;
   json_t *o = json_object();
   pw_json_set(o, "heating_kwh", a.heating_kwh);
   pw_json_set(o, "cooling_kwh", a.cooling_kwh);
@@ -132,6 +135,7 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
   pw_json_set_text(j, "tag", o->tag);
   pw_json_set_text(j, "room", o->room);
   json_object_set_new(j, "quantity", json_integer(o->quantity));
+  pw_facts_json(c->job, o, j);
   pw_json_set(j, "facing_deg", o->facing_deg);
   pw_json_set(j, "opening_area_m2", fit->opening_area);
   pw_json_set(j, "order_width_mm", fit->order_width * 1000.0);
@@ -197,6 +201,8 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   }
   json_object_set_new(house, "packages", packages);
   json_object_set_new(root, "house", house);
+  if (frame->phases && frame->phases->n_phase > 1)
+    json_object_set_new(root, "phases", pw_phases_json(c, frame->phases));
   if (frame->sound) json_object_set_new(root, "sound", pw_compare_sound_json(c, frame->sound));
   if (frame->range) json_object_set_new(root, "range_run", pw_range_run_json(frame->range));
   json_object_set_new(root, "cautions", pw_caution_json(c->job, &c->cautions));

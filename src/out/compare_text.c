@@ -7,10 +7,13 @@
 #include "out/compare_sound_out.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
+#include "out/opening_facts.h"
+#include "out/phases_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
+#include "panewright/opening_package.h"
 #include "panewright/units.h"
 
 const char pw_no_heating[] = "The house has no heating: it floats below heat_set, no heat is "
@@ -45,6 +48,19 @@ static pw_status print(pw_grid *grid, const char *title, FILE *f, pw_err *err)
   return status;
 }
 
+/* The column's name, or what stands there in its place: an opening's own package is marked by '='. */
+static pw_clipped window_name(const pw_compare *c, int s, size_t i)
+{
+  const pw_opening *o = &c->job->opening[i];
+  char own[PW_CLIP_MAX];
+  if (s < 0 && o->standing != PW_REPLACED)
+    return pw_clip(o->standing == PW_DONE ? "done" : "stays", 8);
+  if (s < 0 || !pw_opening_has_own(o)) return pw_clip(set_of(c, s)->name, 8);
+  const char *name = c->job->package[pw_opening_package_row(o, (size_t)s)].name;
+  snprintf(own, sizeof own, "=%s", name);
+  return pw_clip(own, 8);
+}
+
 /* Each window of each opening: U, SHGC, VT, glass kept. */
 static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
@@ -56,6 +72,7 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
     const pw_opening *o = &c->job->opening[i];
     for (int s = -1; s < (int)c->n_package; s++) {
       const pw_compare_window *w = window_of(c, s, i);
+      if (s >= 0 && !pw_compare_replaces(c, i)) break; /* the same in every set */
       double rh = pw_compare_first_to_sweat(&w->sweat);
       pw_grid_cell(g, "%s", s < 0 ? o->tag : "");
       pw_grid_cell(g, "%s", s < 0 ? pw_clip(o->room, 9).text : "");
@@ -63,7 +80,7 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
         pw_grid_number(g, pw_show_area(units, w->rating.area), 1 + units->si);
       else
         pw_grid_cell(g, "%s", "");
-      pw_grid_cell(g, "%s", pw_clip(set_of(c, s)->name, 8).text);
+      pw_grid_cell(g, "%s", window_name(c, s, i).text);
       pw_grid_number(g, pw_show_u(units, w->rating.u), 2);
       pw_grid_number(g, w->rating.shgc, 2);
       pw_grid_number(g, w->rating.vt, 2);
@@ -121,7 +138,7 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
   pw_compare_choice choice[PW_COMPARE_CHOICES];
   size_t n = 0, p = c->n_package - 1;
   pw_status status = pw_compare_choices(c, p, choice, &n, err);
-  if (status != PW_OK) return status;
+  if (status != PW_OK || n == 0) return status; /* 0: nothing is replaced */
   pw_grid *g = pw_grid_new(4, header);
   for (size_t i = 0; i < n; i++) {
     pw_grid_cell(g, "%s", choice[i].text);
@@ -262,10 +279,12 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   fputc('\n', f);
   pw_wrap(f, "Climate: ", frame->climate_line, 100);
   pw_wrap(f, "Year: ", frame->method, 100);
+  pw_facts_text(c->job, f);
   pw_status status = by_opening(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);
   if (status == PW_OK) status = choices(c, units, f, err);
   if (status == PW_OK) status = house(c, units, f, err);
+  if (status == PW_OK && frame->phases) status = pw_phases_text(c, frame->phases, f, err);
   if (status != PW_OK) return status;
   if (frame->sound) status = pw_compare_sound_text(c, frame->sound, f, err);
   if (status == PW_OK && frame->range) status = pw_range_text(c, frame->range, units, f, err);
@@ -285,7 +304,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
 
 pw_status pw_compare_csv(const pw_compare *c, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"tag",
+  static const char *const usual[] = {"tag",
                                        "room",
                                        "facing_deg",
                                        "window",
@@ -310,7 +329,10 @@ pw_status pw_compare_csv(const pw_compare *c, FILE *f, pw_err *err)
                                        "solar_kwh",
                                        "heat_lost_kwh",
                                        "quantity"};
-  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  enum { USUAL = sizeof usual / sizeof usual[0] };
+  const char *header[USUAL + PW_FACTS];
+  memcpy(header, usual, sizeof usual);
+  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(c->job, header + USUAL), header);
   for (size_t i = 0; i < c->n_opening; i++)
     for (int s = -1; s < (int)c->n_package; s++) {
       const pw_opening *o = &c->job->opening[i];
@@ -347,6 +369,7 @@ pw_status pw_compare_csv(const pw_compare *c, FILE *f, pw_err *err)
         else
           pw_grid_cell(g, "%s", ""); /* no meeting rail */
       pw_grid_cell(g, "%d", o->quantity);
+      pw_facts_cells(c->job, o, g);
     }
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);

@@ -4,6 +4,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/opening_facts.h"
 #include "panewright/escape.h"
 #include "panewright/tape.h"
 
@@ -84,6 +85,7 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
   pw_json_set_text(o, "tag", op->tag);
   pw_json_set_text(o, "room", op->room);
   json_object_set_new(o, "quantity", json_integer(op->quantity));
+  pw_facts_json(r->job, op, o);
   pw_json_set(o, "facing_deg", op->facing_deg);
   pw_json_set_text(o, "operator", pw_operator_name(op->operator_insert));
   pw_json_set(o, "width_min_m", f->width_min);
@@ -132,16 +134,36 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
   return o;
 }
 
+/* The windows that no order of this job or phase holds. */
+static json_t *not_in_order(const pw_job *job)
+{
+  json_t *all = json_array();
+  for (size_t i = 0; i < job->n_opening; i++) {
+    const pw_opening *op = &job->opening[i];
+    if (op->standing == PW_REPLACED) continue;
+    json_t *o = json_object();
+    pw_json_set_text(o, "tag", op->tag);
+    pw_json_set_text(o, "room", op->room);
+    json_object_set_new(o, "quantity", json_integer(op->quantity));
+    pw_facts_json(job, op, o);
+    json_array_append_new(all, o);
+  }
+  return all;
+}
+
 json_t *pw_fit_json(const pw_fit_report *r)
 {
   json_t *root = json_object(), *opening = json_array();
   pw_json_set_text(root, "job", r->job->house.job);
-  pw_json_set_text(root, "package", r->package->name);
-  pw_json_set_text(root, "frame_line", r->package->frame_line);
+  pw_json_set_text(root, "package", r->job->package[r->column].name);
+  pw_json_set_text(root, "frame_line", r->job->package[r->column].frame_line);
   json_object_set_new(root, "escape_failures", json_integer((json_int_t)r->cautions->n_fail));
   for (size_t i = 0; i < r->job->n_opening; i++)
-    json_array_append_new(opening, opening_json(r, i));
+    if (r->job->opening[i].standing == PW_REPLACED)
+      json_array_append_new(opening, opening_json(r, i));
   json_object_set_new(root, "openings", opening);
+  if (json_array_size(opening) < r->job->n_opening)
+    json_object_set_new(root, "not_in_order", not_in_order(r->job));
   json_object_set_new(root, "cautions", pw_caution_json(r->job, r->cautions));
   pw_json_set_text(root, "cautions_closing", pw_caution_closing);
   json_object_set_new(root, "notes", pw_notes_json(r->notes));
@@ -165,7 +187,7 @@ static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
 
 pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"tag",
+  static const char *const usual[] = {"tag",
                                        "room",
                                        "quantity",
                                        "operator",
@@ -190,9 +212,13 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
                                        "may_order",
                                        "why",
                                        "escape_remedies"};
-  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  enum { USUAL = sizeof usual / sizeof usual[0] };
+  const char *header[USUAL + PW_FACTS];
+  memcpy(header, usual, sizeof usual);
+  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(r->job, header + USUAL), header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
+    if (o->standing != PW_REPLACED) continue;
     const pw_fit *t = &r->fit[i];
     char w[32], h[32], why[PW_ORDER_WHY];
     pw_tape_text(t->order_width, 8, w, sizeof w);
@@ -226,6 +252,7 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
     pw_order_why(&r->check[i], why, sizeof why);
     pw_grid_cell(g, "%s", why);
     remedy_cell(g, r, i);
+    pw_facts_cells(r->job, o, g);
   }
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);

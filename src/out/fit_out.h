@@ -14,7 +14,7 @@
 /* A job with everything that stands beside one package's fit. */
 typedef struct pw_fit_report {
   const pw_job *job;
-  const pw_package *package;
+  size_t column;               /* the package, a row of packages.csv */
   const pw_fit *fit;           /* [job->n_opening] */
   const pw_install *install;   /* [job->n_opening] */
   const pw_order_check *check; /* [job->n_opening] */

@@ -4,6 +4,7 @@
 #include "out/clip.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
+#include "out/opening_facts.h"
 #include "out/units.h"
 #include "out/wrap.h"
 #include "panewright/tape.h"
@@ -67,6 +68,7 @@ static pw_status sizes(const pw_fit_report *r, int si, FILE *f, pw_err *err)
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
+    if (o->standing != PW_REPLACED) continue;
     const pw_fit *fit = &r->fit[i];
     pw_grid_cell(g, "%s", o->tag);
     if (o->quantity > 1)
@@ -126,6 +128,7 @@ static pw_status cuts(const pw_fit_report *r, int si, FILE *f, pw_err *err)
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
+    if (o->standing != PW_REPLACED) continue;
     const pw_fit *fit = &r->fit[i];
     pw_grid_cell(g, "%s", o->tag);
     area_cell(g, fit->existing.glass_area, si);
@@ -155,6 +158,7 @@ static pw_status clear_openings(const pw_fit_report *r, int si, FILE *f, pw_err 
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
+    if (o->standing != PW_REPLACED) continue;
     const pw_clear *clear[2] = {&r->fit[i].clear_existing, &r->fit[i].clear_insert};
     pw_grid_cell(g, "%s", o->tag);
     pw_grid_cell(g, "%s", (unsigned)o->use < PW_USE_COUNT ? use[o->use] : "");
@@ -195,6 +199,7 @@ static void install_notes(const pw_fit_report *r, FILE *f)
   fputs("  A: joint of old frame to stucco. B: joint of window to old frame. Not to scale.\n",
         f);
   for (size_t i = 0; i < r->job->n_opening; i++) {
+    if (r->job->opening[i].standing != PW_REPLACED) continue;
     fprintf(f, " %s %s\n", r->job->opening[i].tag, r->job->opening[i].room);
     for (size_t k = 0; k < r->install[i].n_line; k++)
       pw_wrap(f, "  - ", r->install[i].line[k], WIDE);
@@ -220,7 +225,7 @@ static void not_yet(const pw_fit_report *r, FILE *f)
   int any = 0;
   for (size_t i = 0; i < r->job->n_opening; i++) {
     char lead[PW_TAG_MAX + 16];
-    if (r->check[i].may_order) continue;
+    if (r->check[i].may_order || r->job->opening[i].standing != PW_REPLACED) continue;
     if (!any++) fputs("\nNot to be ordered yet\n", f);
     for (size_t k = 0; k < r->check[i].n; k++) {
       pw_tag_lead(lead, sizeof lead, "  ", r->job->opening[i].tag, 8);
@@ -232,10 +237,12 @@ static void not_yet(const pw_fit_report *r, FILE *f)
 pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *err)
 {
   char title[800];
+  const pw_package *package = &r->job->package[r->column];
   pw_notes_head(r->notes, f);
   snprintf(title, sizeof title, "%s: fit of package %s (%s, frame line %s)", r->job->house.job,
-           r->package->name, r->package->glass_text, r->package->frame_line);
+           package->name, package->glass_text, package->frame_line);
   pw_wrap(f, "", title, WIDE);
+  pw_facts_text(r->job, f);
   if (r->cautions->n_fail) fputc('\n', f);
   pw_caution_banner(r->job, r->fit, r->cautions, f);
   pw_status status = sizes(r, si, f, err);

@@ -3,7 +3,9 @@
 
 #include "out/fit_out.h"
 #include "out/grid.h"
+#include "out/opening_facts.h"
 #include "out/safe_file.h"
+#include "panewright/opening_package.h"
 #include "panewright/tape.h"
 
 enum { REMARKS = 1000 };
@@ -21,7 +23,8 @@ static const char *handing(const pw_opening *o)
   return o->config[0] ? o->config : "ask";
 }
 
-static void remarks(const pw_fit_report *r, size_t i, char text[REMARKS])
+static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
+                    char text[REMARKS])
 {
   const pw_opening *o = &r->job->opening[i];
   const pw_fit *fit = &r->fit[i];
@@ -33,7 +36,7 @@ static void remarks(const pw_fit_report *r, size_t i, char text[REMARKS])
   for (size_t k = 0; k < fit->n_finding; k++)
     if (fit->finding[k].kind >= PW_FINDING_SPREAD) append(text, fit->finding[k].text);
   if (fit->lean_governs) append(text, "width set by the lean of the pocket");
-  if (r->package->open_tubes) append(text, "open tubes");
+  if (package->open_tubes) append(text, "open tubes");
   append(text, o->note);
 }
 
@@ -59,16 +62,22 @@ static void install_note(const pw_install *p, char text[REMARKS])
 
 static pw_grid *order_grid(const pw_fit_report *r)
 {
-  static const char *const header[] = {
+  static const char *const usual[] = {
       "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
       "width_in",  "height_in", "width_mm",   "height_mm",   "size_basis",
       "glass",     "spacer",    "frame_line", "tempered",    "package",
       "may_order", "why",       "remarks",    "install_note"};
   static const char *const spacer[] = {"metal", "stainless", "insulating"};
-  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  enum { USUAL = sizeof usual / sizeof usual[0] };
+  const char *header[USUAL + PW_FACTS];
+  memcpy(header, usual, sizeof usual);
+  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(r->job, header + USUAL), header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     char w[32], h[32], text[REMARKS], why[PW_ORDER_WHY];
+    pw_package package;
+    if (o->standing != PW_REPLACED) continue; /* it stays, or has been replaced */
+    pw_opening_package(r->job, r->column, o, &package);
     pw_tape_text(r->fit[i].order_width, 8, w, sizeof w);
     pw_tape_text(r->fit[i].order_height, 8, h, sizeof h);
     pw_grid_cell(g, "%s", o->tag);
@@ -81,20 +90,21 @@ static pw_grid *order_grid(const pw_fit_report *r)
     pw_grid_number(g, r->fit[i].order_width * 1e3, 1);
     pw_grid_number(g, r->fit[i].order_height * 1e3, 1);
     pw_grid_cell(g, "tip to tip, clearance taken off");
-    pw_grid_cell(g, "%s", r->package->glass_text);
+    pw_grid_cell(g, "%s", package.glass_text);
     pw_grid_cell(g, "%s",
-                 (unsigned)r->package->spacer < PW_SPACER_COUNT ? spacer[r->package->spacer]
+                 (unsigned)package.spacer < PW_SPACER_COUNT ? spacer[package.spacer]
                                                                 : "");
-    pw_grid_cell(g, "%s", r->package->frame_line);
+    pw_grid_cell(g, "%s", package.frame_line);
     pw_grid_cell(g, "%s", pw_caution_safety_glass(r->cautions, (int)i) ? "YES" : "no");
-    pw_grid_cell(g, "%s", r->package->name);
+    pw_grid_cell(g, "%s", package.name);
     pw_grid_cell(g, "%s", r->check[i].may_order ? "yes" : "no");
     pw_order_why(&r->check[i], why, sizeof why);
     pw_grid_cell(g, "%s", why);
-    remarks(r, i, text);
+    remarks(r, &package, i, text);
     pw_grid_cell(g, "%s", text);
     install_note(&r->install[i], text);
     pw_grid_cell(g, "%s", text);
+    pw_facts_cells(r->job, o, g);
   }
   return g;
 }

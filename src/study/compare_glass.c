@@ -96,7 +96,8 @@ const pw_glazing *pw_compare_glass(const pw_compare *c, int package, size_t open
 int pw_compare_is_old(const pw_compare *c, int package, size_t opening)
 {
   pw_standing standing = c->job->opening[opening].standing;
-  return standing == PW_STAYS || (standing == PW_REPLACED && package < 0);
+  return standing == PW_STAYS || standing == PW_LATER ||
+         (standing == PW_REPLACED && package < 0);
 }
 
 const pw_lites *pw_compare_lites(const pw_compare *c, int package, size_t opening)

@@ -43,12 +43,3 @@ const pw_frame_line *pw_opening_line(const pw_job *job, size_t column,
 }
 
 int pw_phase_of(const pw_opening *opening) { return opening->phase > 1 ? opening->phase : 1; }
-
-int pw_phase_last(const pw_job *job)
-{
-  int last = 1;
-  for (size_t i = 0; i < job->n_opening; i++)
-    if (job->opening[i].standing != PW_STAYS && pw_phase_of(&job->opening[i]) > last)
-      last = pw_phase_of(&job->opening[i]);
-  return last;
-}

@@ -1,0 +1,119 @@
+#include "out/phases_out.h"
+
+#include <math.h>
+
+#include "out/clip.h"
+#include "out/grid.h"
+#include "out/json.h"
+
+static void money(pw_grid *g, double v, int known)
+{
+  if (known)
+    pw_grid_cell(g, "$%.0f", v);
+  else
+    pw_grid_cell(g, "-");
+}
+
+static void payback(pw_grid *g, double years)
+{
+  if (isnan(years))
+    pw_grid_cell(g, "-");
+  else if (isinf(years))
+    pw_grid_cell(g, "never");
+  else
+    pw_grid_cell(g, "%.0f years", years);
+}
+
+static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *s)
+{
+  pw_grid_cell(g, "%s", pw_clip(c->package_set[p].name, 16).text);
+  money(g, s->price, s->price > 0.0);
+  money(g, s->saving.cost_year, 1);
+  payback(g, s->payback);
+  pw_grid_number(g, s->heating_kwh, 0);
+  if (c->rates.cools)
+    pw_grid_number(g, s->cooling_kwh, 0);
+  else
+    pw_grid_cell(g, "-");
+  money(g, s->cost_year, 1);
+}
+
+static pw_phase_step whole(const pw_compare *c, size_t p)
+{
+  const pw_compare_set *set = &c->package_set[p];
+  double saved = set->saving.cost_year;
+  return (pw_phase_step){.price = set->price,
+                         .heating_kwh = set->year.heating_kwh,
+                         .cooling_kwh = set->year.cooling_kwh,
+                         .cost_year = set->bill.cost_year,
+                         .saving = set->saving,
+                         .payback = !(set->price > 0.0) ? (double)NAN
+                                    : saved > 0.0       ? set->price / saved
+                                                        : (double)INFINITY};
+}
+
+pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, FILE *f,
+                         pw_err *err)
+{
+  static const char *const header[] = {"<phase", "windows",  "<package", "price", "saved",
+                                       "payback", "heat kWh", "cool kWh", "bill"};
+  if (phases->n_phase < 2) return PW_OK;
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  int all = 0;
+  for (size_t k = 0; k < phases->n_phase; k++) {
+    all += phases->n_window[k];
+    for (size_t p = 0; p < c->n_package; p++) {
+      pw_grid_cell(g, p ? "" : "%d", phases->number[k]);
+      pw_grid_cell(g, p ? "" : "%d", phases->n_window[k]);
+      row(g, c, p, &phases->step[p][k]);
+    }
+  }
+  for (size_t p = 0; p < c->n_package; p++) {
+    const pw_phase_step sum = whole(c, p);
+    pw_grid_cell(g, "%s", p ? "" : "together");
+    pw_grid_cell(g, p ? "" : "%d", all);
+    row(g, c, p, &sum);
+  }
+  fputs("\nPhase by phase: what each costs and saves, then the house after it for a year\n", f);
+  pw_status status = pw_grid_print(g, f, PW_TEXT, err);
+  pw_grid_free(g);
+  fputs("A phase saves what the house cost after the one before less what it costs after it; so\n"
+        "prices and savings of the phases add up to those together. Payback before rebates.\n",
+        f);
+  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the phases") : status;
+}
+
+static json_t *step_json(const pw_compare *c, size_t p, const pw_phase_step *s)
+{
+  json_t *o = json_object();
+  pw_json_set_text(o, "package", c->package_set[p].name);
+  if (s->price > 0.0) {
+    pw_json_set(o, "price", s->price);
+    pw_json_set(o, "payback_years", s->payback);
+  }
+  pw_json_set(o, "saving", s->saving.cost_year);
+  pw_json_set(o, "saving_computed", s->saving.cost_computed);
+  pw_json_set(o, "saving_energy_kwh", s->saving.need_kwh);
+  pw_json_set(o, "saving_fuel_kwh", s->saving.fuel_kwh);
+  pw_json_set(o, "saving_co2_kg", s->saving.co2_kg);
+  pw_json_set(o, "heating_kwh_after", s->heating_kwh);
+  pw_json_set(o, "cooling_kwh_after", s->cooling_kwh);
+  pw_json_set(o, "cost_after", s->cost_year);
+  return o;
+}
+
+json_t *pw_phases_json(const pw_compare *c, const pw_compare_phases *phases)
+{
+  json_t *all = json_array();
+  for (size_t k = 0; k < phases->n_phase; k++) {
+    json_t *o = json_object(), *packages = json_array();
+    json_object_set_new(o, "phase", json_integer(phases->number[k]));
+    json_object_set_new(o, "windows", json_integer(phases->n_window[k]));
+    pw_json_set(o, "opening_area_m2", phases->area[k]);
+    for (size_t p = 0; p < c->n_package; p++)
+      json_array_append_new(packages, step_json(c, p, &phases->step[p][k]));
+    json_object_set_new(o, "packages", packages);
+    json_array_append_new(all, o);
+  }
+  return all;
+}
