@@ -53,10 +53,10 @@ static pw_clipped window_name(const pw_compare *c, int s, size_t i)
 {
   const pw_opening *o = &c->job->opening[i];
   char own[PW_CLIP_MAX];
-  if (s < 0 && o->standing != PW_REPLACED)
-    return pw_clip(o->standing == PW_DONE ? "done" : "stays", 8);
-  if (s < 0 || !pw_opening_has_own(o)) return pw_clip(set_of(c, s)->name, 8);
-  const char *name = c->job->package[pw_opening_package_row(o, (size_t)s)].name;
+  int done = o->standing == PW_DONE;
+  if (s < 0 && o->standing != PW_REPLACED && !done) return pw_clip("stays", 8);
+  if (!done && (s < 0 || !pw_opening_has_own(o))) return pw_clip(set_of(c, s)->name, 8);
+  const char *name = c->job->package[pw_opening_package_row(o, s < 0 ? 0 : (size_t)s)].name;
   snprintf(own, sizeof own, "=%s", name);
   return pw_clip(own, 8);
 }

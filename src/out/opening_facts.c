@@ -109,7 +109,7 @@ static void glass(const pw_job *job, const pw_opening *o, char text[], size_t si
 static const fact facts[] = {
     {"Stay as they are, in no order, price or saving: ", stays, room},
     {"Stay for now, in no order, price or saving of this phase: ", later, phase},
-    {"Done in an earlier phase, so they stand on both sides: ", done, package},
+    {"Done in an earlier phase, so they stand on both sides: ", done, phase},
     {"A package of their own in every column: ", is_own_package, package},
     {"A glass of their own over the package's, no label of which is known: ", is_own_glass,
      glass},

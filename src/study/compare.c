@@ -167,7 +167,22 @@ static pw_frame_kind usual_frame(const pw_compare *c)
   return (pw_frame_kind)most;
 }
 
-static pw_status price_and_worth(pw_compare *c, const pw_compare_options *options, pw_err *err)
+/* The savings between two sets, held to the bill that the job gives. */
+static pw_status savings(pw_compare *c, double cost_before, pw_compare_set *set, pw_err *err)
+{
+  const pw_compare_set *now = &c->existing_set;
+  double given = c->job->house.bill_year.value;
+  pw_status status = pw_saving_of(&now->needs, &now->bill, &set->needs, &set->bill, given,
+                                  &set->saving, err);
+  if (status != PW_OK || !(cost_before > 0.0 && given > 0.0)) return status;
+  const pw_saving held = {.bill_ratio = cost_before / given};
+  set->saving.notes &= ~(unsigned)(PW_BILL_SCALED | PW_BILL_FAR_FROM_GIVEN);
+  pw_saving_hold(&held, &set->saving);
+  return PW_OK;
+}
+
+static pw_status price_and_worth(pw_compare *c, const pw_compare_options *options,
+                                 double cost_before, pw_err *err)
 {
   const pw_house_facts *facts = &c->job->house;
   pw_date placed = 0;
@@ -178,8 +193,7 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
     pw_compare_set *set = &c->package_set[p];
     pw_price price;
     const pw_package *package = &c->job->package[p];
-    pw_status status = pw_saving_of(&c->existing_set.needs, &c->existing_set.bill, &set->needs,
-                                    &set->bill, facts->bill_year.value, &set->saving, err);
+    pw_status status = savings(c, cost_before, set, err);
     if (status == PW_OK)
       status = pw_saving_of(&c->minimum_set.needs, &c->minimum_set.bill, &set->needs,
                             &set->bill, 0.0, &set->saving_minimum, err);
@@ -205,9 +219,7 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
     }
     if (status != PW_OK) return pw_compare_blame(status, err, "package", package->name);
   }
-  return pw_saving_of(&c->existing_set.needs, &c->existing_set.bill, &c->minimum_set.needs,
-                      &c->minimum_set.bill, facts->bill_year.value, &c->minimum_set.saving,
-                      err);
+  return savings(c, cost_before, &c->minimum_set, err);
 }
 
 /* The common unit that carries the code's figures (its own U and SHGC are replaced): of the usual
@@ -294,7 +306,10 @@ static pw_status chain(pw_compare *c, const pw_weather *weather,
   status = years(c, weather, options, workspace, err);
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++)
     status = pw_compare_joints(c, p, weather, err);
-  return status == PW_OK ? price_and_worth(c, options, err) : status;
+  double cost_before = 0.0;
+  if (status == PW_OK && pw_compare_is_later(c))
+    status = pw_compare_cost_before(c, weather, options, workspace, &cost_before, err);
+  return status == PW_OK ? price_and_worth(c, options, cost_before, err) : status;
 }
 
 pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,

@@ -6,6 +6,7 @@
 
 #include "panewright/range_run.h"
 #include "panewright/sobol.h"
+#include "study/compare_impl.h"
 #include "study/range_impl.h"
 #include "study/surface.h"
 
@@ -261,7 +262,7 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
     if (!year) year_by_surface(r, v, at);
     s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, err);
   }
-  int weigh = given > 0.0;
+  int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
   range->n_worth = (double)n;
   if (s == PW_OK && weigh) {
     range_bill_weights(f + F_COST, nf, n, given, weight);
