@@ -131,6 +131,7 @@ pw_status pw_compare_choices(const pw_compare *compare, size_t package,
 
 /* Whether the packages replace the window of an opening; else it is the existing one in every set. */
 int pw_compare_replaces(const pw_compare *compare, size_t opening);
+size_t pw_compare_n_replaced(const pw_compare *compare); /* rows */
 
 /* Whether what stands in an opening in a set is the old window of the job, no insert. */
 int pw_compare_is_old(const pw_compare *compare, int package, size_t opening);

@@ -10,6 +10,13 @@ typedef struct pw_rebate {
   pw_amount amount;
 } pw_rebate;
 
+/* Which openings a program counts for a package: replaced, in a room that is heated or cooled, and,
+ * where an opening has a package or glass of its own, with a label that meets the program by itself.
+ * only[n_opening] gets 1 or 0. PW_OK or as pw_program_judge. */
+pw_status pw_rebate_openings(const pw_compare *compare, size_t package,
+                             const pw_program *program, const char *zone,
+                             unsigned char only[], pw_err *err);
+
 /* Judges the label values of a package and works out the amount for the job's openings.
  *
  * Given     compare, package; program and zone as in program.h; the job's install date

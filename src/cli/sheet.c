@@ -54,6 +54,7 @@ static int run(const cli_args *args)
   }
   pw_status status = cli_job_run(args, PW_YEAR_DETAILED, &job, &err);
   if (status == PW_OK) status = cli_job_sound(&job, &err);
+  if (status == PW_OK) status = cli_job_phases(&job, &err);
   if (status == PW_OK) status = cli_job_rebates(args, &job, &err);
   if (status == PW_OK && !cli_get(args, "no-range")) status = cli_job_range(args, &job, &err);
   if (status == PW_OK) status = make(args, &job, &err);

@@ -194,6 +194,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_t *packages = json_array();
   for (size_t p = 0; p < c->n_package; p++) {
     json_t *package = package_set(&c->package_set[p]);
+    if (pw_compare_n_replaced(c) == 0) pw_json_set(package, "price", 0.0);
     if (frame->range) pw_range_json(frame->range, p, package);
     if (frame->rebate)
       json_object_set_new(package, "rebate", pw_rebate_json(&frame->rebate[p]));

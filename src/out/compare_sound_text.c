@@ -5,6 +5,7 @@
 #include "out/clip.h"
 #include "out/compare_sound_out.h"
 #include "out/grid.h"
+#include "out/opening_facts.h"
 #include "out/sound_report.h"
 #include "out/wrap.h"
 #include "panewright/glass_sound.h"
@@ -44,9 +45,10 @@ static pw_status openings(const pw_compare *c, const pw_compare_sound *s, FILE *
   pw_grid *g = pw_grid_new(8, header);
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
-    window_row(g, o->tag, o->room, "existing", &s->existing[i], 0);
-    for (size_t p = 0; p < c->n_package; p++)
-      window_row(g, "", "", c->package_set[p].name, &s->package[p * c->n_opening + i], 1);
+    window_row(g, o->tag, o->room, pw_window_name(c, -1, i, 8).text, &s->existing[i], 0);
+    for (size_t p = 0; p < c->n_package && pw_compare_replaces(c, i); p++)
+      window_row(g, "", "", pw_window_name(c, (int)p, i, 8).text,
+                 &s->package[p * c->n_opening + i], 1);
   }
   fputs("\nSound of whole openings, dB (frame and joints included; quieter by: change of Rw + "
         "Ctr, "

@@ -13,7 +13,6 @@
 #include "out/section_said.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
-#include "panewright/opening_package.h"
 #include "panewright/units.h"
 
 const char pw_no_heating[] = "The house has no heating: it floats below heat_set, no heat is "
@@ -48,19 +47,6 @@ static pw_status print(pw_grid *grid, const char *title, FILE *f, pw_err *err)
   return status;
 }
 
-/* The column's name, or what stands there in its place: an opening's own package is marked by '='. */
-static pw_clipped window_name(const pw_compare *c, int s, size_t i)
-{
-  const pw_opening *o = &c->job->opening[i];
-  char own[PW_CLIP_MAX];
-  int done = o->standing == PW_DONE;
-  if (s < 0 && o->standing != PW_REPLACED && !done) return pw_clip("stays", 8);
-  if (!done && (s < 0 || !pw_opening_has_own(o))) return pw_clip(set_of(c, s)->name, 8);
-  const char *name = c->job->package[pw_opening_package_row(o, s < 0 ? 0 : (size_t)s)].name;
-  snprintf(own, sizeof own, "=%s", name);
-  return pw_clip(own, 8);
-}
-
 /* Each window of each opening: U, SHGC, VT, glass kept. */
 static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
@@ -80,7 +66,7 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
         pw_grid_number(g, pw_show_area(units, w->rating.area), 1 + units->si);
       else
         pw_grid_cell(g, "%s", "");
-      pw_grid_cell(g, "%s", window_name(c, s, i).text);
+      pw_grid_cell(g, "%s", pw_window_name(c, s, i, 8).text);
       pw_grid_number(g, pw_show_u(units, w->rating.u), 2);
       pw_grid_number(g, w->rating.shgc, 2);
       pw_grid_number(g, w->rating.vt, 2);
@@ -202,7 +188,7 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
       else
         pw_grid_cell(g, "never");
     } else {
-      pw_grid_cell(g, "%s", "");
+      pw_grid_cell(g, "%s", s >= 0 && pw_compare_n_replaced(c) == 0 ? "$0" : "");
       pw_grid_cell(g, "%s", "");
     }
   }

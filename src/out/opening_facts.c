@@ -6,7 +6,7 @@
 #include "out/wrap.h"
 #include "panewright/opening_package.h"
 
-enum { WIDE = 100, LINE = 1600 };
+enum { WIDE = 100 };
 
 static const char *action(const pw_opening *o)
 {
@@ -61,6 +61,19 @@ void pw_facts_json(const pw_job *job, const pw_opening *o, json_t *j)
   if (o->glass_text[0]) pw_json_set_text(j, "own_glass", o->glass_text);
   if (o->unconditioned) json_object_set_new(j, "conditioned", json_false());
   if (o->dwelling[0]) pw_json_set_text(j, "dwelling", o->dwelling);
+}
+
+pw_clipped pw_window_name(const pw_compare *c, int set, size_t opening, int columns)
+{
+  const pw_opening *o = &c->job->opening[opening];
+  char own[PW_CLIP_MAX];
+  int done = o->standing == PW_DONE;
+  if (set < 0 && o->standing != PW_REPLACED && !done) return pw_clip("stays", columns);
+  if (!done && (set < 0 || !pw_opening_has_own(o)))
+    return pw_clip(set < 0 ? c->existing_set.name : c->package_set[set].name, columns);
+  size_t row = pw_opening_package_row(o, set < 0 ? 0 : (size_t)set);
+  snprintf(own, sizeof own, "=%s", c->job->package[row].name);
+  return pw_clip(own, columns);
 }
 
 /* Which openings a line is of, and what it adds of each beside its tag. */
@@ -118,22 +131,29 @@ static const fact facts[] = {
      outside, room},
 };
 
+int pw_facts_line(const pw_job *job, size_t k, char line[PW_FACTS_LINE])
+{
+  char beside[PW_TEXT_MAX];
+  if (k >= sizeof facts / sizeof facts[0]) return -1;
+  size_t n = (size_t)snprintf(line, PW_FACTS_LINE, "%s", facts[k].lead), any = 0;
+  for (size_t i = 0; i < job->n_opening; i++) {
+    const pw_opening *o = &job->opening[i];
+    if (!facts[k].holds(o)) continue;
+    facts[k].beside(job, o, beside, sizeof beside);
+    if (n + strlen(o->tag) + strlen(beside) + 8 >= PW_FACTS_LINE) {
+      snprintf(line + n, PW_FACTS_LINE - n, " ...");
+      break;
+    }
+    n += (size_t)snprintf(line + n, PW_FACTS_LINE - n, "%s%s%s%s", any++ ? ", " : "", o->tag,
+                          beside[0] ? " " : "", beside);
+  }
+  return any > 0;
+}
+
 void pw_facts_text(const pw_job *job, FILE *f)
 {
-  for (size_t k = 0; k < sizeof facts / sizeof facts[0]; k++) {
-    char line[LINE], beside[PW_TEXT_MAX];
-    size_t n = (size_t)snprintf(line, sizeof line, "%s", facts[k].lead), any = 0;
-    for (size_t i = 0; i < job->n_opening; i++) {
-      const pw_opening *o = &job->opening[i];
-      if (!facts[k].holds(o)) continue;
-      facts[k].beside(job, o, beside, sizeof beside);
-      if (n + strlen(o->tag) + strlen(beside) + 8 >= sizeof line) {
-        n += (size_t)snprintf(line + n, sizeof line - n, " ...");
-        break;
-      }
-      n += (size_t)snprintf(line + n, sizeof line - n, "%s%s%s%s", any++ ? ", " : "", o->tag,
-                            beside[0] ? " " : "", beside);
-    }
-    if (any) pw_wrap(f, "", line, WIDE);
-  }
+  char line[PW_FACTS_LINE];
+  int any = 0;
+  for (size_t k = 0; any >= 0; k++)
+    if ((any = pw_facts_line(job, k, line)) > 0) pw_wrap(f, "", line, WIDE);
 }

@@ -6,7 +6,9 @@
 #include <jansson.h>
 #include <stdio.h>
 
+#include "out/clip.h"
 #include "out/grid.h"
+#include "panewright/compare.h"
 #include "panewright/survey.h"
 
 /* Whether any opening of the job has one of them. */
@@ -20,6 +22,14 @@ void pw_facts_cells(const pw_job *job, const pw_opening *opening, pw_grid *grid)
 
 /* Members action, phase, own_package, own_glass, conditioned, dwelling: those that are not as usual. */
 void pw_facts_json(const pw_job *job, const pw_opening *opening, json_t *object);
+
+/* What to call the window of an opening in a set (below 0 the existing): the set's name; "stays"; an
+ * opening's own package marked by '=', also where an earlier phase has set it. */
+pw_clipped pw_window_name(const pw_compare *compare, int set, size_t opening, int columns);
+
+/* Sentence k about the windows that stay, come later ...: 1; 0 where none does; -1 past the last. */
+enum { PW_FACTS_LINE = 1600 };
+int pw_facts_line(const pw_job *job, size_t k, char line[PW_FACTS_LINE]);
 
 /* A line each for windows that stay, come later, are done, have a package or glass of their own, stand
  * outside the energy of the house; nothing where there are none. */

@@ -14,6 +14,14 @@ static void money(pw_grid *g, double v, int known)
     pw_grid_cell(g, "-");
 }
 
+static void count(pw_grid *g, int n, int shown)
+{
+  if (shown)
+    pw_grid_cell(g, "%d", n);
+  else
+    pw_grid_cell(g, "%s", "");
+}
+
 static void payback(pw_grid *g, double years)
 {
   if (isnan(years))
@@ -24,11 +32,16 @@ static void payback(pw_grid *g, double years)
     pw_grid_cell(g, "%.0f years", years);
 }
 
-static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *s)
+/* Whole dollars that add up: what a rounded sum grows by. */
+static double step_up(double before, double more) { return round(before + more) - round(before); }
+
+/* before: price and saving of the phases before. */
+static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *s,
+                const double before[2])
 {
   pw_grid_cell(g, "%s", pw_clip(c->package_set[p].name, 16).text);
-  money(g, s->price, s->price > 0.0);
-  money(g, s->saving.cost_year, 1);
+  money(g, step_up(before[0], s->price), s->price > 0.0);
+  money(g, step_up(before[1], s->saving.cost_year), 1);
   payback(g, s->payback);
   pw_grid_number(g, s->heating_kwh, 0);
   if (c->rates.cools)
@@ -59,20 +72,23 @@ pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, F
                                        "payback", "heat kWh", "cool kWh", "bill"};
   if (phases->n_phase < 2) return PW_OK;
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  double so_far[PW_COMPARE_PACKAGES_MAX][2] = {{0.0}}, none[2] = {0.0, 0.0};
   int all = 0;
   for (size_t k = 0; k < phases->n_phase; k++) {
     all += phases->n_window[k];
     for (size_t p = 0; p < c->n_package; p++) {
-      pw_grid_cell(g, p ? "" : "%d", phases->number[k]);
-      pw_grid_cell(g, p ? "" : "%d", phases->n_window[k]);
-      row(g, c, p, &phases->step[p][k]);
+      count(g, phases->number[k], p == 0);
+      count(g, phases->n_window[k], p == 0);
+      row(g, c, p, &phases->step[p][k], so_far[p]);
+      so_far[p][0] += phases->step[p][k].price;
+      so_far[p][1] += phases->step[p][k].saving.cost_year;
     }
   }
   for (size_t p = 0; p < c->n_package; p++) {
     const pw_phase_step sum = whole(c, p);
     pw_grid_cell(g, "%s", p ? "" : "together");
-    pw_grid_cell(g, p ? "" : "%d", all);
-    row(g, c, p, &sum);
+    count(g, all, p == 0);
+    row(g, c, p, &sum, none);
   }
   fputs("\nPhase by phase: what each costs and saves, then the house after it for a year\n", f);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);

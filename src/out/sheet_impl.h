@@ -73,6 +73,11 @@ void sheet_measure_row(const pw_sheet *sheet, FILE *f, const sheet_measure *meas
 pw_status sheet_figure(FILE *f, pw_plot *plot, int width, int height, const char *id,
                        const char *alt, const char *caption, pw_err *err);
 
+/* Windows that stay, come later, have a package of their own; prices and savings by phase. Nothing where
+ * there are none. */
+void sheet_facts(const pw_sheet *sheet, FILE *f);
+void sheet_phases(const pw_sheet *sheet, FILE *f);
+
 /* What the money was figured with, beside the claim it belongs to. */
 void sheet_assumptions(const pw_sheet *sheet, FILE *f);
 

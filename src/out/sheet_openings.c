@@ -38,6 +38,7 @@ static void packages(const pw_sheet *sheet, FILE *f)
     pw_html_put(f, "</dd>\n");
   }
   pw_html_put(f, "</dl>\n");
+  sheet_facts(sheet, f);
   pw_html_wide(f, "Windows, set by set");
   pw_html_put(f, "<table class=\"sets\">");
   sheet_measure_head(sheet, f, "All openings together");
@@ -131,7 +132,10 @@ static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
       columns, o->tag, o->room, side[octant < 0 ? octant + 8 : octant],
       pw_operator_name(o->operator_insert));
   if (o->quantity > 1) pw_html_put(f, ", %d alike", o->quantity);
-  if (sheet->units->si)
+  if (o->standing != PW_REPLACED)
+    pw_html_put(f, "; %s",
+                o->standing == PW_DONE ? "replaced in an earlier phase" : "stays as it is");
+  else if (sheet->units->si)
     pw_html_put(f, "; new size %.0f by %.0f mm", 1000.0 * fit->order_width,
                 1000.0 * fit->order_height);
   else
@@ -139,7 +143,8 @@ static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
   if (pw_caution_escape_fails(&c->cautions, (int)i))
     pw_html_put(f, " <strong class=\"flag\">escape window too small</strong>");
   pw_html_put(f, "</th></tr>\n");
-  for (int s = SHEET_EXISTING; s < (int)c->n_package; s++)
+  int last = o->standing == PW_REPLACED ? (int)c->n_package : 0;
+  for (int s = SHEET_EXISTING; s < last; s++)
     window_row(sheet, f, s, i);
   pw_html_put(f, "</tbody>\n");
 }

@@ -114,6 +114,7 @@ static void money_table(const pw_sheet *sheet, FILE *f)
   if (priced) worth_row(sheet, f);
   chance_row(sheet, f);
   pw_html_put(f, "</tbody></table>\n");
+  sheet_phases(sheet, f);
 }
 
 /* What the reader of the money has to know, each only where it holds. */

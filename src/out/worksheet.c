@@ -6,6 +6,8 @@
 
 #include "out/grid.h"
 #include "out/worksheet_impl.h"
+#include "panewright/compare_price.h"
+#include "panewright/rebate.h"
 
 static pw_field *next(pw_worksheet *w)
 {
@@ -66,8 +68,16 @@ static pw_status judge(const pw_worksheet_input *input, pw_worksheet *w, pw_err 
 {
   const pw_compare *c = input->compare;
   pw_date date = 0;
-  pw_claim claim = {.cost = c->package_set[input->package].price};
+  const pw_price_scope scope = {.only = w->only};
+  pw_price price;
+  pw_claim claim = {0};
+  pw_status counted =
+      pw_rebate_openings(c, input->package, input->program, input->zone, w->only, err);
+  if (counted == PW_OK) counted = pw_compare_price(c, input->package, &scope, &price, err);
+  if (counted != PW_OK) return counted;
+  claim.cost = price.value;
   for (size_t i = 0; i < c->n_opening; i++) {
+    if (!w->only[i]) continue;
     claim.n_opening += c->job->opening[i].quantity;
     claim.area += c->job->opening[i].quantity * worksheet_area(input, i);
   }

@@ -39,6 +39,7 @@ typedef struct pw_worksheet {
   int lost;                 /* 1: out of memory, some are missing */
   pw_program_result result; /* rows borrowed from the program */
   pw_amount amount;
+  unsigned char only[PW_WINDOWS_MAX]; /* openings that the claim counts */
 } pw_worksheet;
 
 /* What the form counts as the size of a window. */

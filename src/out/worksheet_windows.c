@@ -5,6 +5,7 @@
 #include "out/section_said.h"
 #include "out/worksheet_impl.h"
 #include "panewright/code_default.h"
+#include "panewright/opening_package.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
@@ -91,7 +92,9 @@ static void label_field(pw_worksheet *w, const char *mark, const char *name, pw_
 static void by_label(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
 {
   const pw_opening *o = &input->compare->job->opening[i];
-  const pw_package *k = &input->compare->job->package[input->package];
+  pw_package own;
+  const pw_package *k = &own;
+  pw_opening_package(input->compare->job, input->package, o, &own);
   worksheet_add(w, NEW_LABEL, o->tag, "operator", PW_FIELD_TYPED, "", "%s",
                 pw_operator_name(o->operator_insert));
   worksheet_add(w, NEW_LABEL, o->tag, "count", PW_FIELD_TYPED, "", "%d", o->quantity);
@@ -165,7 +168,7 @@ static void orientation(const pw_worksheet_input *input, pw_worksheet *w)
     for (size_t i = 0; i < c->n_opening; i++) {
       const pw_opening *o = &c->job->opening[i];
       const pw_fit *fit = pw_compare_fit(c, input->package, i);
-      if (side < 8 && octant_of(o->facing_deg) != side) continue;
+      if (!w->only[i] || (side < 8 && octant_of(o->facing_deg) != side)) continue;
       count += o->quantity;
       unit += o->quantity * fit->order_width * fit->order_height;
       opening += o->quantity * fit->opening_area;
@@ -184,6 +187,7 @@ static void change(const pw_worksheet_input *input, pw_worksheet *w)
   int grows = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_fit *fit = pw_compare_fit(c, input->package, i);
+    if (!w->only[i]) continue;
     if (fit->insert.glass_area > fit->existing.glass_area ||
         fit->order_width * fit->order_height > fit->opening_area)
       grows = 1;
@@ -197,18 +201,36 @@ static void change(const pw_worksheet_input *input, pw_worksheet *w)
                 "some programs do not allow it", "%s", grows ? "yes" : "no");
 }
 
+/* Windows of the house that the claim does not count, and why. */
+static void left_out(const pw_worksheet_input *input, pw_worksheet *w)
+{
+  for (size_t i = 0; i < input->compare->n_opening; i++) {
+    const pw_opening *o = &input->compare->job->opening[i];
+    if (w->only[i]) continue;
+    const char *why = o->standing == PW_DONE       ? "replaced in an earlier phase"
+                      : o->standing == PW_LATER    ? "replaced in a later phase"
+                      : o->standing == PW_STAYS    ? "the old window stays"
+                      : o->unconditioned           ? "its room is neither heated nor cooled"
+                                                   : "no label of its own package or glass "
+                                                     "meets the program";
+    worksheet_add(w, "Windows that are not in this claim", o->tag, "why", PW_FIELD_COMPUTED, "",
+                  "%s", why);
+  }
+}
+
 void worksheet_windows(const pw_worksheet_input *input, pw_worksheet *w)
 {
   size_t n = input->compare->n_opening;
   for (size_t i = 0; i < n; i++)
-    existing(input->compare, i, w);
+    if (w->only[i]) existing(input->compare, i, w);
   for (size_t i = 0; i < n; i++)
-    by_label(input, i, w);
+    if (w->only[i]) by_label(input, i, w);
   for (size_t i = 0; i < n; i++)
-    as_installed(input, i, w);
+    if (w->only[i]) as_installed(input, i, w);
   said_of_sections(input->compare, w);
   for (size_t i = 0; i < n; i++)
-    sizes(input, i, w);
+    if (w->only[i]) sizes(input, i, w);
   orientation(input, w);
   change(input, w);
+  left_out(input, w);
 }

@@ -93,6 +93,14 @@ const pw_glazing *pw_compare_glass(const pw_compare *c, int package, size_t open
   return &c->package_glass[c->glass_at[(size_t)package * c->n_opening + opening]];
 }
 
+size_t pw_compare_n_replaced(const pw_compare *c)
+{
+  size_t n = 0;
+  for (size_t i = 0; i < c->n_opening; i++)
+    n += (size_t)pw_compare_replaces(c, i);
+  return n;
+}
+
 int pw_compare_is_old(const pw_compare *c, int package, size_t opening)
 {
   pw_standing standing = c->job->opening[opening].standing;

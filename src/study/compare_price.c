@@ -8,6 +8,7 @@ int pw_price_covers(const pw_compare *c, size_t opening, const pw_price_scope *s
   const pw_opening *o = &c->job->opening[opening];
   if (o->standing != PW_REPLACED) return 0;
   if (!scope) return 1;
+  if (scope->only && !scope->only[opening]) return 0;
   if (scope->phase > 0 && pw_phase_of(o) != scope->phase) return 0;
   return !(scope->conditioned && o->unconditioned);
 }
