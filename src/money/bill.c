@@ -130,8 +130,8 @@ pw_status pw_saving_of(const pw_needs *needs_existing, const pw_bill *existing,
   for (int f = 0; f < PW_FUEL_COUNT; f++)
     s.fuel_kwh += existing->use_kwh[f] - insert->use_kwh[f];
   for (int m = 0; m < 12; m++)
-    s.need_kwh += needs_existing->heating_kwh[m] + needs_existing->cooling_kwh[m] -
-                  needs_insert->heating_kwh[m] - needs_insert->cooling_kwh[m];
+    s.need_kwh += (needs_existing->heating_kwh[m] - needs_insert->heating_kwh[m]) +
+                  (needs_existing->cooling_kwh[m] - needs_insert->cooling_kwh[m]);
   pw_saving held = {.bill_ratio =
                         bill_given > 0.0 ? existing->cost_year / bill_given : (double)NAN};
   pw_saving_hold(&held, &s);
