@@ -1,60 +1,110 @@
 /* panewright compare: the main job. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "cli/job_run.h"
 #include "cli/job_view.h"
 #include "cli/year_method.h"
+#include "job/dwelling.h"
 #include "out/compare_sound_out.h"
+#include "out/dwellings_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
 
-/* JSON carries each window's year by itself, too. */
-static pw_status print_json(const pw_compare *c, const pw_weather *weather,
-                            const pw_compare_frame *frame, pw_err *err)
+/* JSON carries each window's year by itself, too. NULL on failure. */
+static pw_status make_json(const cli_job *job, json_t **json, pw_err *err)
 {
-  pw_compare_frame with = *frame;
+  pw_compare_frame with = job->frame;
   pw_alone_place *place = NULL;
-  pw_status status = pw_alone_place_new(weather, PW_ALONE_HOURLY, &place, err);
+  pw_status status = pw_alone_place_new(job->open.weather, PW_ALONE_HOURLY, &place, err);
   with.alone = place;
-  if (status == PW_OK) status = pw_json_print(pw_compare_json(c, &with), stdout, err);
+  if (status == PW_OK) *json = pw_compare_json(job->compare, &with);
   pw_alone_place_free(place);
   return status;
 }
 
-static pw_status print(const pw_compare *c, const pw_weather *weather,
-                       const pw_compare_frame *frame, const cli_args *args, pw_err *err)
+/* One house, or one dwelling of several, in words. */
+static pw_status print_text(const cli_job *job, const cli_args *args, pw_err *err)
 {
+  const pw_compare *c = job->compare;
   const pw_unit_set *units = pw_units(args->si);
-  const char *dir = cli_get(args, "plots");
-  pw_status status = PW_OK;
-  if (dir) status = pw_compare_pictures(c, frame->range, units, dir, err);
-  if (dir && status == PW_OK) status = pw_compare_sound_picture(c, frame->sound, dir, err);
-  if (status != PW_OK) return status;
   const char *explain = cli_get(args, "explain");
   if (explain && strcmp(explain, "sound") == 0)
-    return pw_compare_sound_explain(c, frame->sound, stdout, err);
-  if (explain) return pw_explain_text(c, weather, frame->range, explain, units, stdout, err);
-  if (args->format == PW_JSON) return print_json(c, weather, frame, err);
-  if (args->format == PW_CSV) return pw_compare_csv(c, stdout, err);
-  return pw_compare_text(c, frame, units, stdout, err);
+    return pw_compare_sound_explain(c, job->sound, stdout, err);
+  if (explain)
+    return pw_explain_text(c, job->open.weather, job->range, explain, units, stdout, err);
+  return pw_compare_text(c, &job->frame, units, stdout, err);
+}
+
+static pw_status pictures(const cli_job *job, const cli_args *args, pw_err *err)
+{
+  const char *dir = cli_get(args, "plots");
+  if (!dir) return PW_OK;
+  pw_status status =
+      pw_compare_pictures(job->compare, job->range, pw_units(args->si), dir, err);
+  return status == PW_OK ? pw_compare_sound_picture(job->compare, job->sound, dir, err)
+                         : status;
+}
+
+static pw_status print_all(const cli_job job[], const pw_compare *const compare[], size_t n,
+                           const cli_args *args, pw_err *err)
+{
+  json_t *json[PW_DWELLINGS_MAX] = {NULL};
+  pw_status status = PW_OK;
+  if (args->format == PW_CSV && !cli_get(args, "explain"))
+    return pw_compare_csv(compare, n, stdout, err);
+  int as_json = args->format == PW_JSON && !cli_get(args, "explain");
+  for (size_t d = 0; status == PW_OK && d < n; d++) {
+    if (n > 1 && !as_json) pw_dwelling_head(job[d].open.job.dwelling, stdout);
+    status = as_json ? make_json(&job[d], &json[d], err) : print_text(&job[d], args, err);
+    if (n > 1 && !as_json) putchar('\n');
+  }
+  if (as_json && status == PW_OK)
+    return pw_json_print(n > 1 ? pw_dwellings_json(compare, json, n) : json[0], stdout, err);
+  for (size_t d = 0; d < n; d++)
+    json_decref(json[d]);
+  if (status != PW_OK || as_json || n < 2 || cli_get(args, "explain")) return status;
+  return pw_dwellings_text(compare, n, stdout, err);
+}
+
+static pw_status make(const cli_args *args, const char *dwelling, int tell,
+                      pw_year_method method, cli_job *job, pw_err *err)
+{
+  pw_status status = cli_job_run_dwelling(args, dwelling, tell, method, job, err);
+  if (status == PW_OK) status = cli_job_sound(job, err);
+  if (status == PW_OK) status = cli_job_phases(job, err);
+  if (status == PW_OK) status = cli_job_rebates(args, job, err);
+  if (status == PW_OK && cli_get(args, "range")) status = cli_job_range(args, job, err);
+  job->frame.all = cli_get(args, "all") != NULL;
+  return status;
 }
 
 static int run(const cli_args *args)
 {
   pw_err err = {0};
-  cli_job job = {0};
   pw_year_method method = PW_YEAR_DETAILED;
-  pw_status status = cli_year_method(args, &method, &err);
-  if (status == PW_OK) status = cli_job_run(args, method, &job, &err);
-  if (status == PW_OK) status = cli_job_sound(&job, &err);
-  if (status == PW_OK) status = cli_job_phases(&job, &err);
-  if (status == PW_OK) status = cli_job_rebates(args, &job, &err);
-  if (status == PW_OK && cli_get(args, "range")) status = cli_job_range(args, &job, &err);
-  if (status == PW_OK) {
-    job.frame.all = cli_get(args, "all") != NULL;
-    status = print(job.compare, job.open.weather, &job.frame, args, &err);
+  pw_dwellings list = {0};
+  const pw_compare *compare[PW_DWELLINGS_MAX];
+  cli_job *job = calloc(PW_DWELLINGS_MAX, sizeof *job);
+  pw_status status =
+      job ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "no memory for the comparison");
+  if (status == PW_OK) status = cli_year_method(args, &method, &err);
+  if (status == PW_OK && !cli_get(args, "dwelling"))
+    status = pw_dwellings_list(args->word[0], &list, &err);
+  size_t n = list.n > 1 ? list.n : 1;
+  if (status == PW_OK && n > 1 && cli_get(args, "plots"))
+    status = pw_fail(&err, PW_E_DATA, "dwelling",
+                     "--plots draws one dwelling, this job holds %zu: say --dwelling NAME", n);
+  for (size_t d = 0; status == PW_OK && d < n; d++) {
+    const char *dwelling = n > 1 ? list.name[d] : cli_get(args, "dwelling");
+    status = make(args, dwelling, d == 0, method, &job[d], &err);
+    compare[d] = job[d].compare;
   }
-  cli_job_free(&job);
+  if (status == PW_OK) status = pictures(&job[0], args, &err);
+  if (status == PW_OK) status = print_all(job, compare, n, args, &err);
+  for (size_t d = 0; job && d < n; d++)
+    cli_job_free(&job[d]);
+  free(job);
   return status == PW_OK ? cli_finish() : cli_fail(&err);
 }
 
@@ -67,6 +117,7 @@ static const cli_option option[] = {
     CLI_THREADS,
     {"full", NULL, "a house year for every draw, instead of a surface fitted to 96 of them"},
     {"beat", "DOLLARS", "with --range: the chance that a saving is above that, a year"},
+    CLI_DWELLING,
     CLI_PHASE,
     CLI_EARLIER,
     CLI_PROGRAM,

@@ -7,7 +7,9 @@
 #include "cli/job_run.h"
 #include "cli/job_view.h"
 #include "cli/package_choice.h"
+#include "job/dwelling.h"
 #include "job/survey.h"
+#include "out/dwellings_out.h"
 #include "out/fit_out.h"
 #include "out/json.h"
 #include "panewright/fit_job.h"
@@ -53,48 +55,74 @@ static pw_status reckon(work *w, size_t column, pw_err *err)
 }
 
 /* How many rows may not be ordered yet; they are named on standard error. */
-static size_t count_held(const work *w)
+static size_t count_held(const work w[], size_t n_work)
 {
   size_t n = 0, all = 0;
-  for (size_t i = 0; i < w->job.n_opening; i++) {
-    if (w->job.opening[i].standing != PW_REPLACED) continue;
-    n += !w->check[i].may_order;
-    all++;
-  }
+  for (size_t d = 0; d < n_work; d++)
+    for (size_t i = 0; i < w[d].job.n_opening; i++) {
+      if (w[d].job.opening[i].standing != PW_REPLACED) continue;
+      n += !w[d].check[i].may_order;
+      all++;
+    }
   if (n == 0) return 0;
   fprintf(stderr, "panewright: %zu of %zu rows may not be ordered yet:", n, all);
-  for (size_t i = 0; i < w->job.n_opening; i++)
-    if (w->job.opening[i].standing == PW_REPLACED && !w->check[i].may_order) fprintf(stderr, " %s", w->job.opening[i].tag);
+  for (size_t d = 0; d < n_work; d++)
+    for (size_t i = 0; i < w[d].job.n_opening; i++) {
+      const pw_opening *o = &w[d].job.opening[i];
+      if (o->standing != PW_REPLACED || w[d].check[i].may_order) continue;
+      fprintf(stderr, " %s%s%s", w[d].job.dwelling, w[d].job.dwelling[0] ? "/" : "", o->tag);
+    }
   fputs(" (column why of the order)\n", stderr);
   return n;
+}
+
+/* One house, or one dwelling of several. */
+static pw_status make(const cli_args *args, const char *dwelling, work *w, pw_fit_report *r,
+                      pw_err *err)
+{
+  size_t chosen = 0;
+  pw_status status = pw_job_read_dwelling(args->word[0], dwelling, &w->job, &w->notes, err);
+  if (status == PW_OK) status = cli_package(args, &w->job, 0, &chosen, err);
+  if (status == PW_OK)
+    status = cli_job_view(args, w->job.package[chosen].name, &w->job, err);
+  if (status == PW_OK) status = reckon(w, chosen, err);
+  *r = (pw_fit_report){&w->job, chosen, w->fit, w->install, w->check, &w->cautions, &w->notes};
+  return status;
+}
+
+static pw_status print(const cli_args *args, const pw_fit_report r[], size_t n, pw_err *err)
+{
+  pw_status status = PW_OK;
+  if (args->format == PW_JSON) return pw_json_print(pw_fit_json(r, n), stdout, err);
+  if (args->format == PW_CSV) return pw_fit_csv(r, n, stdout, err);
+  for (size_t d = 0; status == PW_OK && d < n; d++) {
+    if (n > 1) pw_dwelling_head(r[d].job->dwelling, stdout);
+    status = pw_fit_text(&r[d], args->si, cli_get(args, "all") != NULL, stdout, err);
+    if (d + 1 < n) putchar('\n');
+  }
+  return status;
 }
 
 static int run(const cli_args *args)
 {
   pw_err err = {0};
-  work w = {0};
-  size_t chosen = 0;
-  pw_status status = pw_job_read(args->word[0], &w.job, &w.notes, &err);
-  if (status == PW_OK) status = cli_package(args, &w.job, 0, &chosen, &err);
-  if (status == PW_OK)
-    status = cli_job_view(args, w.job.package[chosen].name, &w.job, &err);
-  if (status == PW_OK) status = reckon(&w, chosen, &err);
-  if (status == PW_OK) {
-    pw_fit_report r = {&w.job, chosen, w.fit, w.install, w.check, &w.cautions, &w.notes};
-    const char *order = cli_get(args, "order");
-    if (order) status = pw_order_write(&r, order, &err);
-    if (status == PW_OK && args->format == PW_JSON)
-      status = pw_json_print(pw_fit_json(&r), stdout, &err);
-    else if (status == PW_OK && args->format == PW_CSV)
-      status = pw_fit_csv(&r, stdout, &err);
-    else if (status == PW_OK)
-      status = pw_fit_text(&r, args->si, cli_get(args, "all") != NULL, stdout, &err);
-  }
-  size_t held = 0;
-  if (status == PW_OK) cli_tell_unknown(&w.notes);
+  pw_dwellings list = {0};
+  pw_fit_report report[PW_DWELLINGS_MAX];
+  work *w = calloc(PW_DWELLINGS_MAX, sizeof *w);
+  const char *one = cli_get(args, "dwelling"), *order = cli_get(args, "order");
+  pw_status status = w ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "no memory for the fit");
+  if (status == PW_OK && !one) status = pw_dwellings_list(args->word[0], &list, &err);
+  size_t n = list.n > 1 ? list.n : 1, held = 0;
+  for (size_t d = 0; status == PW_OK && d < n; d++)
+    status = make(args, n > 1 ? list.name[d] : one, &w[d], &report[d], &err);
+  if (status == PW_OK && order) status = pw_order_write(report, n, order, &err);
+  if (status == PW_OK) status = print(args, report, n, &err);
+  if (status == PW_OK) cli_tell_unknown(&w[0].notes);
   int ending = status == PW_OK ? cli_finish() : cli_fail(&err);
-  if (ending == EXIT_DONE && cli_get(args, "order")) held = count_held(&w);
-  let_go(&w);
+  if (ending == EXIT_DONE && order) held = count_held(w, n);
+  for (size_t d = 0; w && d < n; d++)
+    let_go(&w[d]);
+  free(w);
   return held ? EXIT_FAILED_CHECK : ending;
 }
 
@@ -103,6 +131,7 @@ static const cli_option option[] = {
     {"order", "F.csv",
      "write the order list: sizes, handing, glass, tempered, may_order and why, remarks; "
      "ends with 1 when a row may not be ordered yet"},
+    CLI_DWELLING,
     CLI_PHASE,
     {"all", NULL, "print reminders and install notes, too"},
     CLI_FORMAT,

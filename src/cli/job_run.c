@@ -22,14 +22,15 @@ void cli_tell_unknown(const pw_notes *notes)
   }
 }
 
-pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *j, pw_err *err)
+pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling,
+                               int tell, pw_year_method method, cli_job *j, pw_err *err)
 {
   memset(j, 0, sizeof *j);
   j->method = method;
   j->compare = calloc(1, sizeof *j->compare);
   pw_status status = j->compare ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
-  if (status == PW_OK) status = pw_job_open(args->word[0], &j->open, err);
-  if (status == PW_OK) cli_tell_unknown(&j->open.notes);
+  if (status == PW_OK) status = pw_job_open_dwelling(args->word[0], dwelling, &j->open, err);
+  if (status == PW_OK && tell) cli_tell_unknown(&j->open.notes);
   if (status == PW_OK)
     status = cli_job_view(args, cli_get(args, "package"), &j->open.job, err);
   if (status == PW_OK) {
@@ -41,6 +42,11 @@ pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *j, p
                                 .notes = &j->open.notes};
   if (status != PW_OK) cli_job_free(j);
   return status;
+}
+
+pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *j, pw_err *err)
+{
+  return cli_job_run_dwelling(args, cli_get(args, "dwelling"), 1, method, j, err);
 }
 
 pw_status cli_job_sound(cli_job *j, pw_err *err)

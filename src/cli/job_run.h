@@ -21,6 +21,10 @@ typedef struct cli_job {
 /* Opens the folder named first, takes the part that the options name (job_view.h) and runs the
  * comparison. On failure *job owns nothing; a zeroed one may be freed. */
 pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *job, pw_err *err);
+/* The same of the dwelling so named; NULL the one house, refused where the job holds several. tell:
+ * unknown columns and items on standard error. */
+pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling, int tell,
+                               pw_year_method method, cli_job *job, pw_err *err);
 void cli_job_free(cli_job *job);
 
 /* The sound of every opening, for commands that tell it. */

@@ -14,6 +14,10 @@ pw_status cli_job_view(const cli_args *args, const char *otherwise, pw_job *job,
   {                                                                                            \
     "phase", "N", "only the windows of that phase (all together): later ones stay as they are" \
   }
+#define CLI_DWELLING                                                                           \
+  {                                                                                            \
+    "dwelling", "NAME", "one of several dwellings on the job (column dwelling)"                \
+  }
 #define CLI_EARLIER                                                                            \
   {                                                                                            \
     "earlier", "NAME", "with --phase: the package that the phases before it have got"          \

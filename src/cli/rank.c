@@ -9,6 +9,7 @@
 
 #include "cli/command.h"
 #include "cli/job_run.h"
+#include "cli/job_view.h"
 #include "cli/progress.h"
 #include "cli/year_method.h"
 #include "job/catalogue_file.h"
@@ -173,6 +174,7 @@ static int run(const cli_args *args)
 }
 
 static const cli_option option[] = {
+    CLI_DWELLING,
     {"catalogue", "FILE", "what can be had and its price (JOB/catalogue.csv, else built in)"},
     {"top", "N", "how many of the best to live with for a full year and print (10)"},
     {"panes", "N or N-M", "panes of a unit (1-3; up to 4)"},

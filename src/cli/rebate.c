@@ -120,6 +120,7 @@ static const cli_option option[] = {
     {"zone", "ZONE", "zone of the program, where it has several"},
     {"size", "unit|opening",
      "what counts as the size of a window: as ordered, or in the wall (opening)"},
+    CLI_DWELLING,
     CLI_PHASE,
     CLI_EARLIER,
     {"output", "FILE", "where to (-o FILE): .html, .pdf or .csv"},

@@ -65,6 +65,7 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"output", "FILE", "where to (-o FILE): .html, or .pdf made from the same HTML"},
     {"paper", "letter|a4", "page of the PDF (letter)"},
+    CLI_DWELLING,
     CLI_PHASE,
     CLI_EARLIER,
     CLI_PROGRAM,

@@ -3,6 +3,7 @@
 
 #include "cli/command.h"
 #include "cli/job_run.h"
+#include "cli/job_view.h"
 #include "cli/package_choice.h"
 #include "cli/year_method.h"
 #include "out/json.h"
@@ -51,6 +52,7 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"plots", "DIR", "write the pictures there, as SVG and PNG"},
     {"package", "NAME", "set this one beside the existing windows (that with the lowest bill)"},
+    CLI_DWELLING,
     CLI_METHOD,
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,

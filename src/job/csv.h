@@ -52,6 +52,9 @@ void pw_csv_free(pw_csv *csv); /* NULL and a zeroed struct are fine */
 /* A cell; "" when col is below 0. row counts from 0 below the header. */
 const char *pw_csv_at(const pw_csv *csv, size_t row, int col);
 
+/* The column of that name (letters of either case; blanks and '-' count as '_'), or -1. */
+int pw_csv_column_of(const pw_csv *csv, const char *name);
+
 /* A column that a reader knows. */
 typedef struct pw_csv_column {
   const char *name;

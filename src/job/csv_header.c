@@ -57,6 +57,11 @@ static int column_of(const pw_csv *csv, const char *const *cell, const char *nam
   return -1;
 }
 
+int pw_csv_column_of(const pw_csv *csv, const char *name)
+{
+  return column_of(csv, (const char *const *)csv->cell, name);
+}
+
 /* A title may stand above the header: the line in which all required names stand, 0 none. */
 static int header_below(const pw_csv *csv, const pw_csv_column known[], size_t n)
 {

@@ -11,6 +11,7 @@
 #include "job/survey.h"
 #include "job/unknown.h"
 #include "job/words.h"
+#include "panewright/nearest.h"
 #include "panewright/rates.h"
 #include "panewright/units.h"
 
@@ -220,9 +221,17 @@ static int index_of(const char *name)
   return (int)i;
 }
 
-/* Finds each item's row: row_of[i], or -1. Twice the same and slips are errors. */
-static pw_status find_items(const pw_csv *csv, const int col[], int row_of[], pw_notes *notes,
-                            pw_err *err)
+enum { DWELLING = 3 }; /* of the columns */
+
+/* Whether row r goes before the one that an item has: it is of the dwelling, that one of all. */
+static int goes_before(const pw_csv *csv, const int col[], size_t r, int had)
+{
+  return pw_csv_at(csv, r, col[DWELLING])[0] && !pw_csv_at(csv, (size_t)had, col[DWELLING])[0];
+}
+
+/* Finds each item's row for a dwelling: row_of[i], or -1. Twice the same and slips are errors. */
+static pw_status find_items(const pw_csv *csv, const int col[], const char *dwelling,
+                            int row_of[], pw_notes *notes, pw_err *err)
 {
   job_word known[ITEMS];
   const char *names[ITEMS];
@@ -233,7 +242,9 @@ static pw_status find_items(const pw_csv *csv, const int col[], int row_of[], pw
   }
   for (size_t r = 0; r < csv->n_row; r++) {
     const char *name = pw_csv_at(csv, r, col[0]), *near = NULL;
+    const char *whose = pw_csv_at(csv, r, col[DWELLING]);
     int line = csv->line[r + 1];
+    if (whose[0] && pw_edit_distance(whose, dwelling) != 0) continue;
     if (!name[0])
       return pw_fail_at(err, PW_E_DATA, csv->name, line, col[0] + 1, "a value without an item");
     int i = job_word_find(known, ITEMS, name, &near);
@@ -246,7 +257,8 @@ static pw_status find_items(const pw_csv *csv, const int col[], int row_of[], pw
       if (status != PW_OK) return status;
       continue;
     }
-    if (row_of[i] >= 0)
+    if (row_of[i] >= 0 && goes_before(csv, col, (size_t)row_of[i], (int)r)) continue;
+    if (row_of[i] >= 0 && !goes_before(csv, col, r, row_of[i]))
       return pw_fail_at(err, PW_E_DATA, csv->name, line, col[0] + 1,
                         "the item %s stands twice (first in line %d)", item[i].name,
                         csv->line[row_of[i] + 1]);
@@ -408,7 +420,8 @@ static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_fac
 
 pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err)
 {
-  static const pw_csv_column column[] = {{"item", 1}, {"value", 1}, {"note", 0}};
+  static const pw_csv_column column[] = {
+      {"item", 1}, {"value", 1}, {"note", 0}, [DWELLING] = {"dwelling", 0}};
   int col[JOB_COUNT(column)], row_of[ITEMS];
   pw_csv csv;
   pw_status status = pw_csv_read(path, &csv, err);
@@ -416,7 +429,7 @@ pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *
   pw_house_facts h = {
       .elevation.value = NAN, .plant_elevation.value = NAN, .wind_pressure = NAN};
   status = pw_csv_bind(&csv, column, JOB_COUNT(column), col, notes, err);
-  if (status == PW_OK) status = find_items(&csv, col, row_of, notes, err);
+  if (status == PW_OK) status = find_items(&csv, col, job->dwelling, row_of, notes, err);
   if (status == PW_OK) status = read_items(&csv, col, row_of, &h, notes, err);
   if (status == PW_OK) status = check_items(&csv, row_of, &h, err);
   pw_csv_free(&csv);

@@ -27,19 +27,25 @@ static pw_status read_tariff(pw_open_job *open, pw_err *err)
   return status;
 }
 
-pw_status pw_job_open(const char *dir, pw_open_job *open, pw_err *err)
+pw_status pw_job_open_dwelling(const char *dir, const char *dwelling, pw_open_job *open,
+                               pw_err *err)
 {
   memset(open, 0, sizeof *open);
   open->weather = malloc(sizeof *open->weather);
   pw_status status =
       open->weather ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the weather");
-  if (status == PW_OK) status = pw_job_read(dir, &open->job, &open->notes, err);
+  if (status == PW_OK) status = pw_job_read_dwelling(dir, dwelling, &open->job, &open->notes, err);
   if (status == PW_OK) status = read_climate(dir, open, err);
   if (status == PW_OK)
     status = pw_sections_read(&open->job, &open->section, &open->n_section, err);
   if (status == PW_OK) status = read_tariff(open, err);
   if (status != PW_OK) pw_job_close(open);
   return status;
+}
+
+pw_status pw_job_open(const char *dir, pw_open_job *open, pw_err *err)
+{
+  return pw_job_open_dwelling(dir, NULL, open, err);
 }
 
 void pw_job_close(pw_open_job *open)

@@ -18,11 +18,13 @@ typedef struct pw_open_job {
   const pw_tariff *tariff[PW_FUEL_COUNT];
 } pw_open_job;
 
-/* Given     dir  the job folder
+/* Given     dir  the job folder; dwelling  one of several (job/dwelling.h), NULL the one house
  * Returned  *open, to be freed by pw_job_close
  * Status    as the readers; on failure *open owns nothing
  */
 pw_status pw_job_open(const char *dir, pw_open_job *open, pw_err *err);
+pw_status pw_job_open_dwelling(const char *dir, const char *dwelling, pw_open_job *open,
+                               pw_err *err);
 void pw_job_close(pw_open_job *open);
 
 /* Options for pw_compare_run with this job's sections and tariff; they borrow from open. */

@@ -9,6 +9,7 @@
 #include "job/survey.h"
 #include "job/words.h"
 #include "panewright/lites.h"
+#include "panewright/nearest.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
@@ -371,8 +372,9 @@ static pw_status need_sizes(const pw_csv *csv, const int index[], pw_err *err)
   return PW_OK;
 }
 
-static pw_status read_rows(const pw_csv *csv, pw_opening o[], size_t *n_opening,
-                           pw_notes *notes, pw_err *err)
+/* dwelling: whose rows alone are read; "" all. */
+static pw_status read_rows(const pw_csv *csv, const char *dwelling, pw_opening o[],
+                           size_t *n_opening, pw_notes *notes, pw_err *err)
 {
   job_field f[96];
   int index[96];
@@ -389,6 +391,9 @@ static pw_status read_rows(const pw_csv *csv, pw_opening o[], size_t *n_opening,
                    .near_water = -1.0,
                    .near_walk = -1.0}};
     const char *tag = pw_csv_at(csv, r, index[TAG]);
+    if (dwelling[0] &&
+        pw_edit_distance(dwelling, pw_csv_at(csv, r, column_at(f, n, index, "dwelling"))) != 0)
+      continue;
     status = same_tag(csv, r, o, *n_opening, tag, err);
     if (status == PW_OK) status = job_row_read(f, n, csv, r, index, tag, &w, notes, err);
     if (status != PW_OK) break;
@@ -415,7 +420,7 @@ pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_er
   if (!o)
     status = pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv.name);
   else
-    status = read_rows(&csv, o, &n, notes, err);
+    status = read_rows(&csv, job->dwelling, o, &n, notes, err);
   if (status == PW_OK && n == 0)
     status =
         pw_fail_at(err, PW_E_DATA, csv.name, csv.line[0], 0, "no measured opening in the file");

@@ -6,6 +6,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "job/dwelling.h"
 #include "job/inputs.h"
 #include "panewright/fit.h"
 #include "panewright/nearest.h"
@@ -164,12 +165,21 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
   return status;
 }
 
-pw_status pw_job_read(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
+pw_status pw_job_read_dwelling(const char *dir, const char *dwelling, pw_job *job,
+                               pw_notes *notes, pw_err *err)
 {
+  pw_dwellings list;
   memset(job, 0, sizeof *job);
-  pw_status status = read_files(dir, job, notes, err);
+  pw_status status = pw_dwellings_list(dir, &list, err);
+  if (status == PW_OK) status = pw_dwelling_pick(&list, dwelling, job->dwelling, err);
+  if (status == PW_OK) status = read_files(dir, job, notes, err);
   if (status != PW_OK) pw_job_free(job);
   return status;
+}
+
+pw_status pw_job_read(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
+{
+  return pw_job_read_dwelling(dir, NULL, job, notes, err);
 }
 
 void pw_job_free(pw_job *job)

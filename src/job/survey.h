@@ -21,6 +21,10 @@
  *           is zeroed and owns nothing.
  */
 pw_status pw_job_read(const char *dir, pw_job *job, pw_notes *notes, pw_err *err);
+/* The same of one dwelling (dwelling.h): its openings, and of job.csv the rows of all and its own, which
+ * go before. NULL: the one house; refused where the job holds several. */
+pw_status pw_job_read_dwelling(const char *dir, const char *dwelling, pw_job *job,
+                               pw_notes *notes, pw_err *err);
 void pw_job_free(pw_job *job);
 
 /* The frame line of a package for an opening; never NULL after a good pw_job_read. */

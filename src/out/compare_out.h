@@ -37,8 +37,8 @@ void pw_no_cooling(const pw_compare *compare, const pw_unit_set *units, FILE *f)
 pw_status pw_compare_text(const pw_compare *compare, const pw_compare_frame *frame,
                           const pw_unit_set *units, FILE *f, pw_err *err);
 
-/* One row an opening and set, SI, units in the header. */
-pw_status pw_compare_csv(const pw_compare *compare, FILE *f, pw_err *err);
+/* One row an opening and set, SI, units in the header; of n dwellings of a job under one. */
+pw_status pw_compare_csv(const pw_compare *const compare[], size_t n, FILE *f, pw_err *err);
 
 /* The whole comparison as a JSON object (new reference). */
 json_t *pw_compare_json(const pw_compare *compare, const pw_compare_frame *frame);

@@ -151,7 +151,7 @@ static json_t *not_in_order(const pw_job *job)
   return all;
 }
 
-json_t *pw_fit_json(const pw_fit_report *r)
+static json_t *house_json(const pw_fit_report *r)
 {
   json_t *root = json_object(), *opening = json_array();
   pw_json_set_text(root, "job", r->job->house.job);
@@ -170,6 +170,20 @@ json_t *pw_fit_json(const pw_fit_report *r)
   return root;
 }
 
+json_t *pw_fit_json(const pw_fit_report r[], size_t n)
+{
+  if (n == 1) return house_json(r);
+  json_t *root = json_object(), *all = json_array();
+  pw_json_set_text(root, "job", r[0].job->house.job);
+  for (size_t d = 0; d < n; d++) {
+    json_t *one = house_json(&r[d]);
+    pw_json_set_text(one, "dwelling", r[d].job->dwelling);
+    json_array_append_new(all, one);
+  }
+  json_object_set_new(root, "dwellings", all);
+  return root;
+}
+
 /* What was tried where the escape opening fails, each with its outcome; else blank. */
 static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
 {
@@ -185,37 +199,8 @@ static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
   pw_grid_cell(g, "%s", all);
 }
 
-pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
+static void csv_rows(const pw_fit_report *r, pw_grid *g)
 {
-  static const char *const usual[] = {"tag",
-                                       "room",
-                                       "quantity",
-                                       "operator",
-                                       "opening_area_m2",
-                                       "pocket_width_m",
-                                       "pocket_height_m",
-                                       "order_width_m",
-                                       "order_height_m",
-                                       "order_width_in",
-                                       "order_height_in",
-                                       "lean_m",
-                                       "square",
-                                       "glass_existing_m2",
-                                       "glass_insert_m2",
-                                       "glass_kept",
-                                       "retained_area_m2",
-                                       "clear_existing_m2",
-                                       "clear_insert_m2",
-                                       "escape",
-                                       "safety_glass",
-                                       "findings",
-                                       "may_order",
-                                       "why",
-                                       "escape_remedies"};
-  enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS];
-  memcpy(header, usual, sizeof usual);
-  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(r->job, header + USUAL), header);
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     if (o->standing != PW_REPLACED) continue;
@@ -254,6 +239,41 @@ pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err)
     remedy_cell(g, r, i);
     pw_facts_cells(r->job, o, g);
   }
+}
+
+pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err)
+{
+  static const char *const usual[] = {"tag",
+                                       "room",
+                                       "quantity",
+                                       "operator",
+                                       "opening_area_m2",
+                                       "pocket_width_m",
+                                       "pocket_height_m",
+                                       "order_width_m",
+                                       "order_height_m",
+                                       "order_width_in",
+                                       "order_height_in",
+                                       "lean_m",
+                                       "square",
+                                       "glass_existing_m2",
+                                       "glass_insert_m2",
+                                       "glass_kept",
+                                       "retained_area_m2",
+                                       "clear_existing_m2",
+                                       "clear_insert_m2",
+                                       "escape",
+                                       "safety_glass",
+                                       "findings",
+                                       "may_order",
+                                       "why",
+                                       "escape_remedies"};
+  enum { USUAL = sizeof usual / sizeof usual[0] };
+  const char *header[USUAL + PW_FACTS];
+  memcpy(header, usual, sizeof usual);
+  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(r[0].job, header + USUAL), header);
+  for (size_t d = 0; d < n; d++)
+    csv_rows(&r[d], g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   return status;

@@ -30,15 +30,15 @@ pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *
  * line each. fit[job->n_opening]. */
 void pw_findings_text(const pw_job *job, const pw_fit fit[], FILE *f);
 
-/* A row an opening; SI with units in the header, order sizes also as the tape reads. */
-pw_status pw_fit_csv(const pw_fit_report *r, FILE *f, pw_err *err);
+/* Of n dwellings of a job, here and below, under one header. A row an opening; SI with units in the header, order sizes also as the tape reads. */
+pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err);
 
-/* The whole as an object (new reference). */
-json_t *pw_fit_json(const pw_fit_report *r);
+/* The whole as an object (new reference); of several dwellings job and the array dwellings. */
+json_t *pw_fit_json(const pw_fit_report r[], size_t n);
 
 /* The order list of one package: sizes, handing, glass, quantities, tempered marks, whether the row may
  * be ordered and why not, remarks, install note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
-pw_status pw_order_write(const pw_fit_report *r, const char *path, pw_err *err);
+pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err);
 
 /* The reasons in one line, parted by "; "; "" when it may be ordered. */
 enum { PW_ORDER_WHY = 2400 };

@@ -60,18 +60,22 @@ static void install_note(const pw_install *p, char text[REMARKS])
     }
 }
 
-static pw_grid *order_grid(const pw_fit_report *r)
+static pw_grid *order_head(const pw_job *job)
 {
   static const char *const usual[] = {
       "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
       "width_in",  "height_in", "width_mm",   "height_mm",   "size_basis",
       "glass",     "spacer",    "frame_line", "tempered",    "package",
       "may_order", "why",       "remarks",    "install_note"};
-  static const char *const spacer[] = {"metal", "stainless", "insulating"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
   const char *header[USUAL + PW_FACTS];
   memcpy(header, usual, sizeof usual);
-  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(r->job, header + USUAL), header);
+  return pw_grid_new(USUAL + pw_facts_headers(job, header + USUAL), header);
+}
+
+static void order_rows(const pw_fit_report *r, pw_grid *g)
+{
+  static const char *const spacer[] = {"metal", "stainless", "insulating"};
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     char w[32], h[32], text[REMARKS], why[PW_ORDER_WHY];
@@ -106,16 +110,17 @@ static pw_grid *order_grid(const pw_fit_report *r)
     pw_grid_cell(g, "%s", text);
     pw_facts_cells(r->job, o, g);
   }
-  return g;
 }
 
-pw_status pw_order_write(const pw_fit_report *r, const char *path, pw_err *err)
+pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err)
 {
   char *text = NULL;
   size_t size = 0;
   FILE *f = open_memstream(&text, &size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
-  pw_grid *g = order_grid(r);
+  pw_grid *g = order_head(r[0].job);
+  for (size_t d = 0; d < n; d++)
+    order_rows(&r[d], g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   int lost = ferror(f);
