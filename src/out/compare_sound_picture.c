@@ -4,6 +4,7 @@
 
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
+#include "out/job_title.h"
 #include "out/plot.h"
 
 enum { PACKAGES = 4 }; /* as in the other pictures */
@@ -16,7 +17,7 @@ pw_status pw_compare_sound_picture(const pw_compare *c, const pw_compare_sound *
   char title[120];
   pw_plot *p = pw_plot_new("plots/sound_change.gp");
   pw_compare_names(p, c);
-  snprintf(title, sizeof title, "How much quieter each opening gets: %.70s", c->job->house.job);
+  snprintf(title, sizeof title, "How much quieter each opening gets: %.70s", pw_job_title(c->job).text);
   pw_plot_text(p, "title", title);
   pw_plot_block(p, "C");
   for (size_t i = 0; i < c->n_opening; i++)

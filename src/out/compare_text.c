@@ -7,6 +7,7 @@
 #include "out/compare_sound_out.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
+#include "out/job_title.h"
 #include "out/opening_facts.h"
 #include "out/phases_out.h"
 #include "out/range_out.h"
@@ -260,7 +261,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
 {
   pw_notes_head(frame->notes, f);
   pw_caution_banner(c->job, c->fit, &c->cautions, f);
-  fprintf(f, "%s", c->job->house.job);
+  fprintf(f, "%s", pw_job_title(c->job).text);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fputc('\n', f);
   pw_wrap(f, "Climate: ", frame->climate_line, 100);

@@ -1,5 +1,6 @@
 #include "out/sheet.h"
 
+#include "out/job_title.h"
 #include "out/sheet_impl.h"
 
 pw_status pw_sheet_html(const pw_sheet *sheet, FILE *f, pw_err *err)
@@ -9,7 +10,7 @@ pw_status pw_sheet_html(const pw_sheet *sheet, FILE *f, pw_err *err)
       sheet_answer, sheet_openings, sheet_year, sheet_basis};
   char title[200];
   snprintf(title, sizeof title, "What new windows would change: %s",
-           sheet->compare->job->house.job);
+           pw_job_title(sheet->compare->job).text);
   pw_html_begin(f, title, style);
   pw_html_put(f, "<main>\n");
   pw_status status = PW_OK;

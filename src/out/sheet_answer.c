@@ -4,6 +4,7 @@
 
 #include "out/alarm.h"
 #include "out/compare_sound_out.h"
+#include "out/job_title.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
 #include "panewright/date.h"
@@ -237,15 +238,20 @@ static void credit(const pw_sheet *sheet, FILE *f)
 static void house_lines(const pw_sheet *sheet, FILE *f)
 {
   const pw_house_facts *h = &sheet->compare->job->house;
-  int n = 0;
-  for (size_t i = 0; i < sheet->compare->n_opening; i++)
-    n += sheet->compare->job->opening[i].quantity;
+  const pw_job *job = sheet->compare->job;
+  int n = 0, replaced = 0;
+  for (size_t i = 0; i < sheet->compare->n_opening; i++) {
+    n += job->opening[i].quantity;
+    if (pw_compare_replaces(sheet->compare, i)) replaced += job->opening[i].quantity;
+  }
   pw_html_put(f, "<header>\n");
   if (h->contractor[0]) pw_html_put(f, "<p class=\"firm\"><bdi>%s</bdi></p>\n", h->contractor);
   pw_html_put(f, "<h1>What new windows would change</h1>\n<p class=\"house\">");
   if (h->customer[0]) pw_html_put(f, "<bdi>%s</bdi>. ", h->customer);
   if (h->place_label[0]) pw_html_put(f, "<bdi>%s</bdi>. ", h->place_label);
-  pw_html_put(f, "Job <bdi>%s</bdi>, %d %s, ", h->job, n, n == 1 ? "window" : "windows");
+  pw_html_put(f, "Job <bdi>%s</bdi>, %d %s, ", pw_job_title(job).text, n,
+              n == 1 ? "window" : "windows");
+  if (replaced < n) pw_html_put(f, "%d of them replaced, ", replaced);
   pw_figure_put(f, sheet->units, PW_FIGURE_AREA, sheet->compare->existing_set.area,
                 "house.opening_area_m2");
   pw_html_put(f, " %s of opening.</p>\n</header>\n", sheet->units->area);

@@ -2,6 +2,7 @@
 
 #include "out/alarm.h"
 #include "out/html.h"
+#include "out/job_title.h"
 #include "out/worksheet.h"
 
 enum { COLUMNS_MAX = 24 };
@@ -124,7 +125,7 @@ static void head(const pw_worksheet_input *input, const pw_worksheet *w, FILE *f
   pw_html_put(f,
               "<header><h1>Rebate worksheet</h1>\n<p><bdi>%s</bdi>; job <bdi>%s</bdi>; package "
               "<bdi>%s</bdi></p></header>\n",
-              input->program->row[0].program, c->job->house.job,
+              input->program->row[0].program, pw_job_title(c->job).text,
               c->package_set[input->package].name);
   pw_html_put(f,
               "<p class=\"verdict %s\"><strong>%s.</strong> <bdi>%s</bdi>. Amount <span "
@@ -145,7 +146,7 @@ pw_status pw_worksheet_html(const pw_worksheet_input *input, const pw_worksheet 
   static const char *const style[] = {"plots/paper.css", "plots/worksheet.css", NULL};
   char title[200];
   snprintf(title, sizeof title, "Rebate worksheet: %.60s, %.60s",
-           input->program->row[0].program, input->compare->job->house.job);
+           input->program->row[0].program, pw_job_title(input->compare->job).text);
   pw_html_begin(f, title, style);
   pw_html_put(f, "<main>\n");
   head(input, w, f);

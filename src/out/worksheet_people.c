@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/job_title.h"
 #include "out/worksheet_impl.h"
 #include "panewright/units.h"
 
@@ -96,7 +97,7 @@ void worksheet_people(const pw_worksheet_input *input, pw_worksheet *w)
                                            "program number"};
   const pw_house_facts *h = &input->compare->job->house;
   program(input, w);
-  typed(w, CUSTOMER, "job", h->job);
+  typed(w, CUSTOMER, "job", pw_job_title(input->compare->job).text);
   typed(w, CUSTOMER, "name", h->customer);
   typed(w, CUSTOMER, "service address", h->place_label);
   for (size_t i = 0; i < sizeof customer / sizeof customer[0]; i++)

@@ -6,6 +6,7 @@
 #include "out/clip.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
+#include "out/job_title.h"
 #include "out/wrap.h"
 #include "out/year_out.h"
 #include "panewright/units.h"
@@ -301,7 +302,7 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
                        const pw_unit_set *units, FILE *f, pw_err *err)
 {
   pw_notes_head(frame->notes, f);
-  fprintf(f, "%s", c->job->house.job);
+  fprintf(f, "%s", pw_job_title(c->job).text);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fputc('\n', f);
   pw_wrap(f, "Climate: ", frame->climate_line, 100);
