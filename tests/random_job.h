@@ -25,6 +25,7 @@ static int below(int n) { return (int)(chance() * n); }
 typedef struct draft {
   int drawn, n_opening, n_package;
   char opening[OPENINGS][LINE], package[PACKAGES][LINE], job[900];
+  char own[OPENINGS][LINE]; /* action, phase, package, glass, conditioned */
 } draft;
 
 /* 35 7/16 */
@@ -105,6 +106,24 @@ static void draft_job(draft *d)
     snprintf(d->job + n, sizeof d->job - (size_t)n, "bill_year,$%d,\n", 500 + below(3000));
 }
 
+/* What one in three jobs has beside its measures, by number and not by chance, so that the other jobs stay
+ * as they are. */
+static void draft_own(draft *d, int i)
+{
+  static const char *const action[] = {"replace", "keep", "", "replace", "replace"};
+  static const char *const phase[] = {"", "2", "1", "3", ""};
+  static const char *const glass[] = {"", "", "4mm clear / 10mm argon 90% / 4mm clear", "", ""};
+  static const char *const inside[] = {"", "yes", "", "", "no", "yes", "yes"};
+  for (int k = 0; k < d->n_opening; k++) {
+    int of = i / 3 + 2 * k;
+    snprintf(d->own[k], LINE, ",,,,");
+    if (i % 3 != 1) continue;
+    snprintf(d->own[k], LINE, "%s,%s,%s,%s,%s", action[of % 5], phase[(of + k) % 5],
+             (of / 5) % 4 == 1 ? "plain" : "", d->drawn ? "" : glass[(of / 2) % 5],
+             inside[of % 7]);
+  }
+}
+
 static void draft_of(int i, draft *d)
 {
   memset(d, 0, sizeof *d);
@@ -115,6 +134,7 @@ static void draft_of(int i, draft *d)
     draft_opening(d, k);
   for (int k = 0; k < d->n_package; k++)
     draft_package(d, k);
+  draft_own(d, i);
   draft_job(d);
 }
 
@@ -136,10 +156,11 @@ static void write_job(const draft *d, const char *dir, int turn)
         "height_middle,height_right,diagonal_1,diagonal_2,existing_frame,existing_glass,fin_"
         "width,"
         "fins_cut,sill_lip,sill_lip_cut,overhang_depth,overhang_gap,sill_height,use,existing_"
-        "section\n",
+        "section,action,phase,package,glass,conditioned\n",
         f);
   for (int k = 0; k < d->n_opening; k++)
-    fprintf(f, "%s\n", d->opening[(k + turn) % d->n_opening]);
+    fprintf(f, "%s,%s\n", d->opening[(k + turn) % d->n_opening],
+            d->own[(k + turn) % d->n_opening]);
   fclose(f);
   f = create(dir, "packages.csv");
   fputs("package,glass,spacer,frame_line,price_per_opening,price_per_area,filling\n", f);
