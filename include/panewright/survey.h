@@ -85,6 +85,49 @@ typedef enum pw_standing {
   PW_DONE          /* replaced in an earlier phase: what stands there is own_package's insert */
 } pw_standing;
 
+/* What one opening has over its package; zero is the package as it is. options.h says what each does. */
+typedef enum pw_tint {
+  PW_TINT_NONE = 0, /* the package's own outer pane */
+  PW_TINT_BRONZE,
+  PW_TINT_GRAY,
+  PW_TINT_GREEN,
+  PW_TINT_COUNT
+} pw_tint;
+
+typedef enum pw_grille_place {
+  PW_GRILLE_NONE = 0,
+  PW_GRILLE_BETWEEN, /* in the outermost gap of the glass */
+  PW_GRILLE_OUTSIDE, /* on the outer face of the outer pane */
+  PW_GRILLE_COUNT
+} pw_grille_place;
+
+/* Bars that divide every lite's glass into cols x rows panes of one size. */
+typedef struct pw_grille {
+  pw_grille_place place;
+  int cols, rows;
+  double bar; /* m, as seen; above 0 where there are bars */
+} pw_grille;
+
+typedef enum pw_hinge {
+  PW_HINGE_ASK = 0, /* not given */
+  PW_HINGE_LEFT,    /* seen from outside */
+  PW_HINGE_RIGHT,
+  PW_HINGE_TOP,
+  PW_HINGE_COUNT
+} pw_hinge;
+
+typedef struct pw_options {
+  int tempered; /* 1: wanted whatever the rules ask; 0: as they ask */
+  char pattern[PW_NAME_MAX]; /* of a pane that cannot be seen through; "" none */
+  pw_tint tint;
+  pw_grille grille;
+  int pet_panel;
+  char colour[PW_NAME_MAX]; /* of the frame outside, as written; "" the frame line's */
+  double absorptance;       /* solar, of that colour; 0 the frame line's */
+  pw_hinge hinge;
+  char maker_note[PW_TEXT_MAX]; /* to the maker alone, on no customer's paper */
+} pw_options;
+
 /* One row of openings.csv. Readings are of the clear pocket between the interior side fins and above
  * the sill lip. */
 typedef struct pw_opening {
@@ -137,6 +180,9 @@ typedef struct pw_opening {
   int unconditioned;              /* 1: its room is outside the energy of the house */
   char dwelling[PW_DWELLING_MAX]; /* "" the one house */
   int line;                       /* in openings.csv */
+
+  pw_options option;   /* over its package */
+  int line;            /* in openings.csv */
 } pw_opening;
 
 /* One row of frame_lines.csv (else built in). */

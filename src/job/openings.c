@@ -5,6 +5,7 @@
 
 #include "job/buildup.h"
 #include "job/date_text.h"
+#include "job/opening_options.h"
 #include "job/room_name.h"
 #include "job/survey.h"
 #include "job/words.h"
@@ -17,6 +18,7 @@
 typedef struct row {
   pw_opening o;
   char config[16], fins_cut[16], lip_cut[16], insert[24];
+  job_option_cells option;
 } row;
 
 #define SIZE_MIN (4.0 * PW_INCH)
@@ -174,7 +176,8 @@ static size_t columns(job_field f[])
       TEXT("note", o.note, "", NULL),
   };
   memcpy(f, table, sizeof table);
-  return JOB_COUNT(table);
+  return JOB_COUNT(table) + job_option_columns(f + JOB_COUNT(table), offsetof(row, o.option),
+                                               offsetof(row, option));
 }
 
 static int column_at(const job_field f[], size_t n, const int index[], const char *name)
@@ -322,6 +325,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
   if (o->sill_lip > fin_max)
     return bad_cell(csv, r, index, f, n, "sill_lip", o->tag, "want at most 6 in", err);
   o->line = csv->line[r + 1];
+  const char *column = "";
+  if (job_options_finish(&w->option, o, csv->name, o->line, notes, &column, &why) != PW_OK)
+    return bad_cell(csv, r, index, f, n, column, o->tag, why.text, err);
   return PW_OK;
 }
 
@@ -382,7 +388,8 @@ static pw_status read_rows(const pw_csv *csv, const char *dwelling, pw_opening o
   pw_status status = job_fields_bind(f, n, csv, index, notes, err);
   if (status == PW_OK) status = need_sizes(csv, index, err);
   for (size_t r = 0; r < csv->n_row && status == PW_OK; r++) {
-    row w = {.o = {.frame_face = -1.0,
+    row w = {.option.bar = -1.0,
+             .o = {.frame_face = -1.0,
                    .sash_face = -1.0,
                    .meeting_face = -1.0,
                    .sill_height = -1.0,
