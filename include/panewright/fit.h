@@ -90,6 +90,8 @@ typedef struct pw_fit {
   double retained_width[4];         /* m, ring a side: left, right, bottom, top */
   double retained_face;             /* m, of it: old face beyond the pocket, on every side */
   pw_cover retained_cover;          /* what covers that face indoors */
+  pw_grille grille;                 /* bars of the insert; glass areas here are without them */
+  double absorptance;               /* of its frame by its colour; 0 the frame line's */
   double glass_kept;                /* insert over existing glass area */
   size_t n_choice;
   pw_cut_choice choice[PW_CHOICES_MAX]; /* from nothing cut to all cut, as far as there is

@@ -64,6 +64,7 @@ typedef struct pw_rating {
   double shgc, vt; /* over the opening */
   double shgc_opaque; /* mean of frame, divider and retained ring; 0 when there is none */
   pw_coldest cold, cold_meeting;                  /* around the glass; of meeting rails */
+  double bars_area, bars_ua; /* m2, W/K: glazing bars, part of the divider's */
   pw_given u_center, u_edge, u_frame, u_retained; /* area means, with origin and source */
 } pw_rating;
 
@@ -117,7 +118,9 @@ pw_status pw_rating_existing(const pw_opening *opening, const pw_fit *fit,
                              pw_rating *rating, pw_err *err);
 
 /* The insert over the same rectangle, retained ring included. Frame U by line->frame_u when it has
- * one, else by the catalogue for line->kind; ring by pw_catalogue_ring and package->filling. */
+ * one, else by the catalogue for line->kind; ring by pw_catalogue_ring and package->filling. Bars of
+ * fit->grille divide the glass (grille.h): cells with their own bands; u_psi is more by what U is. The frame's
+ * absorptance is fit->absorptance, where that is above 0. */
 pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
                            const pw_frame_line *line, const pw_glazing *glazing,
                            const pw_frame_values *values, pw_rating *rating, pw_err *err);

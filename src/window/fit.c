@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "panewright/grille.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 #include "window/fit_impl.h"
@@ -156,7 +157,9 @@ pw_status pw_fit_opening(const pw_opening *o, const pw_frame_line *line, pw_fit 
   if (status != PW_OK) return status;
   if (!line) return pw_fail(err, PW_E_SHAPE, "frame_line", "no frame line for %s", o->tag);
 
-  pw_fit f = {.clearance = line->clearance > 0.0 ? line->clearance : default_clearance};
+  pw_fit f = {.clearance = line->clearance > 0.0 ? line->clearance : default_clearance,
+              .grille = o->option.grille,
+              .absorptance = o->option.absorptance};
   int fins = o->fin_width > 0.0 && !o->fins_stay, lip = o->sill_lip > 0.0 && !o->lip_stay;
   int fins_cut = fins ? o->fins_cut : 0, lip_cut = lip && o->sill_lip_cut;
   f.width_min = fit_read_three(o->width).least;
@@ -172,7 +175,9 @@ pw_status pw_fit_opening(const pw_opening *o, const pw_frame_line *line, pw_fit 
                         o->frame_face, o->sash_face, o->meeting_face, &f.existing, err);
   if (status != PW_OK) return status;
   pw_cut_choice now = {0};
+  double bars;
   status = try_choice(o, line, &f, fins_cut, lip_cut, &now, &f.insert, err);
+  if (status == PW_OK) status = pw_grille_area(&f.grille, &f.insert, &bars, err);
   if (status != PW_OK) return status;
   f.pocket_width = now.pocket_width;
   f.pocket_height = now.pocket_height;

@@ -100,9 +100,10 @@ static pw_status cold_spots(const pw_rating *rating, double t_in, double t_out, 
     s = spot_set(&w->coldest, c->all_drawn ? t : fmin(mean, t), t_in, err);
     if (i > 0) w->coldest_rh[i - 1] = w->coldest.rh;
   }
-  if (s != PW_OK || !(rating->areas.divider > 0.0)) return s;
+  double rails = rating->areas.divider - rating->bars_area; /* bars in the glass are no rail */
+  if (s != PW_OK || !(rails > 1e-9 * rating->areas.divider)) return s;
   double t = t_in - cold_drop(rail, center, 0.0) * span;
-  double u = rating->ua.divider / rating->areas.divider;
+  double u = (rating->ua.divider - rating->bars_ua) / rails;
   if (!rail->all_drawn) t = fmin(t, surface(u, w->h_in, t_in, t_out));
   return spot_set(&w->meeting, t, t_in, err);
 }
