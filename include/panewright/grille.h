@@ -15,6 +15,7 @@
 #include "panewright/unit.h"
 
 enum { PW_GRILLE_MAX = 8 }; /* cells a side of one lite */
+#define PW_GRILLE_GAP 6e-3  /* m, the least gap that a bar fits into */
 
 /* One lite's cells. */
 typedef struct pw_grille_cells {

@@ -14,13 +14,19 @@ size_t pw_opening_package_row(const pw_opening *opening, size_t column);
 int pw_opening_has_own(const pw_opening *opening);
 
 /* Given     job; column, a row of packages.csv; opening
- * Returned  *package  its own package or the column's, with its own glass where it has one. Name, frame
+ * Returned  *package  its own package or the column's, with its own glass where it has one, its tint and
+ *                     pattern (glass_text stays that of the untinted glass). Name, frame
  *                     line, spacer, filling and price stay the package's.
  * Notes     A label and its certificate belong to a glass: with a glass of its own the opening has no
  *           label value (not a number, certificate ""), until a label of that glass is given.
  */
 void pw_opening_package(const pw_job *job, size_t column, const pw_opening *opening,
                         pw_package *package);
+
+/* Whether that package's glass takes the opening's options (options.h); a job that was read has no other.
+ * Status  PW_OK; PW_E_DATA, err->field names the column */
+pw_status pw_opening_package_check(const pw_job *job, size_t column, const pw_opening *opening,
+                                   pw_err *err);
 
 /* The frame line of that package for the opening's insert; NULL when it has none. */
 const pw_frame_line *pw_opening_line(const pw_job *job, size_t column,

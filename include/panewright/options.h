@@ -40,6 +40,13 @@ const char *pw_hinge_name(pw_hinge hinge);             /* "", "left", "right", "
  */
 pw_status pw_options_glass(const pw_options *option, pw_buildup *glass, pw_err *err);
 
+/* Whether the glass is another than the package's. */
+int pw_options_change_glass(const pw_options *option);
+
+/* Whether a glass takes them all: as pw_options_glass, and bars between the panes need a gap to lie in
+ * (err->field "grilles"). */
+pw_status pw_options_suit(const pw_options *option, const pw_buildup *glass, pw_err *err);
+
 /* The solar absorptance of a frame colour of reference/options/colours.csv; 0 when it has none of that name.
  * low, high (may be NULL): its usual range. */
 double pw_colour_absorptance(const char *name, double *low, double *high);

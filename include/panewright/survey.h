@@ -126,6 +126,7 @@ typedef struct pw_options {
   double absorptance;       /* solar, of that colour; 0 the frame line's */
   pw_hinge hinge;
   char maker_note[PW_TEXT_MAX]; /* to the maker alone, on no customer's paper */
+  int tint_column, pattern_column, grilles_column; /* in openings.csv, for refusals */
 } pw_options;
 
 /* One row of openings.csv. Readings are of the clear pocket between the interior side fins and above
@@ -179,10 +180,8 @@ typedef struct pw_opening {
   char glass_text[PW_TEXT_MAX];   /* "" the package's glass */
   int unconditioned;              /* 1: its room is outside the energy of the house */
   char dwelling[PW_DWELLING_MAX]; /* "" the one house */
+  pw_options option;              /* over its package */
   int line;                       /* in openings.csv */
-
-  pw_options option;   /* over its package */
-  int line;            /* in openings.csv */
 } pw_opening;
 
 /* One row of frame_lines.csv (else built in). */

@@ -326,6 +326,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
     return bad_cell(csv, r, index, f, n, "sill_lip", o->tag, "want at most 6 in", err);
   o->line = csv->line[r + 1];
   const char *column = "";
+  o->option.tint_column = column_at(f, n, index, "tint") + 1;
+  o->option.pattern_column = column_at(f, n, index, "pattern") + 1;
+  o->option.grilles_column = column_at(f, n, index, "grilles") + 1;
   if (job_options_finish(&w->option, o, csv->name, o->line, notes, &column, &why) != PW_OK)
     return bad_cell(csv, r, index, f, n, column, o->tag, why.text, err);
   return PW_OK;

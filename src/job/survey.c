@@ -10,6 +10,7 @@
 #include "job/inputs.h"
 #include "panewright/fit.h"
 #include "panewright/nearest.h"
+#include "panewright/opening_package.h"
 
 enum { PATH_SIZE = 4096, NAMES_MAX = 64 };
 
@@ -52,6 +53,24 @@ static pw_status find_own_packages(pw_job *job, pw_err *err)
                         "%s package: %s", o->tag, why.text);
     o->own_package = row + 1;
   }
+  return PW_OK;
+}
+
+/* Each opening's glass must take the opening's tint, pattern and bars, with each package that it may get. */
+static pw_status check_options(const pw_job *job, pw_err *err)
+{
+  for (size_t i = 0; i < job->n_opening; i++)
+    for (size_t p = 0; p < job->n_package; p++) {
+      const pw_opening *o = &job->opening[i];
+      pw_err why = {0};
+      if (o->standing == PW_STAYS || pw_opening_package_check(job, p, o, &why) == PW_OK) continue;
+      int column = strcmp(why.field, "tint") == 0      ? o->option.tint_column
+                   : strcmp(why.field, "pattern") == 0 ? o->option.pattern_column
+                                                       : o->option.grilles_column;
+      return pw_fail_at(err, PW_E_DATA, "openings.csv", o->line, column, "%s %s with package %s: %s",
+                        o->tag, why.field, job->package[pw_opening_package_row(o, p)].name,
+                        why.text);
+    }
   return PW_OK;
 }
 
@@ -160,6 +179,7 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
   status = find_files(dir, job, err);
   if (status == PW_OK) spell_lines(job);
   if (status == PW_OK) status = find_own_packages(job, err);
+  if (status == PW_OK) status = check_options(job, err);
   if (status == PW_OK) status = check_lines(job, err);
   if (status == PW_OK) status = check_fits(job, err);
   return status;

@@ -9,7 +9,6 @@
 
 static const double stefan_boltzmann = 5.670374e-8; /* W/(m2 K4) */
 static const double pressure = 101325.0;
-static const double gap_least = 6e-3;      /* m, that a bar fits into */
 static const double slices_least = 3e-3;   /* m, both slices together: bars do not touch glass */
 static const double glass_bare_emit = 0.84; /* unit.h */
 /* How far beside a bar the field of the gas before it reaches, per thickness of that gas: 2 ln 2 / pi, the edge
@@ -226,7 +225,7 @@ static pw_status between(const pw_unit *unit, double net, const pw_grille *g,
                            bar->depth_high_in * PW_INCH};
   pw_unit_result winter, summer;
   double slice[2], thick, flow[2], out, half = 0.5 * g->bar;
-  if (unit->n_pane < 2 || !(unit->gap[0].thickness >= gap_least))
+  if (unit->n_pane < 2 || !(unit->gap[0].thickness >= PW_GRILLE_GAP))
     return pw_fail(err, PW_E_DATA, "grilles",
                    "bars between the panes need two panes and a gap of at least 6 mm; want "
                    "none or outside");

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "panewright/options.h"
+
 size_t pw_opening_package_row(const pw_opening *opening, size_t column)
 {
   return opening->own_package ? opening->own_package - 1 : column;
@@ -10,28 +12,51 @@ size_t pw_opening_package_row(const pw_opening *opening, size_t column)
 
 int pw_opening_has_own(const pw_opening *opening)
 {
-  return opening->own_package > 0 || opening->glass_text[0] != '\0';
+  return opening->own_package > 0 || opening->glass_text[0] != '\0' ||
+         pw_options_change_glass(&opening->option);
 }
 
 /* No label speaks of a glass that the package does not have. */
-static void own_glass(const pw_opening *opening, pw_package *package)
+static void no_label(pw_package *package)
 {
   const pw_given none = {.value = (double)NAN};
-  package->glass = opening->glass;
-  memcpy(package->glass_text, opening->glass_text, sizeof package->glass_text);
   package->label_u = package->label_shgc = package->label_vt = none;
   package->label_rw = package->label_ctr = package->label_stc = package->label_oitc =
       (pw_given){0};
   package->certificate[0] = '\0';
+}
+
+static void own_glass(const pw_opening *opening, pw_package *package)
+{
+  no_label(package);
+  package->glass = opening->glass;
+  memcpy(package->glass_text, opening->glass_text, sizeof package->glass_text);
   for (size_t i = 0; package->open_tubes && i + 1 < package->glass.n_pane; i++)
     package->glass.gap[i].mix = (pw_mix){0}; /* open tubes lose the gas; safety.csv AL2 */
+}
+
+/* Its package and its own glass, without tint and pattern. */
+static void untinted(const pw_job *job, size_t column, const pw_opening *opening,
+                     pw_package *package)
+{
+  *package = job->package[pw_opening_package_row(opening, column)];
+  if (opening->glass_text[0]) own_glass(opening, package);
 }
 
 void pw_opening_package(const pw_job *job, size_t column, const pw_opening *opening,
                         pw_package *package)
 {
-  *package = job->package[pw_opening_package_row(opening, column)];
-  if (opening->glass_text[0]) own_glass(opening, package);
+  untinted(job, column, opening, package);
+  if (!pw_options_change_glass(&opening->option)) return;
+  if (pw_options_glass(&opening->option, &package->glass, NULL) == PW_OK) no_label(package);
+}
+
+pw_status pw_opening_package_check(const pw_job *job, size_t column, const pw_opening *opening,
+                                   pw_err *err)
+{
+  pw_package package;
+  untinted(job, column, opening, &package);
+  return pw_options_suit(&opening->option, &package.glass, err);
 }
 
 const pw_frame_line *pw_opening_line(const pw_job *job, size_t column,

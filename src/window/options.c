@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "gen/reference.h"
+#include "panewright/grille.h"
 
 static const double same_thickness = 1e-6; /* m */
 
@@ -99,6 +100,13 @@ static int is_plain(const pw_buildup_pane *p)
          !(p->emit[1] > 0.0);
 }
 
+/* The rest of the name is blanked: build-ups are compared byte by byte. */
+static void set_kind(pw_buildup_pane *pane, const char *kind)
+{
+  memset(pane->kind, 0, sizeof pane->kind);
+  memcpy(pane->kind, kind, strlen(kind));
+}
+
 static pw_status put_tint(pw_tint tint, pw_buildup *glass, pw_err *err)
 {
   pw_buildup_pane *pane = &glass->pane[0];
@@ -108,7 +116,7 @@ static pw_status put_tint(pw_tint tint, pw_buildup *glass, pw_err *err)
                    "%s: the outer pane is %s, which has no tinted kin here; a single sheet of clear "
                    "glass has, or name the whole glass in packages.csv",
                    pw_tint_name(tint), pane->kind);
-  snprintf(pane->kind, sizeof pane->kind, "%s", pw_tint_name(tint));
+  set_kind(pane, pw_tint_name(tint));
   return PW_OK;
 }
 
@@ -132,7 +140,7 @@ static pw_status put_pattern(const pw_options *option, pw_buildup *glass, pw_err
     pw_buildup_pane *pane = &glass->pane[i - 1];
     if (strcmp(pane->kind, kind) == 0) return PW_OK; /* the package has it */
     if (!is_plain(pane) || !known_at(kind, pane->thickness)) continue;
-    snprintf(pane->kind, sizeof pane->kind, "%s", kind);
+    set_kind(pane, kind);
     return PW_OK;
   }
   return pw_fail(err, PW_E_DATA, "pattern",
@@ -148,4 +156,19 @@ pw_status pw_options_glass(const pw_options *option, pw_buildup *glass, pw_err *
   if (status == PW_OK) status = put_pattern(option, &made, err);
   if (status == PW_OK) *glass = made;
   return status;
+}
+
+int pw_options_change_glass(const pw_options *option)
+{
+  return option->tint != PW_TINT_NONE || option->pattern[0] != '\0';
+}
+
+pw_status pw_options_suit(const pw_options *option, const pw_buildup *glass, pw_err *err)
+{
+  pw_buildup made = *glass;
+  if (option->grille.place == PW_GRILLE_BETWEEN &&
+      !(glass->n_pane > 1 && glass->gap[0].thickness >= PW_GRILLE_GAP))
+    return pw_fail(err, PW_E_DATA, "grilles",
+                   "between: the glass has no outer gap of at least 6 mm; want none or outside");
+  return pw_options_glass(option, &made, err);
 }
