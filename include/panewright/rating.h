@@ -118,11 +118,26 @@ pw_status pw_rating_existing(const pw_opening *opening, const pw_fit *fit,
                              pw_rating *rating, pw_err *err);
 
 /* The insert over the same rectangle, retained ring included. Frame U by line->frame_u when it has
- * one, else by the catalogue for line->kind; ring by pw_catalogue_ring and package->filling. Bars of
- * fit->grille divide the glass (grille.h): cells with their own bands; u_psi is more by what U is. The frame's
- * absorptance is fit->absorptance, where that is above 0. */
+ * one, else by the catalogue for line->kind; ring by pw_catalogue_ring and package->filling. With the bars of
+ * fit->grille (pw_rating_add_bars); the frame's absorptance is fit->absorptance, where that is above 0. */
 pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
                            const pw_frame_line *line, const pw_glazing *glazing,
                            const pw_frame_values *values, pw_rating *rating, pw_err *err);
+
+/* Bars in the glass of a rated window.
+ *
+ *   UA' = UA + sum (U_bar - U_c) A_bar + sum (U_edge - U_c) A_edge
+ *   SHGC', VT': less the glass's over A_bar, more the bars' share of the sun
+ *
+ * Given     grille, lites of the window, its glazing, absorptance of the bars (0 means 0.3)
+ * Returned  *rating changed in place; as it was where the grille has no bars
+ * Status    PW_OK; as pw_grille_cut and pw_grille_heat_of. On failure *rating is untouched.
+ * Notes     1) What bars add stands on top of what the glass and its edge lose without them, so none is credited.
+ *           2) The band beside a bar, 63.5 mm or half a cell, is cut at corners of two bars by the mitre.
+ *           3) u_psi is more by what u is; u_edge and the coldest points stay those of the frame.
+ * Source    dividers and divider edges: NFRC 100, ISO 15099:2003 4.1 (clauses from memory); see grille.h. */
+pw_status pw_rating_add_bars(const pw_grille *grille, const pw_lites *lites,
+                             const pw_glazing *glazing, double absorptance, pw_rating *rating,
+                             pw_err *err);
 
 #endif

@@ -5,6 +5,7 @@
 #include "out/compare_sound_out.h"
 #include "out/json.h"
 #include "out/opening_facts.h"
+#include "out/option_out.h"
 #include "out/phases_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
@@ -37,6 +38,10 @@ static json_t *window(const char *name, const pw_compare_window *w, const pw_yea
   pw_json_set(o, "light_kept", w->light_kept);
   json_object_set_new(o, "areas", parts(&r->areas));
   json_object_set_new(o, "ua_w_k", parts(&r->ua));
+  if (r->bars_area > 0.0) { /* part of the divider's */
+    pw_json_set(o, "bars_area_m2", r->bars_area);
+    pw_json_set(o, "bars_ua_w_k", r->bars_ua);
+  }
   json_t *sweat = json_object();
   pw_json_set(sweat, "center", w->sweat.center.rh);
   pw_json_set(sweat, "edge", w->sweat.edge.rh);
@@ -140,6 +145,7 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
   pw_json_set(j, "opening_area_m2", fit->opening_area);
   pw_json_set(j, "order_width_mm", fit->order_width * 1000.0);
   pw_json_set(j, "order_height_mm", fit->order_height * 1000.0);
+  if (pw_option_any(o)) json_object_set_new(j, "options", pw_option_json(o));
   json_t *now = window(NULL, &c->existing[i], &c->existing_set.year.window[i]);
   pw_code_values v;
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) == PW_OK) {

@@ -9,11 +9,13 @@
 #include "out/grid.h"
 #include "out/job_title.h"
 #include "out/opening_facts.h"
+#include "out/option_out.h"
 #include "out/phases_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
+#include "panewright/grille.h"
 #include "panewright/units.h"
 
 const char pw_no_heating[] = "The house has no heating: it floats below heat_set, no heat is "
@@ -82,7 +84,9 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
            "Opening by opening, whole openings (U in %s, areas in %s; sweating at %.0f %s out)",
            units->u, units->area, pw_show_temperature(units, c->t_design_out),
            units->temperature);
-  return print(g, title, f, err);
+  pw_status status = print(g, title, f, err);
+  pw_option_text(c->job, units->si, 0, f);
+  return status;
 }
 
 static void parts_row(pw_grid *g, const char *name, const pw_parts *p, double scale,
@@ -100,8 +104,10 @@ static void parts_row(pw_grid *g, const char *name, const pw_parts *p, double sc
 
 static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {
-      "<window", "middle", "rim", "frame and sash", "meeting rail", "old frame left in", "all"};
+  const char *header[] = {"<window", "middle", "rim", "frame and sash", "meeting rail",
+                          "old frame left in", "all"};
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (pw_grille_has_bars(&c->job->opening[i].option.grille)) header[4] = "rails and bars";
   pw_grid *g = pw_grid_new(7, header);
   for (int s = -1; s < (int)c->n_package; s++)
     parts_row(g, set_of(c, s)->name, &set_of(c, s)->ua, pw_show_ua(units, 1.0), 1);

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/option_out.h"
 #include "out/range_out.h"
 #include "out/wrap.h"
 #include "panewright/nearest.h"
@@ -263,6 +264,8 @@ pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const 
     set_line(c, &c->existing_set, range ? &range->existing : NULL, g, units, f);
   for (size_t p = 0; p < c->n_package; p++)
     set_line(c, &c->package_set[p], range ? &range->package[p] : NULL, g, units, f);
+  if (which_of(g) <= WHICH_SHGC) status = pw_option_explain(c, units, f, err);
+  if (status != PW_OK) return status;
   fprintf(f, "\nWhat goes in (glass, frames and price of the first opening and package)\n");
   for (size_t i = 0; i < n; i++)
     if (input[i].enters & g->enters) input_line(&input[i], units, f);

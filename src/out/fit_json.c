@@ -5,7 +5,9 @@
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/opening_facts.h"
+#include "out/option_out.h"
 #include "panewright/escape.h"
+#include "panewright/opening_package.h"
 #include "panewright/tape.h"
 
 static json_t *lites_json(const pw_lites *w)
@@ -130,6 +132,16 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
     json_array_append_new(why, json_string(r->check[i].why[k]));
   json_object_set_new(o, "why", why);
   json_object_set_new(o, "use_by_room", json_boolean(op->use_by_room));
+  if (pw_option_any(op)) {
+    char glass[PW_TEXT_MAX];
+    pw_package package;
+    pw_opening_package(r->job, r->column, op, &package);
+    pw_option_glass(&op->option, &package, glass, sizeof glass);
+    json_object_set_new(o, "options", pw_option_json(op));
+    pw_json_set_text(o, "glass", glass);
+    int wanted = pw_caution_safety_glass(r->cautions, (int)i) || op->option.tempered;
+    json_object_set_new(o, "tempered", json_boolean(wanted));
+  }
   json_object_set_new(o, "install", install_json(&r->install[i]));
   return o;
 }
@@ -199,7 +211,7 @@ static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
   pw_grid_cell(g, "%s", all);
 }
 
-static void csv_rows(const pw_fit_report *r, pw_grid *g)
+static void csv_rows(const pw_fit_report *r, int any, pw_grid *g)
 {
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
@@ -238,7 +250,16 @@ static void csv_rows(const pw_fit_report *r, pw_grid *g)
     pw_grid_cell(g, "%s", why);
     remedy_cell(g, r, i);
     pw_facts_cells(r->job, o, g);
+    pw_option_cells(any, o, g);
   }
+}
+
+int pw_fit_options_used(const pw_fit_report r[], size_t n)
+{
+  int any = 0;
+  for (size_t d = 0; d < n; d++)
+    any |= pw_option_used(r[d].job);
+  return any;
 }
 
 pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err)
@@ -269,11 +290,13 @@ pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err)
                                        "why",
                                        "escape_remedies"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS];
+  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS];
   memcpy(header, usual, sizeof usual);
-  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(r[0].job, header + USUAL), header);
+  int any = pw_fit_options_used(r, n);
+  size_t n_head = USUAL + pw_facts_headers(r[0].job, header + USUAL);
+  pw_grid *g = pw_grid_new(n_head + pw_option_headers(any, header + n_head), header);
   for (size_t d = 0; d < n; d++)
-    csv_rows(&r[d], g);
+    csv_rows(&r[d], any, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   return status;

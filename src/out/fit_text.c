@@ -6,6 +6,7 @@
 #include "out/grid.h"
 #include "out/job_title.h"
 #include "out/opening_facts.h"
+#include "out/option_out.h"
 #include "out/units.h"
 #include "out/wrap.h"
 #include "panewright/tape.h"
@@ -250,6 +251,7 @@ pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *
   if (status == PW_OK) status = cuts(r, si, f, err);
   if (status == PW_OK) status = clear_openings(r, si, f, err);
   if (status != PW_OK) return status;
+  pw_option_text(r->job, si, 1, f);
   not_yet(r, f);
   pw_findings_text(r->job, r->fit, f);
   pw_caution_text(r->job, r->cautions, all, f);

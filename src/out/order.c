@@ -4,6 +4,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/opening_facts.h"
+#include "out/option_out.h"
 #include "out/safe_file.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
@@ -18,6 +19,7 @@ static void append(char text[REMARKS], const char *more)
 
 static const char *handing(const pw_opening *o)
 {
+  if (o->option.hinge != PW_HINGE_ASK) return pw_hinge_name(o->option.hinge);
   if (o->operator_insert == PW_FIXED || o->operator_insert == PW_AWNING) return "";
   if (o->operator_insert == PW_CASEMENT) return "ask hinge side";
   return o->config[0] ? o->config : "ask";
@@ -60,7 +62,7 @@ static void install_note(const pw_install *p, char text[REMARKS])
     }
 }
 
-static pw_grid *order_head(const pw_job *job)
+static pw_grid *order_head(const pw_job *job, int any)
 {
   static const char *const usual[] = {
       "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
@@ -68,20 +70,22 @@ static pw_grid *order_head(const pw_job *job)
       "glass",     "spacer",    "frame_line", "tempered",    "package",
       "may_order", "why",       "remarks",    "install_note"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS];
+  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS];
   memcpy(header, usual, sizeof usual);
-  return pw_grid_new(USUAL + pw_facts_headers(job, header + USUAL), header);
+  size_t n = USUAL + pw_facts_headers(job, header + USUAL);
+  return pw_grid_new(n + pw_option_headers(any, header + n), header);
 }
 
-static void order_rows(const pw_fit_report *r, pw_grid *g)
+static void order_rows(const pw_fit_report *r, int any, pw_grid *g)
 {
   static const char *const spacer[] = {"metal", "stainless", "insulating"};
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
-    char w[32], h[32], text[REMARKS], why[PW_ORDER_WHY];
+    char w[32], h[32], text[REMARKS], why[PW_ORDER_WHY], glass[PW_TEXT_MAX];
     pw_package package;
     if (o->standing != PW_REPLACED) continue; /* it stays, or has been replaced */
     pw_opening_package(r->job, r->column, o, &package);
+    pw_option_glass(&o->option, &package, glass, sizeof glass);
     pw_tape_text(r->fit[i].order_width, 8, w, sizeof w);
     pw_tape_text(r->fit[i].order_height, 8, h, sizeof h);
     pw_grid_cell(g, "%s", o->tag);
@@ -94,12 +98,13 @@ static void order_rows(const pw_fit_report *r, pw_grid *g)
     pw_grid_number(g, r->fit[i].order_width * 1e3, 1);
     pw_grid_number(g, r->fit[i].order_height * 1e3, 1);
     pw_grid_cell(g, "tip to tip, clearance taken off");
-    pw_grid_cell(g, "%s", package.glass_text);
+    pw_grid_cell(g, "%s", glass);
     pw_grid_cell(g, "%s",
                  (unsigned)package.spacer < PW_SPACER_COUNT ? spacer[package.spacer]
                                                                 : "");
     pw_grid_cell(g, "%s", package.frame_line);
-    pw_grid_cell(g, "%s", pw_caution_safety_glass(r->cautions, (int)i) ? "YES" : "no");
+    int wanted = pw_caution_safety_glass(r->cautions, (int)i) || o->option.tempered;
+    pw_grid_cell(g, "%s", wanted ? "YES" : "no");
     pw_grid_cell(g, "%s", package.name);
     pw_grid_cell(g, "%s", r->check[i].may_order ? "yes" : "no");
     pw_order_why(&r->check[i], why, sizeof why);
@@ -109,6 +114,7 @@ static void order_rows(const pw_fit_report *r, pw_grid *g)
     install_note(&r->install[i], text);
     pw_grid_cell(g, "%s", text);
     pw_facts_cells(r->job, o, g);
+    pw_option_cells(any, o, g);
   }
 }
 
@@ -118,9 +124,10 @@ pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw
   size_t size = 0;
   FILE *f = open_memstream(&text, &size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
-  pw_grid *g = order_head(r[0].job);
+  int any = pw_fit_options_used(r, n);
+  pw_grid *g = order_head(r[0].job, any);
   for (size_t d = 0; d < n; d++)
-    order_rows(&r[d], g);
+    order_rows(&r[d], any, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   int lost = ferror(f);

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "out/option_out.h"
 #include "out/sheet_impl.h"
 #include "panewright/tape.h"
 
@@ -140,6 +141,11 @@ static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
                 1000.0 * fit->order_height);
   else
     pw_html_put(f, "; new size %s by %s in", w, h);
+  if (pw_option_any(o)) {
+    char words[400];
+    pw_option_words(o, sheet->units->si, words, sizeof words);
+    if (words[0]) pw_html_put(f, "; with <bdi>%s</bdi>", words);
+  }
   if (pw_caution_escape_fails(&c->cautions, (int)i))
     pw_html_put(f, " <strong class=\"flag\">escape window too small</strong>");
   pw_html_put(f, "</th></tr>\n");

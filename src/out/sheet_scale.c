@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "out/clip.h"
+#include "panewright/grille.h"
 
 /* Beyond these many the windows would be too small to tell apart. */
 enum { SHOWN_MAX = 4 };
@@ -35,6 +36,21 @@ static void box(pw_plot *p, double x, double y, double width, double height, int
   pw_plot_row(p, "fffff", x, x + width, y, y + height, (double)colour);
 }
 
+/* Glazing bars over a lite whose lower left corner is at x, y. */
+static void bars(pw_plot *p, const pw_grille *grille, const pw_lite *lite, double x, double y)
+{
+  pw_grille_cells c;
+  if (!pw_grille_has_bars(grille) ||
+      pw_grille_cut(grille, lite->width, lite->height, &c, NULL) != PW_OK)
+    return;
+  for (size_t k = 1; k < c.cols; k++)
+    box(p, x + (double)k * (c.width + grille->bar) - grille->bar, y, grille->bar, lite->height,
+        NEW_FRAME);
+  for (size_t k = 1; k < c.rows; k++)
+    box(p, x, y + (double)k * (c.height + grille->bar) - grille->bar, lite->width, grille->bar,
+        NEW_FRAME);
+}
+
 /* The opening with one window in it, its lower left corner at x, y. */
 static void window(pw_plot *p, const pw_fit *fit, int insert, double x, double y)
 {
@@ -51,6 +67,7 @@ static void window(pw_plot *p, const pw_fit *fit, int insert, double x, double y
     const pw_lite *lite = &w->lite[i];
     box(p, x + left + lite->x, y + low + lite->y, lite->width, lite->height,
         lite->moving ? MOVING : GLASS);
+    if (insert) bars(p, &fit->grille, lite, x + left + lite->x, y + low + lite->y);
   }
 }
 

@@ -3,13 +3,9 @@
 #include <string.h>
 
 #include "panewright/catalogue.h"
-#include "panewright/grille.h"
 #include "panewright/rating.h"
 
-enum { PARTS_MAX = PW_SIDE_COUNT + 5 + PW_LITES_MAX, CELLS_MAX = PW_LITES_MAX * PW_GRILLE_MAX * PW_GRILLE_MAX };
-
-static const double no_sun = 1e-12; /* 0 would mean the usual frame's */
-static const double band = 0.0635; /* m, edge of glass and of a divider (NFRC 100) */
+enum { PARTS_MAX = PW_SIDE_COUNT + 5 };
 
 /* A window made ready for pw_rating_window; input points into the same struct. */
 typedef struct draft {
@@ -215,82 +211,6 @@ pw_status pw_rating_existing(const pw_opening *opening, const pw_fit *fit,
   return finish(&d, &fit->existing, glazing, kind, PW_SPACER_METAL, values, rating, err);
 }
 
-/* The cells that bars cut a lite into: a side that meets a bar has the edge beside it. */
-static void cut_lite(const pw_rating_lite *lite, const pw_grille_cells *cells, double u_edge,
-                     pw_rating_lite cell[], size_t *n)
-{
-  for (size_t r = 0; r < cells->rows; r++)
-    for (size_t c = 0; c < cells->cols; c++) {
-      pw_rating_lite *to = &cell[(*n)++];
-      *to = (pw_rating_lite){.width = cells->width, .height = cells->height};
-      const int outer[4] = {[PW_LEFT] = c == 0,
-                            [PW_RIGHT] = c + 1 == cells->cols,
-                            [PW_BOTTOM] = r == 0,
-                            [PW_TOP] = r + 1 == cells->rows};
-      for (int k = 0; k < 4; k++)
-        to->u_edge[k] = outer[k] ? lite->u_edge[k] : u_edge;
-    }
-}
-
-/* Share of the sun that passes on from the outer pane. */
-static double passed_on(const pw_light *light)
-{
-  double net = light->tau_e[0];
-  for (size_t i = 1; i < light->n_pane; i++)
-    net += light->absorbed[i][0];
-  return net;
-}
-
-/* The rating again with the bars in the glass; what hangs on the frame's own edge stays as it was. */
-static pw_status add_bars(const draft *d, const pw_grille *grille, const pw_lites *lites,
-                          const pw_glazing *glazing, double absorptance, pw_rating *rating,
-                          pw_err *err)
-{
-  pw_rating_lite cell[CELLS_MAX];
-  pw_rating_input in = d->input;
-  pw_rating_part part[PARTS_MAX];
-  pw_rating r, with;
-  size_t n = 0;
-  double sun = 0.0; /* m2, of the bars: what they let in is not that of a frame's face */
-  if (!pw_grille_has_bars(grille)) return PW_OK;
-  memcpy(part, d->part, sizeof part);
-  for (size_t i = 0; i < lites->n_lite; i++) {
-    pw_grille_cells cells;
-    pw_grille_heat heat;
-    pw_status s = pw_grille_cut(grille, d->lite[i].width, d->lite[i].height, &cells, err);
-    double b = fmin(band, 0.5 * fmin(cells.width, cells.height));
-    if (s == PW_OK)
-      s = pw_grille_heat_of(&glazing->unit, passed_on(&glazing->light), grille,
-                            absorptance > 0.0 ? absorptance : 0.3, b, &heat, err);
-    if (s != PW_OK) return s;
-    cut_lite(&d->lite[i], &cells, heat.u_edge, cell, &n);
-    part[in.n_part++] = (pw_rating_part){.kind = PW_PART_DIVIDER,
-                                         .area = cells.bar_area,
-                                         .u = heat.u_bar,
-                                         .absorptance = no_sun};
-    sun += cells.bar_area * heat.sun;
-  }
-  in.lite = cell;
-  in.n_lite = n;
-  in.part = part;
-  pw_status s = pw_rating_window(&in, &with, err);
-  if (s != PW_OK) return s;
-  r = *rating;
-  r.bars_area = with.areas.divider - r.areas.divider;
-  r.bars_ua = with.ua.divider - r.ua.divider;
-  r.u_psi += with.u - r.u;
-  r.areas = with.areas;
-  r.ua = with.ua;
-  r.glass_area = with.glass_area;
-  r.u = with.u;
-  r.shgc = with.shgc + sun / r.area;
-  r.vt = with.vt;
-  r.shgc_opaque =
-      with.shgc_opaque + sun / (r.areas.frame + r.areas.divider + r.areas.retained);
-  *rating = r;
-  return PW_OK;
-}
-
 pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
                            const pw_frame_line *line, const pw_glazing *glazing,
                            const pw_frame_values *values, pw_rating *rating, pw_err *err)
@@ -315,7 +235,7 @@ pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
   if (s == PW_OK)
     s = finish(&d, &fit->insert, glazing, line->kind, package->spacer, values, &r, err);
   if (s == PW_OK)
-    s = add_bars(&d, &fit->grille, &fit->insert, glazing, absorptance, &r, err);
+    s = pw_rating_add_bars(&fit->grille, &fit->insert, glazing, absorptance, &r, err);
   if (s == PW_OK) *rating = r;
   return s;
 }
