@@ -117,6 +117,21 @@ void pw_option_glass(const pw_options *option, const pw_package *package, char t
     snprintf(text, size, "%s", package->glass_text);
 }
 
+/* Kinds of panes.csv that cannot be seen through. */
+static int is_dim(const pw_buildup *glass)
+{
+  static const char *const kind[] = {"obscure", "frosted", "laminated_white"};
+  for (size_t i = 0; i < glass->n_pane; i++)
+    for (size_t k = 0; k < sizeof kind / sizeof kind[0]; k++)
+      if (strcmp(glass->pane[i].kind, kind[k]) == 0) return 1;
+  return 0;
+}
+
+int pw_option_opens_view(const pw_opening *o, const pw_package *package)
+{
+  return is_dim(&o->existing_glass) && !is_dim(&package->glass);
+}
+
 json_t *pw_option_json(const pw_opening *o)
 {
   const pw_options *p = &o->option;

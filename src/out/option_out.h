@@ -32,6 +32,9 @@ void pw_option_cells(int any, const pw_opening *opening, pw_grid *grid);
 void pw_option_glass(const pw_options *option, const pw_package *package, char text[],
                      size_t size);
 
+/* Whether one cannot see through the glass there now, but through the one ordered. */
+int pw_option_opens_view(const pw_opening *opening, const pw_package *package);
+
 /* All of it as an object, for the list of the openings (new reference). */
 json_t *pw_option_json(const pw_opening *opening);
 

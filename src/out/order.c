@@ -38,6 +38,8 @@ static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
   for (size_t k = 0; k < fit->n_finding; k++)
     if (fit->finding[k].kind >= PW_FINDING_SPREAD) append(text, fit->finding[k].text);
   if (fit->lean_governs) append(text, "width set by the lean of the pocket");
+  if (pw_option_opens_view(o, package))
+    append(text, "the old glass cannot be seen through, this one can: ask, or give a pattern");
   if (package->open_tubes) append(text, "open tubes");
   append(text, o->note);
 }

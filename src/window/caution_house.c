@@ -185,17 +185,27 @@ pw_caution_state caution_tubes(const caution_case *c, char finding[], size_t siz
 }
 
 /* Whether any package's outer panes are tinted (1) or coated (2). */
-static int absorbing(const pw_job *job)
+static int absorbs(const pw_buildup *glass)
 {
   static const char *const tint[] = {"bronze", "gray", "green"};
   int found = 0;
+  for (size_t i = 0; i < glass->n_pane; i++) {
+    const pw_buildup_pane *pane = &glass->pane[i];
+    for (size_t t = 0; t < sizeof tint / sizeof tint[0]; t++)
+      if (strncmp(pane->kind, tint[t], strlen(tint[t])) == 0) found |= 1;
+    if (pane->coating[0][0] || pane->coating[1][0]) found |= 2;
+  }
+  return found;
+}
+
+static int absorbing(const pw_job *job)
+{
+  int found = 0;
   for (size_t p = 0; p < job->n_package; p++)
-    for (size_t i = 0; i < job->package[p].glass.n_pane; i++) {
-      const pw_buildup_pane *pane = &job->package[p].glass.pane[i];
-      for (size_t t = 0; t < sizeof tint / sizeof tint[0]; t++)
-        if (strncmp(pane->kind, tint[t], strlen(tint[t])) == 0) found |= 1;
-      if (pane->coating[0][0] || pane->coating[1][0]) found |= 2;
-    }
+    found |= absorbs(&job->package[p].glass);
+  for (size_t i = 0; i < job->n_opening; i++)
+    if (job->opening[i].standing != PW_STAYS)
+      found |= absorbs(&job->opening[i].glass) | (job->opening[i].option.tint != PW_TINT_NONE);
   return found;
 }
 

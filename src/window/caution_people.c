@@ -86,6 +86,7 @@ pw_caution_state caution_pane_low(const caution_case *c, char finding[], size_t 
       walk > SAFETY(SG4).limit * PW_INCH)
     return PW_CAUTION_CLEAR;
   if (!caution_glass_heights(c, &bottom, &top)) {
+    if (c->opening->option.tempered) return PW_CAUTION_CLEAR; /* whatever the answer */
     snprintf(finding, size,
              "a pane of %.1f ft2 beside a walk: give sill_height to know whether safety "
              "glass is wanted",
@@ -165,5 +166,7 @@ pw_caution_state caution_mark(const caution_case *c, char finding[], size_t size
                "photograph the permanent safety mark of each pane after setting it");
       return PW_CAUTION_REMIND;
     }
-  return PW_CAUTION_CLEAR;
+  if (!c->opening->option.tempered) return PW_CAUTION_CLEAR;
+  snprintf(finding, size, "ordered tempered: photograph its permanent mark after setting it");
+  return PW_CAUTION_REMIND;
 }
