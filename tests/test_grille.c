@@ -183,7 +183,8 @@ static void increments_stay_below_the_standard(void **state)
                     (heat.u_edge - g.u_winter) * 2 * 0.0635 * along;
       double du = more / (1.23 * 1.48);
       print_message("%s, %d x %d: + %.4f W/(m2 K)\n", text[t], row[i].cols, row[i].rows, du);
-      assert_true(du >= 0.0 && du <= row[i].most);
+      assert_true(t == 1 ? fabs(du) < 1e-9 : du > 1e-4); /* a screen for radiation is not credited */
+      assert_true(du <= row[i].most);
       assert_true(heat.u_bar_range[0] <= heat.u_bar && heat.u_bar <= heat.u_bar_range[1]);
       assert_true(heat.sun > 0.0 && heat.sun < 0.3);
     }

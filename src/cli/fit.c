@@ -48,7 +48,9 @@ static pw_status reckon(work *w, size_t column, pw_err *err)
   for (size_t i = 0; i < n && status == PW_OK; i++)
     pw_install_plan(&w->job.opening[i], &w->fit[i], &w->job.house,
                     pw_opening_line(&w->job, column, &w->job.opening[i])->kind,
-                    pw_caution_safety_glass(&w->cautions, (int)i), &w->install[i]);
+                    w->job.opening[i].option.tempered ||
+                        pw_caution_safety_glass(&w->cautions, (int)i),
+                    &w->install[i]);
   for (size_t i = 0; i < n && status == PW_OK; i++)
     pw_order_check_of((int)i, &w->fit[i], &w->cautions, &w->check[i]);
   return status;

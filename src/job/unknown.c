@@ -74,6 +74,15 @@ static const char *meant(const char *name, const char *const known[], size_t n)
                {"heat", "heating"},
                {"cool", "cooling"},
                {"ac", "cooling"},
+               {"obscure", "pattern"},
+               {"privacy", "pattern"},
+               {"color", "colour"},
+               {"grids", "grilles"},
+               {"grid", "grilles"},
+               {"grille", "grilles"},
+               {"muntins", "grilles"},
+               {"temper", "tempered"},
+               {"hinged", "hinge"},
                {"window", "tag"},
                {"mark", "tag"}};
   char plain[WORD_MAX];
