@@ -377,6 +377,34 @@ static void tempered_answers_the_question(void **state)
   }
 }
 
+/* Glass beside a door stands low and rightly so: it may be ordered, tempered (SG5: within 24 in of a door). */
+static void a_sidelite_stands_low(void **state)
+{
+  (void)state;
+  for (int yes = 0; yes < 2; yes++) {
+    pw_job job;
+    pw_err err = {0};
+    pw_fit fit;
+    pw_cautions cautions;
+    pw_order_check check;
+    char cells[32];
+    snprintf(cells, sizeof cells, "2 in,other,%s", yes ? "yes" : "");
+    if (read_one("fixed", "sill_height,use,sidelite", cells, low_e, &job, NULL, &err) != PW_OK)
+      fail_msg("%s", err.text);
+    assert_int_equal(pw_fit_job(&job, 0, &fit, &err), PW_OK);
+    assert_int_equal(pw_cautions_find(&job, &fit, &cautions, &err), PW_OK);
+    pw_order_check_of(0, &fit, &cautions, &check);
+    assert_int_equal(check.may_order, yes);
+    assert_int_equal(pw_caution_safety_glass(&cautions, 0), yes);
+    pw_cautions_free(&cautions);
+    pw_job_free(&job);
+  }
+  pw_job job;
+  pw_err err = {0};
+  assert_int_equal(read_one("slider", "sidelite", "yes", low_e, &job, NULL, &err), PW_E_DATA);
+  assert_non_null(strstr(err.text, "openings.csv:2:10: A1 sidelite: a sidelite is fixed glass"));
+}
+
 /* The cell of a row of a CSV file without quotes in the cells before it. */
 static void cell_of(const char *csv, const char *column, char cell[200])
 {
@@ -488,6 +516,7 @@ int main(void)
       cmocka_unit_test(a_dark_frame_takes_more_sun),
       cmocka_unit_test(options_touch_their_opening_only),
       cmocka_unit_test(tempered_answers_the_question),
+      cmocka_unit_test(a_sidelite_stands_low),
       cmocka_unit_test(order_json_and_csv_say_the_same),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);

@@ -153,7 +153,15 @@ static void diagonals_and_another_operator_clear_a_slip(void **state)
   pw_fit fit[2] = {fitted(&o[0]), fitted(&o[1])};
   pw_fit_neighbours(o, 2, fit);
   assert_true(may_order(&fit[1]));
-  assert_true(found(&fit[0], PW_FINDING_SLIP));
+  assert_true(found(&fit[1], PW_FINDING_TEN)); /* a remark */
+  assert_true(found(&fit[0], PW_FINDING_SLIP) && !found(&fit[0], PW_FINDING_TEN));
+  o[1] = sized("A2", 60.5, 47.5); /* 1 in confirmed: nothing to say */
+  o[1].diagonal[0] = o[1].diagonal[1] = 76.92 * PW_INCH;
+  fit[0] = fitted(&o[0]);
+  fit[1] = fitted(&o[1]);
+  pw_fit_neighbours(o, 2, fit);
+  assert_false(found(&fit[1], PW_FINDING_TEN) || found(&fit[1], PW_FINDING_SLIP));
+  o[1] = sized("A2", 69.5, 47.5);
   o[1].diagonal[0] = o[1].diagonal[1] = 76.13 * PW_INCH; /* of 59.5 x 47.5: the slip is in A2 */
   fit[0] = fitted(&o[0]);
   fit[1] = fitted(&o[1]);

@@ -32,6 +32,7 @@ typedef enum pw_finding_kind {
   PW_FINDING_SPREAD,          /* three readings differ by more than 1/8 in */
   PW_FINDING_SHAPE,      /* a slider far higher than wide, a hung window far wider than high */
   PW_FINDING_FOOT,       /* a neighbour's size but for 1 ft, which windows are built in */
+  PW_FINDING_TEN,        /* a neighbour's size but for 10 in, though the diagonals confirm it */
   PW_FINDING_REMEASURE,  /* diagonals differ by more than 1/4 in */
   PW_FINDING_UNSQUARE,   /* readings that are not square, and no diagonals */
   PW_FINDING_APART,      /* three readings differ by more than 1/2 in */
@@ -128,7 +129,8 @@ pw_status pw_fit_opening(const pw_opening *opening, const pw_frame_line *line, p
 int pw_finding_blocks(pw_finding_kind kind);
 
 /* Sizes that a slip of 1 in, 10 in or 1 ft would make a neighbour's: the other side and the operator are
- * alike (1/4 in), no diagonals confirm the readings, and no other opening shares the size. Adds findings.
+ * alike (1/4 in), no diagonals confirm the readings, and no other opening shares the size. Adds findings; where
+ * diagonals confirm, 10 in alone is a remark.
  *
  * Given     opening[n]; fit[n] of pw_fit_opening
  * Source    measure.md item 12 (blunders); the steps: common practice, no source. */

@@ -163,6 +163,7 @@ typedef struct pw_opening {
   pw_use use;
   int use_by_room;     /* 1: use is not given and read off the room's name: a sleeping room */
   int use_asks;        /* 1: use is not given and the room's name may be of a sleeping room */
+  int sidelite;        /* 1: fixed glass beside a door; a low sill is right, and near_door 0 unless given */
   double near_door;    /* m from the glass to a door's edge; below 0 not near one */
   double near_water;   /* m to tub or shower; below 0 not near */
   double near_walk;    /* m to a walking surface; below 0 not near */

@@ -136,6 +136,7 @@ static size_t columns(job_field f[])
        .blank = "other", /* what it is taken for is noted by default_use */
        .word = job_use_word,
        .n_word = job_use_words},
+      FLAG("sidelite", sidelite, "", NULL),
       LENGTH("near_door", near_door, 5.0 * SIZE_MAX, "", "not near one"),
       LENGTH("near_water", near_water, 5.0 * SIZE_MAX, "", "not near a tub or shower"),
       LENGTH("near_walk", near_walk, 5.0 * SIZE_MAX, "", "not near a walk"),
@@ -309,6 +310,10 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
     return bad_cell(csv, r, index, f, n, "fins_cut", o->tag, "want 0, 1, 2 or cannot", err);
   if (!read_lip_cut(w))
     return bad_cell(csv, r, index, f, n, "sill_lip_cut", o->tag, "want yes, no or cannot", err);
+  if (o->sidelite && (o->operator_existing != PW_FIXED || o->operator_insert != PW_FIXED))
+    return bad_cell(csv, r, index, f, n, "sidelite", o->tag,
+                    "a sidelite is fixed glass beside a door; want operator fixed, or leave it blank", err);
+  if (o->sidelite && o->near_door < 0.0) o->near_door = 0.0;
   default_faces(o, csv, r, notes);
   if (!pw_csv_at(csv, r, column_at(f, n, index, "use"))[0]) default_use(o, csv, r, notes);
   if (pw_buildup_parse(o->existing_glass_text, &o->existing_glass, &why) != PW_OK)

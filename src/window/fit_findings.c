@@ -231,13 +231,13 @@ static void judge_parts(const pw_opening *o, pw_fit *fit)
              "%s %s in is more than such a part has (usual: 1/2, at most 1 1/4): measure again",
              part[i].name, is);
   }
-  if (o->operator_existing == PW_SLIDING_DOOR || o->sill_height < 0.0 ||
+  if (o->operator_existing == PW_SLIDING_DOOR || o->sidelite || o->sill_height < 0.0 ||
       o->sill_height >= sill_least - hair)
     return;
   pw_tape_text(o->sill_height, 16, is, sizeof is);
   fit_find(fit, PW_FINDING_SILL,
            "sill_height %s in is that of a door, and this is none: height above the floor, "
-           "inches or feet?",
+           "inches or feet? (sidelite yes: fixed glass beside a door)",
            is);
 }
 

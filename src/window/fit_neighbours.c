@@ -10,7 +10,7 @@ enum { TAPE = 24, SIDES = 2 };
 
 static const double alike = 0.251 * PW_INCH; /* 1/4 in, inclusive after conversion */
 static const double step[] = {1.0 * PW_INCH, 10.0 * PW_INCH, PW_FOOT};
-enum { STEPS = sizeof step / sizeof step[0], A_FOOT = STEPS - 1 };
+enum { STEPS = sizeof step / sizeof step[0], TEN = 1, A_FOOT = STEPS - 1 };
 
 static void size_of(const pw_opening *o, double side[SIDES])
 {
@@ -53,7 +53,7 @@ static int step_between(const pw_opening *i, const pw_opening *j, int s)
   return -1;
 }
 
-static void say(const pw_opening *i, const pw_opening *j, int s, int k, pw_fit *fit)
+static void say(const pw_opening *i, const pw_opening *j, int s, int k, int confirmed, pw_fit *fit)
 {
   static const char *const side[SIDES] = {"width", "height"};
   static const char *const by[STEPS] = {"1 in", "10 in", "1 ft"};
@@ -63,6 +63,13 @@ static void say(const pw_opening *i, const pw_opening *j, int s, int k, pw_fit *
   size_of(j, other);
   pw_tape_text(mine[s], 16, is, sizeof is);
   pw_tape_text(other[s], 16, would, sizeof would);
+  if (confirmed) {
+    fit_find(fit, PW_FINDING_TEN,
+             "the %s %s in is that of %s (%s in) but for 10 in; the diagonals confirm it: look once more "
+             "whether they were measured",
+             side[s], is, j->tag, would);
+    return;
+  }
   fit_find(fit, k == A_FOOT ? PW_FINDING_FOOT : PW_FINDING_SLIP,
            "likely slip: the %s %s in is that of %s (%s in) but for %s, and no diagonals "
            "confirm it: measure again",
@@ -72,13 +79,13 @@ static void say(const pw_opening *i, const pw_opening *j, int s, int k, pw_fit *
 void pw_fit_neighbours(const pw_opening o[], size_t n, pw_fit fit[])
 {
   for (size_t i = 0; i < n; i++) {
-    if (confirmed(&o[i], &fit[i]) || shared(o, n, i)) continue;
-    int said = 0;
-    for (int k = 0; k < STEPS && !said; k++)
+    if (shared(o, n, i)) continue;
+    int said = 0, sure = confirmed(&o[i], &fit[i]);
+    for (int k = sure ? TEN : 0; k < (sure ? TEN + 1 : STEPS) && !said; k++)
       for (size_t j = 0; j < n && !said; j++)
         for (int s = 0; s < SIDES && !said && j != i; s++)
           if (step_between(&o[i], &o[j], s) == k) {
-            say(&o[i], &o[j], s, k, &fit[i]);
+            say(&o[i], &o[j], s, k, sure, &fit[i]);
             said = 1;
           }
   }
