@@ -182,6 +182,10 @@ static int finish(const work *w)
   if (w->whole)
     fprintf(stderr,
             "panewright: the output is whole and answers this input; nothing to resume\n");
+  if (w->run.windows1252)
+    fprintf(stderr, "panewright: %llu %s no UTF-8 text and read as windows-1252\n",
+            (unsigned long long)w->run.windows1252,
+            w->run.windows1252 == 1 ? "row is" : "rows are");
   if (d->rejected == 0) return EXIT_DONE;
   fprintf(stderr, "panewright: %llu of %llu rows rejected%s%s\n",
           (unsigned long long)d->rejected, (unsigned long long)d->rows,

@@ -50,7 +50,7 @@ typedef struct slot {
   uint64_t line; /* of its first */
   batch_mark at; /* of the input at its end */
   pw_lines out, rejects;
-  uint64_t rows, rejected;
+  uint64_t rows, rejected, windows1252;
   char first_reason[256];
   pw_err failed; /* code PW_OK: every row was judged */
   int done;
@@ -82,7 +82,7 @@ static void work_chunk(pw_batch_hand *hand, slot *s)
   double away_km = 0.0;
   long number = (long)s->line;
   s->out.n = s->rejects.n = 0;
-  s->rows = s->rejected = 0;
+  s->rows = s->rejected = s->windows1252 = 0;
   s->failed = (pw_err){.code = PW_OK};
   for (size_t at = 0; at < s->n; number++) {
     const char *end = memchr(s->in + at, '\n', s->n - at);
@@ -92,6 +92,7 @@ static void work_chunk(pw_batch_hand *hand, slot *s)
       s->rows++;
       pw_status status =
           pw_batch_read(hand, s->in + at, length, number, &item, &id, &away_km, &err);
+      s->windows1252 += (uint64_t)pw_batch_was_windows1252(hand);
       if (status == PW_OK) status = pw_batch_solve(&item, &figures, &err);
       if (status == PW_OK)
         pw_batch_print(&s->out, id, away_km, &figures);
@@ -146,6 +147,7 @@ static pw_status write_slot(batch_run *run, slot *s, pw_err *err)
   if (status != PW_OK) return status;
   if (s->rejected && !run->first_reason[0])
     memcpy(run->first_reason, s->first_reason, sizeof run->first_reason);
+  run->windows1252 += s->windows1252;
   uint64_t rows = run->done.rows + s->rows, rejected = run->done.rejected + s->rejected;
   run->done = s->at;
   run->done.rows = rows;

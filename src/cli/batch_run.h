@@ -53,6 +53,7 @@ typedef struct batch_run {
   batch_sink out, rejects;
   int n_thread;
   batch_mark done;
+  uint64_t windows1252;   /* rows of this run that were no UTF-8 text */
   char first_reason[256]; /* of the first row that was rejected, "" none */
   /* Called after each chunk is written. */
   pw_status (*written)(void *context, const batch_mark *done, pw_err *err);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "base/windows1252.h"
 #include "job/batch_store.h"
 #include "job/buildup.h"
 #include "job/words.h"
@@ -42,7 +43,7 @@ struct pw_batch_hand {
   char text[PW_BATCH_LINE_MAX + CELLS_MAX]; /* the cells, one after another, NUL ended */
   const char *cell[CELLS_MAX];
   size_t n_text, n_cell;
-  int too_many;
+  int too_many, windows1252; /* windows1252: the row read last was no UTF-8 text */
   row row;
 };
 
@@ -209,16 +210,37 @@ static pw_status refuse(long number, int column, const char *text, pw_err *err)
   return PW_E_DATA;
 }
 
+/* Most rows have plain letters only, and are told so at the speed of memory. */
+static int has_high_byte(const char *line, size_t size)
+{
+  unsigned char all = 0;
+  for (size_t i = 0; i < size; i++)
+    all |= (unsigned char)line[i];
+  return all >= 0x80;
+}
+
+/* A row that is no UTF-8 text, as windows-1252; NULL where it is not, or has bytes that page lacks. By itself: what a row
+ * means does not hang on its neighbours. */
+static char *from_windows1252(const char *line, size_t size, size_t *new_size)
+{
+  size_t bad = 0;
+  if (!has_high_byte(line, size) || !pw_csv_is_bytewise(line, size)) return NULL;
+  return pw_windows1252_to_utf8(line, size, new_size, &bad);
+}
+
 static pw_status split(pw_batch_hand *h, const char *line, size_t size, long number,
                        pw_err *err)
 {
   h->n_cell = h->n_text = 0;
-  h->too_many = 0;
+  h->too_many = h->windows1252 = 0;
   if (size > PW_BATCH_LINE_MAX)
     return refuse(number, 0, "a line of more than 16384 bytes", err);
   if (memchr(line, '\0', size)) return refuse(number, 0, "a zero byte", err);
-  size_t done = csv_parse(&h->parser, line, size, take_cell, end_row, h);
+  char *utf8 = from_windows1252(line, size, &size);
+  h->windows1252 = utf8 != NULL;
+  size_t done = csv_parse(&h->parser, utf8 ? utf8 : line, size, take_cell, end_row, h);
   int bad = done != size || csv_fini(&h->parser, take_cell, end_row, h) != 0;
+  free(utf8);
   if (bad) {
     csv_free(&h->parser);
     if (csv_init(&h->parser, CSV_STRICT | CSV_STRICT_FINI) != 0)
@@ -293,6 +315,8 @@ static pw_status finish(pw_batch_hand *h, long number, pw_batch_item *item, doub
   item->without_energy = r->energy == PW_BATCH_NO_ENERGY;
   return PW_OK;
 }
+
+int pw_batch_was_windows1252(const pw_batch_hand *hand) { return hand->windows1252; }
 
 pw_status pw_batch_read(pw_batch_hand *h, const char *line, size_t size, long number,
                         pw_batch_item *item, const char **id, double *away_km, pw_err *err)

@@ -41,6 +41,9 @@ void pw_batch_hand_free(pw_batch_hand *hand);
 pw_status pw_batch_read(pw_batch_hand *hand, const char *line, size_t size, long number,
                         pw_batch_item *item, const char **id, double *away_km, pw_err *err);
 
+/* Whether the row read last was no UTF-8 text and was read as windows-1252. */
+int pw_batch_was_windows1252(const pw_batch_hand *hand);
+
 /* 1 for a line that holds no row: blank, or a note led by "# ". */
 int pw_batch_is_blank(const char *line, size_t size);
 

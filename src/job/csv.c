@@ -194,9 +194,7 @@ static size_t first_strange(const char *text, size_t size)
   return at;
 }
 
-/* Whether the text is of a code page with a byte a letter: some bytes are no UTF-8, and no letter of
- * several bytes is. */
-static int is_bytewise(const char *text, size_t size)
+int pw_csv_is_bytewise(const char *text, size_t size)
 {
   size_t strange = 0, several = 0;
   if (size >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) return 0;
@@ -315,7 +313,7 @@ pw_status pw_csv_parse_rows(const char *name, const char *text, size_t size, siz
   snprintf(csv->name, sizeof csv->name, "%s", name);
   pw_text_clean(csv->name);
   char *utf8 = NULL;
-  if (is_bytewise(text, size)) {
+  if (pw_csv_is_bytewise(text, size)) {
     size_t bad = 0, new_size = 0;
     utf8 = pw_windows1252_to_utf8(text, size, &new_size, &bad);
     if (!utf8 && bad == size) return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", name);

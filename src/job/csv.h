@@ -44,6 +44,10 @@ pw_status pw_csv_read(const char *path, pw_csv *csv, pw_err *err);
 pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *csv,
                        pw_err *err);
 
+/* Whether the text is of a code page with a byte a letter: some bytes are no UTF-8, and no letter of
+ * several bytes is. */
+int pw_csv_is_bytewise(const char *text, size_t size);
+
 /* The same with room for so many rows, for tables of our own. */
 pw_status pw_csv_parse_rows(const char *name, const char *text, size_t size, size_t rows,
                             pw_csv *csv, pw_err *err);
