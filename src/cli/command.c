@@ -71,7 +71,8 @@ pw_status cli_number(const cli_args *args, const char *name, double low, double 
 pw_status cli_ask(const char *option, pw_status status, pw_err *err)
 {
   size_t n = strlen(err->text);
-  if (status != PW_OK && err->field && strcmp(err->field, option) == 0)
+  if (status != PW_OK && err->field && strcmp(err->field, option) == 0 &&
+      strncmp(err->text, "--", 2) != 0)
     snprintf(err->text + n, sizeof err->text - n, " (--%s)", option);
   return status;
 }

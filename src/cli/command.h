@@ -54,7 +54,8 @@ const char *cli_get(const cli_args *args, const char *name);
 pw_status cli_number(const cli_args *args, const char *name, double low, double high, double *v,
                      pw_err *err);
 
-/* When status is a failure whose field is that option, adds "(--zone)" to its words. Returns status. */
+/* When status is a failure whose field is that option, adds "(--zone)" to its words, unless they
+ * begin with an option. Returns status. */
 pw_status cli_ask(const char *option, pw_status status, pw_err *err);
 
 /* Parses argv (after the command's name) and runs; --help prints and gives 0. */

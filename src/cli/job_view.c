@@ -18,5 +18,6 @@ pw_status cli_job_view(const cli_args *args, const char *otherwise, pw_job *job,
     status = pw_fail(err, PW_E_DOMAIN, "option", "--phase %s: want a whole number",
                      cli_get(args, "phase"));
   if (status != PW_OK) return status;
-  return pw_job_take_phase(job, (int)phase, earlier ? earlier : otherwise, err);
+  status = pw_job_take_phase(job, (int)phase, earlier ? earlier : otherwise, err);
+  return cli_ask("phase", status, err);
 }

@@ -7,5 +7,5 @@ pw_status cli_package(const cli_args *args, const pw_job *job, size_t otherwise,
 {
   const char *name = cli_get(args, "package");
   *package = otherwise;
-  return name ? pw_job_package_named(job, name, package, err) : PW_OK;
+  return name ? cli_ask("package", pw_job_package_named(job, name, package, err), err) : PW_OK;
 }

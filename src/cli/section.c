@@ -167,7 +167,11 @@ static pw_status solve(const cli_args *args, const desk *d, pw_section *section,
   o.keep_field = field;
   pw_status status = set_choices(args, d, section, err);
   if (status == PW_OK) status = set_gaps(args, d, section, err);
-  return status == PW_OK ? pw_section_solve(section, &o, result, err) : status;
+  if (status == PW_OK) status = pw_section_solve(section, &o, result, err);
+  static const char *const asked[] = {"glass", "spacer", "filling"};
+  for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++)
+    status = cli_ask(asked[i], status, err);
+  return status;
 }
 
 /* U_f and psi: of this section when its glazing is a panel, else of --panel FILE or auto. */

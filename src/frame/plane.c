@@ -351,11 +351,11 @@ pw_status frame_gaps_set(const pw_section *s, const frame_plane *p, pw_err *err)
     if (r->zone != PW_ZONE_SOLID || !isnan(r->k)) continue;
     const pw_section_material *m = &s->material[r->material];
     if (m->gap)
-      return pw_fail(err, PW_E_DATA, "gap",
+      return pw_fail(err, PW_E_DATA, "glass",
                      "%s stands for a gap of a glass build-up: name the build-up, or give "
                      "conductivity_w_mk",
                      m->name);
-    return pw_fail(err, PW_E_DATA, "material",
+    return pw_fail(err, PW_E_DATA, m->stands == PW_STANDS_SPACER ? "spacer" : "filling",
                    "%s stands for what a package has: name the %s, or give conductivity_w_mk",
                    m->name, m->name);
   }
