@@ -448,7 +448,7 @@ static void order_json_and_csv_say_the_same(void **state)
   const pw_fit_report r = {.job = &job, .fit = &fit, .install = &install, .check = &check, .cautions = &cautions,
                            .notes = &(pw_notes){0}};
   snprintf(path, sizeof path, "%s/order.csv", folder);
-  assert_int_equal(pw_order_write(&r, path, &err), PW_OK);
+  assert_int_equal(pw_order_write(&r, 1, path, &err), PW_OK);
   assert_int_equal(pw_safe_settle(&err), PW_OK);
   FILE *f = fopen(path, "rb");
   assert_non_null(f);
@@ -456,12 +456,12 @@ static void order_json_and_csv_say_the_same(void **state)
   assert_true(fread(order, 1, 19999, f) > 0);
   fclose(f);
   f = open_memstream(&csv, &n_csv);
-  assert_int_equal(pw_fit_csv(&r, f, &err), PW_OK);
+  assert_int_equal(pw_fit_csv(&r, 1, f, &err), PW_OK);
   fclose(f);
   f = open_memstream(&text, &n_text);
   assert_int_equal(pw_fit_text(&r, 0, 0, f, &err), PW_OK);
   fclose(f);
-  json_t *root = pw_fit_json(&r);
+  json_t *root = pw_fit_json(&r, 1);
   json_t *o = json_array_get(json_object_get(root, "openings"), 0),
          *options = json_object_get(o, "options");
   static const struct {

@@ -27,6 +27,9 @@ typedef struct pw_grille_cells {
 /* Whether there are bars at all: a grille of 1 x 1 has none. */
 int pw_grille_has_bars(const pw_grille *grille);
 
+/* Whether bars can lie between the panes of a unit: its outermost gap is at least PW_GRILLE_GAP. */
+int pw_grille_fits(const pw_unit *unit);
+
 /* Given     grille; width, height of a lite's daylight, m
  * Returned  *cells; one cell and no bar where the grille has none
  * Status    PW_OK; PW_E_DOMAIN the bars leave no glass, more than PW_GRILLE_MAX cells a side, or a bar
@@ -40,6 +43,7 @@ pw_status pw_grille_area(const pw_grille *grille, const pw_lites *lites, double 
 
 /* What passes at the bars, rating conditions, per area as seen. */
 typedef struct pw_grille_heat {
+  double u_glass;       /* W/(m2 K), of the unit without bars */
   double u_bar;         /* W/(m2 K), over the bar */
   double u_edge;        /* W/(m2 K), over the band beside it, glass and all */
   double u_bar_range[2]; /* by the usual depths of such bars (options/bars.csv) */

@@ -5,6 +5,7 @@
 
 #include "panewright/catalogue.h"
 #include "panewright/frame_line.h"
+#include "panewright/grille.h"
 #include "panewright/opening_package.h"
 #include "panewright/shade.h"
 #include "panewright/units.h"
@@ -113,7 +114,11 @@ static pw_status add_opening(const rank_house *h, const pw_sky_year *sky, size_t
 {
   const pw_opening *o = &h->compare->job->opening[i];
   pw_package package = {.filling = "foam"};
-  double times = (double)o->quantity, kwh[PW_ANGLES], on = 0.0;
+  double times = (double)o->quantity, kwh[PW_ANGLES], on = 0.0, bars = 0.0;
+  pw_fit clear = *fit; /* what bars add to the heat is left to the years of the best */
+  clear.grille.place = PW_GRILLE_NONE;
+  pw_status cut = pw_grille_area(&fit->grille, &fit->insert, &bars, err);
+  if (cut != PW_OK) return pw_compare_blame(cut, err, "opening", o->tag);
   pw_glazing glass = {.u_winter = 1.5, .shgc = {0.5}};
   double albedo = h->compare->house.albedo > 0.0 ? h->compare->house.albedo : -1.0;
   for (size_t n = 1; n <= PW_PANES_MAX; n++)
@@ -126,7 +131,7 @@ static pw_status add_opening(const rank_house *h, const pw_sky_year *sky, size_t
         if (k + 1 < n) glass.unit.gap[k].thickness = 0.012;
       }
       package.spacer = (pw_spacer)s;
-      pw_status status = pw_rating_insert(fit, &package, l->line[i], &glass, NULL, &r, err);
+      pw_status status = pw_rating_insert(&clear, &package, l->line[i], &glass, NULL, &r, err);
       if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
       pw_compare_house_window(o, &fit->insert, &r, &glass, &w);
       if (n == 1 && s == 0) {
@@ -138,9 +143,10 @@ static pw_status add_opening(const rank_house *h, const pw_sky_year *sky, size_t
         for (int a = 0; a < PW_ANGLES; a++) {
           kwh[a] *= pass;
           on += kwh[a];
-          l->sun[a] += w.area_glass * kwh[a];
+          l->sun[a] += (w.area_glass - bars) * kwh[a];
         }
         l->glass_area += times * r.glass_area;
+        l->bars += times * bars;
         l->center_area += times * r.areas.center;
         l->edge_area += times * r.areas.edge;
       }
@@ -313,7 +319,7 @@ void rank_evaluate(const rank_house *h, const rank_glass *g, size_t line, size_t
   out->bill = h->heat_price * out->heating + h->cool_price * out->cooling;
   out->life_cost = price + h->years_worth * out->bill;
   out->u = out->ua / h->area;
-  out->shgc = (g->shgc[0] * l->glass_area + l->fixed[g->n_pane][s].sun_area) / h->area;
-  out->vt = g->vt * l->glass_area / h->area;
-  out->light_kept = g->vt * l->glass_area / h->light_now;
+  out->shgc = (g->shgc[0] * (l->glass_area - l->bars) + l->fixed[g->n_pane][s].sun_area) / h->area;
+  out->vt = g->vt * (l->glass_area - l->bars) / h->area;
+  out->light_kept = g->vt * (l->glass_area - l->bars) / h->light_now;
 }

@@ -56,7 +56,8 @@ void rank_buildup(const rank_space *space, const rank_stack *stack, const size_t
 
 /* Sums of a frame line over all openings, by quantity. */
 typedef struct rank_line {
-  double glass_area, center_area, edge_area; /* m2 */
+  double glass_area, center_area, edge_area; /* m2, bars and all */
+  double bars;                               /* m2 of the glass that bars cover */
   double perimeter;                          /* m of glass edge */
   double lite_area;                          /* m2 of the heaviest lite's glass */
   double

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "panewright/catalogue.h"
+#include "panewright/grille.h"
 #include "study/compare_impl.h"
 #include "study/rank_impl.h"
 
@@ -26,7 +27,10 @@ static size_t house_windows(const rank_house *h, const pw_glazing *glazing, size
     const pw_opening *o = &c->job->opening[i];
     const pw_fit *fit = &h->fit[line * c->n_opening + i];
     pw_rating r;
-    if (pw_rating_insert(fit, &package, h->line[line].line[i], glazing, NULL, &r, err) != PW_OK)
+    pw_fit held = *fit; /* glass without a gap has its bars outside */
+    if (held.grille.place == PW_GRILLE_BETWEEN && !pw_grille_fits(&glazing->unit))
+      held.grille.place = PW_GRILLE_OUTSIDE;
+    if (pw_rating_insert(&held, &package, h->line[line].line[i], glazing, NULL, &r, err) != PW_OK)
       return 0;
     pw_compare_house_window(o, &fit->insert, &r, glazing, &window[i]);
     window[i].ua_other += more_ua * r.u * r.area;

@@ -21,6 +21,11 @@ int pw_grille_has_bars(const pw_grille *g)
   return g->place != PW_GRILLE_NONE && (g->cols > 1 || g->rows > 1);
 }
 
+int pw_grille_fits(const pw_unit *unit)
+{
+  return unit->n_pane > 1 && unit->gap[0].thickness >= PW_GRILLE_GAP;
+}
+
 pw_status pw_grille_cut(const pw_grille *g, double width, double height, pw_grille_cells *cells,
                         pw_err *err)
 {
@@ -225,7 +230,7 @@ static pw_status between(const pw_unit *unit, double net, const pw_grille *g,
                            bar->depth_high_in * PW_INCH};
   pw_unit_result winter, summer;
   double slice[2], thick, flow[2], out, half = 0.5 * g->bar;
-  if (unit->n_pane < 2 || !(unit->gap[0].thickness >= PW_GRILLE_GAP))
+  if (!pw_grille_fits(unit))
     return pw_fail(err, PW_E_DATA, "grilles",
                    "bars between the panes need two panes and a gap of at least 6 mm; want "
                    "none or outside");
@@ -239,6 +244,7 @@ static pw_status between(const pw_unit *unit, double net, const pw_grille *g,
     pw_grille_fins(f.film, f.kt, f.gap, at_bar(&f, slice), thick, half, band, flow, &out);
     if (d > 0) h->u_bar_range[d - 1] = flow[0] / half;
   }
+  h->u_glass = winter.u;
   h->u_bar = flow[0] / half;
   h->u_edge = flow[1] / band;
   f = fins_of(unit, &summer);
@@ -257,7 +263,8 @@ static pw_status outside(const pw_unit *unit, double absorptance, pw_grille_heat
   pw_status s = pw_unit_solve(unit, &pw_env_winter, NULL, &winter, err);
   if (s == PW_OK) s = pw_unit_solve(unit, &pw_env_summer, NULL, &summer, err);
   if (s != PW_OK) return s;
-  *h = (pw_grille_heat){.u_bar = winter.u,
+  *h = (pw_grille_heat){.u_glass = winter.u,
+                        .u_bar = winter.u,
                         .u_edge = winter.u,
                         .u_bar_range = {1.0 / (1.0 / winter.u + bar_resistance), winter.u}};
   h->sun = absorptance * summer.u / (summer.h_c_out + summer.h_r_out);

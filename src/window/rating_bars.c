@@ -52,8 +52,8 @@ static pw_status add_lite(const pw_grille *grille, const pw_lite *lite,
   sum->center += n * (c.width - 2.0 * b) * (c.height - 2.0 * b);
   sum->edge += beside;
   sum->ua += c.bar_area * heat.u_bar;
-  sum->more += c.bar_area * (heat.u_bar - glazing->u_winter) +
-               beside * (heat.u_edge - glazing->u_winter);
+  sum->more +=
+      c.bar_area * (heat.u_bar - heat.u_glass) + beside * (heat.u_edge - heat.u_glass);
   sum->sun += c.bar_area * heat.sun;
   return PW_OK;
 }
