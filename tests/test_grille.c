@@ -140,14 +140,14 @@ static void fins_meet_the_drawn_bar(void **state)
     const double half_pane = 0.5 * t / 1.0;
     const double film[2] = {1 / (0.04 + half_pane), 1 / (0.13 + half_pane)}, kt[2] = {t, t};
     double gap = 1 / (1 / row[i].h_gap + 2 * half_pane);
-    double at_bar =
-        1 / (slice / row[i].k_slice[0] + slice / row[i].k_slice[1] + 2 * half_pane);
+    double at_bar = 1 / (slice / row[i].k_slice[0] + slice / row[i].k_slice[1] + 2 * half_pane);
     double flow[2], out, u = 1 / (1 / film[0] + 1 / gap + 1 / film[1]);
     pw_grille_fins(film, kt, gap, at_bar, slice, half, PW_EDGE_BAND, flow, &out);
     double drawn = r.q / 20.0, more = drawn - u * end;
-    print_message("bar %zu: bar %.4f (drawn %.4f), band %.4f (%.4f), more %.5f (%.5f) W/(m K)\n",
-                  i, flow[0] / half, r.u_frame, flow[1] / PW_EDGE_BAND, r.u_edge,
-                  flow[0] + flow[1] - u * end, more);
+    print_message(
+        "bar %zu: bar %.4f (drawn %.4f), band %.4f (%.4f), more %.5f (%.5f) W/(m K)\n", i,
+        flow[0] / half, r.u_frame, flow[1] / PW_EDGE_BAND, r.u_edge,
+        flow[0] + flow[1] - u * end, more);
     double more_fins = flow[0] + flow[1] - u * end;
     pw_assert_near(flow[0] + flow[1], drawn, 0.015 * drawn, "bar and band", "drawn section");
     pw_assert_near(more_fins, more, 0.08 * more, "what the bar adds", "drawn section");
@@ -183,7 +183,8 @@ static void increments_stay_below_the_standard(void **state)
                     (heat.u_edge - g.u_winter) * 2 * 0.0635 * along;
       double du = more / (1.23 * 1.48);
       print_message("%s, %d x %d: + %.4f W/(m2 K)\n", text[t], row[i].cols, row[i].rows, du);
-      assert_true(t == 1 ? fabs(du) < 1e-9 : du > 1e-4); /* a screen for radiation is not credited */
+      assert_true(t == 1 ? fabs(du) < 1e-9
+                         : du > 1e-4); /* a screen for radiation is not credited */
       assert_true(du <= row[i].most);
       assert_true(heat.u_bar_range[0] <= heat.u_bar && heat.u_bar <= heat.u_bar_range[1]);
       assert_true(heat.sun > 0.0 && heat.sun < 0.3);

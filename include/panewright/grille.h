@@ -43,11 +43,11 @@ pw_status pw_grille_area(const pw_grille *grille, const pw_lites *lites, double 
 
 /* What passes at the bars, rating conditions, per area as seen. */
 typedef struct pw_grille_heat {
-  double u_glass;       /* W/(m2 K), of the unit without bars */
-  double u_bar;         /* W/(m2 K), over the bar */
-  double u_edge;        /* W/(m2 K), over the band beside it, glass and all */
+  double u_glass;        /* W/(m2 K), of the unit without bars */
+  double u_bar;          /* W/(m2 K), over the bar */
+  double u_edge;         /* W/(m2 K), over the band beside it, glass and all */
   double u_bar_range[2]; /* by the usual depths of such bars (options/bars.csv) */
-  double sun;           /* share of the sun on the bar that gets into the room */
+  double sun;            /* share of the sun on the bar that gets into the room */
 } pw_grille_heat;
 
 /* Given     glazing's unit; net: share of the sun that passes on from the pane before the bar (1 for bars

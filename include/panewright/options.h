@@ -23,9 +23,9 @@ size_t pw_opening_options(const pw_opening *opening,
                           char name[PW_OPTION_NAMES_MAX][PW_OPTION_NAME_MAX]);
 
 /* Words of the columns; never NULL. */
-const char *pw_tint_name(pw_tint tint);                /* "none", "bronze", "gray", "green" */
-const char *pw_grille_name(pw_grille_place place);     /* "none", "between", "outside" */
-const char *pw_hinge_name(pw_hinge hinge);             /* "", "left", "right", "top" */
+const char *pw_tint_name(pw_tint tint);            /* "none", "bronze", "gray", "green" */
+const char *pw_grille_name(pw_grille_place place); /* "none", "between", "outside" */
+const char *pw_hinge_name(pw_hinge hinge);         /* "", "left", "right", "top" */
 
 /* The glass of an opening with its tint and pattern.
  *

@@ -63,8 +63,8 @@ typedef struct pw_rating {
   double u_psi;    /* W/(m2 K), second method, see pw_rating_u_psi; NAN when not worked out */
   double shgc, vt; /* over the opening */
   double shgc_opaque; /* mean of frame, divider and retained ring; 0 when there is none */
-  pw_coldest cold, cold_meeting;                  /* around the glass; of meeting rails */
-  double bars_area, bars_ua; /* m2, W/K: glazing bars, part of the divider's */
+  pw_coldest cold, cold_meeting; /* around the glass; of meeting rails */
+  double bars_area, bars_ua;     /* m2, W/K: glazing bars, part of the divider's */
   pw_given u_center, u_edge, u_frame, u_retained; /* area means, with origin and source */
 } pw_rating;
 

@@ -117,7 +117,7 @@ typedef enum pw_hinge {
 } pw_hinge;
 
 typedef struct pw_options {
-  int tempered; /* 1: wanted whatever the rules ask; 0: as they ask */
+  int tempered;              /* 1: wanted whatever the rules ask; 0: as they ask */
   char pattern[PW_NAME_MAX]; /* of a pane that cannot be seen through; "" none */
   pw_tint tint;
   pw_grille grille;
@@ -161,9 +161,9 @@ typedef struct pw_opening {
   double drop_outside; /* m, sill above the ground outside; below 0 unknown */
   int grade_floor;     /* 1: escape opening at grade */
   pw_use use;
-  int use_by_room;     /* 1: use is not given and read off the room's name: a sleeping room */
-  int use_asks;        /* 1: use is not given and the room's name may be of a sleeping room */
-  int sidelite;        /* 1: fixed glass beside a door; a low sill is right, and near_door 0 unless given */
+  int use_by_room; /* 1: use is not given and read off the room's name: a sleeping room */
+  int use_asks;    /* 1: use is not given and the room's name may be of a sleeping room */
+  int sidelite; /* 1: fixed glass beside a door; a low sill is right, and near_door 0 unless given */
   double near_door;    /* m from the glass to a door's edge; below 0 not near one */
   double near_water;   /* m to tub or shower; below 0 not near */
   double near_walk;    /* m to a walking surface; below 0 not near */

@@ -85,8 +85,7 @@ static pw_status make(const cli_args *args, const char *dwelling, work *w, pw_fi
   size_t chosen = 0;
   pw_status status = pw_job_read_dwelling(args->word[0], dwelling, &w->job, &w->notes, err);
   if (status == PW_OK) status = cli_package(args, &w->job, 0, &chosen, err);
-  if (status == PW_OK)
-    status = cli_job_view(args, w->job.package[chosen].name, &w->job, err);
+  if (status == PW_OK) status = cli_job_view(args, w->job.package[chosen].name, &w->job, err);
   if (status == PW_OK) status = reckon(w, chosen, err);
   *r = (pw_fit_report){&w->job, chosen, w->fit, w->install, w->check, &w->cautions, &w->notes};
   return status;

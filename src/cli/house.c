@@ -41,10 +41,10 @@ static pw_status live(desk *d, const cli_args *args, pw_err *err)
     s = pw_fail(err, PW_E_DOMAIN, "option", "--steps %g: want a whole number", steps);
   if (s == PW_OK) s = open_house(args->word[0], &d->file, err);
   if (s == PW_OK)
-    s = cli_ask("climate",
-                pw_climate_get(climate ? climate : "Denver", NULL, &d->weather, &d->report, NULL,
-                               err),
-                err);
+    s = cli_ask(
+        "climate",
+        pw_climate_get(climate ? climate : "Denver", NULL, &d->weather, &d->report, NULL, err),
+        err);
   pw_year_workspace *kept = s == PW_OK ? pw_year_workspace_new() : NULL;
   if (s == PW_OK && !kept) s = pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
   for (int m = 0; s == PW_OK && m < METHODS; m++) {

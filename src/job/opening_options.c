@@ -15,16 +15,18 @@
 
 static const double bar_min = 0.125 * PW_INCH, bar_max = 4.0 * PW_INCH;
 
-static const job_word tint[] = {{"none", PW_TINT_NONE},     {"no", PW_TINT_NONE},
-                                {"clear", PW_TINT_NONE},    {"bronze", PW_TINT_BRONZE},
-                                {"gray", PW_TINT_GRAY},     {"grey", PW_TINT_GRAY},
+static const job_word tint[] = {{"none", PW_TINT_NONE},  {"no", PW_TINT_NONE},
+                                {"clear", PW_TINT_NONE}, {"bronze", PW_TINT_BRONZE},
+                                {"gray", PW_TINT_GRAY},  {"grey", PW_TINT_GRAY},
                                 {"green", PW_TINT_GREEN}};
 static const job_word place[] = {
     {"none", PW_GRILLE_NONE},       {"no", PW_GRILLE_NONE},
     {"between", PW_GRILLE_BETWEEN}, {"between_the_panes", PW_GRILLE_BETWEEN},
     {"outside", PW_GRILLE_OUTSIDE}, {"outdoors", PW_GRILLE_OUTSIDE}};
-static const job_word hinge[] = {{"left", PW_HINGE_LEFT},   {"l", PW_HINGE_LEFT},
-                                 {"right", PW_HINGE_RIGHT}, {"r", PW_HINGE_RIGHT},
+static const job_word hinge[] = {{"left", PW_HINGE_LEFT},
+                                 {"l", PW_HINGE_LEFT},
+                                 {"right", PW_HINGE_RIGHT},
+                                 {"r", PW_HINGE_RIGHT},
                                  {"top", PW_HINGE_TOP}};
 
 size_t job_option_columns(job_field f[], size_t option, size_t cells)
@@ -89,10 +91,10 @@ size_t job_option_columns(job_field f[], size_t option, size_t cells)
   return JOB_COUNT(table);
 }
 
-static pw_status refused(const char **column, const char *name, pw_err *err,
-                         const char *format, ...) __attribute__((format(printf, 4, 5)));
-static pw_status refused(const char **column, const char *name, pw_err *err,
-                         const char *format, ...)
+static pw_status refused(const char **column, const char *name, pw_err *err, const char *format,
+                         ...) __attribute__((format(printf, 4, 5)));
+static pw_status refused(const char **column, const char *name, pw_err *err, const char *format,
+                         ...)
 {
   char text[200];
   va_list args;
@@ -106,16 +108,17 @@ static pw_status refused(const char **column, const char *name, pw_err *err,
 /* No word here takes safety glass away where a rule asks for it. */
 static pw_status temper(const char *text, pw_options *p, const char **column, pw_err *err)
 {
-  static const job_word word[] = {{"yes", 1}, {"y", 1},    {"1", 1},
+  static const job_word word[] = {{"yes", 1},  {"y", 1},    {"1", 1},
                                   {"true", 1}, {"rule", 0}, {"rules", 0}};
   if (!text[0]) return PW_OK;
   p->tempered = job_word_find(word, JOB_COUNT(word), text, NULL);
   if (p->tempered >= 0) return PW_OK;
   p->tempered = 0;
-  return refused(column, "tempered", err,
-                 "'%s' is not taken; want yes, or rule (tempered where a rule of safety asks for it, "
-                 "which no word here takes away)",
-                 text);
+  return refused(
+      column, "tempered", err,
+      "'%s' is not taken; want yes, or rule (tempered where a rule of safety asks for it, "
+      "which no word here takes away)",
+      text);
 }
 
 static void pattern(const char *text, pw_options *p)
@@ -150,8 +153,8 @@ static int read_pattern(const char *text, pw_grille *g)
   return 1;
 }
 
-static pw_status grille(const job_option_cells *cells, pw_opening *o, const char *file, int line,
-                        pw_notes *notes, const char **column, pw_err *err)
+static pw_status grille(const job_option_cells *cells, pw_opening *o, const char *file,
+                        int line, pw_notes *notes, const char **column, pw_err *err)
 {
   pw_grille *g = &o->option.grille;
   if (g->place == PW_GRILLE_NONE) {
@@ -193,7 +196,8 @@ static pw_status hang(const pw_opening *o, const char **column, pw_err *err)
     return refused(column, "hinge", err, "an awning hangs at its top; want top or blank");
   if (k == PW_FIXED || k == PW_SLIDER || k == PW_SINGLE_HUNG || k == PW_DOUBLE_HUNG ||
       k == PW_FLANKER || k == PW_SLIDING_DOOR)
-    return refused(column, "hinge", err, "a window of kind %s has none; %s", pw_operator_name(k),
+    return refused(column, "hinge", err, "a window of kind %s has none; %s",
+                   pw_operator_name(k),
                    k == PW_FIXED ? "leave it blank" : "config says which lite moves, as in XO");
   return PW_OK;
 }
@@ -204,10 +208,11 @@ static void colour(pw_opening *o, const char *file, int line, pw_notes *notes)
   if (!p->colour[0]) return;
   p->absorptance = pw_colour_absorptance(p->colour, NULL, NULL);
   if (!(p->absorptance > 0.0))
-    pw_notes_warn(notes, file, line,
-                  "%s: the sun that a frame of colour '%s' takes is not known; the order says the "
-                  "colour, the figures keep that of the frame line",
-                  o->tag, p->colour);
+    pw_notes_warn(
+        notes, file, line,
+        "%s: the sun that a frame of colour '%s' takes is not known; the order says the "
+        "colour, the figures keep that of the frame line",
+        o->tag, p->colour);
 }
 
 pw_status job_options_finish(const job_option_cells *cells, pw_opening *o, const char *file,

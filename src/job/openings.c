@@ -63,10 +63,8 @@ static const job_word cover[] = {{"bare", PW_COVER_BARE}, {"none", PW_COVER_BARE
                                  {"pvc", PW_COVER_PVC},   {"vinyl", PW_COVER_PVC},
                                  {"wood", PW_COVER_WOOD}, {"foam_trim", PW_COVER_FOAM_TRIM}};
 
-static const job_word action[] = {{"replace", PW_REPLACED},
-                                  {"keep", PW_STAYS},
-                                  {"leave", PW_STAYS},
-                                  {"stays", PW_STAYS}};
+static const job_word action[] = {
+    {"replace", PW_REPLACED}, {"keep", PW_STAYS}, {"leave", PW_STAYS}, {"stays", PW_STAYS}};
 static const job_word conditioned[] = {{"yes", 0}, {"y", 0}, {"1", 0}, {"true", 0},
                                        {"no", 1},  {"n", 1}, {"0", 1}, {"false", 1}};
 
@@ -311,8 +309,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
   if (!read_lip_cut(w))
     return bad_cell(csv, r, index, f, n, "sill_lip_cut", o->tag, "want yes, no or cannot", err);
   if (o->sidelite && (o->operator_existing != PW_FIXED || o->operator_insert != PW_FIXED))
-    return bad_cell(csv, r, index, f, n, "sidelite", o->tag,
-                    "a sidelite is fixed glass beside a door; want operator fixed, or leave it blank", err);
+    return bad_cell(
+        csv, r, index, f, n, "sidelite", o->tag,
+        "a sidelite is fixed glass beside a door; want operator fixed, or leave it blank", err);
   if (o->sidelite && o->near_door < 0.0) o->near_door = 0.0;
   default_faces(o, csv, r, notes);
   if (!pw_csv_at(csv, r, column_at(f, n, index, "use"))[0]) default_use(o, csv, r, notes);

@@ -63,13 +63,14 @@ static pw_status check_options(const pw_job *job, pw_err *err)
     for (size_t p = 0; p < job->n_package; p++) {
       const pw_opening *o = &job->opening[i];
       pw_err why = {0};
-      if (o->standing == PW_STAYS || pw_opening_package_check(job, p, o, &why) == PW_OK) continue;
+      if (o->standing == PW_STAYS || pw_opening_package_check(job, p, o, &why) == PW_OK)
+        continue;
       int column = strcmp(why.field, "tint") == 0      ? o->option.tint_column
                    : strcmp(why.field, "pattern") == 0 ? o->option.pattern_column
                                                        : o->option.grilles_column;
-      return pw_fail_at(err, PW_E_DATA, "openings.csv", o->line, column, "%s %s with package %s: %s",
-                        o->tag, why.field, job->package[pw_opening_package_row(o, p)].name,
-                        why.text);
+      return pw_fail_at(err, PW_E_DATA, "openings.csv", o->line, column,
+                        "%s %s with package %s: %s", o->tag, why.field,
+                        job->package[pw_opening_package_row(o, p)].name, why.text);
     }
   return PW_OK;
 }

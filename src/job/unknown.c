@@ -167,8 +167,9 @@ pw_status job_unknown_name(const char *name, const char *const known[], size_t n
     memcpy(bare, plain, sizeof bare);
     drop_unit(bare);
     int unit = strpbrk(name, "([") || strcmp(bare, plain) != 0;
-    return pw_fail_at(err, PW_E_DATA, at->file, at->line, at->column, "the %s '%.40s' is named %s%s",
-                      at->what, name, same, unit ? "; a unit stands beside its value" : "");
+    return pw_fail_at(err, PW_E_DATA, at->file, at->line, at->column,
+                      "the %s '%.40s' is named %s%s", at->what, name, same,
+                      unit ? "; a unit stands beside its value" : "");
   }
   if (at->is_order && changes_an_order(name))
     return pw_fail_at(

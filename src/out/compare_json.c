@@ -124,7 +124,8 @@ static void add_alone(json_t *window, const pw_compare *c, int package, size_t i
 {
   pw_alone a;
   if (!place || c->job->opening[i].unconditioned ||
-      pw_compare_alone(c, package, i, place, &a, NULL) != PW_OK) return;
+      pw_compare_alone(c, package, i, place, &a, NULL) != PW_OK)
+    return;
   json_t *o = json_object();
   pw_json_set(o, "heating_kwh", a.heating_kwh);
   pw_json_set(o, "cooling_kwh", a.cooling_kwh);

@@ -104,8 +104,8 @@ static void parts_row(pw_grid *g, const char *name, const pw_parts *p, double sc
 
 static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  const char *header[] = {"<window", "middle", "rim", "frame and sash", "meeting rail",
-                          "old frame left in", "all"};
+  const char *header[] = {
+      "<window", "middle", "rim", "frame and sash", "meeting rail", "old frame left in", "all"};
   for (size_t i = 0; i < c->n_opening; i++)
     if (pw_grille_has_bars(&c->job->opening[i].option.grille)) header[4] = "rails and bars";
   pw_grid *g = pw_grid_new(7, header);

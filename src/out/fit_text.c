@@ -241,8 +241,8 @@ pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *
   char title[800];
   const pw_package *package = &r->job->package[r->column];
   pw_notes_head(r->notes, f);
-  snprintf(title, sizeof title, "%s: fit of package %s (%s, frame line %s)", pw_job_title(r->job).text,
-           package->name, package->glass_text, package->frame_line);
+  snprintf(title, sizeof title, "%s: fit of package %s (%s, frame line %s)",
+           pw_job_title(r->job).text, package->name, package->glass_text, package->frame_line);
   pw_wrap(f, "", title, WIDE);
   pw_facts_text(r->job, f);
   if (r->cautions->n_fail) fputc('\n', f);

@@ -178,8 +178,8 @@ void pw_option_text(const pw_job *job, int si, int maker, FILE *f)
 }
 
 /* The bars of one opening with one package. */
-static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set *units, FILE *f,
-                      pw_err *err)
+static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set *units,
+                      FILE *f, pw_err *err)
 {
   const pw_rating *r = &pw_compare_window_of(c, p, i)->rating;
   const pw_fit *fit = pw_compare_fit(c, p, i);
@@ -192,7 +192,8 @@ static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set
   char lead[PW_TAG_MAX + 16], text[400];
   pw_tag_lead(lead, sizeof lead, "  ", c->job->opening[i].tag, 8);
   snprintf(text, sizeof text,
-           "%.40s: bars %s, %.2f %s = %.1f %% of the glass's light and sun; U of the bars %.2f (%.2f .. %.2f by their "
+           "%.40s: bars %s, %.2f %s = %.1f %% of the glass's light and sun; U of the bars %.2f "
+           "(%.2f .. %.2f by their "
            "depth), of the band beside them %.2f, of the glass %.2f %s",
            c->package_set[p].name, pw_grille_name(g->place), pw_show_area(units, r->bars_area),
            units->area, 100.0 * r->bars_area / (r->bars_area + r->glass_area),
@@ -211,13 +212,17 @@ pw_status pw_option_explain(const pw_compare *c, const pw_unit_set *units, FILE 
     any |= pw_grille_has_bars(&c->job->opening[i].option.grille);
   if (!any) return PW_OK;
   fputs("\nGlazing bars\n", f);
-  pw_wrap(f, "  ",
-          "Areas and bands of 63.5 mm (2.5 in) as NFRC 100 and ISO 15099 count dividers (clauses from memory). "
-          "Heat between the panes: metal of one temperature in the outer gap, the panes as two fins, within 8 % of "
-          "what an own drawn bar adds; usual depth 1/4 in (3/16 .. 3/8), common practice. EN 14351-1 "
-          "table J.1 (from memory) would add at most 0.1 W/(m2 K) for one cross and 0.2 for more. "
-          "A bar is never credited; bars outside leave the heat as it is.",
-          WIDE);
+  pw_wrap(
+      f, "  ",
+      "Areas and bands of 63.5 mm (2.5 in) as NFRC 100 and ISO 15099 count dividers (clauses "
+      "from memory). "
+      "Heat between the panes: metal of one temperature in the outer gap, the panes as two "
+      "fins, within 8 % of "
+      "what an own drawn bar adds; usual depth 1/4 in (3/16 .. 3/8), common practice. EN "
+      "14351-1 "
+      "table J.1 (from memory) would add at most 0.1 W/(m2 K) for one cross and 0.2 for more. "
+      "A bar is never credited; bars outside leave the heat as it is.",
+      WIDE);
   for (size_t i = 0; s == PW_OK && i < c->n_opening; i++)
     for (size_t p = 0; s == PW_OK && p < c->n_package; p++)
       s = bars(c, p, i, units, f, err);

@@ -102,8 +102,7 @@ static void order_rows(const pw_fit_report *r, int any, pw_grid *g)
     pw_grid_cell(g, "tip to tip, clearance taken off");
     pw_grid_cell(g, "%s", glass);
     pw_grid_cell(g, "%s",
-                 (unsigned)package.spacer < PW_SPACER_COUNT ? spacer[package.spacer]
-                                                                : "");
+                 (unsigned)package.spacer < PW_SPACER_COUNT ? spacer[package.spacer] : "");
     pw_grid_cell(g, "%s", package.frame_line);
     int wanted = pw_caution_safety_glass(r->cautions, (int)i) || o->option.tempered;
     pw_grid_cell(g, "%s", wanted ? "YES" : "no");

@@ -47,10 +47,11 @@ static int has_bars(const pw_job *job)
 
 static void view(const pw_sheet *sheet, FILE *f)
 {
-  pw_html_put(f,
-              "<li><b>View.</b> The new frame stands inside the old one, so some glass is lost%s: "
-              "you keep ",
-              has_bars(sheet->compare->job) ? ", and bars in the glass cover some" : "");
+  pw_html_put(
+      f,
+      "<li><b>View.</b> The new frame stands inside the old one, so some glass is lost%s: "
+      "you keep ",
+      has_bars(sheet->compare->job) ? ", and bars in the glass cover some" : "");
   each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, glass_kept), "glass_kept");
   pw_html_put(f, " of the glass, and of the daylight ");
   each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, light_kept), "light_kept");

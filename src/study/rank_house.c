@@ -319,7 +319,8 @@ void rank_evaluate(const rank_house *h, const rank_glass *g, size_t line, size_t
   out->bill = h->heat_price * out->heating + h->cool_price * out->cooling;
   out->life_cost = price + h->years_worth * out->bill;
   out->u = out->ua / h->area;
-  out->shgc = (g->shgc[0] * (l->glass_area - l->bars) + l->fixed[g->n_pane][s].sun_area) / h->area;
+  out->shgc =
+      (g->shgc[0] * (l->glass_area - l->bars) + l->fixed[g->n_pane][s].sun_area) / h->area;
   out->vt = g->vt * (l->glass_area - l->bars) / h->area;
   out->light_kept = g->vt * (l->glass_area - l->bars) / h->light_now;
 }

@@ -76,8 +76,8 @@ typedef struct rank_house {
   const pw_weather *weather;
   const pw_rank_catalogue *catalogue;
   const pw_rank_options *options;
-  rank_line *line; /* [n_line], owned */
-  pw_fit *fit;     /* [line * n_opening + i], owned */
+  rank_line *line;               /* [n_line], owned */
+  pw_fit *fit;                   /* [line * n_opening + i], owned */
   double n_opening, priced_area; /* of the openings sought for */
   double area, light_now;        /* of them, those of rooms inside the energy of the house */
   double heat_price, cool_price; /* $/kWh of need */

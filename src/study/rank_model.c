@@ -30,7 +30,8 @@ static size_t house_windows(const rank_house *h, const pw_glazing *glazing, size
     pw_fit held = *fit; /* glass without a gap has its bars outside */
     if (held.grille.place == PW_GRILLE_BETWEEN && !pw_grille_fits(&glazing->unit))
       held.grille.place = PW_GRILLE_OUTSIDE;
-    if (pw_rating_insert(&held, &package, h->line[line].line[i], glazing, NULL, &r, err) != PW_OK)
+    if (pw_rating_insert(&held, &package, h->line[line].line[i], glazing, NULL, &r, err) !=
+        PW_OK)
       return 0;
     pw_compare_house_window(o, &fit->insert, &r, glazing, &window[i]);
     window[i].ua_other += more_ua * r.u * r.area;

@@ -239,8 +239,8 @@ pw_caution_state caution_light(const caution_case *c, char finding[], size_t siz
   double before = 0.0, after = 0.0;
   for (size_t i = 0; i < c->job->n_opening; i++) {
     before += c->job->opening[i].quantity * c->all[i].existing.glass_area;
-    const pw_lites *then = c->job->opening[i].standing == PW_REPLACED ? &c->all[i].insert
-                                                                     : &c->all[i].existing;
+    const pw_lites *then =
+        c->job->opening[i].standing == PW_REPLACED ? &c->all[i].insert : &c->all[i].existing;
     after += c->job->opening[i].quantity * then->glass_area;
   }
   if (!(after < before)) return PW_CAUTION_CLEAR;

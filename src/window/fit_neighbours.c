@@ -53,7 +53,8 @@ static int step_between(const pw_opening *i, const pw_opening *j, int s)
   return -1;
 }
 
-static void say(const pw_opening *i, const pw_opening *j, int s, int k, int confirmed, pw_fit *fit)
+static void say(const pw_opening *i, const pw_opening *j, int s, int k, int confirmed,
+                pw_fit *fit)
 {
   static const char *const side[SIDES] = {"width", "height"};
   static const char *const by[STEPS] = {"1 in", "10 in", "1 ft"};
@@ -65,7 +66,8 @@ static void say(const pw_opening *i, const pw_opening *j, int s, int k, int conf
   pw_tape_text(other[s], 16, would, sizeof would);
   if (confirmed) {
     fit_find(fit, PW_FINDING_TEN,
-             "the %s %s in is that of %s (%s in) but for 10 in; the diagonals confirm it: look once more "
+             "the %s %s in is that of %s (%s in) but for 10 in; the diagonals confirm it: look "
+             "once more "
              "whether they were measured",
              side[s], is, j->tag, would);
     return;

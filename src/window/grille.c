@@ -9,12 +9,13 @@
 
 static const double stefan_boltzmann = 5.670374e-8; /* W/(m2 K4) */
 static const double pressure = 101325.0;
-static const double slices_least = 3e-3;   /* m, both slices together: bars do not touch glass */
+static const double slices_least = 3e-3; /* m, both slices together: bars do not touch glass */
 static const double glass_bare_emit = 0.84; /* unit.h */
 /* How far beside a bar the field of the gas before it reaches, per thickness of that gas: 2 ln 2 / pi, the edge
  * of a plate before a plane (conformal map; handbooks of electrostatics, from memory). */
 static const double fringe = 0.44127;
-static const double bar_resistance = 0.06; /* m2 K/W, 10 mm of PVC: the most a bar outside adds */
+static const double bar_resistance =
+    0.06; /* m2 K/W, 10 mm of PVC: the most a bar outside adds */
 
 int pw_grille_has_bars(const pw_grille *g)
 {
@@ -153,8 +154,7 @@ void pw_grille_fins(const double film[2], const double kt[2], double gap, double
     double mean[2] = {s[k].rest[0] * length[k], s[k].rest[1] * length[k]};
     for (int j = 0; j < 2; j++)
       for (int fin = 0; fin < 2; fin++)
-        mean[fin] +=
-            b[2 * k + j] * s[k].v[j][fin] * tanh(s[k].m[j] * length[k]) / s[k].m[j];
+        mean[fin] += b[2 * k + j] * s[k].v[j][fin] * tanh(s[k].m[j] * length[k]) / s[k].m[j];
     flow[k] = film[1] * (length[k] - mean[1]);
     *out += film[0] * mean[0];
   }

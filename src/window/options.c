@@ -39,7 +39,8 @@ static void plain(const char *text, char out[PW_NAME_MAX])
   out[n] = '\0';
 }
 
-size_t pw_opening_options(const pw_opening *o, char name[PW_OPTION_NAMES_MAX][PW_OPTION_NAME_MAX])
+size_t pw_opening_options(const pw_opening *o,
+                          char name[PW_OPTION_NAMES_MAX][PW_OPTION_NAME_MAX])
 {
   const pw_options *p = &o->option;
   size_t n = 0;
@@ -112,10 +113,11 @@ static pw_status put_tint(pw_tint tint, pw_buildup *glass, pw_err *err)
   pw_buildup_pane *pane = &glass->pane[0];
   if (tint == PW_TINT_NONE) return PW_OK;
   if (!is_float(pane->kind))
-    return pw_fail(err, PW_E_DATA, "tint",
-                   "%s: the outer pane is %s, which has no tinted kin here; a single sheet of clear "
-                   "glass has, or name the whole glass in packages.csv",
-                   pw_tint_name(tint), pane->kind);
+    return pw_fail(
+        err, PW_E_DATA, "tint",
+        "%s: the outer pane is %s, which has no tinted kin here; a single sheet of clear "
+        "glass has, or name the whole glass in packages.csv",
+        pw_tint_name(tint), pane->kind);
   set_kind(pane, pw_tint_name(tint));
   return PW_OK;
 }
@@ -143,10 +145,11 @@ static pw_status put_pattern(const pw_options *option, pw_buildup *glass, pw_err
     set_kind(pane, kind);
     return PW_OK;
   }
-  return pw_fail(err, PW_E_DATA, "pattern",
-                 "%s: no pane of the glass is free for it; want a clear pane of 3, 4 or 6 mm without a "
-                 "coating%s (or name the whole glass in packages.csv)",
-                 option->pattern, least ? ", other than the tinted one" : "");
+  return pw_fail(
+      err, PW_E_DATA, "pattern",
+      "%s: no pane of the glass is free for it; want a clear pane of 3, 4 or 6 mm without a "
+      "coating%s (or name the whole glass in packages.csv)",
+      option->pattern, least ? ", other than the tinted one" : "");
 }
 
 pw_status pw_options_glass(const pw_options *option, pw_buildup *glass, pw_err *err)
@@ -168,7 +171,8 @@ pw_status pw_options_suit(const pw_options *option, const pw_buildup *glass, pw_
   pw_buildup made = *glass;
   if (option->grille.place == PW_GRILLE_BETWEEN &&
       !(glass->n_pane > 1 && glass->gap[0].thickness >= PW_GRILLE_GAP))
-    return pw_fail(err, PW_E_DATA, "grilles",
-                   "between: the glass has no outer gap of at least 6 mm; want none or outside");
+    return pw_fail(
+        err, PW_E_DATA, "grilles",
+        "between: the glass has no outer gap of at least 6 mm; want none or outside");
   return pw_options_glass(option, &made, err);
 }

@@ -52,8 +52,7 @@ static pw_status add_lite(const pw_grille *grille, const pw_lite *lite,
   sum->center += n * (c.width - 2.0 * b) * (c.height - 2.0 * b);
   sum->edge += beside;
   sum->ua += c.bar_area * heat.u_bar;
-  sum->more +=
-      c.bar_area * (heat.u_bar - heat.u_glass) + beside * (heat.u_edge - heat.u_glass);
+  sum->more += c.bar_area * (heat.u_bar - heat.u_glass) + beside * (heat.u_edge - heat.u_glass);
   sum->sun += c.bar_area * heat.sun;
   return PW_OK;
 }
