@@ -1,102 +1,15 @@
-/* What stays, phases, packages and glass of an opening's own, rooms that are neither heated nor cooled: each against
- * a closed form, a hand sum, or the same job told in another way. The example job, month by month and hour by hour. */
-#include "support.h"
+/* What stays, and phases: each against a closed form, a hand sum, or the same job told in another way. The example job,
+ * month by month and hour by hour. */
+#include "example_fixture.h"
 
 #include <jansson.h>
-#include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
-#include "job/buildup.h"
-#include "job/job_open.h"
 #include "job/phase.h"
 #include "out/compare_out.h"
 #include "panewright/compare_phases.h"
-#include "panewright/compare_price.h"
 #include "panewright/fit_job.h"
-#include "panewright/opening_package.h"
 #include "panewright/order_check.h"
 #include "panewright/range.h"
-#include "panewright/rebate.h"
-
-enum { L1 = 0, L2, D1, F1, K1, K2, T1, B1, B2, B3, H1, OPENINGS };
-
-typedef struct fixture {
-  pw_open_job open;
-  pw_opening as_read[OPENINGS];
-  pw_compare whole; /* nothing special, month by month */
-} fixture;
-
-static const pw_compare_options quick = {.method = PW_YEAR_QUICK};
-
-static int set_up(void **state)
-{
-  fixture *f = calloc(1, sizeof *f);
-  pw_err err = {0};
-  if (!f || pw_job_open("examples/harrow_bend", &f->open, &err) != PW_OK ||
-      f->open.job.n_opening != OPENINGS ||
-      pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, &f->whole, &err) != PW_OK) {
-    print_error("%s\n", err.text);
-    return -1;
-  }
-  memcpy(f->as_read, f->open.job.opening, sizeof f->as_read);
-  *state = f;
-  return 0;
-}
-
-static int tear_down(void **state)
-{
-  fixture *f = *state;
-  pw_compare_free(&f->whole);
-  pw_job_close(&f->open);
-  free(f);
-  return 0;
-}
-
-static void as_read(fixture *f) { memcpy(f->open.job.opening, f->as_read, sizeof f->as_read); }
-
-static pw_compare *run(fixture *f, const pw_compare_options *options)
-{
-  pw_compare *c = malloc(sizeof *c);
-  pw_err err = {0};
-  assert_non_null(c);
-  if (pw_compare_run(&f->open.job, f->open.weather, options, NULL, c, &err) != PW_OK)
-    fail_msg("%s", err.text);
-  return c;
-}
-
-static void forget(pw_compare *c)
-{
-  pw_compare_free(c);
-  free(c);
-}
-
-static void same(double a, double b, const char *what)
-{
-  pw_assert_near(a, b, 1e-9 * fmax(1.0, fabs(b)), what, "the same");
-}
-
-/* The figures that a reader sees of two comparisons. */
-static void alike(const pw_compare *a, const pw_compare *b)
-{
-  for (size_t p = 0; p < a->n_package; p++) {
-    const pw_compare_set *x = &a->package_set[p], *y = &b->package_set[p];
-    same(x->u, y->u, "U");
-    same(x->shgc, y->shgc, "SHGC");
-    same(x->vt, y->vt, "VT");
-    same(x->glass_kept, y->glass_kept, "glass kept");
-    same(x->light_kept, y->light_kept, "light kept");
-    same(x->sweat_rh, y->sweat_rh, "sweats above");
-    same(x->year.heating_kwh, y->year.heating_kwh, "heating");
-    same(x->year.cooling_kwh, y->year.cooling_kwh, "cooling");
-    same(x->bill.cost_year, y->bill.cost_year, "bill");
-    same(x->saving.cost_year, y->saving.cost_year, "saving");
-    same(x->saving_minimum.cost_year, y->saving_minimum.cost_year, "over the code");
-    same(x->price, y->price, "price");
-  }
-  same(a->existing_set.bill.cost_year, b->existing_set.bill.cost_year, "existing bill");
-  same(a->minimum_set.bill.cost_year, b->minimum_set.bill.cost_year, "minimum bill");
-}
 
 /* ---------------------------------------------------------------- what stays */
 
@@ -205,16 +118,6 @@ static void a_window_that_stays_has_no_finding_of_the_order(void **state)
 
 /* ---------------------------------------------------------------- phases */
 
-static void in_phases(fixture *f)
-{
-  static const int phase[OPENINGS] = {
-      [L1] = 2, [F1] = 2, [D1] = 4, [B1] = 2, [H1] = 4}; /* 3 has none */
-  for (size_t i = 0; i < OPENINGS; i++)
-    f->open.job.opening[i].phase = phase[i];
-  f->open.job.opening[T1].own_package = 3;
-  f->open.job.opening[K1].standing = PW_STAYS;
-}
-
 static void phases_add_up_to_the_whole(void **state)
 {
   fixture *f = *state;
@@ -266,9 +169,9 @@ static void a_phase_by_itself_is_its_row(void **state)
     for (size_t p = 0; p < all->n_package; p++) {
       as_read(f);
       in_phases(f);
-      assert_int_equal(pw_job_take_phase(&f->open.job, ph.number[k],
-                                         f->open.job.package[p].name, &err),
-                       PW_OK);
+      assert_int_equal(
+          pw_job_take_phase(&f->open.job, ph.number[k], f->open.job.package[p].name, &err),
+          PW_OK);
       pw_compare *c = run(f, &quick);
       same(c->package_set[p].price, ph.step[p][k].price, "price of the phase");
       same(c->package_set[p].saving.cost_year, ph.step[p][k].saving.cost_year, "its saving");
@@ -293,172 +196,6 @@ static void a_phase_that_is_none_is_refused(void **state)
   as_read(f);
   in_phases(f);
   assert_int_equal(pw_job_take_phase(&f->open.job, 1, NULL, &err), PW_OK);
-  as_read(f);
-}
-
-/* ---------------------------------------------------------------- own package, own glass */
-
-static void an_own_package_that_is_the_columns_changes_nothing(void **state)
-{
-  fixture *f = *state;
-  size_t n = f->open.job.n_package;
-  f->open.job.n_package = 1;
-  pw_compare *plain = run(f, &quick);
-  for (size_t i = 0; i < OPENINGS; i += 2)
-    f->open.job.opening[i].own_package = 1;
-  f->open.job.opening[1].glass = f->open.job.package[0].glass;
-  memcpy(f->open.job.opening[1].glass_text, f->open.job.package[0].glass_text, PW_TEXT_MAX);
-  pw_compare *own = run(f, &quick);
-  assert_int_equal(own->n_glass, 1);
-  alike(own, plain);
-  forget(own);
-  forget(plain);
-  f->open.job.n_package = n;
-  as_read(f);
-}
-
-/* Windows of one package in every column are that column: all columns alike, its price theirs. */
-static void one_package_for_all_makes_the_columns_alike(void **state)
-{
-  fixture *f = *state;
-  for (size_t i = 0; i < OPENINGS; i++)
-    f->open.job.opening[i].own_package = 2;
-  pw_compare *c = run(f, &quick);
-  const pw_compare_set *better = &f->whole.package_set[1];
-  for (size_t p = 0; p < c->n_package; p++) {
-    same(c->package_set[p].u, better->u, "U");
-    same(c->package_set[p].bill.cost_year, better->bill.cost_year, "bill");
-    same(c->package_set[p].price, better->price, "price");
-  }
-  forget(c);
-  as_read(f);
-}
-
-/* Two packages on one house: price and heat are the hand sum of both. */
-static void own_packages_are_summed_by_hand(void **state)
-{
-  fixture *f = *state;
-  f->open.job.opening[T1].own_package = 3;
-  f->open.job.opening[H1].own_package = 3;
-  pw_compare *c = run(f, &quick);
-  for (size_t p = 0; p < c->n_package; p++) {
-    double price = 0.0, ua = 0.0, area = 0.0;
-    for (size_t i = 0; i < OPENINGS; i++) {
-      size_t q = i == T1 || i == H1 ? 2 : p;
-      const pw_package *k = &f->open.job.package[q];
-      const pw_rating *r = pw_compare_rating(&f->whole, (int)q, i);
-      double times = f->as_read[i].quantity;
-      price += times * (k->price_per_opening.value + k->price_per_area.value * r->area);
-      ua += times * r->u * r->area;
-      area += times * r->area;
-    }
-    same(c->package_set[p].price, price, "price by hand");
-    same(c->package_set[p].u, ua / area, "U by hand");
-  }
-  forget(c);
-  as_read(f);
-}
-
-/* A glass of its own is the package with that glass, and has none of its label. */
-static void own_glass_is_the_package_with_that_glass(void **state)
-{
-  fixture *f = *state;
-  static const char text[] = "3mm clear / 12.7mm air / 3mm clear";
-  pw_opening *o = &f->open.job.opening[K1];
-  pw_package better = f->open.job.package[1], got;
-  pw_err err = {0};
-  assert_int_equal(pw_buildup_parse(text, &o->glass, &err), PW_OK);
-  snprintf(o->glass_text, sizeof o->glass_text, "%s", text);
-  f->open.job.package[1].label_u.value = 1.6;
-  pw_opening_package(&f->open.job, 1, o, &got);
-  assert_true(isnan(got.label_u.value));
-  assert_string_equal(got.frame_line, better.frame_line);
-  assert_true(got.price_per_area.value == better.price_per_area.value);
-  pw_opening_package(&f->open.job, 1, &f->open.job.opening[L1], &got);
-  assert_true(got.label_u.value == 1.6);
-  pw_compare *c = run(f, &quick);
-  as_read(f);
-  f->open.job.package[1].glass = got.glass;
-  assert_int_equal(pw_buildup_parse(text, &f->open.job.package[1].glass, &err), PW_OK);
-  pw_compare *all = run(f, &quick); /* the whole package with that glass */
-  f->open.job.package[1] = better;
-  same(pw_compare_rating(c, 1, K1)->u, pw_compare_rating(all, 1, K1)->u, "U of that opening");
-  same(pw_compare_rating(c, 1, K1)->shgc, pw_compare_rating(all, 1, K1)->shgc, "its SHGC");
-  same(pw_compare_rating(c, 1, L1)->u, pw_compare_rating(&f->whole, 1, L1)->u, "another's U");
-  same(c->package_set[1].price, f->whole.package_set[1].price, "the price stays");
-  forget(c);
-  forget(all);
-}
-
-/* ---------------------------------------------------------------- unconditioned rooms */
-
-static void a_house_of_garages_saves_no_energy_and_costs_the_same(void **state)
-{
-  fixture *f = *state;
-  static const pw_year_method method[] = {PW_YEAR_QUICK, PW_YEAR_SIMPLE, PW_YEAR_DETAILED};
-  for (size_t i = 0; i < OPENINGS; i++)
-    f->open.job.opening[i].unconditioned = 1;
-  for (size_t m = 0; m < 3; m++) {
-    const pw_compare_options o = {.method = method[m]};
-    pw_compare *c = run(f, &o);
-    for (size_t p = 0; p < c->n_package; p++) {
-      assert_true(c->package_set[p].saving.cost_year == 0.0);
-      assert_true(c->package_set[p].saving.need_kwh == 0.0);
-      same(c->package_set[p].price, f->whole.package_set[p].price, "the price stays");
-      same(c->package_set[p].u, f->whole.package_set[p].u, "it is rated as before");
-    }
-    forget(c);
-  }
-  as_read(f);
-}
-
-/* A garage's window is in the year as one that is not there: the house without that row. */
-static void a_garage_is_outside_the_year(void **state)
-{
-  fixture *f = *state;
-  pw_job *job = &f->open.job;
-  job->opening[H1].unconditioned = 1;
-  pw_compare *with = run(f, &quick);
-  job->n_opening = OPENINGS - 1; /* H1 is the last */
-  pw_compare *without = run(f, &quick);
-  job->n_opening = OPENINGS;
-  for (size_t p = 0; p < with->n_package; p++) {
-    same(with->package_set[p].bill.cost_year, without->package_set[p].bill.cost_year, "bill");
-    same(with->package_set[p].year.window[B3].heat_lost_kwh,
-         without->package_set[p].year.window[B3].heat_lost_kwh, "each window keeps its year");
-    assert_true(with->package_set[p].year.window[H1].heat_lost_kwh == 0.0);
-    assert_true(with->package_set[p].price > without->package_set[p].price);
-  }
-  forget(with);
-  forget(without);
-  as_read(f);
-}
-
-/* A program counts replaced windows of rooms inside the house, and of own packages those whose label meets it. */
-static void a_rebate_counts_what_its_program_covers(void **state)
-{
-  fixture *f = *state;
-  pw_job *job = &f->open.job;
-  pw_program_row row[] = {
-      {.kind = PW_ROW_CRITERION, .metric = PW_METRIC_U, .op = PW_OP_LE, .value = 0.30,
-       .unit = "Btu/h-ft2-F", .step = 0.01, .si = 5.678263337},
-      {.kind = PW_ROW_AMOUNT, .value = 100.0, .basis = PW_BASIS_OPENING}};
-  const pw_program program = {.n_row = 2, .row = row};
-  pw_package before[3];
-  memcpy(before, job->package, sizeof before);
-  job->package[0].label_u.value = 0.28 * 5.678263337;
-  job->package[1].label_u.value = 0.34 * 5.678263337; /* does not meet it */
-  job->opening[B2].standing = PW_STAYS;
-  job->opening[K2].unconditioned = 1;
-  job->opening[T1].own_package = 2;
-  pw_compare *c = run(f, &quick);
-  pw_rebate r;
-  pw_err err = {0};
-  if (pw_rebate_of(c, 0, &program, "", &r, &err) != PW_OK) fail_msg("%s", err.text);
-  /* 11 rows, H1 twice: 12 windows, less B2, K2 and T1 */
-  pw_assert_near(r.amount.total, 900.0, 1e-9, "amount", "9 windows at $100, by hand");
-  forget(c);
-  memcpy(job->package, before, sizeof before);
   as_read(f);
 }
 
@@ -538,13 +275,6 @@ int main(void)
       cmocka_unit_test(phases_add_up_to_the_whole),
       cmocka_unit_test(a_phase_by_itself_is_its_row),
       cmocka_unit_test(a_phase_that_is_none_is_refused),
-      cmocka_unit_test(an_own_package_that_is_the_columns_changes_nothing),
-      cmocka_unit_test(one_package_for_all_makes_the_columns_alike),
-      cmocka_unit_test(own_packages_are_summed_by_hand),
-      cmocka_unit_test(own_glass_is_the_package_with_that_glass),
-      cmocka_unit_test(a_house_of_garages_saves_no_energy_and_costs_the_same),
-      cmocka_unit_test(a_garage_is_outside_the_year),
-      cmocka_unit_test(a_rebate_counts_what_its_program_covers),
       cmocka_unit_test(order_of_rows_changes_nothing),
       cmocka_unit_test(json_carries_the_phases_and_what_stays),
   };

@@ -64,17 +64,19 @@ typedef struct pw_compare_options {
 typedef struct pw_compare {
   const pw_job *job; /* borrowed */
   size_t n_opening, n_package;
-  pw_glazing *existing_glass;  /* [n_opening], owned like the arrays below */
+  pw_glazing *existing_glass; /* [n_opening], owned like the arrays below */
   size_t n_glass;
-  pw_glazing *package_glass;   /* [n_glass]: the packages', then what openings have of their own */
+  pw_glazing
+      *package_glass; /* [n_glass]: the packages', then what openings have of their own */
   pw_buildup *package_buildup; /* [n_glass] what they are of */
   size_t *glass_at;            /* [p * n_opening + i] which of them; read by pw_compare_glass */
   pw_fit *fit;                 /* [p * n_opening + i] */
-  pw_compare_window *existing; /* [n_opening]; of an opening done in an earlier phase its insert */
-  pw_compare_window *package;  /* [p * n_opening + i]; the existing where it is not replaced */
-  pw_cautions cautions;        /* of the first package's fits */
-  pw_frame_book frames;        /* sections solved */
-  double t_in, t_design_out;   /* K */
+  pw_compare_window
+      *existing; /* [n_opening]; of an opening done in an earlier phase its insert */
+  pw_compare_window *package; /* [p * n_opening + i]; the existing where it is not replaced */
+  pw_cautions cautions;       /* of the first package's fits */
+  pw_frame_book frames;       /* sections solved */
+  double t_in, t_design_out;  /* K */
   pw_code_minimum minimum;
   pw_glazing minimum_glass;
   pw_house house;

@@ -10,16 +10,16 @@
 #include "panewright/compare.h"
 
 typedef struct pw_phase_step {
-  double price;                      /* $ installed, of this phase */
-  double heating_kwh, cooling_kwh;   /* need of the house after it, a year */
-  double cost_year;                  /* $ of its heating and cooling after it */
-  pw_saving saving;                  /* of this phase, held to the bill as the whole is */
-  double payback;                    /* years, price / saving; INFINITY never; NAN no price */
+  double price;                    /* $ installed, of this phase */
+  double heating_kwh, cooling_kwh; /* need of the house after it, a year */
+  double cost_year;                /* $ of its heating and cooling after it */
+  pw_saving saving;                /* of this phase, held to the bill as the whole is */
+  double payback;                  /* years, price / saving; INFINITY never; NAN no price */
 } pw_phase_step;
 
 typedef struct pw_compare_phases {
-  size_t n_phase;             /* those that have windows; 1 means that there is one only */
-  int number[PW_PHASES_MAX];  /* as the job counts them */
+  size_t n_phase;            /* those that have windows; 1 means that there is one only */
+  int number[PW_PHASES_MAX]; /* as the job counts them */
   int n_window[PW_PHASES_MAX];
   double area[PW_PHASES_MAX]; /* m2 of opening */
   pw_phase_step step[PW_COMPARE_PACKAGES_MAX][PW_PHASES_MAX];
@@ -30,8 +30,7 @@ typedef struct pw_compare_phases {
  * Status    PW_OK; as the year and the bill
  */
 pw_status pw_compare_phases_of(const pw_compare *compare, const pw_weather *weather,
-                               const pw_compare_options *options,
-                               pw_year_workspace *workspace, pw_compare_phases *phases,
-                               pw_err *err);
+                               const pw_compare_options *options, pw_year_workspace *workspace,
+                               pw_compare_phases *phases, pw_err *err);
 
 #endif

@@ -6,8 +6,8 @@
 
 /* Which openings a sum is over: those that are replaced and meet the rest. */
 typedef struct pw_price_scope {
-  int phase;       /* only that phase; 0 any */
-  int conditioned; /* 1: only rooms inside the energy of the house, as programs ask */
+  int phase;                 /* only that phase; 0 any */
+  int conditioned;           /* 1: only rooms inside the energy of the house, as programs ask */
   const unsigned char *only; /* [n_opening], 1: counts; NULL: all */
 } pw_price_scope;
 

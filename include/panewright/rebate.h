@@ -14,8 +14,8 @@ typedef struct pw_rebate {
  * where an opening has a package or glass of its own, with a label that meets the program by itself.
  * only[n_opening] gets 1 or 0. PW_OK or as pw_program_judge. */
 pw_status pw_rebate_openings(const pw_compare *compare, size_t package,
-                             const pw_program *program, const char *zone,
-                             unsigned char only[], pw_err *err);
+                             const pw_program *program, const char *zone, unsigned char only[],
+                             pw_err *err);
 
 /* Judges the label values of a package and works out the amount for the job's openings.
  *

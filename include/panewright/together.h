@@ -8,8 +8,8 @@ typedef struct pw_together_set {
   double heating_kwh, cooling_kwh; /* need a year */
   double cost, saving;             /* $ a year */
   double co2_kg, saving_co2_kg;
-  double price, incentive;         /* $ */
-  double payback;                  /* years, (price - incentive) / saving; INFINITY never; NAN no price */
+  double price, incentive; /* $ */
+  double payback; /* years, (price - incentive) / saving; INFINITY never; NAN no price */
 } pw_together_set;
 
 typedef struct pw_together {

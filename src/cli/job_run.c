@@ -22,8 +22,8 @@ void cli_tell_unknown(const pw_notes *notes)
   }
 }
 
-pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling,
-                               int tell, pw_year_method method, cli_job *j, pw_err *err)
+pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling, int tell,
+                               pw_year_method method, cli_job *j, pw_err *err)
 {
   memset(j, 0, sizeof *j);
   j->method = method;
@@ -31,8 +31,7 @@ pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling,
   pw_status status = j->compare ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   if (status == PW_OK) status = pw_job_open_dwelling(args->word[0], dwelling, &j->open, err);
   if (status == PW_OK && tell) cli_tell_unknown(&j->open.notes);
-  if (status == PW_OK)
-    status = cli_job_view(args, cli_get(args, "package"), &j->open.job, err);
+  if (status == PW_OK) status = cli_job_view(args, cli_get(args, "package"), &j->open.job, err);
   if (status == PW_OK) {
     pw_compare_options options = pw_job_options(&j->open, method);
     status = pw_compare_run(&j->open.job, j->open.weather, &options, NULL, j->compare, err);

@@ -9,11 +9,11 @@
 typedef struct cli_job {
   pw_open_job open;
   pw_year_method method;
-  pw_compare *compare;     /* owned, like what follows */
-  pw_compare_sound *sound; /* NULL: not asked */
-  pw_range *range;         /* NULL: not asked */
+  pw_compare *compare;       /* owned, like what follows */
+  pw_compare_sound *sound;   /* NULL: not asked */
+  pw_range *range;           /* NULL: not asked */
   pw_compare_phases *phases; /* NULL: not asked */
-  pw_rebate *rebate;       /* of each package; NULL: no program given */
+  pw_rebate *rebate;         /* of each package; NULL: no program given */
   pw_program program;
   pw_compare_frame frame; /* borrows from this struct: do not copy it */
 } cli_job;

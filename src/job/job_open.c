@@ -34,7 +34,8 @@ pw_status pw_job_open_dwelling(const char *dir, const char *dwelling, pw_open_jo
   open->weather = malloc(sizeof *open->weather);
   pw_status status =
       open->weather ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the weather");
-  if (status == PW_OK) status = pw_job_read_dwelling(dir, dwelling, &open->job, &open->notes, err);
+  if (status == PW_OK)
+    status = pw_job_read_dwelling(dir, dwelling, &open->job, &open->notes, err);
   if (status == PW_OK) status = read_climate(dir, open, err);
   if (status == PW_OK)
     status = pw_sections_read(&open->job, &open->section, &open->n_section, err);

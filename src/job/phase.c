@@ -26,8 +26,7 @@ pw_status pw_job_take_phase(pw_job *job, int phase, const char *earlier, pw_err 
 {
   size_t row = 0, mine = 0;
   for (size_t i = 0; i < job->n_opening; i++)
-    mine +=
-        job->opening[i].standing == PW_REPLACED && pw_phase_of(&job->opening[i]) == phase;
+    mine += job->opening[i].standing == PW_REPLACED && pw_phase_of(&job->opening[i]) == phase;
   if (mine == 0) return no_such_phase(job, phase, err);
   if (earlier) {
     pw_status status = pw_job_package_named(job, earlier, &row, err);

@@ -2,8 +2,8 @@
 #ifndef JOB_PHASE_H
 #define JOB_PHASE_H
 
-#include "panewright/survey.h"
 #include "panewright/status.h"
+#include "panewright/survey.h"
 
 /* Given     job as read; phase 1 ..; earlier, the package that windows of the phases before have got,
  *           or NULL

@@ -130,13 +130,29 @@ static int share_a_word(const char *a, const char *b)
   return 0;
 }
 
-/* The known name that shares a word, else that of least edits when at least half the word stays. */
+/* What people call our columns that say what becomes of a window and whose it is. */
+static const char *by_sense(const char *plain, const char *const known[], size_t n)
+{
+  static const struct {
+    const char *word, *name;
+  } sense[] = {{"keep", "action"},       {"leave", "action"},       {"stay", "action"},
+               {"stays", "action"},      {"skip", "action"},        {"omit", "action"},
+               {"replace", "action"},    {"stage", "phase"},        {"step", "phase"},
+               {"unit", "dwelling"},     {"apartment", "dwelling"}, {"apt", "dwelling"},
+               {"heated", "conditioned"}};
+  for (size_t i = 0; i < sizeof sense / sizeof sense[0]; i++)
+    if (strcmp(plain, sense[i].word) == 0) return find(sense[i].name, known, n);
+  return NULL;
+}
+
+/* The known name that is meant by sense or shares a word, else that of least edits when at least half the word stays. */
 static const char *nearest(const char *name, const char *const known[], size_t n)
 {
   char plain[WORD_MAX];
   const char *found = NULL;
   plain_name(name, plain);
   size_t best = strlen(plain) / 2 + 1;
+  if ((found = by_sense(plain, known, n)) != NULL) return found;
   for (size_t i = 0; i < n; i++)
     if (share_a_word(plain, known[i])) return known[i];
   for (size_t i = 0; i < n; i++) {

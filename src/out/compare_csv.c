@@ -12,7 +12,8 @@ static void rows(const pw_compare *c, pw_grid *g)
     for (int s = -1; s < (int)c->n_package; s++) {
       const pw_opening *o = &c->job->opening[i];
       const pw_compare_set *set = s < 0 ? &c->existing_set : &c->package_set[s];
-      const pw_compare_window *w = s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
+      const pw_compare_window *w =
+          s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
       const pw_year_window *y = &set->year.window[i];
       const pw_rating *r = &w->rating;
       pw_grid_cell(g, "%s", o->tag);
@@ -52,30 +53,30 @@ static void rows(const pw_compare *c, pw_grid *g)
 pw_status pw_compare_csv(const pw_compare *const compare[], size_t n, FILE *f, pw_err *err)
 {
   static const char *const usual[] = {"tag",
-                                       "room",
-                                       "facing_deg",
-                                       "window",
-                                       "opening_area_m2",
-                                       "u_w_m2k",
-                                       "shgc",
-                                       "vt",
-                                       "glass_area_m2",
-                                       "glass_kept",
-                                       "light_kept",
-                                       "center_m2",
-                                       "edge_m2",
-                                       "frame_m2",
-                                       "divider_m2",
-                                       "retained_m2",
-                                       "ua_w_k",
-                                       "sweat_center_rh",
-                                       "sweat_edge_rh",
-                                       "sweat_frame_rh",
-                                       "sweat_coldest_rh",
-                                       "sweat_meeting_rh",
-                                       "solar_kwh",
-                                       "heat_lost_kwh",
-                                       "quantity"};
+                                      "room",
+                                      "facing_deg",
+                                      "window",
+                                      "opening_area_m2",
+                                      "u_w_m2k",
+                                      "shgc",
+                                      "vt",
+                                      "glass_area_m2",
+                                      "glass_kept",
+                                      "light_kept",
+                                      "center_m2",
+                                      "edge_m2",
+                                      "frame_m2",
+                                      "divider_m2",
+                                      "retained_m2",
+                                      "ua_w_k",
+                                      "sweat_center_rh",
+                                      "sweat_edge_rh",
+                                      "sweat_frame_rh",
+                                      "sweat_coldest_rh",
+                                      "sweat_meeting_rh",
+                                      "solar_kwh",
+                                      "heat_lost_kwh",
+                                      "quantity"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
   const char *header[USUAL + PW_FACTS];
   memcpy(header, usual, sizeof usual);

@@ -17,14 +17,14 @@
 
 /* What stands around the figures. */
 typedef struct pw_compare_frame {
-  const char *climate_line;      /* what weather was used */
-  const char *method;            /* "hour by hour" ... */
-  const pw_notes *notes;         /* of the readers; may be NULL */
-  const pw_range *range;         /* how sure the figures are; NULL: not asked */
-  const pw_rebate *rebate;       /* of each package; NULL: no program given */
-  const pw_compare_sound *sound; /* NULL: not asked */
+  const char *climate_line;        /* what weather was used */
+  const char *method;              /* "hour by hour" ... */
+  const pw_notes *notes;           /* of the readers; may be NULL */
+  const pw_range *range;           /* how sure the figures are; NULL: not asked */
+  const pw_rebate *rebate;         /* of each package; NULL: no program given */
+  const pw_compare_sound *sound;   /* NULL: not asked */
   const pw_compare_phases *phases; /* NULL: not asked */
-  int all;                       /* 1: print the cautions that hold for every such job, too */
+  int all;                         /* 1: print the cautions that hold for every such job, too */
   const pw_alone_place
       *alone; /* for the year of each window by itself (JSON); NULL: left out */
 } pw_compare_frame;

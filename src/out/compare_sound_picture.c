@@ -17,7 +17,8 @@ pw_status pw_compare_sound_picture(const pw_compare *c, const pw_compare_sound *
   char title[120];
   pw_plot *p = pw_plot_new("plots/sound_change.gp");
   pw_compare_names(p, c);
-  snprintf(title, sizeof title, "How much quieter each opening gets: %.70s", pw_job_title(c->job).text);
+  snprintf(title, sizeof title, "How much quieter each opening gets: %.70s",
+           pw_job_title(c->job).text);
   pw_plot_text(p, "title", title);
   pw_plot_block(p, "C");
   for (size_t i = 0; i < c->n_opening; i++)

@@ -56,13 +56,15 @@ pw_status pw_dwellings_text(const pw_compare *const compare[], size_t n, FILE *f
   }
   pw_together_of(compare, n, &sum);
   rows(g, "together", compare[0], &sum);
-  fprintf(f, "======== All %zu dwellings ========\n\n"
-             "Each dwelling for a year, and the whole job: %.0f windows replaced\n",
+  fprintf(f,
+          "======== All %zu dwellings ========\n\n"
+          "Each dwelling for a year, and the whole job: %.0f windows replaced\n",
           n, sum.n_window);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
-  fputs("Each is a house of its own; a range of the sum is not told, since ranges do not add.\n",
-        f);
+  fputs(
+      "Each is a house of its own; a range of the sum is not told, since ranges do not add.\n",
+      f);
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the dwellings") : status;
 }
 

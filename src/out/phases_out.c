@@ -33,7 +33,10 @@ static void payback(pw_grid *g, double years)
 }
 
 /* Whole dollars that add up: what a rounded sum grows by. */
-static double step_up(double before, double more) { return round(before + more) - round(before); }
+static double step_up(double before, double more)
+{
+  return round(before + more) - round(before);
+}
 
 /* before: price and saving of the phases before. */
 static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *s,
@@ -68,7 +71,7 @@ static pw_phase_step whole(const pw_compare *c, size_t p)
 pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, FILE *f,
                          pw_err *err)
 {
-  static const char *const header[] = {"<phase", "windows",  "<package", "price", "saved",
+  static const char *const header[] = {"<phase",  "windows",  "<package", "price", "saved",
                                        "payback", "heat kWh", "cool kWh", "bill"};
   if (phases->n_phase < 2) return PW_OK;
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
@@ -93,9 +96,10 @@ pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, F
   fputs("\nPhase by phase: what each costs and saves, then the house after it for a year\n", f);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
-  fputs("A phase saves what the house cost after the one before less what it costs after it; so\n"
-        "prices and savings of the phases add up to those together. Payback before rebates.\n",
-        f);
+  fputs(
+      "A phase saves what the house cost after the one before less what it costs after it; so\n"
+      "prices and savings of the phases add up to those together. Payback before rebates.\n",
+      f);
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the phases") : status;
 }
 

@@ -30,8 +30,9 @@ void sheet_phases(const pw_sheet *sheet, FILE *f)
   if (!phases || phases->n_phase < 2) return;
   pw_html_put(f, "<h2>Phase by phase</h2>\n");
   pw_html_wide(f, "Phase by phase");
-  pw_html_put(f, "<table class=\"bands\"><thead><tr><th scope=\"col\">What each phase costs and "
-                 "saves</th>");
+  pw_html_put(f,
+              "<table class=\"bands\"><thead><tr><th scope=\"col\">What each phase costs and "
+              "saves</th>");
   sheet_package_heads(sheet, f);
   pw_html_put(f, "</tr></thead>\n<tbody>\n");
   for (size_t k = 0; k < phases->n_phase; k++) {

@@ -207,12 +207,12 @@ static void left_out(const pw_worksheet_input *input, pw_worksheet *w)
   for (size_t i = 0; i < input->compare->n_opening; i++) {
     const pw_opening *o = &input->compare->job->opening[i];
     if (w->only[i]) continue;
-    const char *why = o->standing == PW_DONE       ? "replaced in an earlier phase"
-                      : o->standing == PW_LATER    ? "replaced in a later phase"
-                      : o->standing == PW_STAYS    ? "the old window stays"
-                      : o->unconditioned           ? "its room is neither heated nor cooled"
-                                                   : "no label of its own package or glass "
-                                                     "meets the program";
+    const char *why = o->standing == PW_DONE    ? "replaced in an earlier phase"
+                      : o->standing == PW_LATER ? "replaced in a later phase"
+                      : o->standing == PW_STAYS ? "the old window stays"
+                      : o->unconditioned        ? "its room is neither heated nor cooled"
+                                                : "no label of its own package or glass "
+                                                  "meets the program";
     worksheet_add(w, "Windows that are not in this claim", o->tag, "why", PW_FIELD_COMPUTED, "",
                   "%s", why);
   }

@@ -81,8 +81,8 @@ static pw_status house_of(pw_compare *c, const pw_weather *weather, pw_err *err)
     hole[n].facing_deg = c->job->opening[i].facing_deg;
     hole[n++].area = c->existing[i].rating.area * (double)c->job->opening[i].quantity;
   }
-  pw_status status = pw_house_from_facts(&c->job->house, weather, hole, n, &c->house,
-                                         &c->house_notes, err);
+  pw_status status =
+      pw_house_from_facts(&c->job->house, weather, hole, n, &c->house, &c->house_notes, err);
   free(hole);
   return status;
 }
@@ -172,8 +172,8 @@ static pw_status savings(pw_compare *c, double cost_before, pw_compare_set *set,
 {
   const pw_compare_set *now = &c->existing_set;
   double given = c->job->house.bill_year.value;
-  pw_status status = pw_saving_of(&now->needs, &now->bill, &set->needs, &set->bill, given,
-                                  &set->saving, err);
+  pw_status status =
+      pw_saving_of(&now->needs, &now->bill, &set->needs, &set->bill, given, &set->saving, err);
   if (status != PW_OK || !(cost_before > 0.0 && given > 0.0)) return status;
   const pw_saving held = {.bill_ratio = cost_before / given};
   set->saving.notes &= ~(unsigned)(PW_BILL_SCALED | PW_BILL_FAR_FROM_GIVEN);
@@ -342,8 +342,7 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
   out->existing = calloc(n, sizeof *out->existing);
   out->package = calloc(np, sizeof *out->package);
   pw_status status = PW_OK;
-  if (!out->existing_glass || !out->glass_at || !out->fit || !out->existing ||
-      !out->package)
+  if (!out->existing_glass || !out->glass_at || !out->fit || !out->existing || !out->package)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the comparison");
   pw_year_workspace *own = NULL;
   if (status == PW_OK && !workspace) {

@@ -74,10 +74,10 @@ pw_status pw_compare_build_glass(pw_compare *c, pw_err *err)
     size_t at = 0;
     while (k >= c->n_package && c->glass_at[at] != k)
       at++;
-    status = k < c->n_package
-                 ? pw_compare_blame(status, err, "package", c->job->package[k].name)
-                 : pw_compare_blame(status, err, "opening",
-                                    c->job->opening[at % c->n_opening].tag);
+    status =
+        k < c->n_package
+            ? pw_compare_blame(status, err, "package", c->job->package[k].name)
+            : pw_compare_blame(status, err, "opening", c->job->opening[at % c->n_opening].tag);
   }
   return status;
 }

@@ -33,9 +33,9 @@ typedef struct desk {
   float hours[2][PW_HOURS];
 } desk;
 
-static pw_status live_after(const pw_compare *c, size_t p, int phase,
-                            const pw_weather *weather, const pw_compare_options *options,
-                            pw_year_workspace *workspace, desk *d, pw_err *err)
+static pw_status live_after(const pw_compare *c, size_t p, int phase, const pw_weather *weather,
+                            const pw_compare_options *options, pw_year_workspace *workspace,
+                            desk *d, pw_err *err)
 {
   pw_compare_windows(c, -1, d->window);
   pw_compare_windows(c, (int)p, d->new_window);
@@ -62,16 +62,15 @@ static pw_status step_of(const pw_compare *c, size_t p, int phase, const pw_comp
   step->heating_kwh = after->year.heating_kwh;
   step->cooling_kwh = after->year.cooling_kwh;
   step->cost_year = after->bill.cost_year;
-  step->payback = !(price.value > 0.0)              ? (double)NAN
+  step->payback = !(price.value > 0.0)           ? (double)NAN
                   : step->saving.cost_year > 0.0 ? price.value / step->saving.cost_year
                                                  : (double)INFINITY;
   return PW_OK;
 }
 
 pw_status pw_compare_phases_of(const pw_compare *c, const pw_weather *weather,
-                               const pw_compare_options *options,
-                               pw_year_workspace *workspace, pw_compare_phases *out,
-                               pw_err *err)
+                               const pw_compare_options *options, pw_year_workspace *workspace,
+                               pw_compare_phases *out, pw_err *err)
 {
   *out = (pw_compare_phases){0};
   list_phases(c, out);

@@ -90,8 +90,7 @@ static pw_status rate_existing(pw_compare *c, size_t i, pw_compare_window *now, 
   pw_status status =
       pw_frames_existing(&c->frames, o, fit, &c->existing_glass[i], &values, err);
   if (status == PW_OK)
-    status =
-        pw_rating_existing(o, fit, &c->existing_glass[i], &values, &now->rating, err);
+    status = pw_rating_existing(o, fit, &c->existing_glass[i], &values, &now->rating, err);
   if (status == PW_OK)
     status = pw_compare_sweat(&c->existing_glass[i], c->t_in, c->t_design_out, now, err);
   return status;

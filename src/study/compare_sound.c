@@ -219,8 +219,7 @@ static pw_status windows(const pw_compare *c, sound_study *s, pw_compare_sound *
   for (size_t i = 0; status == PW_OK && i < c->n_opening; i++)
     status = glass_of(&c->job->opening[i].existing_glass, &s->glass[i], &out->notes, err);
   for (size_t k = 0; status == PW_OK && k < c->n_glass; k++)
-    status =
-        glass_of(&c->package_buildup[k], &s->glass[c->n_opening + k], &out->notes, err);
+    status = glass_of(&c->package_buildup[k], &s->glass[c->n_opening + k], &out->notes, err);
   for (int p = -1; status == PW_OK && p < (int)c->n_package; p++)
     for (size_t i = 0; status == PW_OK && i < c->n_opening; i++) {
       sound_window *w = &s->window[(size_t)(p + 1) * c->n_opening + i];

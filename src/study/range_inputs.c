@@ -193,8 +193,7 @@ static pw_given least_sure_frame(const pw_compare *c, int package)
   for (size_t p = 0; p < packages; p++)
     for (size_t i = 0; i < c->n_opening; i++) {
       if (package >= 0 && !pw_compare_replaces(c, i)) continue;
-      const pw_given *here =
-          &pw_compare_rating(c, package < 0 ? -1 : (int)p, i)->u_frame;
+      const pw_given *here = &pw_compare_rating(c, package < 0 ? -1 : (int)p, i)->u_frame;
       if (width_of(here) > width_of(least)) least = here;
     }
   return unity(least);

@@ -33,8 +33,7 @@ pw_caution_state caution_of_staying(const caution_case *c, const char *id,
                                     pw_caution_state state, char finding[], size_t size)
 {
   char text[320];
-  if (c->opening->standing != PW_STAYS)
-    return PW_CAUTION_CLEAR; /* its own phase judges it */
+  if (c->opening->standing != PW_STAYS) return PW_CAUTION_CLEAR; /* its own phase judges it */
   if (state == PW_CAUTION_FAIL) return way_out(c, finding, size);
   if (state != PW_CAUTION_FLAG || (strncmp(id, "SG", 2) != 0 && strncmp(id, "FP", 2) != 0))
     return PW_CAUTION_CLEAR;
