@@ -135,6 +135,9 @@ pw_status pw_compare_choices(const pw_compare *compare, size_t package,
 int pw_compare_replaces(const pw_compare *compare, size_t opening);
 size_t pw_compare_n_replaced(const pw_compare *compare); /* rows */
 
+/* The first opening that is replaced, 0 where none is: whose figures stand as an example. */
+size_t pw_compare_first(const pw_compare *compare);
+
 /* Whether what stands in an opening in a set is the old window of the job, no insert. */
 int pw_compare_is_old(const pw_compare *compare, int package, size_t opening);
 

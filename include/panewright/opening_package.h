@@ -32,6 +32,11 @@ pw_status pw_opening_package_check(const pw_job *job, size_t column, const pw_op
 const pw_frame_line *pw_opening_line(const pw_job *job, size_t column,
                                      const pw_opening *opening);
 
+/* The line that an opening is fitted with: a window that stays gets no insert and is measured with a
+ * line of hardly any width, so that no package can be too wide for it. */
+const pw_frame_line *pw_opening_fit_line(const pw_job *job, size_t column,
+                                         const pw_opening *opening);
+
 /* The phase in which an opening's window is replaced, 1 .. */
 int pw_phase_of(const pw_opening *opening);
 

@@ -16,6 +16,7 @@
 #include "job/program_file.h"
 #include "job/text_file.h"
 #include "out/caution_out.h"
+#include "out/opening_facts.h"
 #include "out/rank_out.h"
 #include "panewright/range_run.h"
 
@@ -131,6 +132,7 @@ static pw_status print(const cli_args *args, const work *w, pw_err *err)
   if (args->format == PW_JSON) return pw_rank_json(&w->rank, &frame, stdout, err);
   if (args->format == PW_CSV) return pw_rank_csv(&w->rank, &frame, stdout, err);
   pw_notes_head(&w->job.open.notes, stdout);
+  pw_facts_text(&w->job.open.job, stdout);
   return pw_rank_text(&w->rank, &frame, pw_units(args->si), stdout, err);
 }
 

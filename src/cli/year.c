@@ -53,6 +53,8 @@ static const cli_option option[] = {
     {"plots", "DIR", "write the pictures there, as SVG and PNG"},
     {"package", "NAME", "set this one beside the existing windows (that with the lowest bill)"},
     CLI_DWELLING,
+    CLI_PHASE,
+    CLI_EARLIER,
     CLI_METHOD,
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,

@@ -94,7 +94,8 @@ static pw_status check_lines(const pw_job *job, pw_err *err)
                         package->frame_line, near ? "did you mean" : "there is",
                         near ? near : known[0], near ? "?" : "");
     for (size_t o = 0; o < job->n_opening; o++)
-      if (!pw_job_frame_line(job, package, &job->opening[o]))
+      if (job->opening[o].standing != PW_STAYS &&
+          !pw_job_frame_line(job, package, &job->opening[o]))
         return pw_fail_at(err, PW_E_DATA, "packages.csv", package->line, 0,
                           "%s: the frame line %s has no row for a %s (%s) and none for any",
                           package->name, package->frame_line,
@@ -112,11 +113,11 @@ static pw_status check_fits(const pw_job *job, pw_err *err)
       const pw_opening *opening = &job->opening[o];
       pw_err why = {0};
       pw_fit fit;
-      if (pw_fit_opening(opening, pw_job_frame_line(job, &job->package[p], opening), &fit,
-                         &why) != PW_OK)
+      if (pw_fit_opening(opening, pw_opening_fit_line(job, p, opening), &fit, &why) != PW_OK)
         return pw_fail_at(err, PW_E_DATA, "openings.csv", opening->line, 0,
                           "%s %s: %s (package %s)", opening->tag, why.field ? why.field : "",
-                          why.text, job->package[p].name);
+                          why.text,
+                          job->package[pw_opening_package_row(opening, p)].name);
     }
   return PW_OK;
 }

@@ -237,14 +237,15 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
 static void upper_check(const pw_compare *c, const pw_unit_set *units, FILE *f)
 {
   pw_code_values v;
-  const pw_opening *o = &c->job->opening[0];
+  size_t first = pw_compare_first(c);
+  const pw_opening *o = &c->job->opening[first];
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK) return;
   fprintf(f,
           "Upper check: a code gives a window without label like %s U %.2f, SHGC %.2f; "
           "computed here\n"
           "U %.2f, SHGC %.2f. The computed value is the base of every saving.\n",
-          o->tag, pw_show_u(units, v.u), v.shgc, pw_show_u(units, c->existing[0].rating.u),
-          c->existing[0].rating.shgc);
+          o->tag, pw_show_u(units, v.u), v.shgc, pw_show_u(units, c->existing[first].rating.u),
+          c->existing[first].rating.shgc);
 }
 
 static void assumptions(const pw_compare *c, const pw_compare_frame *frame, FILE *f)

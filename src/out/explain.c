@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/range_out.h"
 #include "out/wrap.h"
@@ -260,6 +261,7 @@ pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const 
           which_of(g) == WHICH_U ? units->u : "");
   pw_wrap(f, "  ", g->formula, 100);
   fprintf(f, "\n");
+  pw_facts_text(c->job, f);
   if (!(g->enters & PW_ENTERS_BILL) || strcmp(g->name, "bill") == 0)
     set_line(c, &c->existing_set, range ? &range->existing : NULL, g, units, f);
   for (size_t p = 0; p < c->n_package; p++)

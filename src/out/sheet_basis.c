@@ -110,7 +110,8 @@ static void source_line(FILE *f, const char *what, const pw_given *g)
 static void sources(const pw_sheet *sheet, FILE *f)
 {
   const pw_compare *c = sheet->compare;
-  const pw_rating *old = &c->existing[0].rating, *new = &pw_compare_window_of(c, 0, 0)->rating;
+  size_t first = pw_compare_first(c);
+  const pw_rating *old = &c->existing[first].rating, *new = pw_compare_rating(c, 0, first);
   pw_html_put(f, "<h3>Sources of the figures put in</h3>\n<ul class=\"sources\">\n");
   source_line(f, "old frame", &old->u_frame);
   source_line(f, "old rim of glass", &old->u_edge);
@@ -134,15 +135,16 @@ static void upper_check(const pw_sheet *sheet, FILE *f)
 {
   pw_code_values v;
   const pw_compare *c = sheet->compare;
-  const pw_opening *o = &c->job->opening[0];
+  size_t first = pw_compare_first(c);
+  const pw_opening *o = &c->job->opening[first];
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK || !isfinite(v.u)) return;
   pw_html_put(
       f, "<p>Upper check: for a window without label like <bdi>%s</bdi> a code puts down U ",
       o->tag);
-  pw_figure_put(f, sheet->units, PW_FIGURE_U, v.u, "openings.0.existing.code_default.u_w_m2k");
+  pw_figure_put(f, sheet->units, PW_FIGURE_U, v.u, "openings.%zu.existing.code_default.u_w_m2k", first);
   pw_html_put(f, "; computed here ");
-  pw_figure_put(f, sheet->units, PW_FIGURE_U, c->existing[0].rating.u,
-                "openings.0.existing.u_w_m2k");
+  pw_figure_put(f, sheet->units, PW_FIGURE_U, c->existing[first].rating.u,
+                "openings.%zu.existing.u_w_m2k", first);
   pw_html_put(f, ", which is the base of every saving.</p>\n");
 }
 

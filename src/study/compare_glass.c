@@ -101,6 +101,13 @@ size_t pw_compare_n_replaced(const pw_compare *c)
   return n;
 }
 
+size_t pw_compare_first(const pw_compare *c)
+{
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (pw_compare_replaces(c, i)) return i;
+  return 0;
+}
+
 int pw_compare_is_old(const pw_compare *c, int package, size_t opening)
 {
   pw_standing standing = c->job->opening[opening].standing;

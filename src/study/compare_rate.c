@@ -213,6 +213,7 @@ void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
     }
   }
   const pw_parts *ua = &set->ua;
+  if (set->sweat_rh == 2.0) set->sweat_rh = (double)NAN; /* no room is kept warm */
   set->u = (ua->center + ua->edge + ua->frame + ua->divider + ua->retained) / set->area;
   set->shgc = sun / set->area;
   set->sun_old = sun > 0.0 ? old / sun : 0.0;

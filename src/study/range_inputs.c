@@ -55,25 +55,26 @@ static const struct {
 static double nominal(const pw_compare *c, size_t i, const char **unit)
 {
   const pw_house_facts *f = &c->job->house;
+  size_t first = pw_compare_first(c);
   double air = 0.0, ground = 0.0;
   *unit = "";
   switch (i) {
   case IN_GLASS_U_OLD:
     *unit = "W/m2K";
-    return c->existing_glass[0].u_winter;
+    return c->existing_glass[first].u_winter;
   case IN_GLASS_U_NEW:
     *unit = "W/m2K";
-    return c->package_glass[0].u_winter;
+    return pw_compare_glass(c, 0, first)->u_winter;
   case IN_FRAME_U_OLD:
     *unit = "W/m2K";
-    return c->existing[0].rating.u_frame.value;
+    return c->existing[first].rating.u_frame.value;
   case IN_FRAME_U_NEW:
     *unit = "W/m2K";
-    return c->package[0].rating.u_frame.value;
+    return c->package[first].rating.u_frame.value;
   case IN_SHGC_OLD:
-    return c->existing_glass[0].shgc[0];
+    return c->existing_glass[first].shgc[0];
   case IN_SHGC_NEW:
-    return c->package_glass[0].shgc[0];
+    return pw_compare_glass(c, 0, first)->shgc[0];
   case IN_TAPE:
   case IN_SIGHT_OLD:
   case IN_SIGHT_NEW:
@@ -188,7 +189,7 @@ static double width_of(const pw_given *frame)
 static pw_given least_sure_frame(const pw_compare *c, int package)
 {
   const pw_given *least =
-      package < 0 ? &c->existing[0].rating.u_frame : &c->package[0].rating.u_frame;
+      &pw_compare_rating(c, package, pw_compare_first(c))->u_frame;
   size_t packages = package < 0 ? 1 : c->n_package;
   for (size_t p = 0; p < packages; p++)
     for (size_t i = 0; i < c->n_opening; i++) {

@@ -19,7 +19,7 @@ pw_status pw_fit_job(const pw_job *job, size_t column, pw_fit fit[], pw_err *err
   for (size_t i = 0; i < job->n_opening; i++) {
     const pw_opening *o = &job->opening[i];
     const pw_package *k = &job->package[pw_opening_package_row(o, column)];
-    const pw_frame_line *line = pw_opening_line(job, column, o);
+    const pw_frame_line *line = pw_opening_fit_line(job, column, o);
     if (!line)
       return pw_fail(err, PW_E_DATA, "frame_line",
                      "package %s: no frame line '%s' for opening %s", k->name, k->frame_line,

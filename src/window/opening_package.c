@@ -67,4 +67,14 @@ const pw_frame_line *pw_opening_line(const pw_job *job, size_t column,
                             opening->operator_insert);
 }
 
+const pw_frame_line *pw_opening_fit_line(const pw_job *job, size_t column,
+                                         const pw_opening *opening)
+{
+  static const pw_frame_line none = {.operator_ = PW_OPERATOR_COUNT,
+                                     .frame_face = 1e-3,
+                                     .sash_face = 1e-3,
+                                     .meeting_face = 1e-3};
+  return opening->standing == PW_STAYS ? &none : pw_opening_line(job, column, opening);
+}
+
 int pw_phase_of(const pw_opening *opening) { return opening->phase > 1 ? opening->phase : 1; }
