@@ -5,7 +5,9 @@
 #include <stdio.h>
 
 #include "job/buildup.h"
+#include "job/catalogue_file.h"
 #include "panewright/opening_package.h"
+#include "panewright/rank.h"
 #include "panewright/rebate.h"
 
 /* ---------------------------------------------------------------- own package, own glass */
@@ -178,6 +180,83 @@ static void a_rebate_counts_what_its_program_covers(void **state)
   as_read(f);
 }
 
+/* ---------------------------------------------------------------- the search */
+
+/* The best that the search finds is lived with in the same house: one window stays, a garage is outside, one opening
+ * has its own package. The comparison with that package must give its bill, and by hand its price. */
+static void the_search_replaces_only_what_it_may(void **state)
+{
+  static const char catalogue[] =
+      "part,name,thickness,gas,place,pocket,price_per_area,price_per_opening,price_per_length\n"
+      "pane,clear,3mm,,,,10 $/m2,,\ncoating,ag2,,,gap,,13 $/m2,,\n"
+      "coating,pyr20,,,any,,9 $/m2,,\n"
+      "gap,,12.7mm,argon 90%,,,5 $/m2,,\ngap,,10mm,air,,,4 $/m2,,\n"
+      "spacer,metal,,,,,,,0 $/m\nframe_line,vinyl,,,,23.5mm,150 $/m2,$300,\n";
+  fixture *f = *state;
+  pw_job *job = &f->open.job;
+  pw_rank_catalogue c;
+  pw_err err = {0};
+  const pw_rank_options options = {
+      .n_top = 3, .n_thread = 1, .method = PW_YEAR_QUICK, .limits = {.panes_min = 2}};
+  pw_rank rank;
+  job->opening[B2].standing = PW_STAYS;
+  job->opening[K2].unconditioned = 1;
+  job->opening[T1].own_package = 3;
+  pw_compare *before = run(f, &quick);
+  if (pw_catalogue_parse("small.csv", catalogue, sizeof catalogue - 1, &c, NULL, &err) !=
+          PW_OK ||
+      pw_rank_run(before, f->open.weather, &c, &options, &rank, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  assert_true(rank.n_top > 0);
+  pw_package first = job->package[0];
+  job->package[0].glass = rank.top[0].glass;
+  job->package[0].spacer = PW_SPACER_METAL;
+  snprintf(job->package[0].frame_line, sizeof job->package[0].frame_line, "vinyl");
+  snprintf(job->package[0].filling, sizeof job->package[0].filling, "foam");
+  pw_compare *after = run(f, &quick);
+  same(rank.top[0].bill_year, after->package_set[0].bill.cost_year, "bill of the best");
+  double area = 0.0, n = 0.0, glass = 0.0;
+  for (size_t i = 0; i < OPENINGS; i++) {
+    if (i == B2 || i == T1) continue; /* it is not bought, or not sought for */
+    area += f->as_read[i].quantity * after->existing[i].rating.area;
+    n += f->as_read[i].quantity;
+  }
+  const pw_buildup *b = &rank.top[0].glass;
+  for (size_t k = 0; k < b->n_pane; k++) {
+    glass += 10.0;
+    for (size_t side = 0; side < 2; side++)
+      glass += strcmp(b->pane[k].coating[side], "ag2") == 0     ? 13.0
+               : strcmp(b->pane[k].coating[side], "pyr20") == 0 ? 9.0
+                                                                : 0.0;
+    if (k + 1 < b->n_pane) glass += b->gap[k].thickness > 0.011 ? 5.0 : 4.0;
+  }
+  same(rank.top[0].price, 300.0 * n + (150.0 + glass) * area, "price by hand");
+  job->package[0] = first;
+  pw_rank_free(&rank);
+  forget(before);
+  forget(after);
+  as_read(f);
+}
+
+static void nothing_to_search_for_is_refused(void **state)
+{
+  fixture *f = *state;
+  pw_rank rank;
+  pw_rank_catalogue c = {.n_pane = 0};
+  static const char text[] = "part,name,thickness,gas,place,pocket,price_per_area,"
+                             "price_per_opening,price_per_length\npane,clear,3mm,,,,10 $/m2,,\n"
+                             "gap,,10mm,air,,,4 $/m2,,\nspacer,metal,,,,,,,0 $/m\n"
+                             "frame_line,vinyl,,,,23.5mm,150 $/m2,$300,\n";
+  pw_err err = {0};
+  assert_int_equal(pw_catalogue_parse("c.csv", text, sizeof text - 1, &c, NULL, &err), PW_OK);
+  for (size_t i = 0; i < OPENINGS; i++)
+    f->open.job.opening[i].standing = PW_STAYS;
+  pw_compare *all_stay = run(f, &quick);
+  assert_int_equal(pw_rank_run(all_stay, f->open.weather, &c, NULL, &rank, &err), PW_E_SHAPE);
+  forget(all_stay);
+  as_read(f);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -189,6 +268,8 @@ int main(void)
       cmocka_unit_test(a_house_of_garages_saves_no_energy_and_costs_the_same),
       cmocka_unit_test(a_garage_is_outside_the_year),
       cmocka_unit_test(a_rebate_counts_what_its_program_covers),
+      cmocka_unit_test(the_search_replaces_only_what_it_may),
+      cmocka_unit_test(nothing_to_search_for_is_refused),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }

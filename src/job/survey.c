@@ -116,8 +116,7 @@ static pw_status check_fits(const pw_job *job, pw_err *err)
       if (pw_fit_opening(opening, pw_opening_fit_line(job, p, opening), &fit, &why) != PW_OK)
         return pw_fail_at(err, PW_E_DATA, "openings.csv", opening->line, 0,
                           "%s %s: %s (package %s)", opening->tag, why.field ? why.field : "",
-                          why.text,
-                          job->package[pw_opening_package_row(opening, p)].name);
+                          why.text, job->package[pw_opening_package_row(opening, p)].name);
     }
   return PW_OK;
 }

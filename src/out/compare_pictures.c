@@ -69,8 +69,7 @@ static pw_plot *glass_kept(const pw_compare *c)
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_fit *fit = pw_compare_fit(c, 0, i);
     int stays = !pw_compare_replaces(c, i);
-    double left =
-        fit->n_choice && !stays ? 100.0 * fit->choice[0].glass_kept : (double)NAN;
+    double left = fit->n_choice && !stays ? 100.0 * fit->choice[0].glass_kept : (double)NAN;
     pw_plot_row(p, "sff", c->job->opening[i].tag, stays ? 100.0 : 100.0 * fit->glass_kept,
                 left);
   }

@@ -223,7 +223,8 @@ pw_status pw_compare_sound_explain(const pw_compare *c, const pw_compare_sound *
   for (size_t p = 0; p < c->n_package; p++)
     fprintf(f, "  %.40s: 10, 50, 90 %%: %.1f, %.1f, %.1f dB; %s\n", c->package_set[p].name,
             s->change[p].p10, s->change[p].p50, s->change[p].p90, pw_heard_text(s->heard[p]));
-  fprintf(f, "  first opening, %s: glass Rw (C; Ctr) %s", c->job->opening[pw_compare_first(c)].tag,
+  fprintf(f, "  first opening, %s: glass Rw (C; Ctr) %s",
+          c->job->opening[pw_compare_first(c)].tag,
           pw_sound_rw_text(&s->existing[pw_compare_first(c)].glass, text));
   fprintf(f, ", whole opening %s dB (set safe)\n",
           pw_sound_rw_text(&s->existing[pw_compare_first(c)].number, text));

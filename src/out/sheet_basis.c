@@ -141,7 +141,8 @@ static void upper_check(const pw_sheet *sheet, FILE *f)
   pw_html_put(
       f, "<p>Upper check: for a window without label like <bdi>%s</bdi> a code puts down U ",
       o->tag);
-  pw_figure_put(f, sheet->units, PW_FIGURE_U, v.u, "openings.%zu.existing.code_default.u_w_m2k", first);
+  pw_figure_put(f, sheet->units, PW_FIGURE_U, v.u, "openings.%zu.existing.code_default.u_w_m2k",
+                first);
   pw_html_put(f, "; computed here ");
   pw_figure_put(f, sheet->units, PW_FIGURE_U, c->existing[first].rating.u,
                 "openings.%zu.existing.u_w_m2k", first);

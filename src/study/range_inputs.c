@@ -188,8 +188,7 @@ static double width_of(const pw_given *frame)
  * opening or package is listed first. */
 static pw_given least_sure_frame(const pw_compare *c, int package)
 {
-  const pw_given *least =
-      &pw_compare_rating(c, package, pw_compare_first(c))->u_frame;
+  const pw_given *least = &pw_compare_rating(c, package, pw_compare_first(c))->u_frame;
   size_t packages = package < 0 ? 1 : c->n_package;
   for (size_t p = 0; p < packages; p++)
     for (size_t i = 0; i < c->n_opening; i++) {
