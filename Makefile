@@ -101,7 +101,7 @@ $(BUILD)/tests/test_%: $(BUILD)/tests/test_%.o $(BUILD)/tests/support.o $(BUILD)
 
 test: deps ## every test: values against their published source, properties, refusals, the command
 	@$(MAKE) --no-print-directory -j$(JOBS) $(tests) $(BIN)
-	@BUILD=$(BUILD) sh tests/run.sh $(tests)
+	@BUILD=$(BUILD) JOBS=$(JOBS) sh tests/run.sh $(tests)
 
 demo: all ## the main job on the example house, with pictures in build/demo
 	@sh examples/demo.sh $(BIN) $(BUILD)/demo

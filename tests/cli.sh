@@ -1,5 +1,5 @@
 #!/bin/sh
-# The command, tested by text. Usage: tests/cli.sh PROGRAM
+# The command, tested by text. Usage: tests/cli.sh PROGRAM [CASE...]
 # Each tests/cli/*.case holds, in this order and each led by a line "-- NAME":
 #   -- run     a shell line; $PW is the program, $T an empty folder; standard input is empty
 #   -- status  the exit status wanted
@@ -10,6 +10,8 @@
 set -u
 PW=$(realpath "$1")
 export PW
+shift
+[ $# -gt 0 ] || set -- tests/cli/*.case
 passed=0 failed=0
 part() { awk -v want="-- $2" '/^-- /{on = ($0 == want); next} on' "$1"; }
 has() { grep -q "^-- $2\$" "$1"; }
@@ -25,7 +27,7 @@ holds() { # lines-file text-file case name
 }
 W=$(mktemp -d) || exit 70
 trap 'rm -rf "$W"' EXIT
-for c in tests/cli/*.case; do
+for c; do
   [ -e "$c" ] || continue
   T="$W/t"; rm -rf "$T"; mkdir "$T"; export T
   part "$c" run >"$W/run"
