@@ -2,6 +2,7 @@
 #include "bench.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "job/house_file.h"
 #include "panewright/month.h"
@@ -13,7 +14,8 @@ typedef struct desk {
   pw_house_window window[14];
   pw_year_options options;
   pw_year_workspace *kept;
-  pw_year_result result;
+  pw_year_result result[8];
+  pw_house_window beside[8][14];
   int failed;
 } desk;
 
@@ -21,14 +23,29 @@ static void year_kept(void *data)
 {
   desk *d = data;
   d->failed |= pw_year_run(&d->file.house, &d->weather, d->window, 14, &d->options, d->kept,
-                           &d->result, NULL) != PW_OK;
+                           &d->result[0], NULL) != PW_OK;
 }
 
 static void year_fresh(void *data)
 {
   desk *d = data;
   d->failed |= pw_year_run(&d->file.house, &d->weather, d->window, 14, &d->options, NULL,
-                           &d->result, NULL) != PW_OK;
+                           &d->result[0], NULL) != PW_OK;
+}
+
+/* Eight years side by side, their glass each a little more than the last's. */
+static void eight_beside(void *data)
+{
+  desk *d = data;
+  pw_year_lane lane[8];
+  for (int l = 0; l < 8; l++) {
+    memcpy(d->beside[l], d->window, sizeof d->window);
+    for (int i = 0; i < 14; i++)
+      d->beside[l][i].area_glass *= 1.0 + 0.01 * l;
+    lane[l] = (pw_year_lane){&d->file.house, d->beside[l], NULL, &d->result[l]};
+  }
+  d->failed |=
+      pw_year_run_beside(lane, 8, &d->weather, 14, &d->options, d->kept, NULL, NULL) != PW_OK;
 }
 
 /* Fourteen different openings on eight facades: two glasses, reveals, some eaves. */
@@ -66,6 +83,16 @@ void bench_house(bench *b)
             "12 ms and 4 ms");
   d->options.steps_per_hour = 2;
   bench_run(b, "the same in half hours, sky kept", "year", 1.0, year_kept, d, 0.0, "");
+  d->options = (pw_year_options){.lanes = 1};
+  bench_run(b, "eight years, one by one", "year", 8.0, eight_beside, d, 0.0, "lanes 1");
+  for (int lanes = 2; lanes <= pw_year_lanes(); lanes *= 2) {
+    d->options.lanes = lanes;
+    bench_run(b,
+              lanes == 2   ? "two by two"
+              : lanes == 4 ? "four by four"
+                           : "all eight",
+              "year", 8.0, eight_beside, d, 0.0, "lanes 1, above");
+  }
   d->options = (pw_year_options){.method = PW_YEAR_SIMPLE};
   bench_run(b, "simple hourly method", "year", 1.0, year_kept, d, 0.0, "");
   d->options.method = PW_YEAR_QUICK;

@@ -7,7 +7,8 @@
 #include <string.h>
 
 #include "house/film.h"
-#include "house/pane.h"
+#define LANES 1
+#include "house/lane_room.h"
 #include "job/house_file.h"
 #include "panewright/month.h"
 #include "panewright/year.h"
@@ -53,20 +54,21 @@ static void live(fixture *f, const pw_year_options *o, pw_year_workspace *ws,
 /* The chain brought to rest against given films, W/m2 from glass to room. */
 static double chain_flow(const pane_unit *u, const pw_env *e, const float absorbed[])
 {
-  pane_window w = {.unit = u};
+  lane_glass w = {0};
   double k, j, sun, t = e->t_in, q = 0.0;
+  lane_put_glass(&w, 0, u);
   for (size_t m = 0; m < 2 * u->n; m++)
     w.t[m] = e->t_out;
   for (int i = 0; i < 100; i++) {
     double r_out = u->emit_out * film_radiant(w.t[0], e->t_rad_out);
     w.h_out = e->h_c_out + r_out;
     w.e_out = e->h_c_out * e->t_out + r_out * e->t_rad_out;
-    pane_chain(&w, absorbed, &k, &j, &sun);
+    glass_chain(&w, absorbed, &k, &j, &sun);
     double hc = u->room * pow(fabs(t - e->t_in), 0.25);
     double hr = u->emit_in * film_radiant(t, e->t_rad_in);
     double h = hc + hr, x = (hc * e->t_in + hr * e->t_rad_in + j) / (h + k);
     t += 0.7 * (x - t);
-    pane_faces(&w, t);
+    glass_faces(&w, t);
     q = hc * (t - e->t_in) + hr * (t - e->t_rad_in);
   }
   return q;

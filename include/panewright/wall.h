@@ -64,28 +64,12 @@ void pw_wall_steady(const pw_wall *wall, const double t_surface[2], double state
 
 /* The mean flux into both sides owed to what the wall remembers: its state and the surface
  * temperatures of the step before. Add direct times the temperatures of this step. */
-static inline void pw_wall_recall(const pw_wall *wall, const double state[],
-                                  const double before[2], double flux[2])
-{
-  double a = wall->past[0][0] * before[0] + wall->past[0][1] * before[1];
-  double b = wall->past[1][0] * before[0] + wall->past[1][1] * before[1];
-  for (size_t k = 0; k < wall->n_mode; k++) {
-    a += wall->recall[0][k] * state[k];
-    b += wall->recall[1][k] * state[k];
-  }
-  flux[0] = a;
-  flux[1] = b;
-}
+void pw_wall_recall(const pw_wall *wall, const double state[], const double before[2],
+                    double flux[2]);
 
 /* Takes the state over one step: mean surface temperatures of the step before and of this one. */
-static inline void pw_wall_step(const pw_wall *wall, const double before[2],
-                                const double now[2], double state[])
-{
-  for (size_t k = 0; k < wall->n_mode; k++)
-    state[k] = wall->keep[k] * state[k] + wall->drive[0][k] * now[0] +
-               wall->drive[1][k] * now[1] + wall->drive_past[0][k] * before[0] +
-               wall->drive_past[1][k] * before[1];
-}
+void pw_wall_step(const pw_wall *wall, const double before[2], const double now[2],
+                  double state[]);
 
 /* J/m2 stored, on the scale of the temperatures used. */
 static inline double pw_wall_content(const pw_wall *wall, const double state[])

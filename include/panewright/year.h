@@ -56,6 +56,7 @@ typedef struct pw_year_options {
   int steps_per_hour;   /* 0 means 1; 1..12 */
   int warm_up_days;     /* 0 means 14, run from the end of the year before it starts */
   pw_year_hours *hours; /* NULL: none */
+  int lanes; /* most houses side by side in pw_year_run_beside: 1, 2, 4, 8; 0: pw_year_lanes() */
 } pw_year_options;
 
 typedef struct pw_year_window {
@@ -122,5 +123,28 @@ pw_status pw_year_run(const pw_house *house, const pw_weather *weather,
                       const pw_house_window window[], size_t n_window,
                       const pw_year_options *options, pw_year_workspace *workspace,
                       pw_year_result *result, pw_err *err);
+
+/* One of several years lived side by side. */
+typedef struct pw_year_lane {
+  const pw_house *house;
+  const pw_house_window *window;
+  pw_year_hours *hours;   /* NULL: none */
+  pw_year_result *result; /* of undefined value where its year was not lived */
+} pw_year_lane;
+
+/* Years of n houses in one weather, each with n_window windows, several at a time where the detailed
+ * method, their parts (count, and what lies behind each) and their films' forms allow.
+ *
+ * Given     as pw_year_run; options->hours is not used
+ * Returned  each lane's result, bit for bit what pw_year_run gives for it, however many run beside it
+ *           and on whatever processor; *failed (may be NULL) the lane that failed
+ * Status    as pw_year_run
+ */
+pw_status pw_year_run_beside(const pw_year_lane lane[], size_t n, const pw_weather *weather,
+                             size_t n_window, const pw_year_options *options,
+                             pw_year_workspace *workspace, size_t *failed, pw_err *err);
+
+/* Houses that this processor lives in side by side: 8, 4 or 2. */
+int pw_year_lanes(void);
 
 #endif

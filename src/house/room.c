@@ -2,11 +2,6 @@
 #include "house/site.h"
 #include "panewright/units.h"
 
-#include <string.h>
-
-static const double frame_to_air = 0.4; /* convective share of a frame's inner film; 3.6 of 8
-                                           W/(m2 K), ISO 10077-1 annex A, rounded; memory */
-
 static double or_else(double value, double instead) { return value > 0.0 ? value : instead; }
 
 /* Exchange of each face with one star point that stands for all others, so that faces of one plane
@@ -110,6 +105,14 @@ static double roughness(pw_rough rough)
   return factor[rough];
 }
 
+/* The indoor form's law of face i, size m of its plane. */
+static void laws(room *r, size_t i, double up, double size, double thin)
+{
+  if (r->film_in == PW_FILM_IN_STILL) return;
+  for (int lively = 0; lively < 2; lively++)
+    r->law[i][lively] = film_in_law(r->film_in, up, lively, size, i >= r->n_part, thin);
+}
+
 pw_status room_faces(room *r, const pw_house *house, const pw_house_window window[], size_t n,
                      double thin, pw_err *err)
 {
@@ -118,7 +121,6 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
   size_t plane[ROOM_FACES];
   const double free = straight(house) ? 0.0 : 1.0;
   r->film_in = house->film_in;
-  r->thin = thin;
   r->n_part = house->n_part;
   r->n_window = n;
   r->n = r->n_part + n;
@@ -128,7 +130,7 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     int twice = p->outside == PW_OUTSIDE_SAME; /* both faces are in the room */
     r->area[i] = p->area * (twice ? 2.0 : 1.0);
     r->tilt[i] = film_of_tilt(-cos(pw_rad(p->tilt_deg)), thin);
-    r->size[i] = sqrt(p->area);
+    laws(r, i, -cos(pw_rad(p->tilt_deg)), sqrt(p->area), thin);
     emit[i] = or_else(p->emittance_in, 0.9);
     absorb[i] = or_else(p->absorptance_in, 0.6);
     leave[i] = 0.0;
@@ -143,8 +145,8 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     const pw_light *light = &window[w].glazing->light;
     r->area[i] = window[w].area_glass * (window[w].count > 0 ? window[w].count : 1);
     r->tilt[i] = film_of_tilt(0.0, thin);
-    r->size[i] = site_height(&window[w]);
-    emit[i] = r->window[w].unit->emit_in;
+    laws(r, i, 0.0, site_height(&window[w]), thin);
+    emit[i] = r->unit[w]->emit_in;
     leave[i] = light->tau_e[PW_ANGLE_DIFFUSE]; /* the same both ways: reciprocity */
     absorb[i] = 1.0 - light->rho_e_in[PW_ANGLE_DIFFUSE] - leave[i];
     floor[i] = 0;
@@ -154,257 +156,4 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
   spread_sun(r, absorb, leave, floor);
   planes(house, window, n, plane);
   return star(r, emit, plane, err);
-}
-
-void room_start(room *r, double t_in, double t_out, double t_ground)
-{
-  for (size_t i = 0; i < r->n_part; i++) {
-    room_part *p = &r->part[i];
-    double far = p->outside == PW_OUTSIDE_AIR      ? t_out
-                 : p->outside == PW_OUTSIDE_GROUND ? t_ground
-                                                   : t_in;
-    double t[2] = {far + 0.1 * (t_in - far), t_in - 0.1 * (t_in - far)};
-    pw_wall_steady(&p->wall, t, p->state);
-    p->t_out = p->was[0] = p->was_out = t[0];
-    r->t_in[i] = r->was_in[i] = p->was[1] = t[1];
-  }
-  for (size_t w = 0; w < r->n_window; w++) {
-    pane_window *p = &r->window[w];
-    size_t faces = 2 * p->unit->n;
-    for (size_t m = 0; m < faces; m++)
-      p->t[m] = t_out + (t_in - t_out) * ((double)m + 0.5) / (double)faces;
-    memcpy(p->was, p->t, sizeof p->t);
-    r->t_in[r->n_part + w] = r->was_in[r->n_part + w] = p->t[faces - 1];
-  }
-  r->t_air = r->t_star = r->was_air = r->was_star = t_in;
-}
-
-double room_content(const room *r)
-{
-  double sum = 0.0;
-  for (size_t i = 0; i < r->n_part; i++)
-    sum += pw_wall_content(&r->part[i].wall, r->part[i].state) *
-           (r->part[i].outside == PW_OUTSIDE_SAME ? 0.5 : 1.0) * r->area[i];
-  return sum;
-}
-
-/* Film and flow at 0 K of an outer face, given its convection: h (t - t_face) summed over air, sky,
- * ground. */
-static inline void outer_film(const room_outer *o, double emit, double c, double t_face,
-                              const room_drive *d, double *h, double *e)
-{
-  double sky = emit * o->sky * film_radiant(t_face, d->t_sky);
-  double near = emit * o->near * film_radiant(t_face, d->t_out);
-  *h = c + sky + near;
-  *e = (c + near) * d->t_out + sky * d->t_sky;
-}
-
-/* The way back to a part's outer face, and the flow into it: t = a + b t_inner, q = e - h t. */
-typedef struct part_back {
-  double a, b, e, h;
-} part_back;
-
-/* What a part's inner face takes per K and gives. */
-static inline void part_face(const room_part *p, const room_drive *d, double sun, double *k,
-                             double *j, part_back *back)
-{
-  double flux[2];
-  const pw_wall *w = &p->wall;
-  pw_wall_recall(w, p->state, p->was, flux);
-  if (p->outside == PW_OUTSIDE_AIR) {
-    double h, e;
-    double c = p->outer.free * film_natural(&p->outer.tilt, p->t_out - d->t_out) +
-               p->outer.plate * d->wind_root;
-    outer_film(&p->outer, 1.0, c, p->t_out, d, &h, &e);
-    e += p->absorptance * sun;
-    double f = 1.0 / (h + w->direct[0][0]);
-    *back = (part_back){(e - flux[0]) * f, -w->direct[0][1] * f, e, h};
-    *k = w->direct[1][1] + w->direct[1][0] * back->b;
-    *j = -(flux[1] + w->direct[1][0] * back->a);
-  } else if (p->outside == PW_OUTSIDE_GROUND) {
-    /* the flow below is what the slab takes at its lower face: - h t_inner + e, see room_step */
-    double t = d->t_ground;
-    *back = (part_back){t, 0.0, flux[0] + w->direct[0][0] * t, -w->direct[0][1]};
-    *k = w->direct[1][1];
-    *j = -(flux[1] + w->direct[1][0] * t);
-  } else { /* both faces alike: each takes half of what the slab takes */
-    *back = (part_back){0.0, 1.0, 0.0, 0.0};
-    *k = 0.5 * (w->direct[0][0] + w->direct[0][1] + w->direct[1][0] + w->direct[1][1]);
-    *j = -0.5 * (flux[0] + flux[1]);
-  }
-}
-
-/* Need at the set points, or none; t_air follows. a t_air = b + reach * need. */
-static double control(const room_drive *d, double a, double b, double reach_heat, double *t_air)
-{
-  double t = b / a, need = 0.0;
-  if (t < d->heat_set) {
-    need = fmin((d->heat_set * a - b) / reach_heat, d->heat_max);
-    t = (b + reach_heat * need) / a;
-  } else if (t > d->cool_set) {
-    need = fmax(d->cool_set * a - b, -d->cool_max);
-    t = (b + need) / a;
-  }
-  *t_air = t;
-  return need;
-}
-
-/* Sums of the two balances, air and star point: aa t_air - am t_star = ba and so on. */
-typedef struct room_sums {
-  double aa, am, mm, ba, bm;
-} room_sums;
-
-/* Per face: films, and what is left of it once its own temperature is eliminated. */
-typedef struct room_work {
-  double k[ROOM_FACES], j[ROOM_FACES], hc[ROOM_FACES], hr[ROOM_FACES], y[ROOM_FACES];
-  double sun[PW_WINDOWS_MAX]; /* absorbed sun in j of the glass */
-  part_back back[PW_PARTS_MAX];
-} room_work;
-
-/* Convection of inner face i. */
-static inline double indoor_film(const room *r, size_t i)
-{
-  double dt = r->t_in[i] - r->t_air, up = r->tilt[i].up;
-  int glass = i >= r->n_part;
-  if (film_in_serves(r->film_in, up, dt))
-    return film_in_form(r->film_in, up, dt, r->size[i], glass, r->thin);
-  if (!glass) return film_natural(&r->tilt[i], dt);
-  /* ISO 15099:2003 8.3.2.2: Nu = 0.56 Ra^(1/4), flow along a standing pane */
-  return r->window[i - r->n_part].unit->room * sqrt(sqrt(fabs(dt)));
-}
-
-static inline void reduce(room *r, const room_drive *d, room_work *w)
-{
-  const size_t np = r->n_part;
-  for (size_t i = 0; i < np; i++) {
-    part_face(&r->part[i], d, (double)d->part_sun[i], &w->k[i], &w->j[i], &w->back[i]);
-    w->hc[i] = indoor_film(r, i);
-  }
-  for (size_t g = 0; g < r->n_window; g++) {
-    pane_window *p = &r->window[g];
-    size_t i = np + g;
-    double free = r->glass_outer.free * film_natural(&r->glass_outer.tilt, p->t[0] - d->t_out);
-    double c = sqrt(free * free + d->wind_glass * d->wind_glass); /* Yazdanian & Klems 1994 */
-    outer_film(&r->glass_outer, p->unit->emit_out, c, p->t[0], d, &p->h_out, &p->e_out);
-    pane_chain(p, d->pane_sun[g], &w->k[i], &w->j[i], &w->sun[g]);
-    w->hc[i] = indoor_film(r, i);
-  }
-}
-
-static inline room_sums sum_up(const room *r, const room_drive *d, room_work *w)
-{
-  room_sums s = {0};
-  for (size_t i = 0; i < r->n; i++) {
-    double hc = w->hc[i], hr = film_radiant(r->t_in[i], r->t_star) * r->share[i];
-    double j = w->j[i] + r->beam[i] * d->beam + r->diffuse[i] * d->diffuse;
-    double y = 1.0 / (hc + hr + w->k[i]), ac = r->area[i] * hc, ar = r->area[i] * hr;
-    w->hr[i] = hr;
-    w->j[i] = j;
-    w->y[i] = y;
-    s.aa += ac * (1.0 - hc * y);
-    s.am += ac * hr * y;
-    s.mm += ar * (1.0 - hr * y);
-    s.ba += ac * j * y;
-    s.bm += ar * j * y;
-  }
-  return s;
-}
-
-/* Air and star point at the end of the round, and the need. */
-static inline double balance(room *r, const room_drive *d, room_sums s)
-{
-  double store = r->air_heat * d->density / r->step;
-  double exchange = PW_AIR_HEAT * d->density * d->flow;
-  double frame_air = frame_to_air * d->frame_ua, frame_star = d->frame_ua - frame_air;
-  s.mm += frame_star;
-  s.bm += frame_star * d->frame_t + (1.0 - frame_to_air) * d->frame_sun + d->gain_star;
-  s.aa += store + exchange + frame_air;
-  s.ba += store * r->was_air + exchange * d->t_out + frame_air * d->frame_t +
-          frame_to_air * d->frame_sun + d->gain_air;
-  double lead = s.am / s.mm;
-  double reach = 1.0 - d->heat_radiant + d->heat_radiant * lead;
-  double need = control(d, s.aa - lead * s.am, s.ba + lead * s.bm, reach, &r->t_air);
-  double radiant = need > 0.0 ? d->heat_radiant * need : 0.0;
-  r->t_star = (s.bm + s.am * r->t_air + radiant) / s.mm;
-  return need;
-}
-
-/* Temperatures of all faces, once air and star point are known. */
-static inline void follow(room *r, const room_work *w)
-{
-  const size_t np = r->n_part;
-  for (size_t i = 0; i < r->n; i++)
-    r->t_in[i] = (w->hc[i] * r->t_air + w->hr[i] * r->t_star + w->j[i]) * w->y[i];
-  for (size_t i = 0; i < np; i++)
-    r->part[i].t_out = w->back[i].a + w->back[i].b * r->t_in[i];
-  for (size_t g = 0; g < r->n_window; g++)
-    pane_faces(&r->window[g], r->t_in[np + g]);
-}
-
-/* Takes the walls to the end of the step and tells the flows. */
-static inline void settle(room *r, const room_drive *d, const room_work *w, room_flow *flow)
-{
-  const size_t np = r->n_part;
-  flow->opaque = flow->glass_out = 0.0;
-  for (size_t i = 0; i < np; i++) {
-    room_part *p = &r->part[i];
-    const part_back *b = &w->back[i];
-    const double t[2] = {p->t_out, r->t_in[i]};
-    pw_wall_step(&p->wall, p->was, t, p->state);
-    p->was[0] = t[0];
-    p->was[1] = t[1];
-    flow->opaque += r->area[i] * (b->e - b->h * t[p->outside == PW_OUTSIDE_GROUND]);
-  }
-  for (size_t g = 0; g < r->n_window; g++) {
-    size_t i = np + g;
-    const pane_window *p = &r->window[g];
-    double film = w->hc[i] + w->hr[i];
-    flow->glass[g] = film * r->t_in[i] - w->hc[i] * r->t_air - w->hr[i] * r->t_star;
-    flow->glass_back[g] = r->beam[i] * d->beam + r->diffuse[i] * d->diffuse;
-    flow->glass_sun[g] = film * w->y[i] * w->sun[g];
-    flow->glass_out += r->area[i] * (p->e_out - p->h_out * p->t[0]);
-  }
-  double exchange = PW_AIR_HEAT * d->density * d->flow, frame_air = frame_to_air * d->frame_ua;
-  flow->air = exchange * (d->t_out - r->t_air);
-  flow->frame = frame_air * (d->frame_t - r->t_air) +
-                (d->frame_ua - frame_air) * (d->frame_t - r->t_star);
-  flow->gain = d->gain_air + d->gain_star;
-  flow->sun_out = r->beam_out * d->beam + r->diffuse_out * d->diffuse;
-  flow->stored = r->air_heat * d->density * (r->t_air - r->was_air);
-}
-
-/* Films of the next step are taken at temperatures that go on as they went: of second order, where
- * the last step's own would lag behind the sun by a step. */
-static inline double go_on(double *was, double now)
-{
-  double next = now + (now - *was);
-  *was = now;
-  return next;
-}
-
-static inline void look_ahead(room *r)
-{
-  for (size_t i = 0; i < r->n; i++)
-    r->t_in[i] = go_on(&r->was_in[i], r->t_in[i]);
-  for (size_t i = 0; i < r->n_part; i++)
-    r->part[i].t_out = go_on(&r->part[i].was_out, r->part[i].t_out);
-  for (size_t g = 0; g < r->n_window; g++) {
-    pane_window *p = &r->window[g];
-    for (size_t m = 0; m < 2 * p->unit->n; m++)
-      p->t[m] = go_on(&p->was[m], p->t[m]);
-  }
-  r->t_air = go_on(&r->was_air, r->t_air);
-  r->t_star = go_on(&r->was_star, r->t_star);
-}
-
-void room_step(room *r, const room_drive *d, room_flow *flow)
-{
-  room_work w;
-  reduce(r, d, &w);
-  double need = balance(r, d, sum_up(r, d, &w));
-  follow(r, &w);
-  settle(r, d, &w, flow);
-  flow->heat = need > 0.0 ? need : 0.0;
-  flow->cool = need < 0.0 ? -need : 0.0;
-  look_ahead(r);
 }

@@ -52,7 +52,7 @@ static void fill(const pw_year_workspace *ws, const site_facade *f, const site_s
   }
 }
 
-pw_status site_part_of(pw_year_workspace *ws, size_t i, const pw_house_part *part,
+pw_status site_part_of(pw_year_workspace *ws, size_t l, size_t i, const pw_house_part *part,
                        double albedo, const float **sun, pw_err *err)
 {
   const site_facade *f;
@@ -72,12 +72,10 @@ pw_status site_part_of(pw_year_workspace *ws, size_t i, const pw_house_part *par
   key.overhang_run[0] = key.overhang_run[1] = INFINITY;
   s = site_shade_of(ws, &key, f, &shade, err);
   if (s != PW_OK) return s;
-  while (ws->n_part <= i) {
-    site_part *room = malloc(sizeof *room);
-    if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sun on a wall");
-    ws->part[ws->n_part++] = room;
-  }
-  fill(ws, f, shade, ws->part[i]->sun);
-  *sun = ws->part[i]->sun;
+  site_part **own = &ws->part[l][i];
+  if (!*own) *own = malloc(sizeof **own);
+  if (!*own) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sun on a wall");
+  fill(ws, f, shade, (*own)->sun);
+  *sun = (*own)->sun;
   return PW_OK;
 }

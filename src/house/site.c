@@ -23,10 +23,13 @@ void pw_year_workspace_free(pw_year_workspace *ws)
     free(ws->wall[i]);
   for (size_t i = 0; i < ws->n_pane; i++)
     free(ws->pane[i]);
-  for (size_t i = 0; i < ws->n_window; i++)
+  for (size_t i = 0; i < ws->n_window; i++) {
+    free(ws->window[i]->sun);
     free(ws->window[i]);
-  for (size_t i = 0; i < ws->n_part; i++)
-    free(ws->part[i]);
+  }
+  for (size_t l = 0; l < SITE_LANES; l++)
+    for (size_t i = 0; i < PW_PARTS_MAX; i++)
+      free(ws->part[l][i]);
   free(ws->sky);
   free(ws->t_out);
   free(ws->t_sky);
@@ -37,11 +40,20 @@ void pw_year_workspace_free(pw_year_workspace *ws)
   free(ws);
 }
 
-void site_forget_panes(pw_year_workspace *ws)
+static void forget_panes(pw_year_workspace *ws)
 {
   for (size_t i = 0; i < ws->n_pane; i++)
     free(ws->pane[i]);
   ws->n_pane = 0;
+}
+
+void site_make_room(pw_year_workspace *ws, size_t houses, size_t parts, size_t windows)
+{
+  if (ws->n_pane + houses * windows > SITE_PANES) forget_panes(ws);
+  if (ws->n_wall + houses * parts <= SITE_WALLS) return;
+  for (size_t i = 0; i < ws->n_wall; i++)
+    free(ws->wall[i]);
+  ws->n_wall = 0;
 }
 
 static pw_status no_memory(pw_err *err)
@@ -165,12 +177,13 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather,
     s = pw_sky_of_year(weather, model, ws->sky, err);
     if (s != PW_OK) return s;
     ws->model = model;
+    ws->n_sky++;
   }
   if (!known) {
     double before = ws->pressure;
     s = read_hours(ws, weather, err);
     if (s != PW_OK) return s;
-    if (ws->pressure != before) site_forget_panes(ws); /* cavities hold the air of the place */
+    if (ws->pressure != before) forget_panes(ws); /* cavities hold the air of the place */
   }
   if (!known || ws->clear != options->clear) read_sky(ws, weather, options->clear);
   if (!known || ws->wind_share != share || ws->film_out != house->film_out)
@@ -226,11 +239,8 @@ pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, doub
       *out = &ws->wall[i]->wall;
       return PW_OK;
     }
-  if (ws->n_wall == SITE_WALLS) { /* many houses in a row: begin anew */
-    for (size_t i = 0; i < ws->n_wall; i++)
-      free(ws->wall[i]);
-    ws->n_wall = 0;
-  }
+  if (ws->n_wall == SITE_WALLS)
+    return pw_fail(err, PW_E_SHAPE, "layers", "more than %d different walls", SITE_WALLS);
   site_wall *w = malloc(sizeof *w);
   if (!w) return no_memory(err);
   w->key = key;

@@ -7,10 +7,11 @@
 #include "panewright/year.h"
 
 enum {
-  SITE_FACADES = PW_PARTS_MAX + PW_WINDOWS_MAX, /* as many as one house can have */
-  SITE_FACADES_KEPT = 24,                       /* from one run to the next */
-  SITE_WALLS = 32,
-  SITE_PANES = 2 * PW_WINDOWS_MAX,
+  SITE_LANES = 8, /* houses that live side by side */
+  SITE_FACADES = SITE_LANES * (PW_PARTS_MAX + PW_WINDOWS_MAX), /* as many as they can have */
+  SITE_FACADES_KEPT = 24,                                      /* from one run to the next */
+  SITE_WALLS = SITE_LANES * PW_PARTS_MAX,
+  SITE_PANES = SITE_LANES * PW_WINDOWS_MAX,
   SITE_SHADES = 64
 };
 
@@ -45,11 +46,19 @@ typedef struct site_pane {
   pane_unit unit;
 } site_pane;
 
-/* Sun on and through the glass of one window, W/m2 of glass by hour. */
+/* Sun on and through the glass of one window, W/m2 of glass, of lanes side by side. An hour's record is
+ * SITE_SUN rows of so many lanes. */
+enum { SITE_INCIDENT, SITE_BEAM, SITE_DIFFUSE, SITE_ABSORBED, SITE_SUN = 3 + PW_PANES_MAX };
 typedef struct site_window {
-  float incident[PW_HOURS], beam[PW_HOURS], diffuse[PW_HOURS]; /* on it; let in */
-  float pane[PW_HOURS][PW_PANES_MAX];                          /* absorbed */
+  size_t lanes, room; /* room: lanes there is memory for */
+  size_t sky;         /* of which sky the dark hours are */
+  float *sun;         /* on it; let in, from the sun and even; absorbed in each pane */
 } site_window;
+
+static inline const float *site_sun(const site_window *s, size_t hour, size_t row)
+{
+  return s->sun + (hour * SITE_SUN + row) * s->lanes;
+}
 
 struct pw_year_workspace {
   const pw_weather *weather; /* borrowed: told apart by address and site only */
@@ -64,13 +73,14 @@ struct pw_year_workspace {
   double wind_share;
   pw_film_out film_out;
   pw_clear_sky clear;
-  size_t n_facade, n_shade, n_wall, n_pane, n_window, n_part;
+  size_t n_facade, n_shade, n_wall, n_pane, n_window;
+  size_t n_sky; /* skies made so far */
   site_facade *facade[SITE_FACADES];
   site_shade *shade[SITE_SHADES];
   site_wall *wall[SITE_WALLS];
   site_pane *pane[SITE_PANES];
-  site_window *window[PW_WINDOWS_MAX]; /* as the last run left them */
-  site_part *part[PW_PARTS_MAX];       /* the same */
+  site_window *window[PW_WINDOWS_MAX];       /* as the last run left them */
+  site_part *part[SITE_LANES][PW_PARTS_MAX]; /* the same; NULL: none yet */
 };
 
 /* Makes the workspace fit this weather, the sky of the options, and the wind before the house's walls. */
@@ -88,16 +98,21 @@ pw_status site_pane_of(pw_year_workspace *ws, const pw_glazing *glazing, double 
 pw_status site_shade_of(pw_year_workspace *ws, const pw_shade *key, const site_facade *facade,
                         const site_shade **out, pw_err *err);
 
-/* Sun on part i, W/m2 by hour; NULL where there is none. */
-pw_status site_part_of(pw_year_workspace *ws, size_t i, const pw_house_part *part,
+/* Sun on part i of lane l, W/m2 by hour; NULL where there is none. */
+pw_status site_part_of(pw_year_workspace *ws, size_t l, size_t i, const pw_house_part *part,
                        double albedo, const float **sun, pw_err *err);
 
-/* Room for new units: only between two runs. */
-void site_forget_panes(pw_year_workspace *ws);
+/* Room for the walls and units of so many houses, which are forgotten if need be: only between two
+ * runs. */
+void site_make_room(pw_year_workspace *ws, size_t houses, size_t parts, size_t windows);
 
-/* Fills ws->window[i] for this window. */
-pw_status site_window_of(pw_year_workspace *ws, size_t i, const pw_house_window *window,
-                         double albedo, const site_facade **facade, pw_err *err);
+/* Makes ws->window[0..n) hold so many lanes. */
+pw_status site_lay_windows(pw_year_workspace *ws, size_t n, size_t lanes, pw_err *err);
+
+/* Fills ws->window[i] for this window of each of n houses; window[l] the first of house l's. */
+pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
+                         const pw_house_window *const window[], const double albedo[],
+                         size_t *failed, pw_err *err);
 
 /* Air density over that at sea level. */
 double site_thin(const pw_year_workspace *ws);

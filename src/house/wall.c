@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+#define LANES 1 /* one wall by the year's own steps */
+#include "house/lane_wall.h"
 #include "panewright/units.h"
 
 /* The chain of cells: heat capacity of each and the resistance before each one; the last entry of
@@ -194,4 +196,29 @@ void pw_wall_steady(const pw_wall *wall, const double t_surface[2], double state
     state[k] = ((wall->drive[0][k] + wall->drive_past[0][k]) * t_surface[0] +
                 (wall->drive[1][k] + wall->drive_past[1][k]) * t_surface[1]) /
                (1.0 - wall->keep[k]);
+}
+
+static void take_state(lane_mode mode[], const pw_wall *wall, const double state[])
+{
+  lane_put_modes(mode, 0, wall);
+  for (size_t k = 0; k < wall->n_mode; k++)
+    v_put(&mode[k].state, 0, state[k]);
+}
+
+void pw_wall_recall(const pw_wall *wall, const double state[], const double before[2],
+                    double flux[2])
+{
+  lane_mode mode[PW_MODES_MAX];
+  take_state(mode, wall, state);
+  lane_recall(wall->n_mode, mode, wall->past, before, flux);
+}
+
+void pw_wall_step(const pw_wall *wall, const double before[2], const double now[2],
+                  double state[])
+{
+  lane_mode mode[PW_MODES_MAX];
+  take_state(mode, wall, state);
+  lane_advance(wall->n_mode, mode, before, now);
+  for (size_t k = 0; k < wall->n_mode; k++)
+    state[k] = v_get(mode[k].state, 0);
 }

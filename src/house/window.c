@@ -59,53 +59,95 @@ static void lay_out(const pw_light *light, angular *g)
   }
 }
 
+/* A lane's window as its hours take it. */
+typedef struct lit {
+  angular glass;
+  const pw_facade_year *year;
+  const float *sunlit; /* NULL: no shade */
+  float all, dome, band, ground;
+} lit;
+
 /* One hour with light: W/m2 from the sun's direction, even, and along the horizon. */
 static inline void hour_sun(const angular *g, float beam, float even, float band, float cosine,
-                            site_window *o, int i)
+                            float *out, size_t lanes)
 {
   float x = cosine > 0.0f ? cosine * COSINES : 0.0f;
   int k = (int)x;
   x -= (float)k;
-  o->incident[i] = beam + even + band;
-  o->beam[i] = beam * (g->t[k] + x * (g->t[k + 1] - g->t[k]));
-  o->diffuse[i] = even * g->t_diffuse + band * g->t_band;
+  out[SITE_INCIDENT * lanes] = beam + even + band;
+  out[SITE_BEAM * lanes] = beam * (g->t[k] + x * (g->t[k + 1] - g->t[k]));
+  out[SITE_DIFFUSE * lanes] = even * g->t_diffuse + band * g->t_band;
   for (size_t p = 0; p < PW_PANES_MAX; p++)
-    o->pane[i][p] = beam * (g->a[k][p] + x * (g->a[k + 1][p] - g->a[k][p])) +
-                    even * g->a_diffuse[p] + band * g->a_band[p];
+    out[(SITE_ABSORBED + p) * lanes] = beam * (g->a[k][p] + x * (g->a[k + 1][p] - g->a[k][p])) +
+                                       even * g->a_diffuse[p] + band * g->a_band[p];
 }
 
-static pw_status fill(pw_year_workspace *ws, const pw_house_window *w, const site_facade *f,
-                      const site_shade *shade, site_window *out, pw_err *err)
+static inline void fill_hour(const lit *w, int i, float *out, size_t lanes)
 {
-  angular g;
+  const pw_facade_year *y = w->year;
+  float open = w->sunlit ? w->all * w->sunlit[i] : w->all;
+  float near_sun = y->circumsolar[i] * open, even = y->dome[i] * w->dome;
+  float along = y->horizon[i] * w->band;
+  if (near_sun + even + along < 0.0f) near_sun = even = along = 0.0f;
+  hour_sun(&w->glass, y->beam[i] * open + near_sun, even + y->ground[i] * w->ground, along,
+           y->cos_incidence[i], out, lanes);
+}
+
+static pw_status light_up(lit *o, const pw_house_window *w, const site_facade *f,
+                          const site_shade *shade, pw_err *err)
+{
   double pass = (w->screen > 0.0 ? w->screen : 1.0) * (1.0 - w->shade_factor);
   if (!(pass >= 0.0 && pass <= 1.0))
     return pw_fail(err, PW_E_DOMAIN, "shade_factor",
                    "screen %g and shade %g, want both within 0 and 1", w->screen,
                    w->shade_factor);
-  lay_out(&w->glazing->light, &g);
-  float all = (float)pass, dome = all, band = all, ground = all;
+  lay_out(&w->glazing->light, &o->glass);
+  o->year = &f->year;
+  o->sunlit = shade ? shade->sunlit : NULL;
+  o->all = o->dome = o->band = o->ground = (float)pass;
   if (shade) {
-    dome *= (float)shade->factor.dome;
-    band *= (float)shade->factor.horizon;
-    ground *= (float)shade->factor.ground;
-  }
-  const pw_facade_year *y = &f->year;
-  memset(out, 0, sizeof *out);
-  for (size_t n = 0; n < ws->sky->sun.n; n++) {
-    int i = ws->sky->sun.hour[n];
-    float lit = shade ? all * shade->sunlit[i] : all;
-    float near_sun = y->circumsolar[i] * lit, even = y->dome[i] * dome;
-    float along = y->horizon[i] * band;
-    if (near_sun + even + along < 0.0f) near_sun = even = along = 0.0f;
-    hour_sun(&g, y->beam[i] * lit + near_sun, even + y->ground[i] * ground, along,
-             y->cos_incidence[i], out, i);
+    o->dome *= (float)shade->factor.dome;
+    o->band *= (float)shade->factor.horizon;
+    o->ground *= (float)shade->factor.ground;
   }
   return PW_OK;
 }
 
-pw_status site_window_of(pw_year_workspace *ws, size_t i, const pw_house_window *w,
-                         double albedo, const site_facade **facade, pw_err *err)
+/* Memory for so many lanes; the hours without sun are set to none once a sky. */
+static pw_status lay_window(const pw_year_workspace *ws, site_window *s, size_t lanes,
+                            pw_err *err)
+{
+  const size_t n = (size_t)SITE_SUN * PW_HOURS * lanes;
+  if (s->room < lanes) {
+    float *room = realloc(s->sun, n * sizeof *room);
+    if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sun on a window");
+    s->sun = room;
+    s->room = lanes;
+  } else if (s->lanes == lanes && s->sky == ws->n_sky) {
+    return PW_OK;
+  }
+  s->lanes = lanes;
+  s->sky = ws->n_sky;
+  memset(s->sun, 0, n * sizeof *s->sun);
+  return PW_OK;
+}
+
+pw_status site_lay_windows(pw_year_workspace *ws, size_t n, size_t lanes, pw_err *err)
+{
+  for (size_t i = 0; i < n; i++) {
+    if (i == ws->n_window) {
+      site_window *one = calloc(1, sizeof *one);
+      if (!one) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sun on a window");
+      ws->window[ws->n_window++] = one;
+    }
+    pw_status s = lay_window(ws, ws->window[i], lanes, err);
+    if (s != PW_OK) return s;
+  }
+  return PW_OK;
+}
+
+static pw_status light_lane(pw_year_workspace *ws, const pw_house_window *w, double albedo,
+                            lit *out, pw_err *err)
 {
   const site_facade *f;
   const site_shade *shade = NULL;
@@ -125,11 +167,25 @@ pw_status site_window_of(pw_year_workspace *ws, size_t i, const pw_house_window 
     s = site_shade_of(ws, &key, f, &shade, err);
     if (s != PW_OK) return s;
   }
-  while (ws->n_window <= i) {
-    site_window *room = malloc(sizeof *room);
-    if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sun on a window");
-    ws->window[ws->n_window++] = room;
+  return light_up(out, w, f, shade, err);
+}
+
+pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
+                         const pw_house_window *const window[], const double albedo[],
+                         size_t *failed, pw_err *err)
+{
+  lit lane[SITE_LANES];
+  const site_window *out = ws->window[i];
+  for (size_t l = 0; l < n; l++) {
+    *failed = l;
+    pw_status s = light_lane(ws, &window[l][i], albedo[l], &lane[l], err);
+    if (s != PW_OK) return s;
   }
-  *facade = f;
-  return fill(ws, w, f, shade, ws->window[i], err);
+  for (size_t k = 0; k < ws->sky->sun.n; k++) {
+    int hour = ws->sky->sun.hour[k];
+    float *record = out->sun + (size_t)hour * SITE_SUN * out->lanes;
+    for (size_t l = 0; l < n; l++)
+      fill_hour(&lane[l], hour, record + l, out->lanes);
+  }
+  return PW_OK;
 }

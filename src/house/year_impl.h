@@ -14,21 +14,26 @@ typedef struct year_case {
   pw_year_options options;
   pw_year_workspace *ws;
   const float *part_sun[PW_PARTS_MAX]; /* W/m2 by hour; NULL: none */
-  const site_facade *window_sun[PW_WINDOWS_MAX];
   double count[PW_WINDOWS_MAX];
 } year_case;
 
-/* Sums of an hour over windows that do not depend on the method. */
+/* Sums of the year over windows for the methods that do not live by the hour's balance. */
 void year_count_sun(const year_case *c, pw_year_result *result);
 
-pw_status year_detailed(const year_case *c, pw_year_result *result, pw_err *err);
+/* The detailed method for up to LANES cases at once, each beside the others as if alone: same workspace,
+ * parts, windows, indoor form and steps. Lanes of ws->window are theirs. On failure *failed is the
+ * case. */
+typedef pw_status year_lanes(const year_case *const c[], size_t n,
+                             pw_year_result *const result[], size_t *failed, pw_err *err);
+year_lanes year_lanes_1, year_lanes_2, year_lanes_4, year_lanes_8;
+
 pw_status year_simple(const year_case *c, pw_year_result *result, pw_err *err);
 pw_status year_quick(const year_case *c, pw_year_result *result, pw_err *err);
 
-/* 1: the air of the hour is above what the house asks about; a twentieth of a K is rounding, no hour. */
-static inline double year_is_warm(const pw_house *house, double t_air_c)
+/* C of room air above which an hour counts as warm: a twentieth of a K is rounding, no hour. */
+static inline double year_warm_above(const pw_house *house)
 {
-  return house->warm_c > 0.0 && t_air_c > house->warm_c + 0.05 ? 1.0 : 0.0;
+  return house->warm_c > 0.0 ? house->warm_c + 0.05 : INFINITY;
 }
 
 /* Takes one hour's need (W, both positive) into the sums. */

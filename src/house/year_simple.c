@@ -65,13 +65,14 @@ static void lump(const year_case *c, lumped *l)
 /* Sun gained through a row of windows in an hour, W. */
 static double window_sun(const year_case *c, const lumped *l, size_t w, int i)
 {
-  const site_window *s = c->ws->window[w];
+  const float *sun = site_sun(c->ws->window[w], (size_t)i, 0);
   double absorbed = 0.0;
   for (size_t p = 0; p < PW_PANES_MAX; p++)
-    absorbed += (double)s->pane[i][p];
-  return c->count[w] * (c->window[w].area_glass * ((double)s->beam[i] + (double)s->diffuse[i] +
-                                                   l->inward[w] * absorbed) +
-                        c->window[w].solar_other * (double)s->incident[i]);
+    absorbed += (double)sun[SITE_ABSORBED + p];
+  return c->count[w] *
+         (c->window[w].area_glass *
+              ((double)sun[SITE_BEAM] + (double)sun[SITE_DIFFUSE] + l->inward[w] * absorbed) +
+          c->window[w].solar_other * (double)sun[SITE_INCIDENT]);
 }
 
 static double part_sun(const year_case *c, const lumped *l, int i)
@@ -118,10 +119,10 @@ static void count_windows(const year_case *c, const lumped *l, const pw_simple_h
   if (o->transmitted || o->incident) {
     double passed = 0.0, on = 0.0;
     for (size_t w = 0; w < c->n; w++) {
-      const site_window *s = c->ws->window[w];
+      const float *at = site_sun(c->ws->window[w], (size_t)i, 0);
       double area = c->window[w].area_glass * c->count[w];
-      passed += area * ((double)s->beam[i] + (double)s->diffuse[i]);
-      on += area * (double)s->incident[i];
+      passed += area * ((double)at[SITE_BEAM] + (double)at[SITE_DIFFUSE]);
+      on += area * (double)at[SITE_INCIDENT];
     }
     if (o->transmitted) o->transmitted[i] = (float)passed;
     if (o->incident) o->incident[i] = (float)on;
@@ -136,7 +137,7 @@ static void count_hour(const year_case *c, const pw_simple_hour *h, int i, pw_ye
   r->t_air_mean_c += h->t_air / PW_HOURS;
   r->hours_cold += h->t_operative < 19.0; /* ISO 7730 class C, as in the detailed method */
   r->hours_overheated += h->t_operative > 27.0;
-  r->hours_warm += year_is_warm(c->house, h->t_air);
+  r->hours_warm += h->t_air > year_warm_above(c->house);
 }
 
 pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)

@@ -11,9 +11,12 @@ enum { RANGE_SKIES = 2 }; /* forms of the sky's light */
 struct range_room {
   pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
   pw_house house;
-  pw_house_window window[PW_WINDOWS_MAX];
-  pw_glazing glazing[PW_WINDOWS_MAX], minimum;
-  pw_year_result result;
+  pw_glazing minimum;
+  struct {
+    pw_house_window window[PW_WINDOWS_MAX];
+    pw_glazing glazing[PW_WINDOWS_MAX];
+    pw_year_result result;
+  } set[RANGE_SETS];
 };
 
 void *range_room_new(const void *context)
@@ -153,39 +156,40 @@ static void move_window(const pw_rating *r, const pw_fit *fit, const moves *m,
 }
 
 static void move_one(const pw_compare *c, int package, size_t i, const double v[IN_COUNT],
-                     range_room *room)
+                     pw_house_window window[], pw_glazing glazing[])
 {
   const moves m = moves_of(v, pw_compare_is_old(c, package, i));
   const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, i);
-  move_window(pw_compare_rating(c, package, i), fit, &m, &room->window[i], &room->glazing[i]);
+  move_window(pw_compare_rating(c, package, i), fit, &m, &window[i], &glazing[i]);
 }
 
 static size_t move_windows(const pw_compare *c, int package, const double v[IN_COUNT],
-                           range_room *room)
+                           pw_house_window window[], pw_glazing glazing[])
 {
-  size_t n = pw_compare_windows(c, package, room->window);
+  size_t n = pw_compare_windows(c, package, window);
   for (size_t i = 0; i < n; i++)
-    move_one(c, package, i, v, room);
-  return pw_compare_lived(c, room->window);
+    move_one(c, package, i, v, window, glazing);
+  return pw_compare_lived(c, window);
 }
 
 /* Windows of the code are what the code says: only sun and shade move them. */
-static size_t move_minimum(const pw_compare *c, const double v[IN_COUNT], range_room *room)
+static size_t move_minimum(const pw_compare *c, const double v[IN_COUNT],
+                           pw_house_window window[], pw_glazing glazing[], pw_glazing *minimum)
 {
-  size_t n = pw_compare_minimum_windows(c, room->window);
-  room->minimum = c->minimum_glass;
-  scale_light(&c->minimum_glass.light, v[IN_SUN], &room->minimum.light);
+  size_t n = pw_compare_minimum_windows(c, window);
+  *minimum = c->minimum_glass;
+  scale_light(&c->minimum_glass.light, v[IN_SUN], &minimum->light);
   for (size_t i = 0; i < n; i++) {
-    pw_house_window *w = &room->window[i];
+    pw_house_window *w = &window[i];
     if (!pw_compare_replaces(c, i)) { /* it moves as in every set */
-      move_one(c, -1, i, v, room);
+      move_one(c, -1, i, v, window, glazing);
       continue;
     }
-    w->glazing = &room->minimum;
+    w->glazing = minimum;
     w->solar_other *= v[IN_SUN];
     w->shade_factor = fmin(0.95, fmax(0.0, w->shade_factor + v[IN_SHADE]));
   }
-  return pw_compare_lived(c, room->window);
+  return pw_compare_lived(c, window);
 }
 
 pw_status range_year(const void *context, void *space, const double u[], double y[],
@@ -203,16 +207,22 @@ pw_status range_year(const void *context, void *space, const double u[], double 
                                    .sky = (pw_sky_model)form_of(v, PW_FORM_SKY_LIGHT),
                                    .clear = (pw_clear_sky)form_of(v, PW_FORM_SKY_COLD)};
   pw_year_workspace *workspace = room->workspace[options.sky];
+  pw_year_lane lane[RANGE_SETS];
+  size_t n = 0;
   for (size_t s = 0; s < rc->n_set; s++) {
-    size_t n = s + 1 == rc->n_set ? move_minimum(rc->compare, v, room)
-                                  : move_windows(rc->compare, (int)s - 1, v, room);
-    pw_status status = pw_year_run(&room->house, rc->weather, room->window, n, &options,
-                                   workspace, &room->result, err);
-    if (status != PW_OK) return status;
-    for (size_t m = 0; m < 12; m++) {
-      y[s * RANGE_MONTHS + m] = fmax(0.0, room->result.heating_month_kwh[m]);
-      y[s * RANGE_MONTHS + 12 + m] = fmax(0.0, room->result.cooling_month_kwh[m]);
-    }
+    pw_house_window *w = room->set[s].window;
+    pw_glazing *g = room->set[s].glazing;
+    n = s + 1 == rc->n_set ? move_minimum(rc->compare, v, w, g, &room->minimum)
+                           : move_windows(rc->compare, (int)s - 1, v, w, g);
+    lane[s] = (pw_year_lane){&room->house, w, NULL, &room->set[s].result};
   }
-  return PW_OK;
+  pw_status status = pw_year_run_beside(lane, rc->n_set, rc->weather, n, &options, workspace,
+                                        NULL, err);
+  for (size_t s = 0; status == PW_OK && s < rc->n_set; s++)
+    for (size_t m = 0; m < 12; m++) {
+      const pw_year_result *r = &room->set[s].result;
+      y[s * RANGE_MONTHS + m] = fmax(0.0, r->heating_month_kwh[m]);
+      y[s * RANGE_MONTHS + 12 + m] = fmax(0.0, r->cooling_month_kwh[m]);
+    }
+  return status;
 }
