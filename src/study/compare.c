@@ -87,62 +87,31 @@ static pw_status house_of(pw_compare *c, const pw_weather *weather, pw_err *err)
   return status;
 }
 
-/* A year of one set and its bill. With hourly prices the needs carry their hours. */
-pw_status pw_compare_live(const pw_compare *c, const pw_weather *weather,
-                          const pw_compare_options *options, pw_year_workspace *workspace,
-                          pw_house_window window[], float hours[2][PW_HOURS],
-                          pw_compare_set *set, pw_err *err)
-{
-  pw_year_hours want = {.heating_w = hours ? hours[0] : NULL,
-                        .cooling_w = hours ? hours[1] : NULL};
-  pw_year_options year = {.method = options->method, .hours = hours ? &want : NULL};
-  size_t n = pw_compare_lived(c, window);
-  pw_status status =
-      pw_year_run(&c->house, weather, window, n, &year, workspace, &set->year, err);
-  if (status != PW_OK) return pw_compare_blame(status, err, "year with", set->name);
-  pw_compare_put_back(c, &set->year);
-  pw_compare_needs(&set->year, &set->needs);
-  double *kwh = NULL;
-  if (hours && options->method != PW_YEAR_QUICK) {
-    kwh = malloc(2 * sizeof *kwh * PW_HOURS);
-    if (!kwh) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the hours");
-    for (size_t h = 0; h < PW_HOURS; h++) {
-      kwh[h] = (double)hours[0][h] / 1000.0;
-      kwh[PW_HOURS + h] = (double)hours[1][h] / 1000.0;
-    }
-    set->needs.heating_hour_kwh = kwh;
-    set->needs.cooling_hour_kwh = kwh + PW_HOURS;
-  }
-  status = pw_bill_of(&set->needs, &c->rates, &set->bill, err);
-  set->needs.heating_hour_kwh = set->needs.cooling_hour_kwh = NULL;
-  free(kwh);
-  return pw_compare_blame(status, err, "bill with", set->name);
-}
-
 static pw_status years(pw_compare *c, const pw_weather *weather,
                        const pw_compare_options *options, pw_year_workspace *workspace,
                        pw_err *err)
 {
-  pw_house_window *window = calloc(c->n_opening, sizeof *window);
-  float(*hours)[PW_HOURS] = pw_compare_hourly(c) ? calloc(2, sizeof *hours) : NULL;
+  const size_t n_set = c->n_package + 2;
+  compare_lane lane[PW_COMPARE_PACKAGES_MAX + 2];
+  pw_house_window *window = calloc(n_set * c->n_opening, sizeof *window);
+  float(*hours)[2][PW_HOURS] = pw_compare_hourly(c) ? calloc(n_set, sizeof *hours) : NULL;
   if (!window || (pw_compare_hourly(c) && !hours)) {
     free(window);
     free(hours);
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the year");
   }
-  pw_compare_windows(c, -1, window);
-  pw_status status =
-      pw_compare_live(c, weather, options, workspace, window, hours, &c->existing_set, err);
-  if (status == PW_OK) {
-    pw_compare_minimum_windows(c, window);
-    status =
-        pw_compare_live(c, weather, options, workspace, window, hours, &c->minimum_set, err);
+  for (size_t s = 0; s < n_set; s++) {
+    pw_house_window *w = window + s * c->n_opening;
+    pw_compare_set *set = s == 0   ? &c->existing_set
+                          : s == 1 ? &c->minimum_set
+                                   : &c->package_set[s - 2];
+    lane[s] = (compare_lane){w, set, hours ? hours[s] : NULL};
+    if (s == 1)
+      pw_compare_minimum_windows(c, w);
+    else
+      pw_compare_windows(c, s == 0 ? -1 : (int)s - 2, w);
   }
-  for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
-    pw_compare_windows(c, (int)p, window);
-    status =
-        pw_compare_live(c, weather, options, workspace, window, hours, &c->package_set[p], err);
-  }
+  pw_status status = pw_compare_live(c, weather, options, workspace, lane, n_set, err);
   free(window);
   free(hours);
   return status;

@@ -35,12 +35,19 @@ void pw_compare_sum(const pw_compare *compare, int package, pw_compare_set *set)
 size_t pw_compare_lived(const pw_compare *compare, pw_house_window window[]);
 void pw_compare_put_back(const pw_compare *compare, pw_year_result *year);
 
-/* A year of one set of windows and its bill, into set's year, needs and bill. window[n_opening] is
- * one an opening and is moved by pw_compare_lived. hours: for hourly prices, NULL for flat ones. */
+/* A set of windows to be lived with. window[n_opening] is one an opening and is moved by
+ * pw_compare_lived. hours: for hourly prices, heating and cooling; NULL for flat ones. */
+typedef struct compare_lane {
+  pw_house_window *window;
+  pw_compare_set *set;
+  float (*hours)[PW_HOURS];
+} compare_lane;
+
+/* A year of each set of windows and its bill, into the set's year, needs and bill; n at most
+ * PW_COMPARE_PACKAGES_MAX + 2. */
 pw_status pw_compare_live(const pw_compare *compare, const pw_weather *weather,
                           const pw_compare_options *options, pw_year_workspace *workspace,
-                          pw_house_window window[], float hours[2][PW_HOURS],
-                          pw_compare_set *set, pw_err *err);
+                          const compare_lane lane[], size_t n, pw_err *err);
 
 /* The air through the joints of a package's windows, where the labels tell it. */
 pw_status pw_compare_joints(pw_compare *compare, size_t package, const pw_weather *weather,

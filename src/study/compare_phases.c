@@ -43,8 +43,8 @@ static pw_status live_after(const pw_compare *c, size_t p, int phase, const pw_w
     if (pw_compare_replaces(c, i) && pw_phase_of(&c->job->opening[i]) <= phase)
       d->window[i] = d->new_window[i];
   d->set = (pw_compare_set){0};
-  return pw_compare_live(c, weather, options, workspace, d->window,
-                         pw_compare_hourly(c) ? d->hours : NULL, &d->set, err);
+  const compare_lane lane = {d->window, &d->set, pw_compare_hourly(c) ? d->hours : NULL};
+  return pw_compare_live(c, weather, options, workspace, &lane, 1, err);
 }
 
 /* What one phase does, from the set before it to the set after. */
