@@ -22,8 +22,9 @@ struct alone_house {
 struct pw_alone_desk {
   const pw_alone_place *place[DESKS];
   pw_year_workspace *ws[DESKS];
-  pw_house house;
-  pw_year_result year;
+  pw_house house[ALONE_LANES];
+  pw_house_window window[ALONE_LANES][SIDES + 1];
+  pw_year_result year[ALONE_LANES];
   size_t turn;
 };
 
@@ -113,37 +114,31 @@ static void cut_hole(pw_house *house, double facing_deg, double area)
   house->part[best].area = fmax(1.0, house->part[best].area - area);
 }
 
-/* Need of the house with this window more, or with none (NULL). */
-static pw_status need_of(const pw_alone_place *place, const pw_house_window *more, double area,
-                         pw_alone_desk *desk, alone_need *need, pw_err *err)
-{
-  const struct alone_house *a = place->house;
-  pw_house_window window[SIDES + 1];
-  pw_year_workspace *ws = workspace_of(desk, place);
-  if (!ws) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
-  memcpy(window, a->other, sizeof a->other);
-  desk->house = a->house;
-  if (more) {
-    window[SIDES] = *more;
-    window[SIDES].count = 1;
-    cut_hole(&desk->house, more->facing_deg, area);
-  }
-  pw_status s = pw_year_run(&desk->house, &a->weather, window, SIDES + (more ? 1 : 0), NULL, ws,
-                            &desk->year, err);
-  *need = (alone_need){desk->year.heating_kwh, desk->year.cooling_kwh};
-  return s;
-}
-
-pw_status alone_detailed(const pw_alone_place *place, const pw_house_window window[],
+/* Houses with each of these windows more, side by side, or one with none (NULL). */
+pw_status alone_detailed(const pw_alone_place *place, const pw_house_window more[],
                          const double area[], size_t n, pw_alone_desk *given, alone_need need[],
                          pw_err *err)
 {
+  const struct alone_house *a = place->house;
   pw_alone_desk *desk = given ? given : pw_alone_desk_new();
-  if (!desk) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
-  pw_status s = PW_OK;
-  if (!window) s = need_of(place, NULL, 0.0, desk, &need[0], err);
-  for (size_t i = 0; window && s == PW_OK && i < n; i++)
-    s = need_of(place, &window[i], area[i], desk, &need[i], err);
+  pw_year_workspace *ws = desk ? workspace_of(desk, place) : NULL;
+  pw_year_lane lane[ALONE_LANES];
+  pw_status s = ws ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
+  for (size_t i = 0; i < n; i++) {
+    if (s != PW_OK) break;
+    memcpy(desk->window[i], a->other, sizeof a->other);
+    desk->house[i] = a->house;
+    if (more) {
+      desk->window[i][SIDES] = more[i];
+      desk->window[i][SIDES].count = 1;
+      cut_hole(&desk->house[i], more[i].facing_deg, area[i]);
+    }
+    lane[i] = (pw_year_lane){&desk->house[i], desk->window[i], NULL, &desk->year[i]};
+  }
+  if (s == PW_OK)
+    s = pw_year_run_beside(lane, n, &a->weather, SIDES + (more ? 1 : 0), NULL, ws, NULL, err);
+  for (size_t i = 0; s == PW_OK && i < n; i++)
+    need[i] = (alone_need){desk->year[i].heating_kwh, desk->year[i].cooling_kwh};
   if (!given) pw_alone_desk_free(desk);
   return s;
 }
