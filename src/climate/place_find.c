@@ -218,43 +218,69 @@ static size_t nearest_spelling(const char *text, size_t n)
 
 /* ---------------------------------------------------------------- by town */
 
-/* Towns by the first word of their name, which is all that the list has. */
+/* A town's name by its letters alone, in capitals, short forms in full; the state at its end left out. */
+static void letters_of(const char *text, const char *state, char out[TEXT_MAX])
+{
+  char word[24];
+  size_t n = 0;
+  while (next_word(&text, word)) {
+    const char *end = text + strspn(text, apart);
+    if (*end == '\0' && state[0] && strcmp(word, state) == 0) break;
+    for (const char *p = word; *p && n + 1 < TEXT_MAX; p++)
+      if (isalnum((unsigned char)*p)) out[n++] = *p;
+  }
+  out[n] = '\0';
+}
+
+typedef struct towns {
+  const pw_ref_climate2_towns_row *exact; /* the first of that very name */
+  const char *other;                      /* another state that has one; "" none */
+  size_t n_begin;                         /* towns whose name begins so */
+  char begin[160];                        /* some of them, with their state */
+} towns;
+
+static towns find_towns(const char *name, const char *state)
+{
+  towns t = {.other = ""};
+  size_t n = strlen(name);
+  for (size_t i = 0; n > 0 && i < pw_ref_climate2_towns__n; i++) {
+    const pw_ref_climate2_towns_row *row = &pw_ref_climate2_towns[i];
+    char have[TEXT_MAX];
+    if (state[0] && strcmp(row->state, state) != 0) continue;
+    if (toupper((unsigned char)row->town[0]) != name[0]) continue;
+    letters_of(row->town, "", have);
+    if (strncmp(have, name, n) != 0) continue;
+    if (have[n] == '\0') {
+      if (t.exact && strcmp(t.exact->state, row->state) != 0) t.other = row->state;
+      if (!t.exact) t.exact = row;
+      continue;
+    }
+    size_t used = strlen(t.begin);
+    if (t.n_begin++ < 4)
+      snprintf(t.begin + used, sizeof t.begin - used, "%s%s %s", used ? "; " : "", row->town,
+               row->state);
+  }
+  return t;
+}
+
 static pw_status take_town(const char *text, const char *state, pw_place_hit *hit, int *known,
                            pw_err *err)
 {
-  char first[24], second[24] = "", zips[120] = "", named[24];
-  const char *at = text, *other = "";
-  const pw_ref_climate2_towns_row *found = NULL;
-  size_t n = 0;
-  *known = 0;
-  if (!next_word(&at, first)) return PW_OK;
-  int more = next_word(&at, second) && strcmp(second, state) != 0;
-  for (size_t i = 0; i < pw_ref_climate2_towns__n; i++) {
-    const pw_ref_climate2_towns_row *t = &pw_ref_climate2_towns[i];
-    const char *name = t->town;
-    if (state[0] && strcmp(t->state, state) != 0) continue;
-    if (!next_word(&name, named) || strcmp(named, first) != 0) continue;
-    if (found && strcmp(found->state, t->state) != 0) other = t->state;
-    size_t used = strlen(zips);
-    if (n++ < 6) snprintf(zips + used, sizeof zips - used, "%s%s", used ? ", " : "", t->zip);
-    if (!found) found = t;
-  }
-  if (!found) return PW_OK;
-  *known = 1;
-  if (other[0])
+  char name[TEXT_MAX];
+  letters_of(text, state, name);
+  towns t = find_towns(name, state);
+  *known = t.exact || t.n_begin > 0;
+  if (!t.exact)
+    return pw_fail(err, PW_E_DATA, "climate", "'%.60s' may be %s%s", text, t.begin,
+                   t.n_begin > 4 ? " and more" : "");
+  if (t.other[0])
     return pw_fail(err, PW_E_DATA, "climate",
-                   "'%.60s' may lie in %s, %s and more; add the state", text, found->state,
-                   other);
-  if (more)
-    return pw_fail(
-        err, PW_E_DATA, "climate",
-        "no place '%.60s'; towns of %s whose name begins with %s have the ZIP codes %s%s: "
-        "give the ZIP code",
-        text, found->state, first, zips, n > 6 ? " and more" : "");
-  pw_status status = take_zip(found->zip, hit, err);
+                   "'%.60s' may lie in %s, %s and more; add the state", text, t.exact->state,
+                   t.other);
+  pw_status status = take_zip(t.exact->zip, hit, err);
   if (status == PW_OK)
-    snprintf(hit->said, sizeof hit->said, "%s, %s (ZIP %s)", found->town, found->state,
-             found->zip);
+    snprintf(hit->said, sizeof hit->said, "%s, %s (ZIP %s)", t.exact->town, t.exact->state,
+             t.exact->zip);
   return status;
 }
 
