@@ -66,6 +66,7 @@ static void one_that_stays_takes_only_itself_away(void **state)
   fixture *f = *state;
   f->open.job.opening[B2].standing = PW_STAYS;
   pw_compare *c = run(f, &quick);
+  same(c->existing_set.bill.cost_year, f->whole.existing_set.bill.cost_year, "the house now");
   for (size_t p = 0; p < c->n_package; p++) {
     const pw_package *k = &f->open.job.package[p];
     double area = f->whole.existing[B2].rating.area;

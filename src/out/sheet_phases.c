@@ -34,9 +34,11 @@ void sheet_phases(const pw_sheet *sheet, FILE *f)
               "<table class=\"bands\"><thead><tr><th scope=\"col\">What each phase costs and "
               "saves</th>");
   sheet_package_heads(sheet, f);
-  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+  pw_html_put(f, "</tr></thead>\n");
   for (size_t k = 0; k < phases->n_phase; k++) {
-    pw_html_put(f, "<tr><th scope=\"row\">Phase %d<small>%d window%s, price</small></th>",
+    pw_html_put(f,
+                "<tbody style=\"break-inside: avoid\"><tr><th scope=\"row\">Phase %d<small>%d "
+                "window%s, price</small></th>",
                 phases->number[k], phases->n_window[k], phases->n_window[k] == 1 ? "" : "s");
     for (size_t p = 0; p < c->n_package; p++)
       if (phases->step[p][k].price > 0.0)
@@ -46,9 +48,9 @@ void sheet_phases(const pw_sheet *sheet, FILE *f)
     pw_html_put(f, "</tr>\n<tr><th scope=\"row\"><small>saved a year</small></th>");
     for (size_t p = 0; p < c->n_package; p++)
       cell(sheet, f, PW_FIGURE_MONEY, phases->step[p][k].saving.cost_year, k, p, "saving");
-    pw_html_put(f, "</tr>\n");
+    pw_html_put(f, "</tr></tbody>\n");
   }
-  pw_html_put(f, "</tbody></table></div>\n<p class=\"small\">A phase saves what the house cost "
+  pw_html_put(f, "</table></div>\n<p class=\"small\">A phase saves what the house cost "
                  "after the one before less what it costs after it: the phases add up to the "
                  "whole, but for rounding.</p>\n");
 }

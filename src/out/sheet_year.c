@@ -247,6 +247,7 @@ static void first_windows(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, "</tr></thead>\n<tbody>\n");
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
+    if (!pw_compare_replaces(c, i) || o->unconditioned) continue;
     pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi> <bdi>%s</bdi></th>", o->tag, o->room);
     for (size_t p = 0; p < c->n_package; p++) {
       pw_html_put(f, "<td>");

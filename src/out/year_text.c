@@ -7,6 +7,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/job_title.h"
+#include "out/opening_facts.h"
 #include "out/wrap.h"
 #include "out/year_out.h"
 #include "panewright/units.h"
@@ -263,11 +264,12 @@ static pw_status by_opening(const pw_compare *c, size_t package, const pw_unit_s
   for (size_t i = 0; i < c->n_opening; i++)
     for (int p = 0; p < 2; p++) {
       const pw_opening *o = &c->job->opening[i];
+      if (p && !pw_compare_replaces(c, i)) break; /* the same in every set */
       const pw_compare_set *set = p ? &c->package_set[package] : &c->existing_set;
       const pw_year_window *w = &set->year.window[i];
       pw_grid_cell(g, "%s", p ? "" : o->tag);
       pw_grid_cell(g, "%s", p ? "" : pw_side_name[pw_year_facade(o->facing_deg)]);
-      pw_grid_cell(g, "%s", pw_clip(set->name, 9).text);
+      pw_grid_cell(g, "%s", pw_window_name(c, p ? (int)package : -1, i, 9).text);
       pw_grid_number(g, w->solar_kwh, 0);
       pw_grid_number(g, w->heat_lost_kwh, 0);
       percent(g, w->heating_part_kwh, set->year.heating_kwh);
@@ -307,6 +309,7 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   fputc('\n', f);
   pw_wrap(f, "Climate: ", frame->climate_line, 100);
   pw_wrap(f, "Year: ", frame->method, 100);
+  pw_facts_text(c->job, f);
   pw_status status = need(c, units, f, err);
   int hourly = isfinite(c->existing_set.year.hours_cold);
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);
