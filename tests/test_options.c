@@ -224,6 +224,8 @@ static void options_touch_their_opening_only(void **state)
         if (i != at && !same) fail_msg("%s moved", c.job->opening[i].tag);
         if (i == at && o.tint != PW_TINT_NONE && same) fail_msg("a tint did nothing");
         assert_true(r->u >= r0->u * (1.0 - 1e-12)); /* bars are never credited */
+        const pw_clear *way = &pw_compare_fit(&c, p, i)->clear_insert; /* escape: as it was */
+        assert_memory_equal(way, &pw_compare_fit(&plain, p, i)->clear_insert, sizeof *way);
       }
     }
     pw_compare_free(&c);

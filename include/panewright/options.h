@@ -47,6 +47,9 @@ int pw_options_change_glass(const pw_options *option);
  * (err->field "grilles"). */
 pw_status pw_options_suit(const pw_options *option, const pw_buildup *glass, pw_err *err);
 
+/* Half the range of light and sun of a pattern (options/patterns.csv; one that is not named there: of the widest). */
+double pw_pattern_spread(const char *pattern);
+
 /* The solar absorptance of a frame colour of reference/options/colours.csv; 0 when it has none of that name.
  * low, high (may be NULL): its usual range. */
 double pw_colour_absorptance(const char *name, double *low, double *high);

@@ -204,12 +204,36 @@ static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set
   return PW_OK;
 }
 
+/* What is taken for patterns and colours, with its range. */
+static void taken(const pw_job *job, FILE *f)
+{
+  int any = 0;
+  for (size_t i = 0; i < job->n_opening; i++) {
+    const pw_options *p = &job->opening[i].option;
+    char lead[PW_TAG_MAX + 16], text[300] = "";
+    double low = 0.0, high = 0.0;
+    if (!pw_option_any(&job->opening[i])) continue;
+    if (p->pattern[0])
+      add(text, sizeof text,
+          "pattern %s: light and sun of figured glass, %.2f either way (assumed)", p->pattern,
+          pw_pattern_spread(p->pattern));
+    if (p->absorptance > 0.0 && pw_colour_absorptance(p->colour, &low, &high) > 0.0)
+      add(text, sizeof text, "colour %s: absorptance %.2f, %.2f .. %.2f (from memory)",
+          p->colour, p->absorptance, low, high);
+    if (!text[0]) continue;
+    if (!any++) fputs("\nPatterns and colours\n", f);
+    pw_tag_lead(lead, sizeof lead, "  ", job->opening[i].tag, 8);
+    pw_wrap(f, lead, text, WIDE);
+  }
+}
+
 pw_status pw_option_explain(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
   pw_status s = PW_OK;
   int any = 0;
   for (size_t i = 0; i < c->n_opening; i++)
     any |= pw_grille_has_bars(&c->job->opening[i].option.grille);
+  taken(c->job, f);
   if (!any) return PW_OK;
   fputs("\nGlazing bars\n", f);
   pw_wrap(

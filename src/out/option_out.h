@@ -41,8 +41,8 @@ json_t *pw_option_json(const pw_opening *opening);
 /* A heading and a line an opening, if any has one. maker: with the note to the maker. */
 void pw_option_text(const pw_job *job, int si, int maker, FILE *f);
 
-/* Bars of every opening and package, if there are any: area, heat with its range, sun. For --explain of u, shgc and
- * vt. PW_OK or as the ratings. */
+/* What is taken for patterns and colours; the bars of every opening and package: area, heat with its range. For
+ * --explain of u and shgc; nothing where no opening has any. PW_OK or as the ratings. */
 pw_status pw_option_explain(const pw_compare *compare, const pw_unit_set *units, FILE *f,
                             pw_err *err);
 

@@ -133,6 +133,19 @@ static const char *pane_of(const char *pattern)
   return "obscure";
 }
 
+double pw_pattern_spread(const char *pattern)
+{
+  char name[PW_NAME_MAX];
+  double widest = 0.0;
+  plain(pattern, name);
+  for (size_t i = 0; i < pw_ref_options_patterns__n; i++) {
+    const pw_ref_options_patterns_row *row = &pw_ref_options_patterns[i];
+    if (strcmp(row->name, name) == 0) return row->light_spread;
+    widest = fmax(widest, row->light_spread);
+  }
+  return widest;
+}
+
 static pw_status put_pattern(const pw_options *option, pw_buildup *glass, pw_err *err)
 {
   const char *kind = pane_of(option->pattern);
