@@ -25,7 +25,8 @@ static int below(int n) { return (int)(chance() * n); }
 typedef struct draft {
   int drawn, n_opening, n_package;
   char opening[OPENINGS][LINE], package[PACKAGES][LINE], job[900];
-  char own[OPENINGS][LINE]; /* action, phase, package, glass, conditioned */
+  char own[OPENINGS][LINE];  /* action, phase, package, glass, conditioned */
+  char over[OPENINGS][LINE]; /* grilles, grille_pattern, grille_bar, tint, colour, tempered */
 } draft;
 
 /* 35 7/16 */
@@ -124,6 +125,22 @@ static void draft_own(draft *d, int i)
   }
 }
 
+/* What another third has over the package, by number, too. Bars where the lites are rectangles for certain. */
+static void draft_over(draft *d, int i)
+{
+  static const char *const bars[] = {"between,3x2,3/4 in", "outside,2x3,",
+                                     "between,1x4,5/8 in"};
+  static const char *const tint[] = {"", "bronze", "gray", "", "green"};
+  static const char *const colour[] = {"black", "", "white", "tan"};
+  for (int k = 0; k < d->n_opening; k++) {
+    int of = i / 3 + k, slides = strstr(d->opening[k], ",slider,") != NULL;
+    snprintf(d->over[k], LINE, ",,,,,");
+    if (i % 3 != 2) continue;
+    snprintf(d->over[k], LINE, "%s,%s,%s,%s", slides ? bars[of % 3] : ",,", tint[of % 5],
+             colour[of % 4], of % 2 ? "yes" : "rule");
+  }
+}
+
 static void draft_of(int i, draft *d)
 {
   memset(d, 0, sizeof *d);
@@ -135,6 +152,7 @@ static void draft_of(int i, draft *d)
   for (int k = 0; k < d->n_package; k++)
     draft_package(d, k);
   draft_own(d, i);
+  draft_over(d, i);
   draft_job(d);
 }
 
@@ -156,11 +174,12 @@ static void write_job(const draft *d, const char *dir, int turn)
         "height_middle,height_right,diagonal_1,diagonal_2,existing_frame,existing_glass,fin_"
         "width,"
         "fins_cut,sill_lip,sill_lip_cut,overhang_depth,overhang_gap,sill_height,use,existing_"
-        "section,action,phase,package,glass,conditioned\n",
+        "section,action,phase,package,glass,conditioned,grilles,grille_pattern,grille_bar,tint,"
+        "colour,tempered\n",
         f);
   for (int k = 0; k < d->n_opening; k++)
-    fprintf(f, "%s,%s\n", d->opening[(k + turn) % d->n_opening],
-            d->own[(k + turn) % d->n_opening]);
+    fprintf(f, "%s,%s,%s\n", d->opening[(k + turn) % d->n_opening],
+            d->own[(k + turn) % d->n_opening], d->over[(k + turn) % d->n_opening]);
   fclose(f);
   f = create(dir, "packages.csv");
   fputs("package,glass,spacer,frame_line,price_per_opening,price_per_area,filling\n", f);

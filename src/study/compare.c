@@ -12,30 +12,34 @@
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
-/* Glass of a package, m2, and what its frames and retained rings lose, W/K. */
-static void glass_and_frame(const pw_compare *c, size_t p, double sum[2])
+/* Glass of a package, m2; what its frames and retained rings lose, W/K; the sun that all but its glass lets in, m2. */
+static void glass_and_frame(const pw_compare *c, size_t p, double sum[3])
 {
-  sum[0] = sum[1] = 0.0;
+  sum[0] = sum[1] = sum[2] = 0.0;
   for (size_t i = 0; i < c->n_opening; i++) {
     if (!pw_compare_replaces(c, i)) continue;
     const pw_rating *r = &pw_compare_window_of(c, p, i)->rating;
     double n = (double)c->job->opening[i].quantity;
     sum[0] += n * r->glass_area;
     sum[1] += n * (r->ua.frame + r->ua.retained);
+    sum[2] += n * r->shgc_opaque * (r->area - r->glass_area);
   }
 }
 
-/* The package that leaves the least glass, of equals the one whose frames lose least: its size is what a window of the
+/* The package that leaves the least glass, of equals the one whose frames lose least, of equals whose frames and
+ * bars let in the least sun (bars between the panes stand behind its outer pane): its size is what a window of the
  * code would have, whichever package is listed first. */
 static size_t least_glass(const pw_compare *c)
 {
   size_t best = 0;
-  double least[2], here[2];
+  double least[3], here[3];
   glass_and_frame(c, 0, least);
   for (size_t p = 1; p < c->n_package; p++) {
     glass_and_frame(c, p, here);
     double more = here[0] / least[0] - 1.0; /* a last digit is no difference */
-    if (more > 1e-12 || (more > -1e-12 && here[1] >= least[1])) continue;
+    int equal = more > -1e-12 && here[1] == least[1];
+    if (more > 1e-12 || (more > -1e-12 && here[1] > least[1]) || (equal && here[2] >= least[2]))
+      continue;
     memcpy(least, here, sizeof least);
     best = p;
   }
