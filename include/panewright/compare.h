@@ -104,6 +104,13 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
                          pw_compare *out, pw_err *err);
 void pw_compare_free(pw_compare *compare);
 
+/* Whether windows of an earlier phase stand there. Then the bill that the job gives is not of the existing
+ * set but of the house before any phase. */
+int pw_compare_is_later(const pw_compare *compare);
+
+/* What the house that the job's bill is of costs as computed, $ a year. */
+double pw_compare_cost_of_bill(const pw_compare *compare);
+
 /* Sweating of a rated window. */
 pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
                            pw_compare_window *window, pw_err *err);

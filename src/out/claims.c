@@ -29,7 +29,7 @@ static void bill_given(const pw_compare *c, FILE *f)
   char text[300];
   if (!(given > 0.0)) return;
   unsigned notes = c->package_set[0].saving.notes;
-  double computed = c->existing_set.bill.cost_year;
+  double computed = pw_compare_cost_of_bill(c);
   if (notes & PW_BILL_SCALED)
     snprintf(
         text, sizeof text,

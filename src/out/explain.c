@@ -147,7 +147,7 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
     fprintf(f, "    = $%.2f - $%.2f", e->bill.cost_year, s->bill.cost_year);
     if (s->saving.notes & PW_BILL_SCALED)
       fprintf(f, ", times $%.0f given / $%.2f computed", c->job->house.bill_year.value,
-              e->bill.cost_year);
+              pw_compare_cost_of_bill(c));
     fprintf(f, "\n");
     break;
   case WHICH_PAYBACK:

@@ -163,7 +163,12 @@ pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_se
         100.0 * r->error_of_band);
   else
     fprintf(f, "every draw by its own year.\n");
-  if (c->job->house.bill_year.value > 0.0) bill_line(r, f);
+  if (!(c->job->house.bill_year.value > 0.0)) return status;
+  if (pw_compare_is_later(c))
+    fprintf(f,
+            "The bill given is of the house before any phase, so no draw is weighed by it.\n");
+  else
+    bill_line(r, f);
   return status;
 }
 

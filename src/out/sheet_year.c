@@ -129,8 +129,11 @@ static void remarks(const pw_sheet *sheet, FILE *f)
   if (h->bill_year.value > 0.0) {
     pw_html_put(f, "<li>The bill given is $%.0f a year; this house is computed to cost ",
                 h->bill_year.value);
-    sheet_value(sheet, f, PW_FIGURE_MONEY_5, SHEET_EXISTING, c->existing_set.bill.cost_year,
-                "cost");
+    if (pw_compare_is_later(c)) /* which the data of one phase do not hold */
+      pw_html_put(f, "$%.0f before any phase", pw_compare_cost_of_bill(c));
+    else
+      sheet_value(sheet, f, PW_FIGURE_MONEY_5, SHEET_EXISTING, c->existing_set.bill.cost_year,
+                  "cost");
     pw_html_put(
         f, ".%s%s</li>\n",
         notes & PW_BILL_SCALED ? " The savings are scaled down to the bill." : "",

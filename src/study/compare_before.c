@@ -11,6 +11,13 @@ int pw_compare_is_later(const pw_compare *c)
   return 0;
 }
 
+double pw_compare_cost_of_bill(const pw_compare *c)
+{
+  double ratio = c->package_set[0].saving.bill_ratio;
+  return pw_compare_is_later(c) && ratio > 0.0 ? ratio * c->job->house.bill_year.value
+                                               : c->existing_set.bill.cost_year;
+}
+
 pw_status pw_compare_cost_before(const pw_compare *c, const pw_weather *weather,
                                  const pw_compare_options *options,
                                  pw_year_workspace *workspace, double *cost, pw_err *err)

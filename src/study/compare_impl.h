@@ -56,9 +56,7 @@ pw_status pw_compare_joints(pw_compare *compare, size_t package, const pw_weathe
 /* Whether any fuel has a tariff, so that bills want the hours of the needs. */
 int pw_compare_hourly(const pw_compare *compare);
 
-/* Whether windows of an earlier phase stand there; then the bill of the job is not of the existing set
- * but of the house before, whose computed cost is $ a year. */
-int pw_compare_is_later(const pw_compare *compare);
+/* What the house before any phase costs as computed, $ a year. */
 pw_status pw_compare_cost_before(const pw_compare *compare, const pw_weather *weather,
                                  const pw_compare_options *options,
                                  pw_year_workspace *workspace, double *cost, pw_err *err);
