@@ -8,7 +8,7 @@
 
 #include "house/film.h"
 #define LANES 1
-#include "house/lane_room.h"
+#include "house/lane_step.h"
 #include "job/house_file.h"
 #include "panewright/month.h"
 #include "panewright/year.h"

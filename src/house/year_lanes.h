@@ -2,7 +2,7 @@
  * defines LANES and YEAR_LANES (the name of what it gives) and includes this. Internal. */
 #include <stdlib.h>
 
-#include "house/lane_room.h"
+#include "house/lane_step.h"
 #include "house/year_impl.h"
 
 /* Comfort class C of ISO 7730:2005 table A.5, sedentary: winter 22 +- 3, summer 24.5 +- 2.5 C,

@@ -38,8 +38,7 @@ pw_status pw_compare_live(const pw_compare *c, const pw_weather *weather,
   for (size_t s = 0; s < n; s++) {
     n_window = pw_compare_lived(c, lane[s].window);
     if (lane[s].hours)
-      hours[s] =
-          (pw_year_hours){.heating_w = lane[s].hours[0], .cooling_w = lane[s].hours[1]};
+      hours[s] = (pw_year_hours){.heating_w = lane[s].hours[0], .cooling_w = lane[s].hours[1]};
     year[s] = (pw_year_lane){&c->house, lane[s].window, lane[s].hours ? &hours[s] : NULL,
                              &lane[s].set->year};
   }

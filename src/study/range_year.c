@@ -216,8 +216,8 @@ pw_status range_year(const void *context, void *space, const double u[], double 
                            : move_windows(rc->compare, (int)s - 1, v, w, g);
     lane[s] = (pw_year_lane){&room->house, w, NULL, &room->set[s].result};
   }
-  pw_status status = pw_year_run_beside(lane, rc->n_set, rc->weather, n, &options, workspace,
-                                        NULL, err);
+  pw_status status =
+      pw_year_run_beside(lane, rc->n_set, rc->weather, n, &options, workspace, NULL, err);
   for (size_t s = 0; status == PW_OK && s < rc->n_set; s++)
     for (size_t m = 0; m < 12; m++) {
       const pw_year_result *r = &room->set[s].result;

@@ -77,8 +77,8 @@ pw_status rank_live(const rank_house *h, const pw_glazing *glazing, size_t line,
       !house_windows(h, glazing, line, spacer, more_ua, less_sun, window, err))
     status = err ? err->code : PW_E_DATA;
   if (status == PW_OK)
-    status = pw_compare_live(c, h->weather, &options, ws, &(compare_lane){window, set, hours}, 1,
-                             err);
+    status = pw_compare_live(c, h->weather, &options, ws, &(compare_lane){window, set, hours},
+                             1, err);
   if (status == PW_OK) {
     lived->heating = set->year.heating_kwh;
     lived->cooling = set->year.cooling_kwh;
