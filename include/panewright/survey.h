@@ -43,6 +43,20 @@ typedef enum pw_operator {
   PW_OPERATOR_COUNT
 } pw_operator;
 
+/* What an opening's outline is called; its geometry is in shape.h. */
+typedef enum pw_shape_kind {
+  PW_SHAPE_RECTANGLE = 0,
+  PW_SHAPE_HALF_ROUND,
+  PW_SHAPE_QUARTER_ROUND,
+  PW_SHAPE_ARCH, /* segmental */
+  PW_SHAPE_CIRCLE,
+  PW_SHAPE_OCTAGON,
+  PW_SHAPE_TRIANGLE,
+  PW_SHAPE_TRAPEZOID,
+  PW_SHAPE_GOTHIC,
+  PW_SHAPE_COUNT
+} pw_shape_kind;
+
 /* Frames of existing windows and of inserts. */
 typedef enum pw_frame_kind {
   PW_FRAME_ALUMINIUM = 0, /* no thermal break */
@@ -140,6 +154,9 @@ typedef struct pw_opening {
   double width[3];  /* m: bottom, middle, top; 0 not measured, at least one is */
   double height[3]; /* m: left, middle, right; as width */
   double diagonal[2]; /* m; 0 not measured */
+  pw_shape_kind shape;
+  double rise, leg_left, leg_right; /* m, of a shape that is no rectangle; 0 not measured */
+  double peak_at;                   /* m from the left; below 0 not measured */
   pw_frame_kind existing_frame;
   pw_buildup existing_glass;
   char existing_glass_text[PW_TEXT_MAX];
