@@ -29,12 +29,13 @@ static void set(setting *s)
                             .near_door = -1.0,
                             .near_water = -1.0,
                             .near_walk = -1.0};
-  s->fit = (pw_fit){
-      .square = PW_SQUARE_OK,
-      .clear_existing = {0.8, 1.2, 0.96, 30.0 * PW_INCH},
-      .clear_insert = {0.7, 1.1, 0.77, 31.0 * PW_INCH},
-      .existing = {.glass_area = 1.0},
-      .insert = {.n_lite = 1, .lite = {{0.05, 0.0, 0.6, 1.0, {0}, 1}}, .glass_area = 0.9}};
+  s->fit = (pw_fit){.square = PW_SQUARE_OK,
+                    .clear_existing = {0.8, 1.2, 0.96, 30.0 * PW_INCH},
+                    .clear_insert = {0.7, 1.1, 0.77, 31.0 * PW_INCH},
+                    .existing = {.glass_area = 1.0},
+                    .insert = {.n_lite = 1,
+                               .lite = {{.x = 0.05, .width = 0.6, .height = 1.0, .moving = 1}},
+                               .glass_area = 0.9}};
   s->job.house = (pw_house_facts){.year_built = 1999,
                                   .storeys = 1,
                                   .elevation = {.value = 100.0},

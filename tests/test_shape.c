@@ -12,17 +12,17 @@
 
 static const double pi = 3.14159265358979323846;
 
-static pw_shape shape_of(pw_shape_size z)
+static pw_bounds shape_of(pw_shape_size z)
 {
-  pw_shape s;
+  pw_bounds s;
   pw_err err = {0};
   if (pw_shape_make(&z, &s, &err) != PW_OK) fail_msg("%s", err.text);
   return s;
 }
 
-static pw_outline outline_of(const pw_shape *s, double d)
+static pw_outline outline_of(const pw_bounds *s, double d)
 {
-  pw_shape in = pw_shape_inset(s, d, d);
+  pw_bounds in = pw_shape_inset(s, d);
   pw_outline o;
   pw_err err = {0};
   if (pw_shape_outline(&in, &o, &err) != PW_OK) fail_msg("%g: %s", d, err.text);
@@ -68,7 +68,7 @@ static void areas_and_perimeters_meet_closed_forms(void **state)
   static const double at[] = {0.0, 0.01, 0.0635, 0.12};
   for (size_t i = 0; i < sizeof at / sizeof at[0]; i++) {
     double d = at[i], eps = 1e-9;
-    pw_shape s = shape_of(all[0]);
+    pw_bounds s = shape_of(all[0]);
     pw_outline o = outline_of(&s, d);
     pw_assert_near(o.area, (1.2 - 2 * d) * (0.9 - 2 * d), eps, "rectangle", "sides");
     pw_assert_near(o.perimeter, 2 * (1.2 + 0.9) - 8 * d, eps, "rectangle", "sides");
@@ -145,7 +145,7 @@ typedef struct plane {
   double nx, ny, p;
 } plane;
 
-static size_t planes_of(const pw_shape *s, plane p[], double d)
+static size_t planes_of(const pw_bounds *s, plane p[], double d)
 {
   size_t n = 0;
   for (size_t i = 0; i < s->n; i++) {
@@ -188,7 +188,7 @@ static void areas_meet_half_planes_line_by_line(void **state)
   static const double at[] = {-0.05, 0.0, 0.0095, 0.0635, 0.1, 0.15};
   for (size_t i = 0; i < ALL; i++)
     for (size_t k = 0; k < sizeof at / sizeof at[0]; k++) {
-      pw_shape s = shape_of(all[i]), in = pw_shape_inset(&s, at[k], at[k]);
+      pw_bounds s = shape_of(all[i]), in = pw_shape_inset(&s, at[k]);
       pw_outline o;
       double want = area_by_lines(p, planes_of(&s, p, at[k]));
       if (pw_shape_outline(&in, &o, NULL) != PW_OK) {
@@ -210,7 +210,7 @@ static void the_band_grows_with_the_perimeter(void **state)
   (void)state;
   for (size_t i = 0; i < ALL; i++)
     for (double d = -0.04; d < 0.1; d += 0.023) {
-      pw_shape s = shape_of(all[i]);
+      pw_bounds s = shape_of(all[i]);
       pw_outline a = outline_of(&s, d - 1e-4), b = outline_of(&s, d + 1e-4),
                  o = outline_of(&s, d);
       pw_assert_near((a.area - b.area) / 2e-4, o.perimeter, 1e-4, pw_shape_name(all[i].kind),
@@ -222,15 +222,15 @@ static void out_and_in_again_is_the_same(void **state)
 {
   (void)state;
   for (size_t i = 0; i < ALL; i++) {
-    pw_shape s = shape_of(all[i]), out = pw_shape_inset(&s, -0.04, -0.02),
-             back = pw_shape_inset(&out, 0.04, 0.02);
+    pw_bounds s = shape_of(all[i]), out = pw_shape_grow(&s, 0.04, 0.02),
+              back = pw_shape_grow(&out, -0.04, -0.02);
     pw_outline a, b;
     assert_int_equal(pw_shape_outline(&s, &a, NULL), PW_OK);
     assert_int_equal(pw_shape_outline(&back, &b, NULL), PW_OK);
     pw_assert_near(b.area, a.area, 1e-9, "area", "out and in again");
     pw_assert_near(b.perimeter, a.perimeter, 1e-7, "perimeter", "out and in again");
     pw_shape_size z = pw_shape_measure(&s, &a);
-    pw_shape again = shape_of(z);
+    pw_bounds again = shape_of(z);
     assert_int_equal(pw_shape_outline(&again, &b, NULL), PW_OK);
     pw_assert_near(b.area, a.area, 1e-7, pw_shape_name(all[i].kind), "its own measures");
   }
@@ -239,7 +239,7 @@ static void out_and_in_again_is_the_same(void **state)
 static void same(pw_shape_size one, pw_shape_size two, double tolerance)
 {
   for (double d = -0.02; d < 0.11; d += 0.04) {
-    pw_shape a = shape_of(one), b = shape_of(two);
+    pw_bounds a = shape_of(one), b = shape_of(two);
     pw_outline p = outline_of(&a, d), q = outline_of(&b, d);
     pw_assert_near(p.area, q.area, tolerance, pw_shape_name(one.kind), pw_shape_name(two.kind));
     pw_assert_near(p.perimeter, q.perimeter, fmax(tolerance, 1e-7), "perimeter", "alike");
@@ -266,7 +266,7 @@ static void kinds_pass_into_one_another(void **state)
   same((pw_shape_size){PW_SHAPE_OCTAGON, 1.2, 0.9, 0, 0.9, 0, 0, 0}, rectangle, 1e-12);
   double last = 1.0;
   for (double cut = 0.1; cut > 1e-4; cut *= 0.5) { /* an octagon tends to its rectangle */
-    pw_shape s =
+    pw_bounds s =
         shape_of((pw_shape_size){PW_SHAPE_OCTAGON, 1.2, 0.9, 0, 0.9 - 2 * cut, 0, 0, 0});
     pw_outline o = outline_of(&s, 0.0);
     pw_assert_near(1.08 - o.area, 2.0 * cut * cut, 1e-12, "octagon", "four corners");
@@ -275,7 +275,7 @@ static void kinds_pass_into_one_another(void **state)
   }
   for (double rise = 0.2; rise > 1e-3;
        rise *= 0.5) { /* an arch, too: 2/3 rise width over its legs */
-    pw_shape s = shape_of((pw_shape_size){PW_SHAPE_ARCH, 1.2, 0.9, rise, 0, 0, 0, 0});
+    pw_bounds s = shape_of((pw_shape_size){PW_SHAPE_ARCH, 1.2, 0.9, rise, 0, 0, 0, 0});
     pw_outline o = outline_of(&s, 0.0);
     pw_assert_near(1.08 - o.area, 0.4 * rise, 0.5 * rise * rise, "arch", "parabola");
   }
@@ -293,7 +293,7 @@ static void left_and_right_are_alike(void **state)
        {PW_SHAPE_QUARTER_ROUND, 0.9, 1.2, 0, 0.3, 0, 0.9, 0}}};
   for (size_t i = 0; i < 3; i++)
     for (double d = -0.02; d < 0.11; d += 0.04) {
-      pw_shape a = shape_of(pair[i][0]), b = shape_of(pair[i][1]);
+      pw_bounds a = shape_of(pair[i][0]), b = shape_of(pair[i][1]);
       pw_outline p = outline_of(&a, d), q = outline_of(&b, d);
       /* where a leg touches its arc the end is found to the root of the rounding, 1e-8 m */
       pw_assert_near(p.area, q.area, 2e-8, "area", "mirrored");
@@ -308,11 +308,11 @@ static void what_vanishes_is_refused(void **state)
   (void)state;
   /* Largest circle inside each: half the width, the height, the inradius ... */
   for (size_t i = 0; i < ALL; i++) {
-    pw_shape s = shape_of(all[i]);
+    pw_bounds s = shape_of(all[i]);
     double low = 0.0, high = 1.0;
     for (int k = 0; k < 50; k++) {
       double d = 0.5 * (low + high);
-      pw_shape in = pw_shape_inset(&s, d, d);
+      pw_bounds in = pw_shape_inset(&s, d);
       pw_outline o = {.area = 7.0};
       pw_err err = {0};
       if (pw_shape_outline(&in, &o, &err) == PW_OK) {
@@ -353,7 +353,7 @@ static void no_such_shape_is_refused(void **state)
              {{PW_SHAPE_TRIANGLE, 1.2, NAN, 0, 0, 0, 0, 0}, "height_middle"},
              {{PW_SHAPE_COUNT, 1.2, 1.2, 0, 0, 0, 0, 0}, "shape"}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
-    pw_shape s = {.n = 99};
+    pw_bounds s = {.n = 99};
     pw_err err = {0};
     assert_int_equal(pw_shape_make(&row[i].size, &s, &err), PW_E_DOMAIN);
     assert_string_equal(err.field, row[i].field);
@@ -366,7 +366,7 @@ static void gaps_are_set_evenly(void **state)
 {
   (void)state;
   for (size_t i = 0; i < ALL; i++) {
-    pw_shape s = shape_of(all[i]), in = pw_shape_inset(&s, 0.01, 0.01);
+    pw_bounds s = shape_of(all[i]), in = pw_shape_inset(&s, 0.01);
     pw_outline o;
     double gap[4];
     for (size_t k = 0; k < in.n; k++) { /* moved aside: the gaps must not care */
@@ -379,8 +379,8 @@ static void gaps_are_set_evenly(void **state)
     for (int k = 0; k < 4; k++)
       pw_assert_near(gap[k], 0.01, 2e-5, pw_shape_name(all[i].kind), "even");
   }
-  pw_shape outer = shape_of(all[0]),
-           inner = shape_of((pw_shape_size){PW_SHAPE_RECTANGLE, 1.18, 0.89, 0, 0, 0, 0, 0});
+  pw_bounds outer = shape_of(all[0]),
+            inner = shape_of((pw_shape_size){PW_SHAPE_RECTANGLE, 1.18, 0.89, 0, 0, 0, 0, 0});
   double gap[4];
   pw_shape_gap(&outer, &inner, gap);
   pw_assert_near(gap[PW_LEFT], 0.01, 1e-12, "left", "half of what is over");
@@ -393,7 +393,7 @@ static void points_go_round(void **state)
   (void)state;
   for (size_t i = 0; i < ALL; i++) {
     double x[400], y[400], area = 0.0;
-    pw_shape s = shape_of(all[i]);
+    pw_bounds s = shape_of(all[i]);
     pw_outline o = outline_of(&s, 0.0);
     size_t n = pw_shape_points(&s, x, y, 400);
     assert_true(n >= 3 && n < 400);

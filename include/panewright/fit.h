@@ -8,6 +8,8 @@
  *   insert           its lites and its own frame, inside its ordered size
  *   retained ring    the rectangle less the ordered size: clearance, fins or lip left, retained_face
  * so that existing_glass + existing_frame = insert_glass + insert_frame + retained = opening_area.
+ * A mullion beside an opening of a mulled unit is part of its area and frame, before and after. An opening
+ * that is no rectangle has the same parts by its outline (shape.h).
  * A retained_face is old aluminium that stays on every side beyond the pocket; what it lets through has a
  * table of its own (pw_catalogue_retained), bare before and as covered (retained_cover) after.
  * Existing sight lines (frame_face, sash_face) count from the bare pocket's edge.
@@ -18,6 +20,7 @@
 #include <stddef.h>
 
 #include "panewright/lites.h"
+#include "panewright/shape.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
 
@@ -42,6 +45,7 @@ typedef enum pw_finding_kind {
   PW_FINDING_TRANSPOSED, /* a reading that fits with two digits exchanged */
   PW_FINDING_SWAPPED,    /* width and height exchanged */
   PW_FINDING_DIAGONAL,   /* a diagonal that no such rectangle has */
+  PW_FINDING_NO_SUCH,    /* measures that the named shape does not have */
   PW_FINDING_STOP        /* diagonals differ by more than 1/2 in: structure, other method */
 } pw_finding_kind;
 
@@ -51,11 +55,12 @@ typedef struct pw_finding {
 } pw_finding;
 
 typedef enum pw_square {
-  PW_SQUARE_UNKNOWN = 0, /* no diagonals */
-  PW_SQUARE_OK,          /* to 1/8 in */
-  PW_SQUARE_ADJUST,      /* to 1/4 in */
-  PW_SQUARE_REMEASURE,   /* above */
-  PW_SQUARE_STOP         /* above 1/2 in */
+  PW_SQUARE_NOT_ASKED = -1, /* a shape without corners to measure across */
+  PW_SQUARE_UNKNOWN = 0,    /* no diagonals */
+  PW_SQUARE_OK,             /* to 1/8 in */
+  PW_SQUARE_ADJUST,         /* to 1/4 in */
+  PW_SQUARE_REMEASURE,      /* above */
+  PW_SQUARE_STOP            /* above 1/2 in */
 } pw_square;
 
 /* Clear opening when the window is open, for escape. */
@@ -79,8 +84,18 @@ typedef struct pw_fit {
   double bare_width, bare_height;       /* m, after everything that can come off */
   double opening_width, opening_height; /* m, the opening rectangle (see top) */
   double opening_area;                  /* m2 */
-  double diagonal_difference;           /* m, absolute; 0 when unknown */
-  double lean;                          /* m, sideways over the height; 0 when unknown */
+  double opening_perimeter;             /* m */
+  double order_area;                    /* m2 */
+  double
+      mullion_area; /* m2, of opening_area: between this and its neighbour of one unit, mulled.h */
+  pw_shape_size shape,
+      order_shape;             /* as measured (fins and lip on) and as ordered; a rectangle has
+                                       only its kind, 0. Widths and heights beside are extents */
+  double gap;                  /* m, of a shape: the least joint between order and pocket */
+  double grown_fin, grown_lip; /* m, of a shape: the bare pocket beyond what was measured */
+  double bare_area, bare_side[4]; /* m2, m, of a shape: the bare pocket, its outline by side */
+  double diagonal_difference;     /* m, absolute; 0 when unknown */
+  double lean;                    /* m, sideways over the height; 0 when unknown */
   pw_square square;
   double clearance;                 /* m in all */
   int lean_governs;                 /* 1: the lean, not the clearance, set the width */
@@ -141,6 +156,14 @@ double pw_fit_light_kept(const pw_fit *fit, double vt_existing, double vt_insert
 
 /* What is said of squareness: by the diagonals, but never ok nor adjust beside a finding that blocks. */
 pw_square pw_fit_square(const pw_fit *fit);
+
+/* The measures of an opening that is no rectangle, from its readings (smallest of each): what is not read
+ * follows from the others as shape.h says. */
+pw_shape_size pw_fit_measured(const pw_opening *opening);
+
+/* Outlines of a fit that is of a shape, for drawings: the opening, the bare pocket, the order. */
+pw_status pw_fit_outlines(const pw_fit *fit, pw_bounds *opening, pw_bounds *bare,
+                          pw_bounds *order);
 
 /* "ok", "adjust", "remeasure", "stop", "unknown"; never NULL. */
 const char *pw_square_name(pw_square square);

@@ -21,6 +21,7 @@ const pw_frame_line *pw_frame_line_pick(const pw_frame_line line[], size_t n, co
  *         item 7 (computed). */
 double pw_existing_frame_face(pw_operator operator_);
 double pw_existing_sash_face(void);
+double pw_existing_door_face(void); /* of a hinged door */
 double pw_existing_meeting_face(void);
 
 #endif

@@ -8,9 +8,9 @@
 #include "panewright/glazing.h"
 #include "panewright/survey.h"
 
-/* One light as seen: a rectangle of glass between sight lines, with its edge band. */
+/* One light as seen: glass between sight lines, with its edge band. */
 typedef struct pw_rating_lite {
-  double width, height; /* m */
+  double width, height; /* m; of a shape its extents */
   double u_edge[4];     /* W/(m2 K), edge of glass along PW_LEFT, _RIGHT, _BOTTOM, _TOP */
 } pw_rating_lite;
 
@@ -26,12 +26,15 @@ typedef struct pw_rating_part {
   double developed;   /* wetted over projected outdoor area; 0 means 1 */
 } pw_rating_part;
 
-/* What is rated. The glass and the parts fill the rectangle width x height. */
+/* What is rated. The glass and the parts fill the opening. */
 typedef struct pw_rating_input {
-  double width, height; /* m, the opening rectangle */
+  double width, height; /* m, the opening; of a shape its extents */
+  double area;          /* m2, of the opening where it is no rectangle; 0: width x height */
   double u_center;      /* W/(m2 K) */
   double shgc, vt;      /* of the glass */
   const pw_rating_lite *lite;
+  const pw_lite_round
+      *round; /* of each light, its band PW_EDGE_BAND; NULL: all are rectangles */
   size_t n_lite;
   const pw_rating_part *part;
   size_t n_part;

@@ -29,7 +29,7 @@ enum { PW_SHAPE_EDGES_MAX = 12 };
  *   half_round     as arch; rise 0: half the width
  *   gothic         as arch, two arcs with centres on the spring line; rise at least half the width
  *   quarter_round  width, height, peak_at 0 (high on the left) or the width; leg_left, leg_right the low
- *                  leg on the other side; radius (0: the width) */
+ *                  leg on the other side; radius (0: the least that fits, of a true quarter the width) */
 typedef struct pw_shape_size {
   pw_shape_kind kind;
   double width, height, rise, leg_left, leg_right, peak_at, radius;
@@ -50,11 +50,11 @@ typedef struct pw_shape_edge {
   double x, y, r, from, to; /* arc: centre, radius, outward normals from..to, rad, from < to */
 } pw_shape_edge;
 
-typedef struct pw_shape {
+typedef struct pw_bounds {
   pw_shape_kind kind;
   size_t n;
   pw_shape_edge edge[PW_SHAPE_EDGES_MAX];
-} pw_shape;
+} pw_bounds;
 
 typedef struct pw_outline {
   double area, perimeter; /* m2, m */
@@ -71,23 +71,26 @@ typedef struct pw_outline {
  *         openings.csv, the text says what was found and what is accepted
  * Notes   1) A triangle with peak_at 0 is a trapezoid with one leg 0; a trapezoid with equal legs and an
  *            octagon whose leg is its height are rectangles; a half round is an arch of rise width / 2. */
-pw_status pw_shape_make(const pw_shape_size *size, pw_shape *shape, pw_err *err);
+pw_status pw_shape_make(const pw_shape_size *size, pw_bounds *shape, pw_err *err);
 
-/* The same outline moved inward, m: base the level bottom edge, around all others; below 0 outward. */
-pw_shape pw_shape_inset(const pw_shape *shape, double around, double base);
+/* The same outline moved inward by d, m; below 0 outward. */
+pw_bounds pw_shape_inset(const pw_bounds *shape, double d);
+
+/* What cutting makes larger, m: fin where fins are, on legs and arcs; lip on the level base. */
+pw_bounds pw_shape_grow(const pw_bounds *shape, double fin, double lip);
 
 /* Area, perimeter and extents. Status PW_E_DOMAIN (field "shape") when nothing is left of it. */
-pw_status pw_shape_outline(const pw_shape *shape, pw_outline *outline, pw_err *err);
+pw_status pw_shape_outline(const pw_bounds *shape, pw_outline *outline, pw_err *err);
 
 /* The measures that a shape has now, as moved. */
-pw_shape_size pw_shape_measure(const pw_shape *shape, const pw_outline *outline);
+pw_shape_size pw_shape_measure(const pw_bounds *shape, const pw_outline *outline);
 
 /* The gap between an outline and a smaller one of its kind, as even as it can be set, m, by side
  * (length-weighted over each side, least squares over all); the mean where there is no such side. */
-void pw_shape_gap(const pw_shape *outer, const pw_shape *inner, double gap[4]);
+void pw_shape_gap(const pw_bounds *outer, const pw_bounds *inner, double gap[4]);
 
 /* Points on the outline, in order, for a drawing; n at least 2 an edge. Returns how many, at most max. */
-size_t pw_shape_points(const pw_shape *shape, double x[], double y[], size_t max);
+size_t pw_shape_points(const pw_bounds *shape, double x[], double y[], size_t max);
 
 /* "half_round", ... as in openings.csv; never NULL. */
 const char *pw_shape_name(pw_shape_kind kind);

@@ -33,13 +33,16 @@ typedef struct pw_given {
 
 typedef enum pw_operator {
   PW_FIXED = 0,
-  PW_SLIDER,      /* horizontal slider, two lites, one moves */
+  PW_SLIDER,      /* horizontal slider: two lites, or three or four by its config */
   PW_SINGLE_HUNG, /* lower sash moves */
   PW_DOUBLE_HUNG,
   PW_CASEMENT,
   PW_AWNING,
-  PW_FLANKER, /* picture lite between two operable flankers (slider XOX, or casements) */
-  PW_SLIDING_DOOR,
+  PW_FLANKER,      /* picture lite between two operable flankers (slider XOX, or casements) */
+  PW_SLIDING_DOOR, /* two lites, or three or four by its config */
+  PW_HOPPER,       /* hinged below, opens inward */
+  PW_JALOUSIE,     /* louvres of glass; there now only, not made as an insert */
+  PW_HINGED_DOOR,
   PW_OPERATOR_COUNT
 } pw_operator;
 
@@ -57,6 +60,13 @@ typedef enum pw_shape_kind {
   PW_SHAPE_COUNT
 } pw_shape_kind;
 
+/* How an opening of a mulled unit joins the rest. */
+typedef enum pw_unit_joint {
+  PW_JOINT_BLANK = 0,
+  PW_JOINT_BESIDE,
+  PW_JOINT_OVER /* a transom */
+} pw_unit_joint;
+
 /* Frames of existing windows and of inserts. */
 typedef enum pw_frame_kind {
   PW_FRAME_ALUMINIUM = 0, /* no thermal break */
@@ -64,6 +74,7 @@ typedef enum pw_frame_kind {
   PW_FRAME_WOOD,
   PW_FRAME_VINYL,
   PW_FRAME_FIBREGLASS,
+  PW_FRAME_STEEL, /* there now only: old steel sash */
   PW_FRAME_KIND_COUNT
 } pw_frame_kind;
 
@@ -150,6 +161,7 @@ typedef struct pw_opening {
   int quantity;
   double facing_deg; /* 0 north, 90 east: the way one looks when looking out */
   pw_operator operator_existing, operator_insert; /* insert: same unless stated */
+  double glass_share; /* of a hinged door's leaf and frame; 0: by its faces */
   char config[8];   /* lites from outside, X moves, O fixed: "XO", "OX", "XOX"; "" not stated */
   double width[3];  /* m: bottom, middle, top; 0 not measured, at least one is */
   double height[3]; /* m: left, middle, right; as width */
@@ -157,6 +169,11 @@ typedef struct pw_opening {
   pw_shape_kind shape;
   double rise, leg_left, leg_right; /* m, of a shape that is no rectangle; 0 not measured */
   double peak_at;                   /* m from the left; below 0 not measured */
+  char unit[PW_TAG_MAX]; /* openings of one unit are one opening in the wall; "" alone */
+  pw_unit_joint
+      unit_joint;      /* how it joins its unit; blank in the one row that the others join */
+  double mullion_face; /* m, what stands between it and its neighbour */
+  double mullion_area; /* m2, of that mullion, counted with this opening; see mulled.h */
   pw_frame_kind existing_frame;
   pw_buildup existing_glass;
   char existing_glass_text[PW_TEXT_MAX];

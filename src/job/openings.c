@@ -5,7 +5,9 @@
 
 #include "job/buildup.h"
 #include "job/date_text.h"
+#include "job/glass_word.h"
 #include "job/opening_options.h"
+#include "job/opening_row.h"
 #include "job/room_name.h"
 #include "job/survey.h"
 #include "job/words.h"
@@ -57,7 +59,8 @@ static const pw_unit_word decibel[] = {{"dB", 1, 0}};
 
 static const double fin_max = 6.0 * PW_INCH;
 
-enum { TAG, ROOM, QUANTITY, FACING, OPERATOR, WIDTH = 7, HEIGHT = 10 };
+/* Places in the table of columns. */
+enum { TAG, ROOM, QUANTITY, FACING, OPERATOR, WIDTH = 10, HEIGHT = 13 };
 
 static const job_word cover[] = {{"bare", PW_COVER_BARE}, {"none", PW_COVER_BARE},
                                  {"pvc", PW_COVER_PVC},   {"vinyl", PW_COVER_PVC},
@@ -67,6 +70,10 @@ static const job_word action[] = {
     {"replace", PW_REPLACED}, {"keep", PW_STAYS}, {"leave", PW_STAYS}, {"stays", PW_STAYS}};
 static const job_word conditioned[] = {{"yes", 0}, {"y", 0}, {"1", 0}, {"true", 0},
                                        {"no", 1},  {"n", 1}, {"0", 1}, {"false", 1}};
+static const job_word unit_joint[] = {{"beside", PW_JOINT_BESIDE},
+                                      {"over", PW_JOINT_OVER},
+                                      {"above", PW_JOINT_OVER},
+                                      {"transom", PW_JOINT_OVER}};
 
 /* The table of columns; the word tables have their length elsewhere, so it is made on the stack. */
 static size_t columns(job_field f[])
@@ -89,6 +96,14 @@ static size_t columns(job_field f[])
        .n_word = job_operator_words},
       TEXT("operator_insert", insert, "", "the same as the existing"),
       TEXT("config", config, "", NULL),
+      TEXT("unit", o.unit, "", NULL),
+      {.name = "unit_joint",
+       .kind = JOB_WORD,
+       AT(unit_joint),
+       .blank = "",
+       .word = unit_joint,
+       .n_word = JOB_COUNT(unit_joint)},
+      LENGTH("mullion_face", mullion_face, SIZE_MIN * 3.0, "", NULL),
       READING("width_bottom", width[0]),
       READING("width_middle", width[1]),
       READING("width_top", width[2]),
@@ -97,6 +112,16 @@ static size_t columns(job_field f[])
       READING("height_right", height[2]),
       DIAGONAL("diagonal_1", diagonal[0]),
       DIAGONAL("diagonal_2", diagonal[1]),
+      {.name = "shape",
+       .kind = JOB_WORD,
+       AT(shape),
+       .blank = "", /* a rectangle, as of old */
+       .word = job_shape_word,
+       .n_word = job_shape_words},
+      LENGTH("rise", rise, SIZE_MAX, "", NULL),
+      LENGTH("leg_left", leg_left, SIZE_MAX, "", NULL),
+      LENGTH("leg_right", leg_right, SIZE_MAX, "", NULL),
+      LENGTH("peak_at", peak_at, SIZE_MAX, "", NULL),
       {.name = "existing_frame",
        .kind = JOB_WORD,
        AT(existing_frame),
@@ -105,6 +130,14 @@ static size_t columns(job_field f[])
        .word = job_frame_word,
        .n_word = job_frame_words},
       TEXT("existing_glass", o.existing_glass_text, "3mm clear", "single clear"),
+      {.name = "glass_share",
+       .kind = JOB_NUMBER,
+       AT(glass_share),
+       .low = 0.05,
+       .high = 0.95,
+       .blank = "",
+       .unit = job_share,
+       .n_unit = 2},
       TEXT("existing_section", o.existing_section, "", NULL),
       LENGTH("frame_face", frame_face, SIZE_MIN * 2.0, "", NULL),
       LENGTH("sash_face", sash_face, SIZE_MIN * 2.0, "", NULL),
@@ -219,32 +252,6 @@ static int read_lip_cut(row *w)
   return 1;
 }
 
-/* Letters of the lites: X, O, and '/' between sashes; their count must be the operator's. */
-static int read_config(row *w, const pw_csv *csv, size_t r, pw_notes *notes)
-{
-  size_t n = 0, want = w->o.operator_existing == PW_FLANKER ? 3 : 2;
-  for (const char *p = w->config; *p; p++) {
-    char c = *p == 'x' || *p == 'X' ? 'X' : *p == 'o' || *p == 'O' || *p == '0' ? 'O' : *p;
-    if (strchr("/- ", c)) continue;
-    if ((c != 'X' && c != 'O') || n + 1 >= sizeof w->o.config) return 0;
-    w->o.config[n++] = c;
-  }
-  w->o.config[n] = '\0';
-  pw_operator k = w->o.operator_existing;
-  if (k == PW_FIXED || k == PW_CASEMENT || k == PW_AWNING) want = 1;
-  if (k == PW_SLIDER && n == 3) {
-    pw_notes_warn(notes, csv->name, csv->line[r + 1],
-                  "%s: a slider of three lites (%s) is taken as a flanker", w->o.tag,
-                  w->config);
-    w->o.operator_existing = PW_FLANKER;
-    want = 3;
-  }
-  if (n == 0 && (k == PW_SLIDER || k == PW_SLIDING_DOOR))
-    pw_notes_default(notes, csv->name, csv->line[r + 1], "config", w->o.tag,
-                     "XO (the left lite moves, seen from outside)");
-  return n == 0 || n == want;
-}
-
 /* A face of the existing window that the job does not give; used: it counts in this kind. */
 static void default_face(const char *column, double usual, int used, double *face,
                          const pw_csv *csv, size_t r, const char *tag, pw_notes *notes)
@@ -260,12 +267,14 @@ static void default_face(const char *column, double usual, int used, double *fac
 static void default_faces(pw_opening *o, const pw_csv *csv, size_t r, pw_notes *notes)
 {
   pw_operator k = o->operator_existing;
-  int one_lite = k == PW_FIXED || k == PW_CASEMENT || k == PW_AWNING;
+  int one_lite = pw_operator_lites(k, o->config) == 1;
   int has_fixed = k == PW_FIXED || (!one_lite && k != PW_DOUBLE_HUNG);
   default_face("frame_face", pw_existing_frame_face(k), has_fixed, &o->frame_face, csv, r,
                o->tag, notes);
-  default_face("sash_face", pw_existing_sash_face(), k != PW_FIXED, &o->sash_face, csv, r,
-               o->tag, notes);
+  int by_share = k == PW_HINGED_DOOR && o->glass_share > 0.0;
+  default_face("sash_face",
+               k == PW_HINGED_DOOR ? pw_existing_door_face() : pw_existing_sash_face(),
+               k != PW_FIXED && !by_share, &o->sash_face, csv, r, o->tag, notes);
   default_face("meeting_face", pw_existing_meeting_face(), !one_lite, &o->meeting_face, csv, r,
                o->tag, notes);
 }
@@ -291,9 +300,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
   pw_opening *o = &w->o;
   pw_err why = {0};
   char text[160];
-  if (!read_config(w, csv, r, notes))
+  if (!job_opening_config(w->config, csv, r, o, notes))
     return bad_cell(csv, r, index, f, n, "config", o->tag,
-                    "want a letter a lite, X moves, O fixed, as in XO", err);
+                    "want a letter a lite, X moves, O fixed: XO, OX, XX, XOX, XOOX", err);
   o->operator_insert = o->operator_existing;
   if (w->insert[0]) {
     const char *near = NULL;
@@ -304,6 +313,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
     if (kind < 0) return bad_cell(csv, r, index, f, n, "operator_insert", o->tag, text, err);
     o->operator_insert = (pw_operator)kind;
   }
+  if (o->operator_insert == PW_JALOUSIE)
+    return bad_cell(csv, r, index, f, n, w->insert[0] ? "operator_insert" : "operator", o->tag,
+                    "a jalousie is not made as an insert; give operator_insert", err);
   if (!read_fins_cut(w))
     return bad_cell(csv, r, index, f, n, "fins_cut", o->tag, "want 0, 1, 2 or cannot", err);
   if (!read_lip_cut(w))
@@ -313,8 +325,12 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
         csv, r, index, f, n, "sidelite", o->tag,
         "a sidelite is fixed glass beside a door; want operator fixed, or leave it blank", err);
   if (o->sidelite && o->near_door < 0.0) o->near_door = 0.0;
+  const char *wrong = job_opening_shape_wrong(o, &why);
+  if (wrong) return bad_cell(csv, r, index, f, n, wrong, o->tag, why.text, err);
   default_faces(o, csv, r, notes);
   if (!pw_csv_at(csv, r, column_at(f, n, index, "use"))[0]) default_use(o, csv, r, notes);
+  job_glass_word_take(o->existing_glass_text, sizeof o->existing_glass_text, csv->name,
+                      csv->line[r + 1], o->tag, notes);
   if (pw_buildup_parse(o->existing_glass_text, &o->existing_glass, &why) != PW_OK)
     return bad_cell(csv, r, index, f, n, "existing_glass", o->tag, why.text, err);
   o->package_column = column_at(f, n, index, "package") + 1;
@@ -336,13 +352,6 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
   if (job_options_finish(&w->option, o, csv->name, o->line, notes, &column, &why) != PW_OK)
     return bad_cell(csv, r, index, f, n, column, o->tag, why.text, err);
   return PW_OK;
-}
-
-/* A row without any width or height has not been measured yet: it is left out, and said. */
-static int measured(const pw_opening *o)
-{
-  return (o->width[0] > 0.0 || o->width[1] > 0.0 || o->width[2] > 0.0) &&
-         (o->height[0] > 0.0 || o->height[1] > 0.0 || o->height[2] > 0.0);
 }
 
 static pw_status same_tag(const pw_csv *csv, size_t r, const pw_opening o[], size_t n,
@@ -401,6 +410,7 @@ static pw_status read_rows(const pw_csv *csv, const char *dwelling, pw_opening o
                    .meeting_face = -1.0,
                    .sill_height = -1.0,
                    .drop_outside = -1.0,
+                   .peak_at = -1.0,
                    .near_door = -1.0,
                    .near_water = -1.0,
                    .near_walk = -1.0}};
@@ -412,7 +422,7 @@ static pw_status read_rows(const pw_csv *csv, const char *dwelling, pw_opening o
     if (status == PW_OK) status = job_row_read(f, n, csv, r, index, tag, &w, notes, err);
     if (status != PW_OK) break;
     turned_tag(csv, r, tag, notes);
-    if (!measured(&w.o)) {
+    if (!job_opening_measured(&w.o)) {
       pw_notes_warn(notes, csv->name, csv->line[r + 1],
                     "%s has no width or no height yet and was left out of everything", tag);
       continue;
@@ -435,6 +445,7 @@ pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_er
     status = pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv.name);
   else
     status = read_rows(&csv, job->dwelling, o, &n, notes, err);
+  if (status == PW_OK) status = job_openings_join(csv.name, o, n, notes, err);
   if (status == PW_OK && n == 0)
     status =
         pw_fail_at(err, PW_E_DATA, csv.name, csv.line[0], 0, "no measured opening in the file");

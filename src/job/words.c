@@ -29,10 +29,37 @@ const job_word job_operator_word[] = {
     {"sgd", PW_SLIDING_DOOR},
     {"sliding_glass_door", PW_SLIDING_DOOR},
     {"patio_door", PW_SLIDING_DOOR},
+    {"hopper", PW_HOPPER},
+    {"hp", PW_HOPPER},
+    {"jalousie", PW_JALOUSIE},
+    {"louvre", PW_JALOUSIE},
+    {"louver", PW_JALOUSIE},
+    {"hinged_door", PW_HINGED_DOOR},
+    {"swing_door", PW_HINGED_DOOR},
+    {"french_door", PW_HINGED_DOOR},
     {"any", PW_OPERATOR_COUNT},
 };
 const size_t job_operator_words_any = JOB_COUNT(job_operator_word);
 const size_t job_operator_words = JOB_COUNT(job_operator_word) - 1;
+
+const job_word job_shape_word[] = {
+    {"rectangle", PW_SHAPE_RECTANGLE},
+    {"square", PW_SHAPE_RECTANGLE},
+    {"half_round", PW_SHAPE_HALF_ROUND},
+    {"half_circle", PW_SHAPE_HALF_ROUND},
+    {"round_top", PW_SHAPE_HALF_ROUND},
+    {"quarter_round", PW_SHAPE_QUARTER_ROUND},
+    {"arch", PW_SHAPE_ARCH},
+    {"segmental", PW_SHAPE_ARCH},
+    {"eyebrow", PW_SHAPE_ARCH},
+    {"circle", PW_SHAPE_CIRCLE},
+    {"round", PW_SHAPE_CIRCLE},
+    {"octagon", PW_SHAPE_OCTAGON},
+    {"triangle", PW_SHAPE_TRIANGLE},
+    {"trapezoid", PW_SHAPE_TRAPEZOID},
+    {"gothic", PW_SHAPE_GOTHIC},
+};
+const size_t job_shape_words = JOB_COUNT(job_shape_word);
 
 const job_word job_frame_word[] = {
     {"aluminium", PW_FRAME_ALUMINIUM},
@@ -47,6 +74,8 @@ const job_word job_frame_word[] = {
     {"pvc", PW_FRAME_VINYL},
     {"fibreglass", PW_FRAME_FIBREGLASS},
     {"fiberglass", PW_FRAME_FIBREGLASS},
+    {"steel", PW_FRAME_STEEL},
+    {"steel_sash", PW_FRAME_STEEL},
 };
 const size_t job_frame_words = JOB_COUNT(job_frame_word);
 

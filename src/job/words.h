@@ -9,6 +9,9 @@
 extern const job_word job_operator_word[];
 extern const size_t job_operator_words, job_operator_words_any;
 
+extern const job_word job_shape_word[];
+extern const size_t job_shape_words;
+
 extern const job_word job_frame_word[];
 extern const size_t job_frame_words;
 

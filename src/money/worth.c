@@ -128,10 +128,11 @@ pw_status pw_installed_price(double per_opening, double per_area, double n_openi
 
 pw_given pw_window_life(pw_frame_kind kind)
 {
-  const char *key = kind == PW_FRAME_WOOD ? "life_window_wood"
-                    : kind == PW_FRAME_ALUMINIUM || kind == PW_FRAME_ALUMINIUM_BREAK
-                        ? "life_window_aluminium"
-                        : "life_window_vinyl";
+  const char *key =
+      kind == PW_FRAME_WOOD ? "life_window_wood"
+      : kind == PW_FRAME_ALUMINIUM || kind == PW_FRAME_ALUMINIUM_BREAK || kind == PW_FRAME_STEEL
+          ? "life_window_aluminium"
+          : "life_window_vinyl";
   const pw_table *t = pw_table_find("trade/money");
   int col = pw_table_column(t, "key");
   for (size_t r = 0; t && r < t->n_row; r++)

@@ -9,6 +9,8 @@
 #include "out/phases_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
+#include "out/shape_out.h"
+#include "out/unit_out.h"
 #include "panewright/batch.h"
 #include "panewright/code_default.h"
 #include "panewright/units.h"
@@ -147,6 +149,8 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
   pw_json_set(j, "order_width_mm", fit->order_width * 1000.0);
   pw_json_set(j, "order_height_mm", fit->order_height * 1000.0);
   if (pw_option_any(o)) json_object_set_new(j, "options", pw_option_json(o));
+  if (o->shape != PW_SHAPE_RECTANGLE) json_object_set_new(j, "shape", pw_shape_json(fit));
+  pw_unit_json_add(c->job, i, j);
   json_t *now = window(NULL, &c->existing[i], &c->existing_set.year.window[i]);
   pw_code_values v;
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) == PW_OK) {
@@ -185,6 +189,8 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   for (size_t i = 0; i < c->n_opening; i++)
     json_array_append_new(openings, opening(c, frame, i));
   json_object_set_new(root, "openings", openings);
+  json_t *mulled = pw_units_json(c);
+  if (mulled) json_object_set_new(root, "units", mulled);
   json_t *house = json_object(), *now = json_object(), *minimum = json_object();
   pw_json_set(house, "opening_area_m2", c->existing_set.area);
   set_basic(now, &c->existing_set);

@@ -13,6 +13,7 @@
 #include "out/phases_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
+#include "out/unit_out.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
 #include "panewright/grille.h"
@@ -275,6 +276,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   pw_wrap(f, "Year: ", frame->method, 100);
   pw_facts_text(c->job, f);
   pw_status status = by_opening(c, units, f, err);
+  if (status == PW_OK) status = pw_units_text(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);
   if (status == PW_OK) status = choices(c, units, f, err);
   if (status == PW_OK) status = house(c, units, f, err);

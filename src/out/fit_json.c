@@ -6,6 +6,8 @@
 #include "out/json.h"
 #include "out/opening_facts.h"
 #include "out/option_out.h"
+#include "out/shape_out.h"
+#include "out/unit_out.h"
 #include "panewright/escape.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
@@ -111,6 +113,8 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
   pw_json_set(o, "fins_glass_gain_m2", f->fins_glass_gain);
   pw_json_set(o, "lip_height_gain_m", f->lip_height_gain);
   pw_json_set(o, "lip_glass_gain_m2", f->lip_glass_gain);
+  if (op->shape != PW_SHAPE_RECTANGLE) json_object_set_new(o, "shape", pw_shape_json(f));
+  pw_unit_json_add(r->job, i, o);
   json_object_set_new(o, "choices", choices_json(f));
   json_object_set_new(o, "existing", lites_json(&f->existing));
   json_object_set_new(o, "insert", lites_json(&f->insert));
@@ -211,7 +215,7 @@ static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
   pw_grid_cell(g, "%s", all);
 }
 
-static void csv_rows(const pw_fit_report *r, int any, pw_grid *g)
+static void csv_rows(const pw_fit_report *r, int any, int more, pw_grid *g)
 {
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
@@ -251,6 +255,8 @@ static void csv_rows(const pw_fit_report *r, int any, pw_grid *g)
     remedy_cell(g, r, i);
     pw_facts_cells(r->job, o, g);
     pw_option_cells(any, o, g);
+    pw_shape_cells(more & PW_HAS_SHAPES, t, g);
+    pw_unit_cells(more & PW_HAS_UNITS, r->job, i, g);
   }
 }
 
@@ -259,6 +265,15 @@ int pw_fit_options_used(const pw_fit_report r[], size_t n)
   int any = 0;
   for (size_t d = 0; d < n; d++)
     any |= pw_option_used(r[d].job);
+  return any;
+}
+
+int pw_fit_outlines_used(const pw_fit_report r[], size_t n)
+{
+  int any = 0;
+  for (size_t d = 0; d < n; d++)
+    any |= (pw_job_has_shapes(r[d].job) ? PW_HAS_SHAPES : 0) |
+           (pw_job_has_units(r[d].job) ? PW_HAS_UNITS : 0);
   return any;
 }
 
@@ -290,13 +305,16 @@ pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err)
                                       "why",
                                       "escape_remedies"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS];
+  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS + PW_SHAPE_COLUMNS + PW_UNIT_COLUMNS];
   memcpy(header, usual, sizeof usual);
-  int any = pw_fit_options_used(r, n);
+  int any = pw_fit_options_used(r, n), more = pw_fit_outlines_used(r, n);
   size_t n_head = USUAL + pw_facts_headers(r[0].job, header + USUAL);
-  pw_grid *g = pw_grid_new(n_head + pw_option_headers(any, header + n_head), header);
+  n_head += pw_option_headers(any, header + n_head);
+  n_head += pw_shape_headers(more & PW_HAS_SHAPES, header + n_head);
+  n_head += pw_unit_headers(more & PW_HAS_UNITS, header + n_head);
+  pw_grid *g = pw_grid_new(n_head, header);
   for (size_t d = 0; d < n; d++)
-    csv_rows(&r[d], any, g);
+    csv_rows(&r[d], any, more, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   return status;

@@ -40,6 +40,10 @@ json_t *pw_fit_json(const pw_fit_report r[], size_t n);
  * its columns. */
 int pw_fit_options_used(const pw_fit_report r[], size_t n);
 
+/* Whether any has shapes, units: the bits below. */
+enum { PW_HAS_SHAPES = 1, PW_HAS_UNITS = 2 };
+int pw_fit_outlines_used(const pw_fit_report r[], size_t n);
+
 /* The order list of one package: sizes, handing, glass, quantities, tempered marks, whether the row may
  * be ordered and why not, remarks, install note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
 pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err);

@@ -7,6 +7,8 @@
 #include "out/job_title.h"
 #include "out/opening_facts.h"
 #include "out/option_out.h"
+#include "out/shape_out.h"
+#include "out/unit_out.h"
 #include "out/units.h"
 #include "out/wrap.h"
 #include "panewright/tape.h"
@@ -78,8 +80,9 @@ static pw_status sizes(const pw_fit_report *r, int si, FILE *f, pw_err *err)
     else
       pw_grid_cell(g, "%s", pw_clip(o->room, 9).text);
     pw_grid_cell(g, "%s",
-                 o->operator_insert == PW_SLIDING_DOOR ? "door"
-                                                       : pw_operator_name(o->operator_insert));
+                 pw_operator_is_door(o->operator_insert)
+                     ? "door"
+                     : pw_operator_name(o->operator_insert));
     size_cell(g, fit->pocket_width, fit->pocket_height, 16, si);
     size_cell(g, fit->order_width, fit->order_height, 8, si);
     length_cell(g, fit->lean, si);
@@ -236,6 +239,20 @@ static void not_yet(const pw_fit_report *r, FILE *f)
   }
 }
 
+/* Which openings are one opening in the wall. */
+static void units_said(const pw_fit_report *r, FILE *f)
+{
+  int any = 0;
+  for (size_t i = 0; i < r->job->n_opening; i++) {
+    char lead[PW_TAG_MAX + 16], text[240];
+    pw_unit_words(r->job, i, text, sizeof text);
+    if (!text[0]) continue;
+    if (!any++) fputs("\nUnits of several openings\n", f);
+    pw_tag_lead(lead, sizeof lead, "  ", r->job->opening[i].tag, 8);
+    pw_wrap(f, lead, text, WIDE);
+  }
+}
+
 pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *err)
 {
   char title[800];
@@ -248,6 +265,8 @@ pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *
   if (r->cautions->n_fail) fputc('\n', f);
   pw_caution_banner(r->job, r->fit, r->cautions, f);
   pw_status status = sizes(r, si, f, err);
+  if (status == PW_OK) pw_shapes_text(r->job, r->fit, si, f);
+  if (status == PW_OK) units_said(r, f);
   if (status == PW_OK) status = cuts(r, si, f, err);
   if (status == PW_OK) status = clear_openings(r, si, f, err);
   if (status != PW_OK) return status;

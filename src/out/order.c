@@ -6,6 +6,8 @@
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/safe_file.h"
+#include "out/shape_out.h"
+#include "out/unit_out.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
 
@@ -20,7 +22,10 @@ static void append(char text[REMARKS], const char *more)
 static const char *handing(const pw_opening *o)
 {
   if (o->option.hinge != PW_HINGE_ASK) return pw_hinge_name(o->option.hinge);
-  if (o->operator_insert == PW_FIXED || o->operator_insert == PW_AWNING) return "";
+  if (o->operator_insert == PW_FIXED || o->operator_insert == PW_AWNING ||
+      o->operator_insert == PW_HOPPER)
+    return "";
+  if (o->operator_insert == PW_HINGED_DOOR) return "ask hinge side and swing";
   if (o->operator_insert == PW_CASEMENT) return "ask hinge side";
   return o->config[0] ? o->config : "ask";
 }
@@ -37,6 +42,16 @@ static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
     append(text, "OUT OF SQUARE: measure again before ordering");
   for (size_t k = 0; k < fit->n_finding; k++)
     if (fit->finding[k].kind >= PW_FINDING_SPREAD) append(text, fit->finding[k].text);
+  if (o->shape != PW_SHAPE_RECTANGLE) {
+    char shape[240];
+    pw_shape_words(fit, 0, shape, sizeof shape);
+    append(text, shape);
+  }
+  if (o->unit[0]) {
+    char unit[240];
+    pw_unit_words(r->job, i, unit, sizeof unit);
+    append(text, unit);
+  }
   if (fit->lean_governs) append(text, "width set by the lean of the pocket");
   if (pw_option_opens_view(o, package))
     append(text, "the old glass cannot be seen through, this one can: ask, or give a pattern");
@@ -64,7 +79,7 @@ static void install_note(const pw_install *p, char text[REMARKS])
     }
 }
 
-static pw_grid *order_head(const pw_job *job, int any)
+static pw_grid *order_head(const pw_job *job, int any, int more)
 {
   static const char *const usual[] = {
       "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
@@ -72,13 +87,15 @@ static pw_grid *order_head(const pw_job *job, int any)
       "glass",     "spacer",    "frame_line", "tempered",    "package",
       "may_order", "why",       "remarks",    "install_note"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS];
+  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS + PW_SHAPE_COLUMNS + PW_UNIT_COLUMNS];
   memcpy(header, usual, sizeof usual);
   size_t n = USUAL + pw_facts_headers(job, header + USUAL);
-  return pw_grid_new(n + pw_option_headers(any, header + n), header);
+  n += pw_option_headers(any, header + n);
+  n += pw_shape_headers(more & PW_HAS_SHAPES, header + n);
+  return pw_grid_new(n + pw_unit_headers(more & PW_HAS_UNITS, header + n), header);
 }
 
-static void order_rows(const pw_fit_report *r, int any, pw_grid *g)
+static void order_rows(const pw_fit_report *r, int any, int more, pw_grid *g)
 {
   static const char *const spacer[] = {"metal", "stainless", "insulating"};
   for (size_t i = 0; i < r->job->n_opening; i++) {
@@ -116,6 +133,8 @@ static void order_rows(const pw_fit_report *r, int any, pw_grid *g)
     pw_grid_cell(g, "%s", text);
     pw_facts_cells(r->job, o, g);
     pw_option_cells(any, o, g);
+    pw_shape_cells(more & PW_HAS_SHAPES, &r->fit[i], g);
+    pw_unit_cells(more & PW_HAS_UNITS, r->job, i, g);
   }
 }
 
@@ -125,10 +144,10 @@ pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw
   size_t size = 0;
   FILE *f = open_memstream(&text, &size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
-  int any = pw_fit_options_used(r, n);
-  pw_grid *g = order_head(r[0].job, any);
+  int any = pw_fit_options_used(r, n), more = pw_fit_outlines_used(r, n);
+  pw_grid *g = order_head(r[0].job, any, more);
   for (size_t d = 0; d < n; d++)
-    order_rows(&r[d], any, g);
+    order_rows(&r[d], any, more, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   int lost = ferror(f);

@@ -3,6 +3,7 @@
 #include <stddef.h>
 
 #include "out/option_out.h"
+#include "out/shape_out.h"
 #include "out/sheet_impl.h"
 #include "panewright/tape.h"
 
@@ -145,6 +146,11 @@ static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
     char words[400];
     pw_option_words(o, sheet->units->si, words, sizeof words);
     if (words[0]) pw_html_put(f, "; with <bdi>%s</bdi>", words);
+  }
+  if (o->shape != PW_SHAPE_RECTANGLE) {
+    char shape[240];
+    pw_shape_words(fit, sheet->units->si, shape, sizeof shape);
+    pw_html_put(f, "; %s", shape);
   }
   if (pw_caution_escape_fails(&c->cautions, (int)i))
     pw_html_put(f, " <strong class=\"flag\">escape window too small</strong>");

@@ -1,6 +1,8 @@
 #include "out/sheet_scale.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 #include "out/clip.h"
 #include "panewright/grille.h"
@@ -51,13 +53,71 @@ static void bars(pw_plot *p, const pw_grille *grille, const pw_lite *lite, doubl
         NEW_FRAME);
 }
 
+/* Outlines that are no rectangles, kept until their block is written. */
+enum { OUTLINES_MAX = 3 * SHOWN_MAX, POINTS_MAX = 200 };
+typedef struct outlines {
+  size_t n, n_point[OUTLINES_MAX];
+  double x[OUTLINES_MAX][POINTS_MAX], y[OUTLINES_MAX][POINTS_MAX];
+  char colour[OUTLINES_MAX * 9];
+} outlines;
+
+/* A shape with the lower left corner of its extents at x, y; returns those extents' own corner. */
+static void outline(outlines *o, const pw_bounds *shape, double x, double y, unsigned colour)
+{
+  pw_outline size;
+  if (o->n == OUTLINES_MAX || pw_shape_outline(shape, &size, NULL) != PW_OK) return;
+  size_t n = pw_shape_points(shape, o->x[o->n], o->y[o->n], POINTS_MAX);
+  for (size_t k = 0; k < n; k++) {
+    o->x[o->n][k] += x - size.x_min;
+    o->y[o->n][k] += y - size.y_min;
+  }
+  size_t have = strlen(o->colour);
+  snprintf(o->colour + have, sizeof o->colour - have, "%s#%06X", have ? " " : "", colour);
+  o->n_point[o->n++] = n;
+}
+
+/* The same of a shape: the wall, then opening, frame and glass as their outlines. */
+static void shaped_window(outlines *o, const pw_fit *fit, int insert, double x, double y)
+{
+  pw_bounds opening, bare, order;
+  const pw_lites *w = insert ? &fit->insert : &fit->existing;
+  const pw_lite *lite = &w->lite[0];
+  if (pw_fit_outlines(fit, &opening, &bare, &order) != PW_OK) return;
+  outline(o, &opening, x, y, OLD_METAL);
+  double left = 0.5 * (fit->opening_width - w->width);
+  double low = insert ? fit->retained_width[PW_BOTTOM] : fit->retained_face;
+  if (insert) outline(o, &order, x + left, y + low, NEW_FRAME);
+  pw_bounds glass = insert ? order : bare;
+  glass = pw_shape_inset(&glass, lite->face[PW_TOP]);
+  outline(o, &glass, x + left + lite->x, y + low + lite->y, lite->moving ? MOVING : GLASS);
+}
+
+static void outlines_block(pw_plot *p, const outlines *o)
+{
+  pw_plot_number(p, "n_outline", (double)o->n);
+  pw_plot_text(p, "outline_colour", o->colour);
+  pw_plot_block(p, "P");
+  for (size_t i = 0; i < o->n; i++) {
+    for (size_t k = 0; k <= o->n_point[i]; k++)
+      pw_plot_row(p, "ff", o->x[i][k % o->n_point[i]], o->y[i][k % o->n_point[i]]);
+    pw_plot_blank(p);
+    pw_plot_blank(p);
+  }
+  if (o->n == 0) pw_plot_row(p, "ff", 0.0, 0.0);
+  pw_plot_end_block(p);
+}
+
 /* The opening with one window in it, its lower left corner at x, y. */
-static void window(pw_plot *p, const pw_fit *fit, int insert, double x, double y)
+static void window(pw_plot *p, outlines *o, const pw_fit *fit, int insert, double x, double y)
 {
   const pw_lites *w = insert ? &fit->insert : &fit->existing;
   double wall = 0.05 * fit->opening_height;
   box(p, x - wall, y - wall, fit->opening_width + 2.0 * wall, fit->opening_height + 2.0 * wall,
       WALL);
+  if (fit->shape.kind != PW_SHAPE_RECTANGLE) {
+    shaped_window(o, fit, insert, x, y);
+    return;
+  }
   box(p, x, y, fit->opening_width, fit->opening_height, OLD_METAL);
   double left = insert ? fit->retained_width[PW_LEFT] : 0.5 * (fit->opening_width - w->width);
   double low =
@@ -82,13 +142,16 @@ pw_plot *sheet_scale_plot(const pw_compare *c, size_t opening, int width, int *h
   /* A very wide or very narrow opening is kept to a picture of sound shape by empty margins. */
   double shape = fmin(fmax(y_max / x_max, 0.18), 0.5);
   *height = (int)lround(shape * width);
+  outlines shapes = {0};
   pw_plot *p = pw_plot_new("plots/to_scale.gp");
   pw_plot_number(p, "x_max", x_max);
   pw_plot_number(p, "y_max", y_max);
   pw_plot_block(p, "R");
   for (size_t s = 0; s < n; s++)
-    window(p, pw_compare_fit(c, s ? s - 1 : 0, opening), s > 0, gap + pitch * (double)s, low);
+    window(p, &shapes, pw_compare_fit(c, s ? s - 1 : 0, opening), s > 0,
+           gap + pitch * (double)s, low);
   pw_plot_end_block(p);
+  outlines_block(p, &shapes);
   pw_plot_block(p, "L");
   for (size_t s = 0; s < n; s++)
     pw_plot_row(p, "ffs", pitch * ((double)s + 0.5), 0.45 * low,

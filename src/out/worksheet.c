@@ -60,8 +60,7 @@ void worksheet_figure(pw_worksheet *w, const char *block, const char *mark, cons
 double worksheet_area(const pw_worksheet_input *input, size_t i)
 {
   const pw_fit *fit = pw_compare_fit(input->compare, input->package, i);
-  return input->basis == PW_SIZE_UNIT ? fit->order_width * fit->order_height
-                                      : fit->opening_area;
+  return input->basis == PW_SIZE_UNIT ? fit->order_area : fit->opening_area;
 }
 
 static pw_status judge(const pw_worksheet_input *input, pw_worksheet *w, pw_err *err)

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "out/section_said.h"
+#include "out/shape_out.h"
 #include "out/worksheet_impl.h"
 #include "panewright/code_default.h"
 #include "panewright/opening_package.h"
@@ -48,16 +49,17 @@ static void code_fields(const pw_opening *o, pw_code code, size_t i, pw_workshee
 /* The usual gate of programs: single pane in any frame, or double pane in metal. */
 static const char *gate(const pw_opening *o)
 {
-  int metal =
-      o->existing_frame == PW_FRAME_ALUMINIUM || o->existing_frame == PW_FRAME_ALUMINIUM_BREAK;
+  int metal = o->existing_frame == PW_FRAME_ALUMINIUM ||
+              o->existing_frame == PW_FRAME_ALUMINIUM_BREAK ||
+              o->existing_frame == PW_FRAME_STEEL;
   if (o->existing_glass.n_pane == 1) return "yes, single pane";
   return o->existing_glass.n_pane == 2 && metal ? "yes, double pane in metal" : "no";
 }
 
 static void existing(const pw_compare *c, size_t i, pw_worksheet *w)
 {
-  static const char *const frame[PW_FRAME_KIND_COUNT] = {"aluminium", "aluminium, broken",
-                                                         "wood", "vinyl", "fibreglass"};
+  static const char *const frame[PW_FRAME_KIND_COUNT] = {
+      "aluminium", "aluminium, broken", "wood", "vinyl", "fibreglass", "steel"};
   const pw_opening *o = &c->job->opening[i];
   worksheet_add(w, OLD, o->tag, "room", PW_FIELD_TYPED, "", "%s", o->room);
   worksheet_add(w, OLD, o->tag, "faces", PW_FIELD_TYPED, "", "%s",
@@ -151,9 +153,14 @@ static void sizes(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
     pw_tape_text(side[k].length, 16, text, sizeof text);
     worksheet_add(w, SIZE, o->tag, side[k].name, PW_FIELD_COMPUTED, "", "%s", text);
   }
+  if (o->shape != PW_SHAPE_RECTANGLE) {
+    char text[240];
+    pw_shape_words(fit, 0, text, sizeof text);
+    worksheet_add(w, SIZE, o->tag, "shape", PW_FIELD_COMPUTED, "", "%s", text);
+  }
   worksheet_add(w, SIZE, o->tag, "count", PW_FIELD_COMPUTED, "", "%d", o->quantity);
   worksheet_add(w, SIZE, o->tag, "unit area each, ft2", PW_FIELD_COMPUTED, "", "%.2f",
-                fit->order_width * fit->order_height / PW_FOOT2);
+                fit->order_area / PW_FOOT2);
   worksheet_add(w, SIZE, o->tag, "opening area each, ft2", PW_FIELD_COMPUTED, "", "%.2f",
                 fit->opening_area / PW_FOOT2);
 }
@@ -170,7 +177,7 @@ static void orientation(const pw_worksheet_input *input, pw_worksheet *w)
       const pw_fit *fit = pw_compare_fit(c, input->package, i);
       if (!w->only[i] || (side < 8 && octant_of(o->facing_deg) != side)) continue;
       count += o->quantity;
-      unit += o->quantity * fit->order_width * fit->order_height;
+      unit += o->quantity * fit->order_area;
       opening += o->quantity * fit->opening_area;
     }
     worksheet_add(w, SIDE, mark, "count", PW_FIELD_COMPUTED, "", "%d", count);
@@ -189,7 +196,7 @@ static void change(const pw_worksheet_input *input, pw_worksheet *w)
     const pw_fit *fit = pw_compare_fit(c, input->package, i);
     if (!w->only[i]) continue;
     if (fit->insert.glass_area > fit->existing.glass_area ||
-        fit->order_width * fit->order_height > fit->opening_area)
+        fit->order_area > fit->opening_area)
       grows = 1;
   }
   worksheet_figure(w, CHANGE, "", "glass there now, ft2", PW_FIGURE_AREA,

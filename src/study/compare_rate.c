@@ -123,7 +123,7 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
 {
   double moving = 0.0, glass = 0.0;
   for (size_t i = 0; i < lites->n_lite; i++) {
-    double a = lites->lite[i].width * lites->lite[i].height;
+    double a = pw_lite_area(&lites->lite[i]);
     glass += a;
     if (lites->lite[i].moving) moving += a;
   }

@@ -202,9 +202,8 @@ static void alone(const pw_compare *c, size_t p, size_t i, pw_opening_sound *out
   out->window_rw = out->window_rw_ctr = (double)NAN;
   if (!pw_compare_replaces(c, i) || !pw_operator_opens(c->job->opening[i].operator_insert))
     return;
-  pw_window_en_14351(out->glass.rw, out->glass.rw + out->glass.ctr[0],
-                     fit->insert.width * fit->insert.height, &out->window_rw,
-                     &out->window_rw_ctr);
+  pw_window_en_14351(out->glass.rw, out->glass.rw + out->glass.ctr[0], fit->order_area,
+                     &out->window_rw, &out->window_rw_ctr);
 }
 
 static pw_status windows(const pw_compare *c, sound_study *s, pw_compare_sound *out,

@@ -102,6 +102,7 @@ static void weigh_lites(const pw_lites *lites, double bite, double *moving, doub
   for (size_t i = 0; i < lites->n_lite; i++) {
     const pw_lite *l = &lites->lite[i];
     double area = (l->width + 2.0 * bite) * (l->height + 2.0 * bite);
+    if (l->round.perimeter > 0.0) area = l->round.area + bite * l->round.perimeter;
     double *most = l->moving ? moving : fixed;
     *most = fmax(*most, area);
   }

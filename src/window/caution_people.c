@@ -40,7 +40,7 @@ pw_caution_state caution_fall(const caution_case *c, char finding[], size_t size
 {
   double drop = c->opening->drop_outside;
   if (!pw_operator_opens(c->opening->operator_insert) ||
-      c->opening->operator_insert == PW_SLIDING_DOOR)
+      pw_operator_is_door(c->opening->operator_insert))
     return PW_CAUTION_CLEAR;
   int high = drop > SAFETY(FP1).limit * PW_INCH,
       low = lowest(c) >= 0.0 && lowest(c) < SAFETY(FP1).limit_2 * PW_INCH;
@@ -79,9 +79,9 @@ pw_caution_state caution_fall_escape(const caution_case *c, char finding[], size
 pw_caution_state caution_pane_low(const caution_case *c, char finding[], size_t size)
 {
   double largest = 0.0, bottom = 0.0, top = 0.0, walk = c->opening->near_walk;
-  if (c->opening->operator_insert == PW_SLIDING_DOOR) return PW_CAUTION_CLEAR; /* SG6 holds */
+  if (pw_operator_is_door(c->opening->operator_insert)) return PW_CAUTION_CLEAR; /* SG6 holds */
   for (size_t i = 0; i < c->fit->insert.n_lite; i++)
-    largest = fmax(largest, c->fit->insert.lite[i].width * c->fit->insert.lite[i].height);
+    largest = fmax(largest, pw_lite_area(&c->fit->insert.lite[i]));
   if (!(largest > SAFETY(SG1).limit * PW_FOOT2) || walk < 0.0 ||
       walk > SAFETY(SG4).limit * PW_INCH)
     return PW_CAUTION_CLEAR;
@@ -131,14 +131,14 @@ static pw_caution_state near_thing(const caution_case *c, double distance, doubl
 
 pw_caution_state caution_by_door(const caution_case *c, char finding[], size_t size)
 {
-  if (c->opening->operator_insert == PW_SLIDING_DOOR) return PW_CAUTION_CLEAR; /* SG6 holds */
+  if (pw_operator_is_door(c->opening->operator_insert)) return PW_CAUTION_CLEAR; /* SG6 holds */
   return near_thing(c, c->opening->near_door, SAFETY(SG5).limit * PW_INCH, 60.0 * PW_INCH,
                     "a door", finding, size);
 }
 
 pw_caution_state caution_door(const caution_case *c, char finding[], size_t size)
 {
-  if (c->opening->operator_insert != PW_SLIDING_DOOR) return PW_CAUTION_CLEAR;
+  if (!pw_operator_is_door(c->opening->operator_insert)) return PW_CAUTION_CLEAR;
   snprintf(finding, size, "safety glass in every lite of a door, fixed or moving");
   return PW_CAUTION_FLAG;
 }

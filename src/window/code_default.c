@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "gen/reference.h"
+#include "panewright/lites.h"
 #include "panewright/units.h"
 
 static const char *const code_name[PW_CODE_COUNT] = {
@@ -38,7 +39,9 @@ typedef enum frame_group { METAL, BREAK, OTHER, N_GROUP } frame_group;
 
 static frame_group group_of(pw_frame_kind kind)
 {
-  return kind == PW_FRAME_ALUMINIUM ? METAL : kind == PW_FRAME_ALUMINIUM_BREAK ? BREAK : OTHER;
+  return kind == PW_FRAME_ALUMINIUM || kind == PW_FRAME_STEEL ? METAL
+         : kind == PW_FRAME_ALUMINIUM_BREAK                   ? BREAK
+                                                              : OTHER;
 }
 
 /* Rows of reference/trade/criteria.csv by their ids; one that is not there ends the build. */
@@ -102,7 +105,7 @@ static void california(pw_frame_kind kind, pw_operator operator_, int many, int 
                               CALIFORNIA(U_metal_doors_double)};
   int opens = operator_ != PW_FIXED;
   frame_group frame = group_of(kind);
-  int metal_door = operator_ == PW_SLIDING_DOOR && frame == METAL;
+  int metal_door = pw_operator_is_door(operator_) && frame == METAL;
   v->u = value_of(metal_door ? door[many] : u[many][opens][frame], &v->source_u);
   v->shgc =
       value_of(tinted ? tint[many][opens][frame] : clear[many][opens][frame], &v->source_shgc);

@@ -63,7 +63,9 @@ size_t pw_escape_remedies(const pw_opening *o, const pw_fit *fit,
   pw_operator k = o->operator_insert;
   int hung = k == PW_SINGLE_HUNG || k == PW_DOUBLE_HUNG;
   size_t n = 0;
-  if (cut) remedy[n++] = try_kind(o, fit, "the same kind, fins and lip cut", k, 0.0, cut);
+  if (o->shape != PW_SHAPE_RECTANGLE) return 0; /* no rectangular sash stands in it */
+  double share = pw_operator_open_share(k, o->config);
+  if (cut) remedy[n++] = try_kind(o, fit, "the same kind, fins and lip cut", k, share, cut);
   if (k != PW_CASEMENT)
     remedy[n++] = try_kind(o, fit, "a casement of the same size", PW_CASEMENT, 0.0, NULL);
   if (k != PW_CASEMENT && cut)
@@ -71,7 +73,7 @@ size_t pw_escape_remedies(const pw_opening *o, const pw_fit *fit,
   if (k == PW_SLIDER)
     remedy[n++] = try_kind(o, fit, "a slider with the wider vent, 3/5 (it slides past 2/5)",
                            PW_SLIDER, 0.4, NULL);
-  else if (k != PW_SLIDING_DOOR)
+  else if (!pw_operator_is_door(k))
     remedy[n++] =
         try_kind(o, fit, "a slider with the wider vent, half and half", PW_SLIDER, 0.0, NULL);
   if (k == PW_FLANKER)
@@ -79,7 +81,7 @@ size_t pw_escape_remedies(const pw_opening *o, const pw_fit *fit,
   else if (hung)
     remedy[n++] =
         try_kind(o, fit, "another split, lower sash 3/5 (it rises past 2/5)", k, 0.4, NULL);
-  else if (k == PW_SLIDER)
+  else if (k == PW_SLIDER && !(share > 0.0))
     remedy[n++] =
         try_kind(o, fit, "another split, three lites in thirds", PW_FLANKER, 1.0 / 3.0, NULL);
   return n;

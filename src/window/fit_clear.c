@@ -19,6 +19,9 @@ static const struct {
     [PW_AWNING] = {0},
     [PW_FLANKER] = {0.25, 2.0, 3.0, 1.0, 2.0, 3.0},
     [PW_SLIDING_DOOR] = {0.5, 2.0, 3.0, 1.0, 2.0, 3.0},
+    [PW_HOPPER] = {0}, /* as an awning, and it opens into the way */
+    [PW_JALOUSIE] = {0},
+    [PW_HINGED_DOOR] = {1.0, 4.0, 6.0, 1.0, 2.0, 3.0}, /* as a casement, memory */
 };
 
 static pw_clear clear_of(pw_operator k, double share_w, double share_h, double width,
@@ -37,9 +40,11 @@ static pw_clear clear_of(pw_operator k, double share_w, double share_h, double w
   return c;
 }
 
-pw_clear fit_clear(pw_operator k, double width, double height, int insert)
+pw_clear fit_clear(pw_operator k, const char *config, double width, double height, int insert)
 {
-  return clear_of(k, allowance[k].share_w, allowance[k].share_h, width, height, insert);
+  double share = pw_operator_open_share(k, config);
+  return clear_of(k, share > 0.0 ? share : allowance[k].share_w, allowance[k].share_h, width,
+                  height, insert);
 }
 
 pw_clear fit_clear_share(pw_operator k, double share, double width, double height)

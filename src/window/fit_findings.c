@@ -77,6 +77,40 @@ static double agreed_by_others(const double reading[3], int i)
   return mean;
 }
 
+void fit_judge_spread(double spread, int upright, pw_fit *fit)
+{
+  char is[TAPE];
+  if (spread <= spread_ok + hair) return;
+  pw_tape_text(spread, 16, is, sizeof is);
+  if (spread > spread_stop + hair)
+    fit_find(fit, PW_FINDING_APART,
+             "the %s readings differ by %s in (over 1/2): no order before they are measured "
+             "again",
+             upright ? "height" : "width", is);
+  else
+    fit_find(fit, PW_FINDING_SPREAD,
+             "the %s readings differ by %s in (usual: to 1/8): bowed, or misread; measure "
+             "again",
+             upright ? "height" : "width", is);
+}
+
+/* Readings that grow evenly by more than a hand are of no rectangle: a trapezoid, a triangle. */
+static void judge_evenly(const double reading[3], int upright, pw_fit *fit)
+{
+  static const double a_hand = 4.0 * PW_INCH, even = 0.5 * PW_INCH;
+  double a = reading[0], b = reading[1], c = reading[2];
+  char from[TAPE], to[TAPE];
+  if (!(a > 0.0 && b > 0.0 && c > 0.0) || fabs(a - c) < a_hand) return;
+  if (fabs(b - 0.5 * (a + c)) > even) return;
+  pw_tape_text(a, 16, from, sizeof from);
+  pw_tape_text(c, 16, to, sizeof to);
+  fit_find(fit, PW_FINDING_NO_SUCH,
+           "no rectangle: %s in %s and %s in %s, evenly between; name its shape (trapezoid, "
+           "triangle ...)",
+           from, upright ? "high on the left" : "wide below", to,
+           upright ? "on the right" : "above");
+}
+
 static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
 {
   static const char *const name[2][3] = {{"width_bottom", "width_middle", "width_top"},
@@ -99,19 +133,8 @@ static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
                "%s %s in is what the %ss measure: width and height swapped?", name[upright][i],
                is, upright ? "width" : "height");
   }
-  if (mine.spread > spread_ok + hair) {
-    pw_tape_text(mine.spread, 16, is, sizeof is);
-    if (mine.spread > spread_stop + hair)
-      fit_find(fit, PW_FINDING_APART,
-               "the %s readings differ by %s in (over 1/2): no order before they are measured "
-               "again",
-               upright ? "height" : "width", is);
-    else
-      fit_find(fit, PW_FINDING_SPREAD,
-               "the %s readings differ by %s in (usual: to 1/8): bowed, or misread; measure "
-               "again",
-               upright ? "height" : "width", is);
-  }
+  fit_judge_spread(mine.spread, upright, fit);
+  judge_evenly(reading, upright, fit);
   if (mine.n < 3)
     fit_find(fit, PW_FINDING_ONE_READING, "%zu of 3 %s readings taken", mine.n,
              upright ? "height" : "width");
@@ -186,13 +209,10 @@ static int judge_impossible(const pw_opening *o, fit_readings w, fit_readings h,
   return 1;
 }
 
-static void judge_square(const pw_opening *o, fit_readings w, pw_fit *fit)
+void fit_judge_difference(double d, pw_fit *fit)
 {
-  double d1 = o->diagonal[0], d2 = o->diagonal[1], d = fabs(d1 - d2);
-  double across = o->width[1] > 0.0 ? o->width[1] : w.middle; /* M12: the middle reading */
-  fit->diagonal_difference = d;
-  fit->lean = fabs(d1 * d1 - d2 * d2) / (4.0 * across); /* measure.md item 3 */
   char t[TAPE];
+  fit->diagonal_difference = d;
   pw_tape_text(d, 16, t, sizeof t);
   if (d <= square_ok + hair) {
     fit->square = PW_SQUARE_OK;
@@ -216,8 +236,16 @@ static void judge_square(const pw_opening *o, fit_readings w, pw_fit *fit)
   }
 }
 
+static void judge_square(const pw_opening *o, fit_readings w, pw_fit *fit)
+{
+  double d1 = o->diagonal[0], d2 = o->diagonal[1];
+  double across = o->width[1] > 0.0 ? o->width[1] : w.middle; /* M12: the middle reading */
+  fit->lean = fabs(d1 * d1 - d2 * d2) / (4.0 * across);       /* measure.md item 3 */
+  fit_judge_difference(fabs(d1 - d2), fit);
+}
+
 /* What is too large or too low to be what it is called. */
-static void judge_parts(const pw_opening *o, pw_fit *fit)
+void fit_judge_parts(const pw_opening *o, pw_fit *fit)
 {
   char is[TAPE];
   const struct {
@@ -231,7 +259,7 @@ static void judge_parts(const pw_opening *o, pw_fit *fit)
              "%s %s in is more than such a part has (usual: 1/2, at most 1 1/4): measure again",
              part[i].name, is);
   }
-  if (o->operator_existing == PW_SLIDING_DOOR || o->sidelite || o->sill_height < 0.0 ||
+  if (pw_operator_is_door(o->operator_existing) || o->sidelite || o->sill_height < 0.0 ||
       o->sill_height >= sill_least - hair)
     return;
   pw_tape_text(o->sill_height, 16, is, sizeof is);
@@ -257,7 +285,7 @@ void fit_judge(const pw_opening *o, pw_fit *fit)
   judge_one_side(o, 0, fit);
   judge_one_side(o, 1, fit);
   judge_shape(o, w.middle, h.middle, fit);
-  judge_parts(o, fit);
+  fit_judge_parts(o, fit);
   int n = (o->diagonal[0] > 0.0) + (o->diagonal[1] > 0.0);
   int impossible = n > 0 && judge_impossible(o, w, h, fit);
   if (n == 2)

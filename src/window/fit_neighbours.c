@@ -46,7 +46,7 @@ static int step_between(const pw_opening *i, const pw_opening *j, int s)
   double mine[SIDES], other[SIDES];
   size_of(i, mine);
   size_of(j, other);
-  if (i->operator_existing != j->operator_existing) return -1;
+  if (i->operator_existing != j->operator_existing || i->shape != j->shape) return -1;
   if (fabs(mine[1 - s] - other[1 - s]) > alike) return -1;
   for (int k = 0; k < STEPS; k++)
     if (fabs(fabs(mine[s] - other[s]) - step[k]) <= alike) return k;

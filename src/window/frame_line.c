@@ -11,7 +11,7 @@ size_t pw_frame_line_count(void) { return pw_ref_frame_lines__n; }
 /* The words of kind and operator stand in schema.csv in the order of their enums; the last one of
  * operator, "any", is the count. */
 _Static_assert((int)pw_ref_frame_lines__kind_vinyl == PW_FRAME_VINYL &&
-                   (int)pw_ref_frame_lines__kind_fibreglass == PW_FRAME_KIND_COUNT - 1 &&
+                   (int)pw_ref_frame_lines__kind_steel == PW_FRAME_KIND_COUNT - 1 &&
                    (int)pw_ref_frame_lines__operator_casement == PW_CASEMENT &&
                    (int)pw_ref_frame_lines__operator_any == PW_OPERATOR_COUNT,
                "frame_lines: enums of the schema");
@@ -52,6 +52,11 @@ double pw_existing_frame_face(pw_operator operator_)
 }
 
 double pw_existing_sash_face(void) { return 1.5 * PW_INCH; /* measure.csv F4 */ }
+
+double pw_existing_door_face(void)
+{
+  return 5.0 * PW_INCH; /* a leaf's stile and its jamb, memory */
+}
 
 double pw_existing_meeting_face(void)
 {

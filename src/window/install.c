@@ -65,7 +65,7 @@ static void plan_joint(const pw_fit *fit, pw_frame_kind kind, pw_install *p)
   p->joint_wanted = tape_up(fmax(p->movement / joint_class, least), 16);
   double gap_w = 0.5 * (fit->pocket_width - fit->order_width),
          gap_h = 0.5 * (fit->pocket_height - fit->order_height);
-  p->gap = fmax(0.0, fmin(gap_w, gap_h));
+  p->gap = fit->shape.kind == PW_SHAPE_RECTANGLE ? fmax(0.0, fmin(gap_w, gap_h)) : fit->gap;
   p->joint_width =
       p->gap > 0.0 ? fmin(p->joint_wanted, pw_tape_floor(p->gap, 16)) : p->joint_wanted;
   p->joint_class = class_for(p->movement, p->joint_width);
@@ -73,7 +73,7 @@ static void plan_joint(const pw_fit *fit, pw_frame_kind kind, pw_install *p)
   p->joint_depth =
       fmin(fmax(0.5 * p->joint_width, MEASURE(S4)->low * PW_INCH), MEASURE(S4)->high * PW_INCH);
   p->backer = tape_up(MEASURE(S5)->typical * p->joint_width, 8);
-  p->bead_length = 2.0 * (fit->opening_width + fit->opening_height);
+  p->bead_length = fit->opening_perimeter;
 }
 
 static void plan_paint(const pw_house_facts *house, pw_install *p)
@@ -121,6 +121,13 @@ static void say_cuts(const pw_opening *o, const pw_fit *fit, pw_install *p)
   pw_tape_text(fit->order_width, 8, ow, sizeof ow);
   pw_tape_text(fit->order_height, 8, oh, sizeof oh);
   pw_tape_text(fit->lean, 16, lean, sizeof lean);
+  if (fit->shape.kind != PW_SHAPE_RECTANGLE) {
+    say(p,
+        "Dry fit the %s (%s in wide, %s in high in all) in its pocket; shim level and plumb%s.",
+        pw_shape_name(fit->shape.kind), ow, oh,
+        pw_shape_wants_template(fit->shape.kind) ? ", hold the template to both" : "");
+    return;
+  }
   say(p, "Dry fit %s x %s in in a pocket of %s x %s in; shim level and plumb%s%s%s.", ow, oh, w,
       h, fit->lean > 0.0625 * PW_INCH ? ", the pocket leans " : "",
       fit->lean > 0.0625 * PW_INCH ? lean : "", fit->lean > 0.0625 * PW_INCH ? " in" : "");

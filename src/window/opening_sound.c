@@ -27,12 +27,16 @@ pw_status pw_sound_composite(const pw_sound_part part[], size_t n, const pw_soun
   return PW_OK;
 }
 
+/* A louvre's height, m: between two there is a joint as wide as the window. Common practice, no source. */
+static const double louvre = 0.1;
+
 void pw_joints_of(const pw_lites *lites, pw_joint_lengths *joints)
 {
   *joints = (pw_joint_lengths){0.0, 0.0};
   for (size_t i = 0; i < lites->n_lite; i++) {
     const pw_lite *l = &lites->lite[i];
-    double round = 2.0 * (l->width + l->height);
+    double round = l->round.perimeter > 0.0 ? l->round.perimeter : 2.0 * (l->width + l->height);
+    if (lites->operator_ == PW_JALOUSIE) round += (floor(l->height / louvre) - 1.0) * l->width;
     if (l->moving)
       joints->moving += round;
     else

@@ -2,8 +2,7 @@
 
 #include <math.h>
 
-static const double band_default = 0.0635; /* m, 2.5 in, NFRC 100 */
-static const double h_out_default = 30.0;  /* W/(m2 K), see note 2 of the header */
+static const double h_out_default = 30.0; /* W/(m2 K), see note 2 of the header */
 static const double absorptance_default = 0.3;
 
 static pw_status lite_check(const pw_rating_lite *l, pw_err *err)
@@ -45,12 +44,35 @@ static pw_status input_check(const pw_rating_input *in, pw_err *err)
   return s;
 }
 
-/* The share of the rectangle that neither glass nor parts cover, which must be rounding only. */
+static double opening_area(const pw_rating_input *in)
+{
+  return in->area > 0.0 ? in->area : in->width * in->height;
+}
+
+/* Of a light that is no rectangle, else NULL. */
+static const pw_lite_round *round_of(const pw_rating_input *in, size_t i)
+{
+  return in->round && in->round[i].area > 0.0 ? &in->round[i] : NULL;
+}
+
+static double glass_of(const pw_rating_input *in, size_t i)
+{
+  const pw_lite_round *round = round_of(in, i);
+  return round ? round->area : in->lite[i].width * in->lite[i].height;
+}
+
+static double perimeter_of(const pw_rating_input *in, size_t i)
+{
+  const pw_lite_round *round = round_of(in, i);
+  return round ? round->perimeter : 2.0 * (in->lite[i].width + in->lite[i].height);
+}
+
+/* The share of the opening that neither glass nor parts cover, which must be rounding only. */
 static pw_status remainder_of(const pw_rating_input *in, double *rest, pw_err *err)
 {
-  double area = in->width * in->height, filled = 0.0;
+  double area = opening_area(in), filled = 0.0;
   for (size_t i = 0; i < in->n_lite; i++)
-    filled += in->lite[i].width * in->lite[i].height;
+    filled += glass_of(in, i);
   for (size_t i = 0; i < in->n_part; i++)
     filled += in->part[i].area;
   *rest = area - filled;
@@ -60,9 +82,20 @@ static pw_status remainder_of(const pw_rating_input *in, double *rest, pw_err *e
 }
 
 /* Centre and edge of one light. The edge band along a side is cut at the corners by the mitre. */
-static void add_lite(const pw_rating_input *in, const pw_rating_lite *l, pw_rating *r)
+static void add_lite(const pw_rating_input *in, size_t i, pw_rating *r)
 {
-  double band = in->band > 0.0 ? in->band : band_default;
+  const pw_rating_lite *l = &in->lite[i];
+  const pw_lite_round *round = round_of(in, i);
+  r->glass_perimeter += perimeter_of(in, i);
+  if (round) { /* a shape brings its own band */
+    r->areas.center += round->center;
+    r->ua.center += round->center * in->u_center;
+    r->areas.edge += round->area - round->center;
+    for (int k = 0; k < 4; k++)
+      r->ua.edge += round->edge[k] * l->u_edge[k];
+    return;
+  }
+  double band = in->band > 0.0 ? in->band : PW_EDGE_BAND;
   double b = fmin(band, 0.5 * fmin(l->width, l->height)); /* a narrow light is all edge */
   double center = (l->width - 2.0 * b) * (l->height - 2.0 * b);
   r->areas.center += center;
@@ -72,7 +105,6 @@ static void add_lite(const pw_rating_input *in, const pw_rating_lite *l, pw_rati
     double along = k == PW_LEFT || k == PW_RIGHT ? l->height : l->width;
     r->ua.edge += b * (along - b) * l->u_edge[k];
   }
-  r->glass_perimeter += 2.0 * (l->width + l->height);
 }
 
 static double solar_of(const pw_rating_input *in, const pw_rating_part *p)
@@ -108,12 +140,12 @@ static pw_given mean_of(double ua, double area)
 pw_status pw_rating_window(const pw_rating_input *input, pw_rating *rating, pw_err *err)
 {
   double rest = 0.0, solar = 0.0;
-  pw_rating r = {.area = input->width * input->height, .u_psi = NAN};
+  pw_rating r = {.area = opening_area(input), .u_psi = NAN};
   pw_status s = input_check(input, err);
   if (s == PW_OK) s = remainder_of(input, &rest, err);
   if (s != PW_OK) return s;
   for (size_t i = 0; i < input->n_lite; i++)
-    add_lite(input, &input->lite[i], &r);
+    add_lite(input, i, &r);
   for (size_t i = 0; i < input->n_part; i++) {
     const pw_rating_part *p = &input->part[i];
     double area = p->area + (i + 1 == input->n_part ? rest : 0.0);
@@ -145,10 +177,12 @@ pw_status pw_rating_u_psi(const pw_rating_input *input, double u_glass, double p
   if (s != PW_OK) return s;
   for (size_t i = 0; i < input->n_lite; i++) {
     const pw_rating_lite *l = &input->lite[i];
-    sum += u_glass * l->width * l->height + psi * 2.0 * (l->width + l->height);
+    const pw_lite_round *round = round_of(input, i);
+    sum += round ? u_glass * round->area + psi * round->perimeter
+                 : u_glass * l->width * l->height + psi * 2.0 * (l->width + l->height);
   }
   for (size_t i = 0; i < input->n_part; i++)
     sum += input->part[i].u * input->part[i].area;
-  *u = sum / (input->width * input->height); /* ISO 10077-1:2017 6.4 */
+  *u = sum / opening_area(input); /* ISO 10077-1:2017 6.4 */
   return PW_OK;
 }

@@ -10,6 +10,7 @@ enum { PARTS_MAX = PW_SIDE_COUNT + 5 };
 /* A window made ready for pw_rating_window; input points into the same struct. */
 typedef struct draft {
   pw_rating_lite lite[PW_LITES_MAX];
+  pw_lite_round round[PW_LITES_MAX];
   pw_rating_part part[PARTS_MAX];
   pw_rating_input input;
   pw_given frame, edge, ring, face;
@@ -36,6 +37,12 @@ static void side_weights(const pw_lites *w, double weight[PW_SIDE_COUNT])
   memset(weight, 0, PW_SIDE_COUNT * sizeof weight[0]);
   for (size_t i = 0; i < w->n_lite; i++) {
     const pw_lite *l = &w->lite[i];
+    if (l->round.perimeter > 0.0) {
+      weight[PW_SIDE_SILL] += l->round.frame[PW_BOTTOM];
+      weight[PW_SIDE_HEAD] += l->round.frame[PW_TOP];
+      weight[PW_SIDE_JAMB] += l->round.frame[PW_LEFT] + l->round.frame[PW_RIGHT];
+      continue;
+    }
     double across = l->width + 0.5 * (l->face[PW_LEFT] + l->face[PW_RIGHT]);
     double up = l->height + 0.5 * (l->face[PW_BOTTOM] + l->face[PW_TOP]);
     weight[PW_SIDE_SILL] += l->face[PW_BOTTOM] * across;
@@ -52,12 +59,14 @@ static void draft_lites(draft *d, const pw_lites *w, const pw_frame_values *valu
   for (size_t i = 0; i < w->n_lite; i++) {
     d->lite[i].width = w->lite[i].width;
     d->lite[i].height = w->lite[i].height;
+    d->round[i] = w->lite[i].round;
     for (int k = 0; k < 4; k++) {
       double own = values ? values->side[side_of(w, &w->lite[i], k)].u_edge : 0.0;
       d->lite[i].u_edge[k] = own > 0.0 ? own : d->edge.value;
     }
   }
   d->input.lite = d->lite;
+  d->input.round = d->round;
   d->input.n_lite = w->n_lite;
   d->input.part = d->part;
 }
@@ -83,8 +92,10 @@ static pw_status draft_face(draft *d, const pw_fit *fit, pw_cover cover, pw_err 
   double w = fit->retained_face;
   pw_status s = pw_catalogue_retained(cover, w, &d->face, err);
   if (s != PW_OK || !(w > 0.0)) return s;
-  double inside = (fit->opening_width - 2.0 * w) * (fit->opening_height - 2.0 * w);
-  d->face_area = fit->opening_area - inside;
+  double inside = fit->shape.kind == PW_SHAPE_RECTANGLE
+                      ? (fit->opening_width - 2.0 * w) * (fit->opening_height - 2.0 * w)
+                      : fit->bare_area;
+  d->face_area = fit->opening_area - fit->mullion_area - inside;
   add_part(d, PW_PART_RETAINED, d->face_area, d->face.value / w, 0.0);
   return PW_OK;
 }
@@ -100,6 +111,7 @@ static pw_status draft_ring(draft *d, const pw_fit *fit, const char *filling,
     double width = fmax(fit->retained_width[k] - face, 0.0), own = 0.0;
     double along =
         (k == PW_LEFT || k == PW_RIGHT ? fit->opening_height : fit->opening_width) - 2.0 * face;
+    if (fit->shape.kind != PW_SHAPE_RECTANGLE) along = fit->bare_side[k];
     if (values && values->with_ring) own = values->side[side].u_frame;
     weight += along * width;
     if (own > 0.0) {
@@ -186,6 +198,7 @@ static void draft_set(draft *d, const pw_fit *fit, const pw_glazing *glazing)
 {
   *d = (draft){.input = {.width = fit->opening_width,
                          .height = fit->opening_height,
+                         .area = fit->opening_area,
                          .u_center = glazing->u_winter,
                          .shgc = glazing->shgc[0],
                          .vt = glazing->light.tau_v[0]}};
@@ -205,10 +218,14 @@ pw_status pw_rating_existing(const pw_opening *opening, const pw_fit *fit,
   if (s != PW_OK) return s;
   draft_lites(&d, &fit->existing, values);
   /* The face that stays is the same metal before and after: bare, until the job covers it. */
-  if (kind == PW_FRAME_ALUMINIUM) s = draft_face(&d, fit, PW_COVER_BARE, err);
+  if (kind == PW_FRAME_ALUMINIUM || kind == PW_FRAME_STEEL)
+    s = draft_face(&d, fit, PW_COVER_BARE, err);
   if (s != PW_OK) return s;
   draft_frame(&d, &fit->existing, fit->existing_frame_area - d.face_area, 0.0, values);
-  return finish(&d, &fit->existing, glazing, kind, PW_SPACER_METAL, values, rating, err);
+  s = finish(&d, &fit->existing, glazing, kind, PW_SPACER_METAL, values, rating, err);
+  if (s == PW_OK && rating->u_frame.origin == PW_ORIGIN_ASSUMED)
+    rating->u_frame.spread = d.frame.spread;
+  return s;
 }
 
 pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
@@ -228,7 +245,8 @@ pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
   if (s != PW_OK) return s;
   draft_lites(&d, &fit->insert, values);
   double absorptance = fit->absorptance > 0.0 ? fit->absorptance : line->absorptance;
-  draft_frame(&d, &fit->insert, fit->insert.frame_area, absorptance, values);
+  draft_frame(&d, &fit->insert, fit->insert.frame_area + fit->mullion_area, absorptance,
+              values);
   s = draft_face(&d, fit, fit->retained_cover, err);
   if (s == PW_OK) s = draft_ring(&d, fit, package->filling, values, err);
   pw_rating r;

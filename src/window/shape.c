@@ -7,7 +7,7 @@
 enum { CUTS_MAX = 4 * PW_SHAPE_EDGES_MAX, PIECES_MAX = 2 * PW_SHAPE_EDGES_MAX };
 
 static const double pi = 3.14159265358979323846;
-static const double hair = 1e-11; /* m: a point on a bound counts as inside */
+static const double hair = 3e-14; /* m: a point on a bound counts as inside */
 static const double speck = 1e-8; /* m or rad: less is rounding, no piece of an edge */
 
 const char *pw_shape_name(pw_shape_kind kind)
@@ -24,13 +24,29 @@ int pw_shape_wants_template(pw_shape_kind kind)
          kind == PW_SHAPE_ARCH || kind == PW_SHAPE_GOTHIC;
 }
 
-pw_shape pw_shape_inset(const pw_shape *shape, double around, double base)
+static void move(pw_shape_edge *e, double inward)
 {
-  pw_shape s = *shape;
+  e->p -= inward;
+  e->r -= inward;
+}
+
+pw_bounds pw_shape_inset(const pw_bounds *shape, double d)
+{
+  pw_bounds s = *shape;
+  for (size_t i = 0; i < s.n; i++)
+    move(&s.edge[i], d);
+  return s;
+}
+
+pw_bounds pw_shape_grow(const pw_bounds *shape, double fin, double lip)
+{
+  pw_bounds s = *shape;
   for (size_t i = 0; i < s.n; i++) {
-    double d = s.edge[i].role == PW_EDGE_BASE ? base : around;
-    s.edge[i].p -= d;
-    s.edge[i].r -= d;
+    pw_shape_edge *e = &s.edge[i];
+    if (e->role == PW_EDGE_BASE)
+      move(e, -lip);
+    else if (e->role != PW_EDGE_OTHER || e->arc)
+      move(e, -fin);
   }
   return s;
 }
@@ -53,7 +69,7 @@ static double beyond(const pw_shape_edge *e, double x, double y)
   return fmax(cos(e->from) * dx + sin(e->from) * dy, cos(e->to) * dx + sin(e->to) * dy) - e->r;
 }
 
-static int inside(const pw_shape *s, size_t but, double x, double y)
+static int inside(const pw_bounds *s, size_t but, double x, double y)
 {
   for (size_t j = 0; j < s->n; j++)
     if (j != but && beyond(&s->edge[j], x, y) > hair) return 0;
@@ -119,7 +135,7 @@ static void sort(double v[], size_t n)
     }
 }
 
-static size_t cuts_of(const pw_shape *s, size_t i, double cut[CUTS_MAX])
+static size_t cuts_of(const pw_bounds *s, size_t i, double cut[CUTS_MAX])
 {
   const pw_shape_edge *e = &s->edge[i];
   size_t n = 0;
@@ -151,7 +167,7 @@ typedef struct piece {
   double from, to; /* m along a straight edge, rad of an arc */
 } piece;
 
-static size_t pieces_of(const pw_shape *s, piece p[PIECES_MAX])
+static size_t pieces_of(const pw_bounds *s, piece p[PIECES_MAX])
 {
   size_t n = 0;
   for (size_t i = 0; i < s->n; i++) {
@@ -217,7 +233,7 @@ static void add_piece(const pw_shape_edge *e, size_t i, double a, double b, pw_o
   }
 }
 
-pw_status pw_shape_outline(const pw_shape *s, pw_outline *outline, pw_err *err)
+pw_status pw_shape_outline(const pw_bounds *s, pw_outline *outline, pw_err *err)
 {
   pw_outline o = {.x_min = INFINITY, .x_max = -INFINITY, .y_min = INFINITY, .y_max = -INFINITY};
   double peak[3] = {-INFINITY, 0.0, 0.0};
@@ -233,7 +249,7 @@ pw_status pw_shape_outline(const pw_shape *s, pw_outline *outline, pw_err *err)
   return PW_OK;
 }
 
-pw_shape_size pw_shape_measure(const pw_shape *s, const pw_outline *o)
+pw_shape_size pw_shape_measure(const pw_bounds *s, const pw_outline *o)
 {
   pw_shape_size z = {
       .kind = s->kind, .width = o->x_max - o->x_min, .height = o->y_max - o->y_min};
@@ -269,21 +285,47 @@ pw_shape_size pw_shape_measure(const pw_shape *s, const pw_outline *o)
 
 enum { SAMPLES = 16 };
 
-void pw_shape_gap(const pw_shape *outer, const pw_shape *inner, double gap[4])
+/* How far it is from a point straight along a direction to the first bound that it meets. */
+static double along(const pw_bounds *s, double x, double y, double nx, double ny)
+{
+  double least = INFINITY;
+  for (size_t i = 0; i < s->n; i++) {
+    const pw_shape_edge *e = &s->edge[i];
+    double t = INFINITY;
+    if (e->arc) {
+      double dx = x - e->x, dy = y - e->y, b = dx * nx + dy * ny;
+      double square = b * b - dx * dx - dy * dy + e->r * e->r;
+      if (square >= 0.0) t = sqrt(square) - b;
+      if (!(turned(atan2(dy + t * ny, dx + t * nx), e->from) <= e->to)) continue;
+    } else if (e->nx * nx + e->ny * ny > 1e-6) {
+      t = (e->p - e->nx * x - e->ny * y) / (e->nx * nx + e->ny * ny);
+    }
+    if (t > -1e-3) least = fmin(least, t); /* set a little beyond it is still this bound */
+  }
+  return isfinite(least) ? least : 0.0;
+}
+
+void pw_shape_gap(const pw_bounds *outer, const pw_bounds *inner, double gap[4])
 {
   piece p[PIECES_MAX];
   size_t n = pieces_of(inner, p);
   double a[2][2] = {{0.0}}, b[2] = {0.0}, shift[2] = {0.0};
+  pw_outline big, small;
+  if (pw_shape_outline(outer, &big, NULL) == PW_OK &&
+      pw_shape_outline(inner, &small, NULL) == PW_OK) { /* in the middle first */
+    shift[0] = 0.5 * (big.x_min + big.x_max - small.x_min - small.x_max);
+    shift[1] = 0.5 * (big.y_min + big.y_max - small.y_min - small.y_max);
+  }
   for (int pass = 0; pass < 2; pass++) { /* the shift, then what is left a side */
     double sum[4] = {0.0}, weight[4] = {0.0};
     for (size_t k = 0; k < n; k++) {
-      const pw_shape_edge *in = &inner->edge[p[k].edge], *out = &outer->edge[p[k].edge];
+      const pw_shape_edge *in = &inner->edge[p[k].edge];
       double step = (p[k].to - p[k].from) / SAMPLES, w = in->arc ? in->r * step : step;
       for (int m = 0; m < SAMPLES; m++) {
         double x, y, at = p[k].from + (m + 0.5) * step;
         double nx = in->arc ? cos(at) : in->nx, ny = in->arc ? sin(at) : in->ny;
         place(in, at, &x, &y);
-        double g = -beyond(out, x + shift[0], y + shift[1]);
+        double g = along(outer, x + shift[0], y + shift[1], nx, ny);
         int side = side_of_normal(nx, ny);
         sum[side] += w * g;
         weight[side] += w;
@@ -300,12 +342,12 @@ void pw_shape_gap(const pw_shape *outer, const pw_shape *inner, double gap[4])
       gap[k] = fmax(weight[k] > 0.0 ? sum[k] / weight[k] : mean, 0.0);
     double det = a[0][0] * a[1][1] - a[0][1] * a[0][1];
     if (pass || !(det > 1e-12)) return;
-    shift[0] = (b[0] * a[1][1] - b[1] * a[0][1]) / det;
-    shift[1] = (b[1] * a[0][0] - b[0] * a[0][1]) / det;
+    shift[0] += (b[0] * a[1][1] - b[1] * a[0][1]) / det;
+    shift[1] += (b[1] * a[0][0] - b[0] * a[0][1]) / det;
   }
 }
 
-size_t pw_shape_points(const pw_shape *s, double x[], double y[], size_t max)
+size_t pw_shape_points(const pw_bounds *s, double x[], double y[], size_t max)
 {
   piece p[PIECES_MAX];
   double angle[512], cx = 0.0, cy = 0.0;

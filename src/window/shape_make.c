@@ -7,7 +7,7 @@
 static const double pi = 3.14159265358979323846;
 
 /* The edge from one corner to the next, anticlockwise; one of no length is left out. */
-static void add_line(pw_shape *s, pw_shape_role role, double x0, double y0, double x1,
+static void add_line(pw_bounds *s, pw_shape_role role, double x0, double y0, double x1,
                      double y1)
 {
   double dx = x1 - x0, dy = y1 - y0, length = hypot(dx, dy);
@@ -17,7 +17,7 @@ static void add_line(pw_shape *s, pw_shape_role role, double x0, double y0, doub
   s->edge[s->n++] = e;
 }
 
-static void add_arc(pw_shape *s, double x, double y, double r, double from, double to)
+static void add_arc(pw_bounds *s, double x, double y, double r, double from, double to)
 {
   s->edge[s->n++] = (pw_shape_edge){
       .role = PW_EDGE_OTHER, .arc = 1, .x = x, .y = y, .r = r, .from = from, .to = to};
@@ -38,7 +38,7 @@ static int same_line(const pw_shape_edge *a, const pw_shape_edge *b)
 
 /* Where an arc ends at a corner its tangent bounds what is grown outward; where another edge goes on in
  * the same direction that one does. */
-static void add_tangents(pw_shape *s)
+static void add_tangents(pw_bounds *s)
 {
   size_t n = s->n;
   for (size_t i = 0; i < n; i++) {
@@ -65,7 +65,7 @@ static pw_status no_such(pw_err *err, const char *field, pw_shape_kind kind, con
                  pw_shape_name(kind), is, found / PW_INCH, want, limit / PW_INCH);
 }
 
-static pw_status make_trapezoid(const pw_shape_size *z, double left, double right, pw_shape *s,
+static pw_status make_trapezoid(const pw_shape_size *z, double left, double right, pw_bounds *s,
                                 pw_err *err)
 {
   if (!(left >= 0.0 && right >= 0.0 && left + right > 0.0))
@@ -79,7 +79,7 @@ static pw_status make_trapezoid(const pw_shape_size *z, double left, double righ
   return PW_OK;
 }
 
-static pw_status make_triangle(const pw_shape_size *z, pw_shape *s, pw_err *err)
+static pw_status make_triangle(const pw_shape_size *z, pw_bounds *s, pw_err *err)
 {
   double peak = z->peak_at < 0.0 ? 0.5 * z->width : z->peak_at;
   if (!(peak <= z->width))
@@ -90,7 +90,7 @@ static pw_status make_triangle(const pw_shape_size *z, pw_shape *s, pw_err *err)
   return PW_OK;
 }
 
-static pw_status make_octagon(const pw_shape_size *z, pw_shape *s, pw_err *err)
+static pw_status make_octagon(const pw_shape_size *z, pw_bounds *s, pw_err *err)
 {
   double w = z->width, h = z->height;
   if (!(z->leg_left > 0.0) && fabs(w - h) > 0.5 * PW_INCH)
@@ -114,7 +114,7 @@ static pw_status make_octagon(const pw_shape_size *z, pw_shape *s, pw_err *err)
   return PW_OK;
 }
 
-static pw_status make_arch(const pw_shape_size *z, pw_shape *s, pw_err *err)
+static pw_status make_arch(const pw_shape_size *z, pw_bounds *s, pw_err *err)
 {
   double a = 0.5 * z->width, h = z->height, rise = z->rise;
   int gothic = z->kind == PW_SHAPE_GOTHIC;
@@ -147,7 +147,7 @@ static pw_status make_arch(const pw_shape_size *z, pw_shape *s, pw_err *err)
 }
 
 /* Left for right: what was seen from outside as from inside. */
-static void mirror(pw_shape *s, double width)
+static void mirror(pw_bounds *s, double width)
 {
   for (size_t i = 0; i < s->n; i++) {
     pw_shape_edge *e = &s->edge[i];
@@ -165,9 +165,9 @@ static void mirror(pw_shape *s, double width)
 }
 
 /* High on the left; from (width, low) an arc of that radius to (0, height). */
-static pw_status make_quarter(const pw_shape_size *z, pw_shape *s, pw_err *err)
+static pw_status make_quarter(const pw_shape_size *z, pw_bounds *s, pw_err *err)
 {
-  double w = z->width, h = z->height, r = z->radius > 0.0 ? z->radius : w;
+  double w = z->width, h = z->height;
   int right = z->peak_at > 0.5 * w;
   double low = right ? z->leg_left : z->leg_right;
   if (!(z->peak_at >= 0.0))
@@ -179,23 +179,25 @@ static pw_status make_quarter(const pw_shape_size *z, pw_shape *s, pw_err *err)
     return no_such(err, "leg_left", z->kind, "the low leg", low, "less than the height of", h);
   if (!(z->radius > 0.0) && fabs(h - low - w) > 0.5 * PW_INCH)
     return no_such(err, "width", z->kind, "width", w, "the rise of its arc,", h - low);
-  if (!(z->radius > 0.0)) r = fmin(w, h - low);
+  /* The least radius by which the arc bulges over neither leg nor top: that of a true quarter is its width. */
   double dx = -w, dy = h - low, chord = hypot(dx, dy);
+  double r = fmax(z->radius, 0.5 * chord * chord / fmin(w, dy));
   double back = sqrt(fmax(r * r - 0.25 * chord * chord, 0.0));
-  if (!(2.0 * r > chord)) r = 0.5 * chord;
   double x = 0.5 * w - back * dy / chord, y = 0.5 * (h + low) + back * dx / chord;
-  r = hypot(w - x, low - y);
+  double from = atan2(low - y, w - x), to = atan2(h - y, -x);
+  if (fabs(from) < 1e-9) from = 0.0;
+  if (fabs(to - 0.5 * pi) < 1e-9) to = 0.5 * pi;
   add_line(s, PW_EDGE_BASE, 0.0, 0.0, w, 0.0);
   add_line(s, PW_EDGE_LEG_RIGHT, w, 0.0, w, low);
-  add_arc(s, x, y, r, atan2(low - y, w - x), atan2(h - y, -x));
+  add_arc(s, x, y, r, from, to);
   add_line(s, PW_EDGE_LEG_LEFT, 0.0, h, 0.0, 0.0);
   if (right) mirror(s, w);
   return PW_OK;
 }
 
-pw_status pw_shape_make(const pw_shape_size *z, pw_shape *shape, pw_err *err)
+pw_status pw_shape_make(const pw_shape_size *z, pw_bounds *shape, pw_err *err)
 {
-  pw_shape s = {.kind = z->kind};
+  pw_bounds s = {.kind = z->kind};
   pw_status status = PW_OK;
   double height = z->kind == PW_SHAPE_TRAPEZOID ? fmax(z->leg_left, z->leg_right)
                   : z->kind == PW_SHAPE_CIRCLE  ? z->width
