@@ -23,7 +23,7 @@ static int below(int n) { return (int)(chance() * n); }
 #define PICK(list) (list)[below((int)(sizeof(list) / sizeof((list)[0])))]
 
 typedef struct draft {
-  int drawn, n_opening, n_package;
+  int drawn, in_unit, n_opening, n_package;
   char opening[OPENINGS][LINE], package[PACKAGES][LINE], job[900];
   char own[OPENINGS][LINE];  /* action, phase, package, glass, conditioned */
   char over[OPENINGS][LINE]; /* grilles, grille_pattern, grille_bar, tint, colour, tempered */
@@ -39,12 +39,36 @@ static void inches(double v, char to[24])
     snprintf(to, 24, "%d", whole);
 }
 
+/* An outline of chance in w x h: its cells shape, rise, leg_left, leg_right, peak_at, and the height that is
+ * read for it. */
+static void draft_shape(double w, double h, char cells[160], char height[24])
+{
+  static const char *const name[] = {"half_round", "quarter_round", "arch",      "circle",
+                                     "octagon",    "triangle",      "trapezoid", "gothic"};
+  enum { HALF, QUARTER, ARCH, CIRCLE, OCTAGON, TRIANGLE, TRAPEZOID, GOTHIC };
+  int which = below(8);
+  char rise[24] = "", left[24] = "", right[24] = "";
+  inches(w, height);
+  if (which == HALF) inches(0.5 * w + below(20), height);
+  if (which == ARCH) inches(4.0 + 0.25 * w * chance(), rise);
+  if (which == GOTHIC) inches(0.5 * w + 1.0, rise);
+  if (which == TRIANGLE) inches(h, height);
+  if (which == TRAPEZOID) {
+    inches(8.0 + 30.0 * chance(), left);
+    inches(8.0 + 30.0 * chance(), right);
+    height[0] = '\0';
+  }
+  snprintf(cells, 160, "%s,%s,%s,%s,%s", name[which], rise, left, right,
+           which == QUARTER ? "0" : "");
+}
+
 static void draft_opening(draft *d, int i)
 {
   static const char *const facing[] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW", "200"};
-  static const char *const kind[] = {"fixed,",         "slider,XO",    "slider,OX",
-                                     "single_hung,",   "double_hung,", "casement,",
-                                     "sliding_door,XO"};
+  static const char *const kind[] = {
+      "fixed,",    "slider,XO",  "slider,OX", "single_hung,",      "double_hung,",
+      "casement,", "slider,XOX", "hopper,",   "sliding_door,OXXO", "sliding_door,XO"};
+  static const char *const joint[] = {"beside", "over"};
   static const char *const frame[] = {"aluminium", "aluminium", "aluminium_break", "wood"};
   static const char *const old[] = {"3mm clear", "1/8 in clear", "6mm bronze",
                                     "3mm clear / 6.4mm air / 3mm clear"};
@@ -57,15 +81,27 @@ static void draft_opening(draft *d, int i)
   }
   inches(cross, t[6]);
   inches(cross + below(2) / 16.0, t[7]);
+  char shape[160] = ",,,,", unit[24] = ",,", kind_of[32];
+  snprintf(kind_of, sizeof kind_of, "%s", d->drawn ? "slider,XO" : PICK(kind));
+  int fins = below(2), times = 1 + below(3), lip = 1;
+  if (!d->drawn && below(4) == 0) { /* no rectangle */
+    draft_shape(w, h, shape, t[4]);
+    snprintf(kind_of, sizeof kind_of, "fixed,");
+    t[1][0] = t[2][0] = t[3][0] = t[5][0] = t[6][0] = t[7][0] = '\0';
+    fins = lip = 0;
+  }
+  if (!d->drawn && d->in_unit) { /* all are one opening in the wall */
+    snprintf(unit, sizeof unit, "U,%s,%s", i == 0 ? "" : PICK(joint), i == 0 ? "" : "2 1/2");
+    times = 2;
+  }
   const char *existing = d->drawn ? "aluminium" : PICK(frame);
   snprintf(d->opening[i], LINE,
            "Q%d,Room %d,%d,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%s,%d,%s,%s,%d in,%d in,30 "
-           "in,living%s",
-           i + 1, i + 1, 1 + below(3), PICK(facing), d->drawn ? "slider,XO" : PICK(kind), t[0],
-           t[1], t[2], t[3], t[4], t[5], t[6], t[7], existing,
-           d->drawn ? "3mm clear" : PICK(old), below(2) ? "1/2" : "0", 0, "9/16",
-           below(2) ? "yes" : "no", 10 * below(4), 5 + below(20),
-           d->drawn ? ",examples/sections/old_jamb.csv" : ",");
+           "in,living%s,%s,%s",
+           i + 1, i + 1, times, PICK(facing), kind_of, t[0], t[1], t[2], t[3], t[4], t[5], t[6],
+           t[7], existing, d->drawn ? "3mm clear" : PICK(old), fins ? "1/2" : "0", 0,
+           lip ? "9/16" : "0", lip && below(2) ? "yes" : "no", 10 * below(4), 5 + below(20),
+           d->drawn ? ",examples/sections/old_jamb.csv" : ",", shape, unit);
 }
 
 static void draft_package(draft *d, int p)
@@ -145,6 +181,7 @@ static void draft_of(int i, draft *d)
 {
   memset(d, 0, sizeof *d);
   d->drawn = i % 10 == 9;
+  d->in_unit = i % 7 == 3;
   d->n_opening = 1 + below(d->drawn ? 2 : OPENINGS);
   d->n_package = 1 + below(d->drawn ? 2 : PACKAGES);
   for (int k = 0; k < d->n_opening; k++)
@@ -174,7 +211,8 @@ static void write_job(const draft *d, const char *dir, int turn)
         "height_middle,height_right,diagonal_1,diagonal_2,existing_frame,existing_glass,fin_"
         "width,"
         "fins_cut,sill_lip,sill_lip_cut,overhang_depth,overhang_gap,sill_height,use,existing_"
-        "section,action,phase,package,glass,conditioned,grilles,grille_pattern,grille_bar,tint,"
+        "section,shape,rise,leg_left,leg_right,peak_at,unit,unit_joint,mullion_face,action,"
+        "phase,package,glass,conditioned,grilles,grille_pattern,grille_bar,tint,"
         "colour,tempered\n",
         f);
   for (int k = 0; k < d->n_opening; k++)
