@@ -64,6 +64,15 @@ static void what_is_no_grille_is_refused(void **state)
     assert_string_equal(err.field, bad[i].field);
     assert_true(c.bar_area == 7.0);
   }
+  const pw_lites half_round = {
+      .n_lite = 1, .lite = {{.width = 1.0, .height = 0.5}}, .glass_area = 0.3927};
+  const pw_grille cross = {PW_GRILLE_BETWEEN, 2, 2, 0.02}, none = {PW_GRILLE_NONE, 0, 0, 0.0};
+  double area = 7.0;
+  pw_err why = {0};
+  assert_int_equal(pw_grille_area(&cross, &half_round, &area, &why), PW_E_DOMAIN);
+  assert_string_equal(why.field, "grilles");
+  assert_int_equal(pw_grille_area(&none, &half_round, &area, NULL), PW_OK);
+  assert_true(area == 0.0);
   const pw_glazing one = glass("3mm clear"), thin = glass("3mm clear / 5mm air / 3mm clear");
   const pw_grille g = {PW_GRILLE_BETWEEN, 3, 2, 0.02};
   pw_grille_heat h;

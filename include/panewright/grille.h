@@ -37,7 +37,8 @@ int pw_grille_fits(const pw_unit *unit);
 pw_status pw_grille_cut(const pw_grille *grille, double width, double height,
                         pw_grille_cells *cells, pw_err *err);
 
-/* Bars of all lites of a window, m2. Status as pw_grille_cut. */
+/* Bars of all lites of a window, m2. Status as pw_grille_cut; PW_E_DOMAIN (field grilles) where a lite is no
+ * rectangle: the glass is not the sum of their boxes. */
 pw_status pw_grille_area(const pw_grille *grille, const pw_lites *lites, double *area,
                          pw_err *err);
 

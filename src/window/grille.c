@@ -62,7 +62,14 @@ pw_status pw_grille_cut(const pw_grille *g, double width, double height, pw_gril
 
 pw_status pw_grille_area(const pw_grille *g, const pw_lites *lites, double *area, pw_err *err)
 {
-  double sum = 0.0;
+  double sum = 0.0, boxes = 0.0;
+  for (size_t i = 0; i < lites->n_lite; i++)
+    boxes += lites->lite[i].width * lites->lite[i].height;
+  if (pw_grille_has_bars(g) && fabs(boxes - lites->glass_area) > 1e-9 * boxes)
+    return pw_fail(
+        err, PW_E_DOMAIN, "grilles",
+        "bars are computed in lites that are rectangles; leave grilles blank here and "
+        "say them in maker_note");
   for (size_t i = 0; i < lites->n_lite; i++) {
     pw_grille_cells c;
     pw_status s = pw_grille_cut(g, lites->lite[i].width, lites->lite[i].height, &c, err);

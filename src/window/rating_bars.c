@@ -62,7 +62,10 @@ pw_status pw_rating_add_bars(const pw_grille *grille, const pw_lites *lites,
                              pw_err *err)
 {
   bars b = {0};
+  double area;
   if (!pw_grille_has_bars(grille)) return PW_OK;
+  pw_status rectangles = pw_grille_area(grille, lites, &area, err);
+  if (rectangles != PW_OK) return rectangles;
   for (size_t i = 0; i < lites->n_lite; i++) {
     pw_status s = add_lite(grille, &lites->lite[i], glazing,
                            absorptance > 0.0 ? absorptance : usual_absorptance, &b, err);
