@@ -96,6 +96,8 @@ static void words_are_taken_or_refused(void **state)
        "openings.csv:2:11: A1 grille_pattern: '' is not taken; want columns x rows of each "
        "lite, 1 to 8, as in 3x2"},
       {"slider", "grilles,grille_pattern", "between,3x9", low_e, "'3x9' is not taken"},
+      {"slider", "grilles,grille_pattern", "between,2-Mar", low_e,
+       "'2-Mar' is a date that a spreadsheet made; write columns x rows as in 3x2"},
       {"slider", "grilles,grille_pattern", "between,0x2", low_e, "'0x2' is not taken"},
       {"slider", "grilles,grille_pattern", "between,3-2", low_e, "'3-2' is not taken"},
       {"slider", "grilles,grille_pattern", "none,3x2", low_e,

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "gen/reference.h"
+#include "job/date_text.h"
 #include "panewright/grille.h"
 #include "panewright/lites.h"
 #include "panewright/options.h"
@@ -164,6 +165,11 @@ static pw_status grille(const job_option_cells *cells, pw_opening *o, const char
                      cells->grille[0] ? "grille_pattern" : "grille_bar");
     return PW_OK;
   }
+  int over = 0, under = 0;
+  if (strpbrk(cells->grille, "-/ ") && job_date_turned(cells->grille, &over, &under))
+    return refused(column, "grille_pattern", err,
+                   "'%s' is a date that a spreadsheet made; write columns x rows as in 3x2",
+                   cells->grille);
   if (!read_pattern(cells->grille, g))
     return refused(column, "grille_pattern", err,
                    "'%s' is not taken; want columns x rows of each lite, 1 to %d, as in 3x2",
