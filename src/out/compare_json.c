@@ -148,7 +148,8 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
   pw_json_set(j, "opening_area_m2", fit->opening_area);
   pw_json_set(j, "order_width_mm", fit->order_width * 1000.0);
   pw_json_set(j, "order_height_mm", fit->order_height * 1000.0);
-  if (pw_option_any(o)) json_object_set_new(j, "options", pw_option_json(o));
+  if (pw_option_any(o) || pw_option_screened(o))
+    json_object_set_new(j, "options", pw_option_json(o));
   if (o->shape != PW_SHAPE_RECTANGLE) json_object_set_new(j, "shape", pw_shape_json(fit));
   pw_unit_json_add(c->job, i, j);
   json_t *now = window(NULL, &c->existing[i], &c->existing_set.year.window[i]);

@@ -136,7 +136,7 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
     json_array_append_new(why, json_string(r->check[i].why[k]));
   json_object_set_new(o, "why", why);
   json_object_set_new(o, "use_by_room", json_boolean(op->use_by_room));
-  if (pw_option_any(op)) {
+  if (pw_option_any(op) || pw_option_screened(op)) {
     char glass[PW_TEXT_MAX];
     pw_package package;
     pw_opening_package(r->job, r->column, op, &package);

@@ -23,6 +23,8 @@ int pw_option_any(const pw_opening *o)
          p->hinge != PW_HINGE_ASK || p->maker_note[0];
 }
 
+int pw_option_screened(const pw_opening *o) { return o->screen && o->standing != PW_STAYS; }
+
 static void add(char text[], size_t size, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 static void add(char text[], size_t size, const char *format, ...)
@@ -70,7 +72,7 @@ void pw_option_words(const pw_opening *o, int si, char text[], size_t size)
 int pw_option_used(const pw_job *job)
 {
   for (size_t i = 0; i < job->n_opening; i++)
-    if (pw_option_any(&job->opening[i])) return 1;
+    if (pw_option_any(&job->opening[i]) || pw_option_screened(&job->opening[i])) return 1;
   return 0;
 }
 

@@ -15,11 +15,14 @@ enum { PW_OPTION_HEADERS = 11 };
 /* Whether an opening has more than its package; a screen alone is none. */
 int pw_option_any(const pw_opening *opening);
 
+/* Whether it has an insect screen, which its new window gets too. */
+int pw_option_screened(const pw_opening *opening);
+
 /* In words for a person, parted by ", ": "grilles between the panes 3 x 2 (bars 3/4 in), bronze tint, colour black".
  * The note to the maker is not among them. "" when there is nothing. */
 void pw_option_words(const pw_opening *opening, int si, char text[], size_t size);
 
-/* Whether any opening of a job has. */
+/* Whether any opening of a job has, or has a screen. */
 int pw_option_used(const pw_job *job);
 
 /* Columns of a list of the openings: none, when none has anything (any 0). Fills header[PW_OPTION_HEADERS]; returns
