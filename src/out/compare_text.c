@@ -58,6 +58,7 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
                                        "U",          "SHGC",       "VT",          "glass",
                                        "glass kept", "light kept", "sweats above"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  int marked = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
     for (int s = -1; s < (int)c->n_package; s++) {
@@ -70,7 +71,9 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
         pw_grid_number(g, pw_show_area(units, w->rating.area), 1 + units->si);
       else
         pw_grid_cell(g, "%s", "");
-      pw_grid_cell(g, "%s", pw_window_name(c, s, i, 8).text);
+      pw_clipped name = pw_window_name(c, s, i, 8);
+      marked |= name.text[0] == '=';
+      pw_grid_cell(g, "%s", name.text);
       pw_grid_number(g, pw_show_u(units, w->rating.u), 2);
       pw_grid_number(g, w->rating.shgc, 2);
       pw_grid_number(g, w->rating.vt, 2);
@@ -86,6 +89,8 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
            units->u, units->area, pw_show_temperature(units, c->t_design_out),
            units->temperature);
   pw_status status = print(g, title, f, err);
+  if (marked)
+    fputs("= stands before what an opening has of its own in place of the column's.\n", f);
   pw_option_text(c->job, units->si, 0, f);
   return status;
 }

@@ -124,7 +124,7 @@ static const fact facts[] = {
     {"Stay for now, in no order, price or saving of this phase: ", later, phase},
     {"Done in an earlier phase, so they stand on both sides: ", done, phase},
     {"A package of their own in every column: ", is_own_package, package},
-    {"A glass of their own over the package's, no label of which is known: ", is_own_glass,
+    {"A glass of their own, of which the package's label does not speak: ", is_own_glass,
      glass},
     {"Rooms neither heated nor cooled: rated, ordered and priced, in no heating, cooling, bill "
      "or saving: ",

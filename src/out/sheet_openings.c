@@ -106,7 +106,13 @@ static void window_row(const pw_sheet *sheet, FILE *f, int set, size_t i)
   size_t n = sizeof cell / sizeof cell[0] - (has_hours(c) ? 0 : 1);
   char key[48];
   sheet_window_key(set, i, key);
-  pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi></th>", sheet_set_title(c, set));
+  const pw_opening *o = &c->job->opening[i];
+  pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi>", sheet_set_title(c, set));
+  if (set >= 0 && o->own_package)
+    pw_html_put(f, " (here <bdi>%s</bdi>)", c->job->package[o->own_package - 1].name);
+  else if (set >= 0 && o->glass_text[0])
+    pw_html_put(f, " (own glass)");
+  pw_html_put(f, "</th>");
   for (size_t k = 0; k < n; k++) {
     pw_html_put(f, "<td>");
     pw_figure_put(f, sheet->units, cell[k].kind, cell[k].value, "%s.%s%s", key, cell[k].key,
