@@ -10,7 +10,7 @@
 #include "panewright/compare.h"
 
 typedef struct pw_phase_step {
-  double price;                    /* $ installed, of this phase */
+  double price;                    /* $ installed: what this phase adds to those before */
   double heating_kwh, cooling_kwh; /* need of the house after it, a year */
   double cost_year;                /* $ of its heating and cooling after it */
   pw_saving saving;                /* of this phase, held to the bill as the whole is */
@@ -22,6 +22,7 @@ typedef struct pw_compare_phases {
   int number[PW_PHASES_MAX]; /* as the job counts them */
   int n_window[PW_PHASES_MAX];
   double area[PW_PHASES_MAX]; /* m2 of opening */
+  int paid_once; /* 1: a phase priced by itself costs more than it adds, as of a permit paid once */
   pw_phase_step step[PW_COMPARE_PACKAGES_MAX][PW_PHASES_MAX];
 } pw_compare_phases;
 

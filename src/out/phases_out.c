@@ -100,6 +100,11 @@ pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, F
       "A phase saves what the house cost after the one before less what it costs after it; so\n"
       "prices and savings of the phases add up to those together. Payback before rebates.\n",
       f);
+  if (phases->paid_once)
+    fputs(
+        "What is paid once for a job, as a permit, stands in its first phase; --phase N prices "
+        "one by itself.\n",
+        f);
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the phases") : status;
 }
 

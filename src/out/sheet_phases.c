@@ -50,7 +50,11 @@ void sheet_phases(const pw_sheet *sheet, FILE *f)
       cell(sheet, f, PW_FIGURE_MONEY, phases->step[p][k].saving.cost_year, k, p, "saving");
     pw_html_put(f, "</tr></tbody>\n");
   }
-  pw_html_put(f, "</table></div>\n<p class=\"small\">A phase saves what the house cost "
-                 "after the one before less what it costs after it: the phases add up to the "
-                 "whole, but for rounding.</p>\n");
+  pw_html_put(f,
+              "</table></div>\n<p class=\"small\">A phase saves what the house cost after the "
+              "one before less what it costs after it: the phases add up to the whole, but "
+              "for rounding.%s</p>\n",
+              phases->paid_once
+                  ? " What is paid once for the job, as a permit, stands in the first."
+                  : "");
 }

@@ -47,23 +47,42 @@ static pw_status live_after(const pw_compare *c, size_t p, int phase, const pw_w
   return pw_compare_live(c, weather, options, workspace, &lane, 1, err);
 }
 
-/* What one phase does, from the set before it to the set after. */
+/* $ of all phases up to one, so that what is paid once for the job is paid in the first. */
+static pw_status price_up_to(const pw_compare *c, size_t p, int phase, double *dollars,
+                             pw_err *err)
+{
+  unsigned char only[PW_WINDOWS_MAX];
+  const pw_price_scope scope = {.only = only};
+  pw_price price;
+  for (size_t i = 0; i < c->n_opening; i++)
+    only[i] = pw_phase_of(&c->job->opening[i]) <= phase;
+  pw_status status = pw_compare_price(c, p, &scope, &price, err);
+  *dollars = status == PW_OK ? price.value : 0.0;
+  return status;
+}
+
+/* What one phase does, from the set before it to the set after; *paid: $ of the phases before, then with it. */
 static pw_status step_of(const pw_compare *c, size_t p, int phase, const pw_compare_set *before,
-                         const pw_compare_set *after, pw_phase_step *step, pw_err *err)
+                         const pw_compare_set *after, double *paid, pw_phase_step *step,
+                         int *paid_once, pw_err *err)
 {
   const pw_price_scope scope = {.phase = phase};
-  pw_price price;
+  pw_price alone;
+  double all = 0.0;
   pw_status status = pw_saving_of(&before->needs, &before->bill, &after->needs, &after->bill,
                                   0.0, &step->saving, err);
-  if (status == PW_OK) status = pw_compare_price(c, p, &scope, &price, err);
+  if (status == PW_OK) status = price_up_to(c, p, phase, &all, err);
+  if (status == PW_OK) status = pw_compare_price(c, p, &scope, &alone, err);
   if (status != PW_OK) return status;
   pw_saving_hold(&c->package_set[p].saving, &step->saving);
-  step->price = price.value;
+  step->price = all - *paid;
+  *paid = all;
+  *paid_once |= alone.value - step->price > 0.005;
   step->heating_kwh = after->year.heating_kwh;
   step->cooling_kwh = after->year.cooling_kwh;
   step->cost_year = after->bill.cost_year;
-  step->payback = !(price.value > 0.0)           ? (double)NAN
-                  : step->saving.cost_year > 0.0 ? price.value / step->saving.cost_year
+  step->payback = !(step->price > 0.0)           ? (double)NAN
+                  : step->saving.cost_year > 0.0 ? step->price / step->saving.cost_year
                                                  : (double)INFINITY;
   return PW_OK;
 }
@@ -80,6 +99,7 @@ pw_status pw_compare_phases_of(const pw_compare *c, const pw_weather *weather,
   pw_status status =
       d && before ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the phases");
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
+    double paid = 0.0;
     *before = c->existing_set;
     for (size_t k = 0; status == PW_OK && k < out->n_phase; k++) {
       const pw_compare_set *after = &c->package_set[p]; /* the last phase is the whole */
@@ -88,7 +108,8 @@ pw_status pw_compare_phases_of(const pw_compare *c, const pw_weather *weather,
         after = &d->set;
       }
       if (status == PW_OK)
-        status = step_of(c, p, out->number[k], before, after, &out->step[p][k], err);
+        status = step_of(c, p, out->number[k], before, after, &paid, &out->step[p][k],
+                         &out->paid_once, err);
       *before = *after;
     }
     if (status != PW_OK) pw_compare_blame(status, err, "package", c->package_set[p].name);
