@@ -2,16 +2,19 @@
 #ifndef PANEWRIGHT_CODE_MINIMUM_H
 #define PANEWRIGHT_CODE_MINIMUM_H
 
+#include "panewright/code_limit.h"
 #include "panewright/status.h"
 #include "panewright/weather.h"
 
 typedef struct pw_code_minimum {
-  int zone;              /* climate zone 1..8 by degree-days */
+  int zone;              /* climate zone 1..8; with California's code its own, 1..16 */
+  int by_degree_days;    /* 1: the place has no known zone */
   double hdd65f, cdd50f; /* F day, from the hourly mean of each day */
   double u;              /* W/(m2 K), whole window */
   double shgc;           /* whole window; NAN when the code sets no limit there */
   char edition[8];
-  const char *source, *how_known; /* static */
+  const char *name; /* of the code; static, like those that follow */
+  const char *source, *how_known;
 } pw_code_minimum;
 
 /* Climate zone by the thermal criteria of the model code, and the prescriptive limits for vertical
@@ -27,6 +30,11 @@ typedef struct pw_code_minimum {
  */
 pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum,
                                pw_err *err);
+
+/* The same by the limits in force at the place (code_limit.h) where they are known and set a U; else by
+ * degree-days. Status as above. */
+pw_status pw_code_minimum_at(const pw_code_place *place, const pw_code_limits *limits,
+                             const pw_weather *weather, pw_code_minimum *minimum, pw_err *err);
 
 /* The zone alone, from degree-days in F. */
 int pw_code_zone(double hdd65f, double cdd50f);

@@ -6,12 +6,14 @@
 
 #include "panewright/bill.h"
 #include "panewright/caution.h"
+#include "panewright/code_limit.h"
 #include "panewright/code_minimum.h"
 #include "panewright/fit.h"
 #include "panewright/frames.h"
 #include "panewright/house_facts.h"
 #include "panewright/leakage.h"
 #include "panewright/moisture.h"
+#include "panewright/price.h"
 #include "panewright/rating.h"
 #include "panewright/worth.h"
 #include "panewright/year.h"
@@ -44,6 +46,7 @@ typedef struct pw_compare_set {
   pw_saving saving;         /* against the existing windows */
   pw_saving saving_minimum; /* against new windows that just meet the model code */
   double price;             /* $ installed; 0 when the job gives none */
+  pw_price parts;           /* what it is made of, and its spread */
   pw_invest invest;         /* what the worth is of; only when price is above 0 */
   int joints_known;         /* 1: the label tells the air through the joints */
   pw_leak_year joints;      /* of it: counted apart, in no saving */
@@ -59,6 +62,7 @@ typedef struct pw_compare_options {
   const pw_named_section
       *section; /* [n_section] frame sections the job names (job/sections.h) */
   size_t n_section;
+  pw_code_place code_place; /* zeroed: not known, and the zone by degree-days */
 } pw_compare_options;
 
 typedef struct pw_compare {
@@ -77,6 +81,8 @@ typedef struct pw_compare {
   pw_cautions cautions;       /* of the first package's fits */
   pw_frame_book frames;       /* sections solved */
   double t_in, t_design_out;  /* K */
+  pw_code_place code_place;   /* with the area that gets new windows */
+  pw_code_limits code;        /* in force there */
   pw_code_minimum minimum;
   pw_glazing minimum_glass;
   pw_house house;

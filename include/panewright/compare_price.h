@@ -11,17 +11,12 @@ typedef struct pw_price_scope {
   const unsigned char *only; /* [n_opening], 1: counts; NULL: all */
 } pw_price_scope;
 
-typedef struct pw_price {
-  double n_opening, area; /* by quantity; m2 of opening in the wall */
-  double value;           /* $ installed */
-  double spread;          /* $, half width by the spreads of the packages */
-} pw_price;
-
 /* Given     compare after its windows are rated; package (the column); scope (NULL: all replaced)
  * Returned  *price   by the package that each opening gets (opening_package.h): openings and area of one
  *                    package are summed in the order of the job, then the packages in theirs, so that
  *                    the prices of phases add up to the whole but for the last digits
- * Status    PW_OK; PW_E_DOMAIN a price below 0 or not finite
+ *           (price.h says what else is in it; what is of the whole job is in every scope)
+ * Status    PW_OK; PW_E_DOMAIN a price below 0 or not finite; PW_E_DATA, PW_E_SHAPE as price.h
  */
 pw_status pw_compare_price(const pw_compare *compare, size_t package,
                            const pw_price_scope *scope, pw_price *price, pw_err *err);

@@ -63,13 +63,13 @@ typedef struct pw_program {
   char file[160];
 } pw_program;
 
-/* Label values of one package, SI; NAN when the job has none. */
+/* Label values of one window, SI; NAN when the job has none. */
 typedef struct pw_label {
   double u, shgc, vt, air_leakage; /* W/(m2 K), -, -, m3/(s m2) at 75 Pa */
 } pw_label;
 
-/* What the job copied from the certified label; never a computed value. */
-pw_label pw_label_of(const pw_package *package);
+/* What the job copied from the certified label (opening_label.h); never a computed value. */
+pw_label pw_label_of(const pw_label_row *row);
 
 /* The unit's SI value and the label's last digit; PW_E_DOMAIN for a unit that the metric has not.
  * Known: U Btu/h-ft2-F (0.01), W/m2K (0.01); SHGC and VT "-" or "" (0.01); air leakage cfm/ft2

@@ -5,17 +5,32 @@
 #include "panewright/compare.h"
 #include "panewright/program.h"
 
+/* Which openings of a package a program counts: replaced, in a room that is heated or cooled, and each by
+ * its own label. */
+typedef struct pw_rebate_count {
+  pw_program_result
+      result; /* of those counted; when none is, of the first that fails, else lacks */
+  unsigned char counted[PW_WINDOWS_MAX]; /* by opening */
+  int n, of;                             /* windows counted, and all, by quantity */
+} pw_rebate_count;
+
+/* Given     compare, package; program and zone as in program.h; date placed in service, 0 unknown
+ * Returned  *count. Where labels meet several groups of criteria, the group that most windows meet is
+ *           counted and the text says so; with one label for all it is that label's result
+ * Status    as pw_program_judge; PW_E_DATA two rows of labels.csv fit alike
+ */
+pw_status pw_rebate_count_of(const pw_compare *compare, size_t package,
+                             const pw_program *program, const char *zone, pw_date date,
+                             pw_rebate_count *count, pw_err *err);
+
+/* $ installed of the windows counted (price.h; what is of the whole job counts whole). Status as price.h */
+pw_status pw_rebate_cost(const pw_compare *compare, size_t package,
+                         const pw_rebate_count *count, double *cost, pw_err *err);
+
 typedef struct pw_rebate {
   pw_program_result result;
   pw_amount amount;
 } pw_rebate;
-
-/* Which openings a program counts for a package: replaced, in a room that is heated or cooled, and,
- * where an opening has a package or glass of its own, with a label that meets the program by itself.
- * only[n_opening] gets 1 or 0. PW_OK or as pw_program_judge. */
-pw_status pw_rebate_openings(const pw_compare *compare, size_t package,
-                             const pw_program *program, const char *zone, unsigned char only[],
-                             pw_err *err);
 
 /* Judges the label values of a package and works out the amount for the job's openings.
  *

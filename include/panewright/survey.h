@@ -9,6 +9,7 @@
 #include <stddef.h>
 
 #include "panewright/glazing.h"
+#include "panewright/scope.h"
 
 enum { PW_TEXT_MAX = 320, PW_TAG_MAX = 24, PW_DWELLING_MAX = 24, PW_PHASES_MAX = 6 };
 
@@ -216,6 +217,8 @@ typedef struct pw_opening {
   int unconditioned;              /* 1: its room is outside the energy of the house */
   char dwelling[PW_DWELLING_MAX]; /* "" the one house */
   pw_options option;              /* over its package */
+  pw_given price;                 /* $ of one such window, installed; line 0: by the tables */
+  pw_given price_options;         /* $ of all its options; line 0: by the tables */
   int line;                       /* in openings.csv */
 } pw_opening;
 
@@ -256,6 +259,32 @@ typedef struct pw_package {
   char note[PW_TEXT_MAX];
   int line;
 } pw_package;
+
+enum { PW_LABELS_MAX = 256, PW_PRICES_MAX = 256 };
+
+/* One row of labels.csv: the label of a package's windows of one kind or with some options. */
+typedef struct pw_label_row {
+  pw_scope scope;
+  pw_given u, shgc, vt, air_leakage; /* as pw_package's label_u ..; value NAN when not given */
+  pw_given rw, ctr, stc, oitc;       /* dB; given when rw or stc is above 0 */
+  char certificate[64];
+  int line; /* 0: not of labels.csv */
+} pw_label_row;
+
+/* One row of prices.csv. A price is given when its line is above 0. */
+typedef struct pw_price_row {
+  pw_scope scope;
+  char item[PW_OPTION_MAX]; /* "" the window itself; else an option, permit, disposal, ... */
+  pw_given per_opening, per_area, per_job; /* $, $/m2, $ */
+  pw_given share;                          /* of tax and discount: 0..1 */
+  int line;
+} pw_price_row;
+
+/* firm.csv: what a firm writes on every paper. "" not given. */
+typedef struct pw_firm {
+  char firm[96], address[96], phone[40], mail[64], licence[48], program_number[48],
+      insurance[40], lead_certificate[48], account[48], payee[96], maker[64], model[64];
+} pw_firm;
 
 typedef enum pw_fuel {
   PW_FUEL_ELECTRICITY = 0,
@@ -317,16 +346,26 @@ typedef struct pw_house_facts {
   char lead_certificate[48];           /* firm's number, "" none */
   int noise;                           /* row of reference/sound/noise.csv */
   double noise_db_2m;                  /* dB(A), its level 2 m before the facade; 0 unknown */
+  char code_zone[48]; /* climate zone or county of the energy code; "" by place */
+  int code_zone_line, code_edition_line; /* of job.csv, for refusals; 0 unknown */
+  int code_edition;                      /* of the energy code; 0 not said */
+  char customer_phone[40], customer_mail[64], utility[64], account[48], payee[96], maker[64],
+      model[64]; /* "" not given; firm.csv may give the last four */
+  char prices_file[PW_TEXT_MAX], firm_file[PW_TEXT_MAX]; /* shared ones; "" none */
 } pw_house_facts;
 
 /* A whole job. Arrays are owned by whoever filled the struct (job/survey.h frees them). */
 typedef struct pw_job {
   pw_house_facts house;
   char dwelling[PW_DWELLING_MAX]; /* which of several on one job; "" the one house, or all */
-  size_t n_opening, n_package, n_frame_line;
+  size_t n_opening, n_package, n_frame_line, n_label, n_price;
   pw_opening *opening;
   pw_package *package;
   pw_frame_line *frame_line;
+  pw_label_row *label;  /* labels.csv, NULL none */
+  pw_price_row *price;  /* prices.csv, NULL none */
+  char prices_name[32]; /* that file's name, for messages */
+  pw_firm firm;
 } pw_job;
 
 #endif

@@ -9,6 +9,7 @@
 #include "job/program_file.h"
 #include "out/document.h"
 #include "out/worksheet.h"
+#include "panewright/opening_label.h"
 
 static const char *option_or(const char *text, const char *otherwise)
 {
@@ -39,16 +40,23 @@ static pw_status check(const cli_args *args, pw_worksheet_input *input, pw_err *
   return PW_OK;
 }
 
-static int has_label(const pw_package *k)
+/* Whether any opening has a label under the package. */
+static int has_label(const pw_job *job, size_t package)
 {
-  return k->label_u.value > 0.0 || k->label_shgc.value > 0.0 || k->certificate[0];
+  for (size_t i = 0; i < job->n_opening; i++) {
+    pw_label_row l;
+    if (pw_opening_label(job, package, &job->opening[i], &l, NULL) == PW_OK &&
+        (l.u.value > 0.0 || l.shgc.value > 0.0 || l.certificate[0]))
+      return 1;
+  }
+  return 0;
 }
 
 /* The package named, else the first that has label values, else the first. */
 static pw_status choose(const cli_args *args, const pw_job *job, size_t *package, pw_err *err)
 {
   size_t labelled = 0;
-  while (labelled < job->n_package && !has_label(&job->package[labelled]))
+  while (labelled < job->n_package && !has_label(job, labelled))
     labelled++;
   return cli_package(args, job, labelled < job->n_package ? labelled : 0, package, err);
 }

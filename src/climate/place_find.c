@@ -12,9 +12,6 @@
 
 enum { TEXT_MAX = 80, NAME_ROOM = 72, PLACES = pw_ref_climate2_places__n };
 
-static const char *const zone_name[] = {"",   "1A", "2A", "2B", "3A", "3B", "3C", "4A",
-                                        "4B", "4C", "5A", "5B", "6A", "6B", "7",  "8"};
-
 /* ---------------------------------------------------------------- stations and ZIP codes */
 
 /* The index of the station of a row of climate2/places. */
@@ -50,7 +47,7 @@ static void take_station(size_t index, pw_place_hit *hit)
   *hit = (pw_place_hit){.index = index, .zone = ""};
   if (r == PLACES) return;
   const pw_ref_climate2_places_row *row = &pw_ref_climate2_places[r];
-  hit->zone = zone_name[row->iecc_zone];
+  hit->zone = place_zone_name(row->iecc_zone);
   hit->ca_zone = row->ca_zone;
 }
 
@@ -66,7 +63,7 @@ static pw_status take_zip(const char *zip, pw_place_hit *hit, pw_err *err)
   if (row) {
     *hit = (pw_place_hit){.index = index_of_row((size_t)row->usaf),
                           .km = row->km,
-                          .zone = zone_name[row->iecc_zone],
+                          .zone = place_zone_name(row->iecc_zone),
                           .ca_zone = row->ca_zone};
     snprintf(hit->said, sizeof hit->said, "ZIP %s", zip);
     return PW_OK;
@@ -76,7 +73,7 @@ static pw_status take_zip(const char *zip, pw_place_hit *hit, pw_err *err)
     if (strncmp(zip, r->zip3, 3) != 0 || r->usaf < 0) continue;
     *hit = (pw_place_hit){.index = index_of_row((size_t)r->usaf),
                           .km = r->km_median,
-                          .zone = zone_name[r->iecc_zone]};
+                          .zone = place_zone_name(r->iecc_zone)};
     snprintf(hit->said, sizeof hit->said, "ZIP %s (not listed; the main place of %s..)", zip,
              r->zip3);
     return PW_OK;

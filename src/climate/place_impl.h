@@ -12,6 +12,9 @@ typedef struct place_name {
 
 place_name place_name_of(size_t index); /* index < pw_place_count() */
 
+/* A word of the enum of climate2's zones: "4B"; "" for none. */
+const char *place_zone_name(int zone);
+
 /* Places of the first set stand first: so many. */
 size_t place_first_set(void);
 

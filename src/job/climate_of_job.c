@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "job/climate_file.h"
+#include "panewright/code_zone.h"
 #include "panewright/height.h"
 #include "panewright/units.h"
 
@@ -57,4 +58,43 @@ pw_status pw_job_climate(const pw_house_facts *house, const char *dir, pw_weathe
              weather->site.name, pw_climate_layout_name(report.layout), report.repaired,
              height);
   return PW_OK;
+}
+
+enum { FAR_KM = 400 }; /* climate2/README.md: beyond it a ZIP code has no place */
+
+/* By the place that the weather is of. */
+static void zone_of_place(const pw_house_facts *house, pw_code_place *place)
+{
+  pw_place_hit hit = {.zone = ""};
+  if (pw_place_look(house->climate, &hit, NULL) != PW_OK || hit.km > FAR_KM) return;
+  snprintf(place->zone, sizeof place->zone, "%s", hit.zone);
+  place->ca_zone = hit.ca_zone;
+  if (hit.said[0])
+    snprintf(place->from, sizeof place->from, "of %.60s, 2012 edition", hit.said);
+  else if (hit.km > 1.0)
+    snprintf(place->from, sizeof place->from,
+             "of the nearest station, %.0f km away, 2012 edition", hit.km);
+  else
+    snprintf(place->from, sizeof place->from, "of its station, 2012 edition");
+}
+
+pw_status pw_job_code_place(const pw_house_facts *house, const pw_weather *weather,
+                            pw_code_place *place, pw_err *err)
+{
+  pw_code_place p = {.edition = house->code_edition, .elevation = house->elevation.value};
+  pw_code_zone_said said = {0};
+  if (weather->synthetic) zone_of_place(house, &p);
+  int there = p.ca_zone > 0;
+  if (house->code_zone[0]) {
+    pw_status status = pw_code_zone_look(house->code_zone, house->state, &said, err);
+    if (status != PW_OK) return status;
+    if (said.zone[0]) memcpy(p.zone, said.zone, sizeof p.zone);
+    p.ca_zone = said.ca_zone ? said.ca_zone : p.ca_zone;
+    if (said.ca_zone || said.zone[0])
+      snprintf(p.from, sizeof p.from, "%s%s", said.from,
+               strncmp(said.from, "of ", 3) == 0 ? ", 2012 edition" : "");
+  }
+  p.california = house->state[0] ? strcmp(house->state, "CA") == 0 : there || said.ca_zone > 0;
+  *place = p;
+  return pw_date_read(house->install_date, &place->date, err);
 }

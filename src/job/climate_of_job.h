@@ -2,6 +2,7 @@
 #ifndef JOB_CLIMATE_OF_JOB_H
 #define JOB_CLIMATE_OF_JOB_H
 
+#include "panewright/code_limit.h"
 #include "panewright/survey.h"
 #include "panewright/weather.h"
 
@@ -20,5 +21,14 @@ enum { PW_CLIMATE_LINE = 400 };
  */
 pw_status pw_job_climate(const pw_house_facts *house, const char *dir, pw_weather *weather,
                          char line[PW_CLIMATE_LINE], pw_err *err);
+
+/* Where the job stands for the energy code, by its item code_zone, else by the place of its weather
+ * (a place built in; an hourly file tells none).
+ *
+ * Returned  *place; its zone is "" when neither tells it, and its area 0
+ * Status    PW_OK; PW_E_DATA a code_zone that is none; a bad install_date
+ */
+pw_status pw_job_code_place(const pw_house_facts *house, const pw_weather *weather,
+                            pw_code_place *place, pw_err *err);
 
 #endif

@@ -209,6 +209,22 @@ static const job_field item[] = {
      .word = noise,
      .n_word = JOB_COUNT(noise)},
     NUMBER("noise_db_2m", noise_db_2m, decibel, 30.0, 110.0, "", NULL),
+    TEXT("code_zone", code_zone, "", NULL),
+    {.name = "code_edition",
+     .kind = JOB_INTEGER,
+     AT(code_edition),
+     .low = 2006,
+     .high = 2030,
+     .blank = ""},
+    TEXT("customer_phone", customer_phone, "", NULL),
+    TEXT("customer_mail", customer_mail, "", NULL),
+    TEXT("utility", utility, "", NULL),
+    TEXT("account", account, "", NULL),
+    TEXT("payee", payee, "", NULL),
+    TEXT("maker", maker, "", NULL),
+    TEXT("model", model, "", NULL),
+    TEXT("prices_file", prices_file, "", NULL),
+    TEXT("firm_file", firm_file, "", NULL),
     TEXT("note", note, "", NULL),
 };
 enum { ITEMS = JOB_COUNT(item) };
@@ -369,6 +385,8 @@ static pw_status read_items(const pw_csv *csv, const int col[], const int row_of
       return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
                         f.name);
     if (strcmp(f.name, "climate") == 0) h->climate_line = place.line;
+    if (strcmp(f.name, "code_zone") == 0) h->code_zone_line = place.line;
+    if (strcmp(f.name, "code_edition") == 0) h->code_edition_line = place.line;
     status = r < 0 || col[2] < 0 ? PW_OK : torn_number(csv, col, r, &f, err);
     if (status == PW_OK) status = free_price(csv, col, r, text, &f, err);
     if (status == PW_OK && strcmp(f.name, "state") == 0)

@@ -16,6 +16,22 @@ static pw_status read_climate(const char *dir, pw_open_job *open, pw_err *err)
   return pw_fail_at(err, status, "job.csv", house->climate_line, 2, "%.360s", why.text);
 }
 
+static pw_status read_code_place(pw_open_job *open, pw_err *err)
+{
+  const pw_house_facts *house = &open->job.house;
+  pw_err why = {0};
+  pw_code_limits limits;
+  int line = house->code_zone_line;
+  pw_status status = pw_job_code_place(house, open->weather, &open->code_place, &why);
+  if (status == PW_OK) {
+    line = house->code_edition_line;
+    status = pw_code_limits_find(&open->code_place, &limits, &why);
+  }
+  if (status == PW_OK) return PW_OK;
+  return pw_fail_at(err, PW_E_DATA, "job.csv", line, 2, "%s: %.340s",
+                    why.field ? why.field : "", why.text);
+}
+
 static pw_status read_tariff(pw_open_job *open, pw_err *err)
 {
   const char *path = open->job.house.tariff;
@@ -37,6 +53,7 @@ pw_status pw_job_open_dwelling(const char *dir, const char *dwelling, pw_open_jo
   if (status == PW_OK)
     status = pw_job_read_dwelling(dir, dwelling, &open->job, &open->notes, err);
   if (status == PW_OK) status = read_climate(dir, open, err);
+  if (status == PW_OK) status = read_code_place(open, err);
   if (status == PW_OK)
     status = pw_sections_read(&open->job, &open->section, &open->n_section, err);
   if (status == PW_OK) status = read_tariff(open, err);
@@ -63,6 +80,7 @@ void pw_job_close(pw_open_job *open)
 pw_compare_options pw_job_options(const pw_open_job *open, pw_year_method method)
 {
   return (pw_compare_options){.method = method,
+                              .code_place = open->code_place,
                               .tariff = open->tariffs ? open->tariff : NULL,
                               .section = open->section,
                               .n_section = open->n_section};

@@ -12,6 +12,7 @@ typedef struct pw_open_job {
   pw_notes notes;
   pw_weather *weather;                /* owned */
   char climate_line[PW_CLIMATE_LINE]; /* what weather was taken, for print */
+  pw_code_place code_place;           /* for the energy code */
   pw_named_section *section;          /* owned */
   size_t n_section;
   pw_tariff_file *tariffs; /* owned; NULL: flat prices */

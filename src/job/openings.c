@@ -57,6 +57,13 @@ typedef struct row {
 static const pw_unit_word volume[] = {{"ft3", PW_FOOT2 *PW_FOOT, 0}, {"m3", 1, 0}};
 static const pw_unit_word decibel[] = {{"dB", 1, 0}};
 
+static const pw_unit_word money[] = {{"$", 1, 0}};
+#define PRICE(column, member)                                                                  \
+  {                                                                                            \
+    .name = column, .kind = JOB_GIVEN, AT(member), .low = 0.0, .high = 1e5, .blank = "",       \
+    .unit = money, .n_unit = 1                                                                 \
+  }
+
 static const double fin_max = 6.0 * PW_INCH;
 
 /* Places in the table of columns. */
@@ -205,6 +212,8 @@ static size_t columns(job_field f[])
       SOUND("room_volume", room_volume, volume, 2.0, 2000.0),
       SOUND("wall_rw", wall_rw, decibel, 15.0, 80.0),
       SOUND("vent_dne", vent_dne, decibel, 10.0, 80.0),
+      PRICE("price", price),
+      PRICE("price_options", price_options),
       TEXT("note", o.note, "", NULL),
   };
   memcpy(f, table, sizeof table);

@@ -151,6 +151,42 @@ static pw_status find_files(const char *dir, pw_job *job, pw_err *err)
   return status;
 }
 
+/* Where a file of the firm is: in the folder, else where job.csv says; path "" when it is nowhere. */
+static pw_status find_shared(const char *dir, const char *name, const char *item,
+                             const char *named, char path[PATH_SIZE], int *shared, pw_err *err)
+{
+  struct stat there;
+  *shared = 0;
+  pw_status status = path_in(dir, name, path, err);
+  if (status != PW_OK || stat(path, &there) == 0) return status;
+  path[0] = '\0';
+  if (!named[0]) return PW_OK;
+  *shared = 1;
+  status = named[0] == '/' ? PW_OK : path_in(dir, named, path, err);
+  if (named[0] == '/') snprintf(path, PATH_SIZE, "%s", named);
+  if (status == PW_OK && (stat(path, &there) != 0 || !S_ISREG(there.st_mode)))
+    return pw_fail(err, PW_E_MISSING, NULL, "job.csv: %s: there is no file %.200s", item, path);
+  return status;
+}
+
+/* The files that may stand beside the others: labels, prices, what the firm writes on papers. */
+static pw_status read_more(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
+{
+  char path[PATH_SIZE];
+  int shared = 0;
+  pw_status status = find_shared(dir, "labels.csv", "", "", path, &shared, err);
+  if (status == PW_OK) status = pw_labels_read(path[0] ? path : NULL, job, notes, err);
+  if (status == PW_OK)
+    status = find_shared(dir, "prices.csv", "prices_file", job->house.prices_file, path,
+                         &shared, err);
+  if (status == PW_OK) status = pw_prices_read(path[0] ? path : NULL, shared, job, notes, err);
+  if (status == PW_OK)
+    status =
+        find_shared(dir, "firm.csv", "firm_file", job->house.firm_file, path, &shared, err);
+  if (status == PW_OK) status = pw_firm_read(path[0] ? path : NULL, job, notes, err);
+  return status;
+}
+
 static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
 {
   static const struct {
@@ -181,6 +217,7 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
   if (status == PW_OK) spell_lines(job);
   if (status == PW_OK) status = find_own_packages(job, err);
   if (status == PW_OK) status = check_options(job, err);
+  if (status == PW_OK) status = read_more(dir, job, notes, err);
   if (status == PW_OK) status = check_lines(job, err);
   if (status == PW_OK) status = check_fits(job, err);
   return status;
@@ -209,6 +246,8 @@ void pw_job_free(pw_job *job)
   free(job->opening);
   free(job->package);
   free(job->frame_line);
+  free(job->label);
+  free(job->price);
   memset(job, 0, sizeof *job);
 }
 

@@ -1,4 +1,5 @@
-/* A job folder read whole: job.csv, openings.csv, packages.csv and, when there, frame_lines.csv.
+/* A job folder read whole: job.csv, openings.csv, packages.csv and, when there, frame_lines.csv, labels.csv,
+ * prices.csv and firm.csv (the last two may be named by job.csv and stand elsewhere).
  * The types are those of panewright/survey.h. */
 #ifndef JOB_SURVEY_H
 #define JOB_SURVEY_H
@@ -41,5 +42,20 @@ pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *
 pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
 pw_status pw_packages_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
 pw_status pw_frame_lines_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+
+/* labels.csv, prices.csv and firm.csv, after openings.csv and packages.csv; a path of NULL: there is none.
+ * shared: the file serves several jobs (job.csv's prices_file), so its other packages are no slips. */
+pw_status pw_labels_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+pw_status pw_prices_read(const char *path, int shared, pw_job *job, pw_notes *notes,
+                         pw_err *err);
+pw_status pw_firm_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err);
+
+/* The same from memory; name is what messages call it. */
+pw_status pw_labels_parse(const char *name, const char *text, size_t size, pw_job *job,
+                          pw_notes *notes, pw_err *err);
+pw_status pw_prices_parse(const char *name, const char *text, size_t size, int shared,
+                          pw_job *job, pw_notes *notes, pw_err *err);
+pw_status pw_firm_parse(const char *name, const char *text, size_t size, pw_job *job,
+                        pw_notes *notes, pw_err *err);
 
 #endif

@@ -84,7 +84,21 @@ static const char *meant(const char *name, const char *const known[], size_t n)
                {"temper", "tempered"},
                {"hinged", "hinge"},
                {"window", "tag"},
-               {"mark", "tag"}};
+               {"mark", "tag"},
+               {"label_u", "u"},
+               {"u", "label_u"},
+               {"label_shgc", "shgc"},
+               {"shgc", "label_shgc"},
+               {"label_vt", "vt"},
+               {"vt", "label_vt"},
+               {"label_air_leakage", "air_leakage"},
+               {"air_leakage", "label_air_leakage"},
+               {"operator", "kind"},
+               {"certificate_number", "certificate"},
+               {"cpd", "certificate"},
+               {"cpd_number", "certificate"},
+               {"license", "licence"},
+               {"email", "mail"}};
   char plain[WORD_MAX];
   plain_name(name, plain);
   const char *found = find(plain, known, n);

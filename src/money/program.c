@@ -52,10 +52,9 @@ pw_status pw_metric_unit(pw_metric metric, const char *unit, double *si, double 
                                                    : "-");
 }
 
-pw_label pw_label_of(const pw_package *package)
+pw_label pw_label_of(const pw_label_row *row)
 {
-  return (pw_label){package->label_u.value, package->label_shgc.value, package->label_vt.value,
-                    package->label_air_leakage.value};
+  return (pw_label){row->u.value, row->shgc.value, row->vt.value, row->air_leakage.value};
 }
 
 /* ---------------------------------------------------------------- zones */

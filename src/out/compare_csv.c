@@ -5,6 +5,15 @@
 #include "out/compare_out.h"
 #include "out/grid.h"
 #include "out/opening_facts.h"
+#include "panewright/code_check.h"
+
+/* Blank for the existing window. A label is found: the reader has refused rows that fit alike. */
+static void code_cell(const pw_compare *c, int s, size_t i, pw_grid *g)
+{
+  pw_code_opening code = {0};
+  int known = s >= 0 && pw_code_check_opening(c, (size_t)s, i, &code, NULL) == PW_OK;
+  pw_grid_cell(g, "%s", known ? pw_code_state_name(code.state) : "");
+}
 
 static void rows(const pw_compare *c, pw_grid *g)
 {
@@ -46,6 +55,7 @@ static void rows(const pw_compare *c, pw_grid *g)
         else
           pw_grid_cell(g, "%s", ""); /* no meeting rail */
       pw_grid_cell(g, "%d", o->quantity);
+      code_cell(c, s, i, g);
       pw_facts_cells(c->job, o, g);
     }
 }
@@ -76,7 +86,8 @@ pw_status pw_compare_csv(const pw_compare *const compare[], size_t n, FILE *f, p
                                       "sweat_meeting_rh",
                                       "solar_kwh",
                                       "heat_lost_kwh",
-                                      "quantity"};
+                                      "quantity",
+                                      "code"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
   const char *header[USUAL + PW_FACTS];
   memcpy(header, usual, sizeof usual);

@@ -1,12 +1,14 @@
 #include <math.h>
 
 #include "out/caution_out.h"
+#include "out/code_out.h"
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
 #include "out/json.h"
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/phases_out.h"
+#include "out/price_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
 #include "out/shape_out.h"
@@ -112,6 +114,8 @@ static json_t *package_set(const pw_compare_set *s)
   }
   if (s->price > 0.0) {
     pw_json_set(o, "price", s->price);
+    if (s->parts.by_table)
+      json_object_set_new(o, "price_parts", pw_price_parts_json(&s->parts));
     pw_json_set(o, "payback_years", s->worth.simple_payback);
     pw_json_set(o, "discounted_payback_years", s->worth.discounted_payback);
     pw_json_set(o, "net_present_worth", s->worth.net_present_worth);
@@ -169,6 +173,7 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
                        &c->package_set[p].year.window[i]);
     add_alone(w, c, (int)p, i, frame->alone);
     if (frame->sound) pw_compare_sound_window_json(frame->sound, (int)p, i, w);
+    json_object_set_new(w, "code", pw_code_opening_json(c, p, i));
     json_array_append_new(packages, w);
   }
   json_object_set_new(j, "packages", packages);
@@ -218,6 +223,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_object_set_new(root, "house", house);
   if (frame->phases && frame->phases->n_phase > 1)
     json_object_set_new(root, "phases", pw_phases_json(c, frame->phases));
+  json_object_set_new(root, "code", pw_code_json(c));
   if (frame->sound) json_object_set_new(root, "sound", pw_compare_sound_json(c, frame->sound));
   if (frame->range) json_object_set_new(root, "range_run", pw_range_run_json(frame->range));
   json_object_set_new(root, "cautions", pw_caution_json(c->job, &c->cautions));

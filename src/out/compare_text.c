@@ -3,6 +3,7 @@
 
 #include "out/caution_out.h"
 #include "out/clip.h"
+#include "out/code_out.h"
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
 #include "out/fit_out.h"
@@ -11,6 +12,7 @@
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/phases_out.h"
+#include "out/price_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
 #include "out/unit_out.h"
@@ -220,7 +222,7 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
   fprintf(f,
           "\"code minimum\" is a new window that just meets %s %s, climate zone %d; the local\n"
           "edition governs.\n",
-          "the model energy code", c->minimum.edition, c->minimum.zone);
+          c->minimum.name, c->minimum.edition, c->minimum.zone);
   fprintf(f,
           "The windows there now have about %.0f years left (%s);\n"
           "no spared replacement is counted.\n",
@@ -284,7 +286,9 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (status == PW_OK) status = pw_units_text(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);
   if (status == PW_OK) status = choices(c, units, f, err);
+  if (status == PW_OK) status = pw_code_text(c, units, f, err);
   if (status == PW_OK) status = house(c, units, f, err);
+  if (status == PW_OK) status = pw_price_parts_text(c, f, err);
   if (status == PW_OK && frame->phases) status = pw_phases_text(c, frame->phases, f, err);
   if (status != PW_OK) return status;
   if (frame->sound) status = pw_compare_sound_text(c, frame->sound, f, err);

@@ -4,6 +4,7 @@
 
 #include "out/opening_facts.h"
 #include "out/option_out.h"
+#include "out/price_out.h"
 #include "out/range_out.h"
 #include "out/wrap.h"
 #include "panewright/nearest.h"
@@ -167,6 +168,15 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
   }
 }
 
+/* What the price in a formula is made of, where a price list says. */
+static void price_parts(const pw_compare_set *s, const figure *g, FILE *f)
+{
+  char text[400];
+  if (which_of(g) != WHICH_PAYBACK && which_of(g) != WHICH_WORTH) return;
+  pw_price_parts_line(&s->parts, text);
+  if (text[0] && s->price > 0.0) pw_wrap(f, "    price: ", text, 100);
+}
+
 static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_range_set *r,
                      const figure *g, const pw_unit_set *units, FILE *f)
 {
@@ -184,6 +194,7 @@ static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_rang
   }
   fprintf(f, "\n");
   numbers(c, s, g, units, f);
+  price_parts(s, g, f);
 }
 
 /* Units of the inputs (study/range_inputs.c) and what stands for them in inch and pound. */

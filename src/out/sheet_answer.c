@@ -7,6 +7,7 @@
 #include "out/job_title.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
+#include "panewright/code_check.h"
 #include "panewright/date.h"
 #include "panewright/grille.h"
 
@@ -182,6 +183,50 @@ static void cells(const pw_sheet *sheet, FILE *f, const char *head, sheet_band_k
   pw_html_put(f, "</tr>\n");
 }
 
+/* Whether a package may be put in here at all stands before its price. */
+static void code_row(const pw_sheet *sheet, FILE *f)
+{
+  const pw_compare *c = sheet->compare;
+  const struct {
+    pw_metric metric;
+    pw_figure kind;
+    const char *name, *key;
+  } limit[] = {{PW_METRIC_U, PW_FIGURE_U, "U", "code.label_at_most.u_w_m2k"},
+               {PW_METRIC_SHGC, PW_FIGURE_RATIO, "SHGC", "code.label_at_most.shgc"}};
+  if (!c->code.known || c->code.n_row == 0) return;
+  pw_html_put(f, "<tr><th scope=\"row\">Energy code here<small>the label must say at most");
+  for (size_t k = 0; k < sizeof limit / sizeof limit[0]; k++) {
+    double value = pw_code_limit_of(&c->code, limit[k].metric);
+    if (!isfinite(value)) continue;
+    pw_html_put(f, "%s %s ", k ? "," : "", limit[k].name);
+    pw_figure_put(f, sheet->units, limit[k].kind, value, "%s", limit[k].key);
+  }
+  pw_html_put(f, "; the building department decides</small></th>");
+  for (size_t p = 0; p < c->n_package; p++) {
+    pw_code_package k;
+    if (pw_code_check_package(c, p, &k, NULL) != PW_OK) k.state = PW_CODE_NO_LIMIT;
+    int not_met = k.state == PW_CODE_NOT_MET;
+    pw_html_put(f, "<td>%s%s%s</td>",
+                not_met ? "<strong>not met: cannot be installed here" : "",
+                not_met ? "</strong>" : "", not_met ? "" : pw_code_state_name(k.state));
+  }
+  pw_html_put(f, "</tr>\n");
+}
+
+/* What the price is made of, where a price list says. */
+static void price_parts(const pw_sheet *sheet, FILE *f, size_t p)
+{
+  const pw_price *price = &sheet->compare->package_set[p].parts;
+  if (!price->by_table || !(price->value > 0.0)) return;
+  pw_html_put(f, "<small>");
+  for (size_t k = 0; k < price->n_part; k++) {
+    pw_html_put(f, "%s<bdi>%s</bdi> ", k ? ", " : "", price->part[k].item);
+    pw_figure_put(f, sheet->units, PW_FIGURE_MONEY, price->part[k].value,
+                  "house.packages.%zu.price_parts.%zu.value", p, k);
+  }
+  pw_html_put(f, "</small>");
+}
+
 static void price_row(const pw_sheet *sheet, FILE *f)
 {
   const pw_compare *c = sheet->compare;
@@ -191,6 +236,7 @@ static void price_row(const pw_sheet *sheet, FILE *f)
     pw_html_put(f, "<td>");
     if (c->package_set[p].price > 0.0)
       sheet_value(sheet, f, PW_FIGURE_MONEY, p, c->package_set[p].price, "price");
+    price_parts(sheet, f, (size_t)p);
     pw_html_put(f, "</td>");
   }
   pw_html_put(f, "</tr>\n");
@@ -221,6 +267,7 @@ void sheet_money_rows(const pw_sheet *sheet, FILE *f)
         SHEET_BAND_MINIMUM);
   for (size_t p = 0; p < c->n_package; p++)
     priced |= c->package_set[p].price > 0.0;
+  code_row(sheet, f);
   if (!priced) return;
   price_row(sheet, f);
   if (sheet->frame->rebate) rebate_row(sheet, f);

@@ -6,6 +6,7 @@
 #include "out/section_said.h"
 #include "out/sheet_impl.h"
 #include "panewright/code_default.h"
+#include "panewright/opening_label.h"
 
 /* ---------------------------------------------------------------- certified */
 
@@ -20,6 +21,54 @@ static void label_cell(const pw_sheet *sheet, FILE *f, pw_figure kind, double va
   pw_html_put(f, "<td>%s</td>", text);
 }
 
+/* One label with what it is of. */
+static void label_row(const pw_sheet *sheet, FILE *f, const char *package, const char *kinds,
+                      const pw_label_row *k)
+{
+  pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi>%s%s</th>", package, kinds[0] ? ", " : "",
+              kinds);
+  if (k->certificate[0])
+    pw_html_put(f, "<td><bdi>%s</bdi></td>", k->certificate);
+  else
+    pw_html_put(f, "<td class=\"open\">from label</td>");
+  label_cell(sheet, f, PW_FIGURE_U, k->u.value);
+  label_cell(sheet, f, PW_FIGURE_RATIO, k->shgc.value);
+  label_cell(sheet, f, PW_FIGURE_RATIO, k->vt.value);
+  pw_html_put(f, "</tr>\n");
+}
+
+/* Each label of a package once; which windows have it is said where there are several. */
+static int label_rows(const pw_sheet *sheet, FILE *f, size_t p)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_job *job = c->job;
+  int any = 0;
+  for (size_t i = 0; i < job->n_opening; i++) {
+    pw_label_row k, other;
+    char kinds[400] = "";
+    int first = 1, all = 1;
+    if (!pw_compare_replaces(c, i) ||
+        pw_opening_label(job, p, &job->opening[i], &k, NULL) != PW_OK)
+      continue;
+    for (size_t o = 0; o < job->n_opening; o++) {
+      if (!pw_compare_replaces(c, o) ||
+          pw_opening_label(job, p, &job->opening[o], &other, NULL) != PW_OK)
+        continue;
+      int same = other.line == k.line && strcmp(other.certificate, k.certificate) == 0;
+      if (same && o < i) first = 0;
+      all &= same;
+      size_t used = strlen(kinds);
+      if (same)
+        snprintf(kinds + used, sizeof kinds - used, "%s%s", used ? " " : "",
+                 job->opening[o].tag);
+    }
+    if (!first) continue;
+    label_row(sheet, f, job->package[p].name, all ? "" : kinds, &k);
+    any |= k.certificate[0] != '\0';
+  }
+  return any;
+}
+
 static void certified(const pw_sheet *sheet, FILE *f)
 {
   const pw_job *job = sheet->compare->job;
@@ -28,19 +77,8 @@ static void certified(const pw_sheet *sheet, FILE *f)
       f, "<h2>What is certified</h2>\n<table class=\"label\"><thead><tr><th scope=\"col\">"
          "package</th><th scope=\"col\">certificate no.</th><th scope=\"col\">U-factor</th>"
          "<th scope=\"col\">SHGC</th><th scope=\"col\">VT</th></tr></thead>\n<tbody>\n");
-  for (size_t p = 0; p < job->n_package; p++) {
-    const pw_package *k = &job->package[p];
-    any |= k->certificate[0] != '\0';
-    pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi></th>", k->name);
-    if (k->certificate[0])
-      pw_html_put(f, "<td><bdi>%s</bdi></td>", k->certificate);
-    else
-      pw_html_put(f, "<td class=\"open\">from label</td>");
-    label_cell(sheet, f, PW_FIGURE_U, k->label_u.value);
-    label_cell(sheet, f, PW_FIGURE_RATIO, k->label_shgc.value);
-    label_cell(sheet, f, PW_FIGURE_RATIO, k->label_vt.value);
-    pw_html_put(f, "</tr>\n");
-  }
+  for (size_t p = 0; p < job->n_package; p++)
+    any |= label_rows(sheet, f, p);
   pw_html_put(
       f,
       "</tbody></table>\n<p>%s Everything else on this sheet is computed for these "
@@ -78,11 +116,10 @@ static void method(const pw_sheet *sheet, FILE *f)
               "<li><b>Year.</b> %s. Weather: <bdi>%s</bdi>. The house is the same in every "
               "column but for its windows.</li>\n",
               sheet->frame->method, sheet->frame->climate_line);
-  pw_html_put(
-      f,
-      "<li><b>Code.</b> \"New, just meeting the code\": the model energy code of %s, zone "
-      "%d, U ",
-      c->minimum.edition, c->minimum.zone);
+  pw_html_put(f,
+              "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone "
+              "%d, U ",
+              c->minimum.name, c->minimum.edition, c->minimum.zone);
   sheet_value(sheet, f, PW_FIGURE_U, SHEET_MINIMUM, c->minimum_set.u, "u_w_m2k");
   if (isfinite(c->minimum_set.shgc)) {
     pw_html_put(f, ", SHGC ");

@@ -6,7 +6,6 @@
 
 #include "out/grid.h"
 #include "out/worksheet_impl.h"
-#include "panewright/compare_price.h"
 #include "panewright/rebate.h"
 
 static pw_field *next(pw_worksheet *w)
@@ -67,26 +66,24 @@ static pw_status judge(const pw_worksheet_input *input, pw_worksheet *w, pw_err 
 {
   const pw_compare *c = input->compare;
   pw_date date = 0;
-  const pw_price_scope scope = {.only = w->only};
-  pw_price price;
+  pw_rebate_count count;
+  pw_status status = pw_date_read(c->job->house.install_date, &date, err);
+  if (status == PW_OK)
+    status =
+        pw_rebate_count_of(c, input->package, input->program, input->zone, date, &count, err);
+  if (status != PW_OK) return status;
+  w->result = count.result;
+  memcpy(w->only, count.counted, sizeof w->only);
   pw_claim claim = {0};
-  pw_status counted =
-      pw_rebate_openings(c, input->package, input->program, input->zone, w->only, err);
-  if (counted == PW_OK) counted = pw_compare_price(c, input->package, &scope, &price, err);
-  if (counted != PW_OK) return counted;
-  claim.cost = price.value;
+  status = pw_rebate_cost(c, input->package, &count, &claim.cost, err);
+  if (status != PW_OK) return status;
   for (size_t i = 0; i < c->n_opening; i++) {
-    if (!w->only[i]) continue;
+    if (!count.counted[i]) continue;
     claim.n_opening += c->job->opening[i].quantity;
     claim.area += c->job->opening[i].quantity * worksheet_area(input, i);
   }
-  pw_label label = pw_label_of(&c->job->package[input->package]);
-  pw_status status = pw_date_read(c->job->house.install_date, &date, err);
-  if (status == PW_OK)
-    status = pw_program_judge(input->program, input->zone, &label, date, &w->result, err);
-  return status == PW_OK ? pw_program_amount(input->program, input->zone, date, &w->result,
-                                             &claim, &w->amount, err)
-                         : status;
+  return pw_program_amount(input->program, input->zone, date, &w->result, &claim, &w->amount,
+                           err);
 }
 
 pw_status pw_worksheet_build(const pw_worksheet_input *input, pw_worksheet *w, pw_err *err)

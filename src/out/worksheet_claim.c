@@ -58,6 +58,12 @@ static void cost(const pw_worksheet_input *input, pw_worksheet *w)
   const pw_compare_set *set = &input->compare->package_set[input->package];
   for (size_t i = 0; i < sizeof blank / sizeof blank[0]; i++)
     worksheet_add(w, COST, "", blank[i], PW_FIELD_TYPED, "from the paid invoice", "%s", "");
+  for (size_t k = 0; set->price > 0.0 && set->parts.by_table && k < set->parts.n_part; k++) {
+    char name[64];
+    snprintf(name, sizeof name, "%s by the offer in this job", set->parts.part[k].item);
+    worksheet_figure(w, COST, "", name, PW_FIGURE_CENTS, set->parts.part[k].value,
+                     "house.packages.%zu.price_parts.%zu.value", input->package, k);
+  }
   if (set->price > 0.0)
     worksheet_figure(w, COST, "", "total by the offer in this job", PW_FIGURE_CENTS, set->price,
                      "house.packages.%zu.price", input->package);

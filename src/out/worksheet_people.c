@@ -86,28 +86,32 @@ static void home(const pw_house_facts *h, const pw_rates *r, pw_worksheet *w)
 
 void worksheet_people(const pw_worksheet_input *input, pw_worksheet *w)
 {
-  static const char *const customer[] = {"phone",
-                                         "mail",
-                                         "utility",
-                                         "account no.",
-                                         "owner or renter",
-                                         "payee",
-                                         "tax form of the payee (landlord)"};
-  static const char *const contractor[] = {"licence no. and class", "address", "phone",
-                                           "program number"};
-  const pw_house_facts *h = &input->compare->job->house;
+  const pw_job *job = input->compare->job;
+  const pw_firm *firm = &job->firm;
+  const pw_house_facts *h = &job->house;
+  const char *const customer[][2] = {{"phone", h->customer_phone},
+                                     {"mail", h->customer_mail},
+                                     {"utility", h->utility},
+                                     {"account no.", h->account},
+                                     {"owner or renter", ""},
+                                     {"payee", h->payee},
+                                     {"tax form of the payee (landlord)", ""}};
+  const char *const contractor[][2] = {{"licence no. and class", firm->licence},
+                                       {"address", firm->address},
+                                       {"phone", firm->phone},
+                                       {"program number", firm->program_number}};
   program(input, w);
   typed(w, CUSTOMER, "job", pw_job_title(input->compare->job).text);
   typed(w, CUSTOMER, "name", h->customer);
   typed(w, CUSTOMER, "service address", h->place_label);
   for (size_t i = 0; i < sizeof customer / sizeof customer[0]; i++)
-    typed(w, CUSTOMER, customer[i], "");
+    typed(w, CUSTOMER, customer[i][0], customer[i][1]);
   home(h, &input->compare->rates, w);
   typed(w, CONTRACTOR, "firm", h->contractor);
   for (size_t i = 0; i < sizeof contractor / sizeof contractor[0]; i++)
-    typed(w, CONTRACTOR, contractor[i], "");
+    typed(w, CONTRACTOR, contractor[i][0], contractor[i][1]);
   worksheet_add(w, CONTRACTOR, "", "lead-safe certification no.", PW_FIELD_TYPED,
                 h->year_built && h->year_built < 1978 ? "built before 1978: must be given" : "",
                 "%s", h->lead_certificate);
-  typed(w, CONTRACTOR, "insurance valid until", "");
+  typed(w, CONTRACTOR, "insurance valid until", firm->insurance);
 }

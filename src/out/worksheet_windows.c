@@ -6,6 +6,7 @@
 #include "out/shape_out.h"
 #include "out/worksheet_impl.h"
 #include "panewright/code_default.h"
+#include "panewright/opening_label.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
@@ -94,22 +95,27 @@ static void label_field(pw_worksheet *w, const char *mark, const char *name, pw_
 static void by_label(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
 {
   const pw_opening *o = &input->compare->job->opening[i];
-  pw_package own;
-  const pw_package *k = &own;
-  pw_opening_package(input->compare->job, input->package, o, &own);
+  const pw_job *job = input->compare->job;
+  pw_label_row k;
+  if (pw_opening_label(job, input->package, o, &k, NULL) != PW_OK) return;
   worksheet_add(w, NEW_LABEL, o->tag, "operator", PW_FIELD_TYPED, "", "%s",
                 pw_operator_name(o->operator_insert));
   worksheet_add(w, NEW_LABEL, o->tag, "count", PW_FIELD_TYPED, "", "%d", o->quantity);
-  worksheet_add(w, NEW_LABEL, o->tag, "maker", PW_FIELD_LABEL, "", "%s", "");
-  worksheet_add(w, NEW_LABEL, o->tag, "product line, model", PW_FIELD_LABEL, "", "%s", "");
+  if (job->n_label > 0 && k.line == 0)
+    worksheet_add(w, NEW_LABEL, o->tag, "row of labels.csv", PW_FIELD_TYPED, "", "%s",
+                  pw_label_is_known(&k) ? "none; the label of packages.csv stands here"
+                                        : "none: the label is missing");
+  worksheet_add(w, NEW_LABEL, o->tag, "maker", PW_FIELD_LABEL, "", "%s", job->house.maker);
+  worksheet_add(w, NEW_LABEL, o->tag, "product line, model", PW_FIELD_LABEL, "", "%s",
+                job->house.model);
   worksheet_add(w, NEW_LABEL, o->tag, "certificate (CPD) no.", PW_FIELD_LABEL, "", "%s",
-                k->certificate);
-  label_field(w, o->tag, "U-factor", PW_FIGURE_U, k->label_u.value);
-  label_field(w, o->tag, "SHGC", PW_FIGURE_RATIO, k->label_shgc.value);
-  label_field(w, o->tag, "VT", PW_FIGURE_RATIO, k->label_vt.value);
+                k.certificate);
+  label_field(w, o->tag, "U-factor", PW_FIGURE_U, k.u.value);
+  label_field(w, o->tag, "SHGC", PW_FIGURE_RATIO, k.shgc.value);
+  label_field(w, o->tag, "VT", PW_FIGURE_RATIO, k.vt.value);
   char leak[32] = "";
-  if (isfinite(k->label_air_leakage.value))
-    snprintf(leak, sizeof leak, "%.1f", k->label_air_leakage.value / (PW_FOOT / 60.0));
+  if (isfinite(k.air_leakage.value))
+    snprintf(leak, sizeof leak, "%.1f", k.air_leakage.value / (PW_FOOT / 60.0));
   worksheet_add(w, NEW_LABEL, o->tag, "air leakage, cfm/ft2", PW_FIELD_LABEL, "", "%s", leak);
   worksheet_add(w, NEW_LABEL, o->tag, "condensation rating", PW_FIELD_LABEL, "", "%s", "");
 }

@@ -164,15 +164,14 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
   c->residual_life = pw_residual_life(usual_frame(c), facts->year_built, placed / 10000);
   for (size_t p = 0; p < c->n_package; p++) {
     pw_compare_set *set = &c->package_set[p];
-    pw_price price;
     const pw_package *package = &c->job->package[p];
     pw_status status = savings(c, cost_before, set, err);
     if (status == PW_OK)
       status = pw_saving_of(&c->minimum_set.needs, &c->minimum_set.bill, &set->needs,
                             &set->bill, 0.0, &set->saving_minimum, err);
     if (status == PW_OK) pw_saving_hold(&set->saving, &set->saving_minimum);
-    if (status == PW_OK) status = pw_compare_price(c, p, NULL, &price, err);
-    if (status == PW_OK) set->price = price.value;
+    if (status == PW_OK) status = pw_compare_price(c, p, NULL, &set->parts, err);
+    if (status == PW_OK) set->price = set->parts.value;
     if (status == PW_OK && set->price > 0.0) {
       const pw_frame_line *line =
           pw_frame_line_pick(c->job->frame_line, c->job->n_frame_line, package->frame_line,
@@ -200,7 +199,12 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
 static pw_status minimum_glass(pw_compare *c, const pw_weather *weather, pw_err *err)
 {
   static const char *const coating[] = {"ag2", "ag1", "ag1_high", "pyr20", ""};
-  pw_status status = pw_code_minimum_find(weather, &c->minimum, err);
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (pw_compare_replaces(c, i))
+      c->code_place.area += (double)c->job->opening[i].quantity * c->existing[i].rating.area;
+  pw_status status = pw_code_limits_find(&c->code_place, &c->code, err);
+  if (status == PW_OK)
+    status = pw_code_minimum_at(&c->code_place, &c->code, weather, &c->minimum, err);
   double share = 1.0; /* least glass of an opening */
   size_t size = least_glass(c);
   for (size_t i = 0; i < c->n_opening; i++) {
@@ -305,6 +309,8 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
   out->frames = (pw_frame_book){.section = options->section,
                                 .n_section = options->n_section,
                                 .mismatch = job->house.section_mismatch};
+  out->code_place = options->code_place;
+  out->code_place.area = 0.0;
   out->t_in = pw_k(given_or(&job->house.heat_set_c, 20.0));
   out->t_design_out =
       options->t_design_out > 0.0 ? options->t_design_out : pw_compare_design_night(weather);

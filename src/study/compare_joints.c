@@ -3,33 +3,37 @@
 #include <math.h>
 
 #include "panewright/compare_price.h"
-#include "panewright/opening_package.h"
+#include "panewright/opening_label.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
 /* m3/s at 75 Pa of all new windows of rooms inside the energy of the house; not a number where a label
- * does not say. */
-static double flow_at_test(const pw_compare *c, size_t p)
+ * does not say, or where there is none. */
+static pw_status flow_at_test(const pw_compare *c, size_t p, double *flow, pw_err *err)
 {
   static const pw_price_scope inside = {.conditioned = 1};
-  double flow = 0.0;
-  for (size_t row = 0; row < c->n_package; row++) {
-    double area = 0.0;
-    for (size_t i = 0; i < c->n_opening; i++) {
-      const pw_opening *o = &c->job->opening[i];
-      if (!pw_price_covers(c, i, &inside) || pw_opening_package_row(o, p) != row) continue;
-      area += (double)o->quantity * pw_compare_rating(c, (int)p, i)->area;
-    }
-    if (area > 0.0) flow += c->job->package[row].label_air_leakage.value * area;
+  int any = 0;
+  *flow = 0.0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_opening *o = &c->job->opening[i];
+    pw_label_row label;
+    if (!pw_price_covers(c, i, &inside)) continue;
+    pw_status status = pw_opening_label(c->job, p, o, &label, err);
+    if (status != PW_OK) return status;
+    *flow +=
+        label.air_leakage.value * (double)o->quantity * pw_compare_rating(c, (int)p, i)->area;
+    any = 1;
   }
-  return flow;
+  if (!any) *flow = (double)NAN;
+  return PW_OK;
 }
 
 pw_status pw_compare_joints(pw_compare *c, size_t p, const pw_weather *weather, pw_err *err)
 {
   pw_compare_set *set = &c->package_set[p];
-  double flow = flow_at_test(c, p);
-  if (!isfinite(flow) || !isfinite(c->job->package[p].label_air_leakage.value)) return PW_OK;
+  double flow = 0.0;
+  pw_status status = flow_at_test(c, p, &flow, err);
+  if (status != PW_OK || !isfinite(flow)) return status;
   int storeys = c->job->house.storeys;
   pw_leak_site site = {.storeys = storeys < 1   ? 1
                                   : storeys > 3 ? 3

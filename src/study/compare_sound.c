@@ -8,6 +8,7 @@
 #include "panewright/frame_line.h"
 #include "panewright/glass_sound.h"
 #include "panewright/leakage.h"
+#include "panewright/opening_label.h"
 #include "panewright/opening_package.h"
 #include "panewright/sobol.h"
 #include "study/compare_sound_impl.h"
@@ -174,9 +175,9 @@ static sound_window window_of(const pw_compare *c, int package, size_t i,
                     .glass = &glass[at]};
   pw_joints_of(pw_compare_lites(c, package, i), &w.joints);
   if (old) return w;
-  pw_package k;
-  pw_opening_package(c->job, p, &c->job->opening[i], &k);
-  w.label = k.label_air_leakage.value;
+  pw_label_row label;
+  if (pw_opening_label(c->job, p, &c->job->opening[i], &label, NULL) == PW_OK)
+    w.label = label.air_leakage.value;
   return w;
 }
 

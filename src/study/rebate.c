@@ -1,27 +1,110 @@
 #include "panewright/rebate.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 #include "panewright/compare_price.h"
-#include "panewright/opening_package.h"
+#include "panewright/opening_label.h"
 
-pw_status pw_rebate_openings(const pw_compare *c, size_t package, const pw_program *program,
-                             const char *zone, unsigned char only[], pw_err *err)
+static int meets(const pw_program_result *r)
 {
-  pw_date placed = 0;
-  pw_status status = pw_date_read(c->job->house.install_date, &placed, err);
-  for (size_t i = 0; status == PW_OK && i < c->n_opening; i++) {
-    const pw_opening *o = &c->job->opening[i];
-    only[i] = o->standing == PW_REPLACED && !o->unconditioned;
-    if (!only[i] || !pw_opening_has_own(o)) continue;
-    pw_package own;
-    pw_program_result result;
-    pw_opening_package(c->job, package, o, &own);
-    pw_label label = pw_label_of(&own);
-    status = pw_program_judge(program, zone, &label, placed, &result, err);
-    only[i] = result.verdict == PW_VERDICT_MEETS || result.verdict == PW_VERDICT_NO_DATE;
+  return r->verdict == PW_VERDICT_MEETS || r->verdict == PW_VERDICT_NO_DATE;
+}
+
+static pw_status judge(const pw_compare *c, size_t p, size_t i, const pw_program *program,
+                       const char *zone, pw_date date, pw_program_result *result, pw_err *err)
+{
+  pw_label_row row;
+  pw_status s = pw_opening_label(c->job, p, &c->job->opening[i], &row, err);
+  if (s != PW_OK) return s;
+  const pw_label label = pw_label_of(&row);
+  return pw_program_judge(program, zone, &label, date, result, err);
+}
+
+/* Before another result stands what is met by more windows, then a failure, then a missing label. */
+static int stands_before(const pw_program_result *a, int windows_a, const pw_program_result *b,
+                         int windows_b)
+{
+  if (meets(a) != meets(b)) return meets(a);
+  if (meets(a)) return windows_a > windows_b;
+  return a->verdict == PW_VERDICT_FAILS && b->verdict != PW_VERDICT_FAILS;
+}
+
+static int alike(const pw_program_result *a, const pw_program_result *b)
+{
+  return a->verdict == b->verdict && strcmp(a->group, b->group) == 0;
+}
+
+/* Whether a program looks at an opening at all. */
+static int claims(const pw_compare *c, size_t i)
+{
+  static const pw_price_scope inside = {.conditioned = 1};
+  return pw_price_covers(c, i, &inside);
+}
+
+/* Windows whose label comes to the same as one. */
+static pw_status windows_like(const pw_compare *c, size_t p, const pw_program *program,
+                              const char *zone, pw_date date, const pw_program_result *one,
+                              int *windows, pw_err *err)
+{
+  pw_status s = PW_OK;
+  *windows = 0;
+  for (size_t i = 0; s == PW_OK && i < c->n_opening; i++) {
+    pw_program_result other;
+    if (!claims(c, i)) continue;
+    s = judge(c, p, i, program, zone, date, &other, err);
+    if (s == PW_OK && alike(one, &other)) *windows += c->job->opening[i].quantity;
   }
-  return status;
+  return s;
+}
+
+pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *program,
+                             const char *zone, pw_date date, pw_rebate_count *count,
+                             pw_err *err)
+{
+  pw_rebate_count k = {0};
+  pw_program_result one;
+  int best = 0, found = 0, other_group = 0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    int windows = 0;
+    if (!claims(c, i) && (found || i + 1 < c->n_opening)) continue;
+    pw_status s = judge(c, p, i, program, zone, date, &one, err);
+    if (s == PW_OK) s = windows_like(c, p, program, zone, date, &one, &windows, err);
+    if (s != PW_OK) return s;
+    if (found && !stands_before(&one, windows, &k.result, best)) continue;
+    k.result = one;
+    best = windows;
+    found = 1;
+  }
+  for (size_t i = 0; i < c->n_opening; i++) {
+    if (!claims(c, i)) continue;
+    pw_status s = judge(c, p, i, program, zone, date, &one, err);
+    if (s != PW_OK) return s;
+    k.counted[i] = (unsigned char)(!meets(&k.result) || alike(&one, &k.result));
+    k.n += k.counted[i] ? c->job->opening[i].quantity : 0;
+    k.of += c->job->opening[i].quantity;
+    other_group |= !k.counted[i] && meets(&one);
+  }
+  if (k.n < k.of) {
+    size_t used = strlen(k.result.text);
+    snprintf(k.result.text + used, sizeof k.result.text - used,
+             "; counted are %d of %d windows, %s", k.n, k.of,
+             other_group ? "others meet another group: ask the program"
+                         : "the labels of the others do not meet them or are missing");
+  }
+  *count = k;
+  return PW_OK;
+}
+
+pw_status pw_rebate_cost(const pw_compare *c, size_t p, const pw_rebate_count *count,
+                         double *cost, pw_err *err)
+{
+  const pw_price_scope scope = {.only = count->counted};
+  pw_price price;
+  pw_status s = pw_compare_price(c, p, &scope, &price, err);
+  if (s == PW_OK) *cost = price.value;
+  return s;
 }
 
 pw_status pw_rebate_of(const pw_compare *c, size_t package, const pw_program *program,
@@ -29,19 +112,22 @@ pw_status pw_rebate_of(const pw_compare *c, size_t package, const pw_program *pr
 {
   pw_date placed = 0;
   pw_rebate r = {0};
-  pw_label label = pw_label_of(&c->job->package[package]);
+  pw_rebate_count count;
   pw_status s = pw_date_read(c->job->house.install_date, &placed, err);
-  if (s == PW_OK) s = pw_program_judge(program, zone, &label, placed, &r.result, err);
+  if (s == PW_OK) s = pw_rebate_count_of(c, package, program, zone, placed, &count, err);
   if (s != PW_OK) return s;
+  r.result = count.result;
   if (r.result.verdict == PW_VERDICT_ENDED || r.result.verdict == PW_VERDICT_EARLY)
     return pw_fail(err, PW_E_DOMAIN, "program", "%.100s: %.240s", program->file, r.result.text);
-  unsigned char only[PW_WINDOWS_MAX];
-  pw_price price;
-  const pw_price_scope scope = {.only = only};
-  s = pw_rebate_openings(c, package, program, zone, only, err);
-  if (s == PW_OK) s = pw_compare_price(c, package, &scope, &price, err);
+  pw_claim claim = {0};
+  s = pw_rebate_cost(c, package, &count, &claim.cost, err);
   if (s != PW_OK) return s;
-  pw_claim claim = {.n_opening = price.n_opening, .area = price.area, .cost = price.value};
+  for (size_t i = 0; i < c->n_opening; i++) {
+    if (!count.counted[i]) continue;
+    double times = (double)c->job->opening[i].quantity;
+    claim.n_opening += times;
+    claim.area += times * c->existing[i].rating.area;
+  }
   s = pw_program_amount(program, zone, placed, &r.result, &claim, &r.amount, err);
   if (s == PW_OK) *rebate = r;
   return s;

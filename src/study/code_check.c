@@ -1,0 +1,87 @@
+#include "panewright/code_check.h"
+
+#include <math.h>
+
+const char *pw_code_state_name(pw_code_state state)
+{
+  static const char *const name[] = {"no limit", "met", "met on average", "label missing",
+                                     "not met"};
+  return (unsigned)state < sizeof name / sizeof name[0] ? name[state] : "";
+}
+
+/* A label against the limits. */
+static pw_status hold(const pw_code_limits *limits, const pw_label *label,
+                      pw_program_result *result, pw_code_state *state, pw_err *err)
+{
+  *result = (pw_program_result){0};
+  *state = PW_CODE_NO_LIMIT;
+  if (limits->n_row == 0) return PW_OK;
+  /* the rows are only read; a program of a file owns its rows, so the pointer is not const */
+  pw_program_row row[PW_CODE_LIMITS_MAX];
+  for (size_t i = 0; i < limits->n_row; i++)
+    row[i] = limits->row[i];
+  const pw_program code = {.n_row = limits->n_row, .row = row};
+  pw_status status = pw_program_judge(&code, "", label, 0, result, err);
+  for (size_t i = 0; i < result->n_criterion; i++)
+    result->criterion[i].row = &limits->row[result->criterion[i].row - row];
+  *state = result->verdict == PW_VERDICT_MEETS   ? PW_CODE_MET
+           : result->verdict == PW_VERDICT_FAILS ? PW_CODE_NOT_MET
+                                                 : PW_CODE_NO_LABEL;
+  return status;
+}
+
+int pw_code_concerns(const pw_compare *c, size_t i)
+{
+  return pw_compare_replaces(c, i) && !c->job->opening[i].unconditioned;
+}
+
+pw_status pw_code_check_opening(const pw_compare *c, size_t p, size_t i, pw_code_opening *check,
+                                pw_err *err)
+{
+  pw_status status = pw_opening_label(c->job, p, &c->job->opening[i], &check->label, err);
+  if (status != PW_OK) return status;
+  check->state = PW_CODE_NO_LIMIT;
+  check->result = (pw_program_result){0};
+  if (!pw_code_concerns(c, i)) return PW_OK;
+  const pw_label label = pw_label_of(&check->label);
+  return hold(&c->code, &label, &check->result, &check->state, err);
+}
+
+pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *check,
+                                pw_err *err)
+{
+  pw_code_package sum = {.state = PW_CODE_MET};
+  double area = 0.0;
+  int rows = pw_package_has_rows(c->job, &c->job->package[p]);
+  for (size_t i = 0; i < c->n_opening; i++) {
+    pw_code_opening one;
+    if (!pw_code_concerns(c, i)) continue;
+    pw_status status = pw_code_check_opening(c, p, i, &one, err);
+    if (status != PW_OK) return status;
+    int times = c->job->opening[i].quantity;
+    double here = (double)times * c->existing[i].rating.area;
+    area += here;
+    sum.mean_u += here * one.label.u.value;
+    sum.mean_shgc += here * one.label.shgc.value;
+    sum.n_met += one.state == PW_CODE_MET ? times : 0;
+    sum.n_not += one.state == PW_CODE_NOT_MET ? times : 0;
+    sum.n_unlabelled += one.state == PW_CODE_NO_LABEL ? times : 0;
+    sum.no_row += rows && one.label.line == 0 ? times : 0;
+    if (one.state == PW_CODE_NO_LIMIT) sum.state = PW_CODE_NO_LIMIT;
+  }
+  if (!(area > 0.0)) sum.state = PW_CODE_NO_LIMIT;
+  sum.mean_u /= area;
+  sum.mean_shgc /= area;
+  if (sum.n_unlabelled) sum.state = PW_CODE_NO_LABEL;
+  if (sum.n_not) {
+    pw_program_result result;
+    const pw_label mean = {sum.mean_u, sum.mean_shgc, (double)NAN, (double)NAN};
+    pw_code_state all = PW_CODE_NOT_MET;
+    pw_status status = hold(&c->code, &mean, &result, &all, err);
+    if (status != PW_OK) return status;
+    int carried = c->code.code == PW_CODE_IECC && all == PW_CODE_MET;
+    sum.state = carried ? PW_CODE_MET_ON_AVERAGE : PW_CODE_NOT_MET;
+  }
+  *check = sum;
+  return PW_OK;
+}
