@@ -227,6 +227,58 @@ static void the_worksheet_takes_each_openings_label(void **state)
   ran_free(r);
 }
 
+/* A label belongs to a glass: another glass, a tint or a pattern has none until a row names it; grilles are
+ * named by their place or as grilles, and none means without. */
+static void options_and_own_glass(void **state)
+{
+  static const char *const cell[] = {
+      ",between,2 x 2,,,", ",,,,obscure,", ",,,bronze,,",
+      ",,,,,3mm clear coat ag3@2 / 12.7mm argon 90% / 3mm clear"};
+  (void)state;
+  folder_openings(dir, ",grilles,grille_pattern,tint,pattern,glass", cell, NULL);
+  labels("good,,,0.29,0.33,,,K-1\ngood,,between,0.31,0.30,,,K-2\n");
+  pw_job job = folder_read(dir, NULL);
+  pw_assert_near(label_of(&job, 0, "A1").u.value / u_ip, 0.31, 1e-9, "between", "labels.csv");
+  for (int i = 2; i <= 4; i++) {
+    const char tag[] = {'A', (char)('0' + i), '\0'};
+    pw_label_row l = label_of(&job, 0, tag);
+    if (isfinite(l.u.value) || l.certificate[0]) fail_msg("%s has a label", tag);
+  }
+  pw_job_free(&job);
+  labels("good,,,0.29,0.33,,,K-1\ngood,,Grilles,0.31,0.30,,,K-2\ngood,,obscure,0.28,0.3,,,K-3\n"
+         "good,,tint bronze,0.28,0.2,,,K-4\ngood,,glass,0.25,0.2,,,K-5\n");
+  job = folder_read(dir, NULL);
+  static const struct {
+    const char *tag, *number;
+  } want[] = {{"A1", "K-2"}, {"A2", "K-3"}, {"A3", "K-4"}, {"A4", "K-5"}};
+  for (size_t i = 0; i < 4; i++)
+    assert_string_equal(label_of(&job, 0, want[i].tag).certificate, want[i].number);
+  pw_job_free(&job);
+  folder_openings(dir, ",grilles,grille_pattern",
+                  (const char *const[]){",between,2 x 2", ",,", ",outside,3 x 2", ",,"}, NULL);
+  labels("good,,none,0.29,0.33,,,K-1\ngood,,outside,0.31,0.30,,,K-2\n");
+  job = folder_read(dir, NULL);
+  assert_string_equal(label_of(&job, 0, "A2").certificate, "K-1");
+  assert_string_equal(label_of(&job, 0, "A3").certificate, "K-2");
+  assert_int_equal(label_of(&job, 0, "A1").line, 0); /* no row for bars between the panes */
+  pw_job_free(&job);
+  folder_openings(dir, "", NULL, NULL);
+}
+
+/* An opening's own package has that package's label in every column. */
+static void an_own_package_brings_its_label(void **state)
+{
+  (void)state;
+  folder_openings(dir, ",package", (const char *const[]){",best", ",", ",", ","}, NULL);
+  labels("good,,,0.29,0.33,,,K-1\nbest,,,0.24,0.2,,,K-2\n");
+  pw_job job = folder_read(dir, NULL);
+  for (size_t p = 0; p < 2; p++)
+    assert_string_equal(label_of(&job, p, "A1").certificate, "K-2");
+  assert_string_equal(label_of(&job, 0, "A2").certificate, "K-1");
+  pw_job_free(&job);
+  folder_openings(dir, "", NULL, NULL);
+}
+
 static void differences_and_gaps_are_said(void **state)
 {
   pw_notes notes = {0};
@@ -284,6 +336,8 @@ int main(void)
       cmocka_unit_test(units_change_nothing),
       cmocka_unit_test(a_repeated_label_changes_nothing),
       cmocka_unit_test(the_worksheet_takes_each_openings_label),
+      cmocka_unit_test(options_and_own_glass),
+      cmocka_unit_test(an_own_package_brings_its_label),
       cmocka_unit_test(differences_and_gaps_are_said),
       cmocka_unit_test(slips_are_refused_with_their_place),
   };

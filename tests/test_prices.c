@@ -5,7 +5,7 @@
 #include <math.h>
 
 #include "out/price_out.h"
-#include "panewright/price.h"
+#include "panewright/compare_price.h"
 #include "panewright/rebate.h"
 
 static const char head[] = "package,kind,size_from,size_to,per_opening,per_area,per_job,item\n";
@@ -187,10 +187,56 @@ static void an_openings_own_price_goes_before(void **state)
   folder_openings(dir, "", NULL, NULL);
 }
 
+/* Bars between on A1 and outside on A2 (two): 40 and 2 x 55, for outside has a row of its own; white outside
+ * on A4: 30 by the general word; A3 has its own package best: 400 + 24 x 30 = 1120 in the column good. */
+static void options_by_their_own_or_general_name(void **state)
+{
+  (void)state;
+  prices("good,,,,$300,,,\n,,,,$40,,,grilles\n,,,,$55,,,outside\n,,,,$30,,,colour\n");
+  folder_openings(
+      dir, ",grilles,grille_pattern,colour,package",
+      (const char *const[]){",between,2 x 2,,", ",outside,2 x 2,,", ",,,,best", ",,,white,"},
+      NULL);
+  pw_job job = folder_read(dir, NULL);
+  pw_price p = price_of(&job, 0);
+  pw_assert_near(part(&p, "grilles", NULL), 40.0, 1e-9, "between", "hand sum");
+  pw_assert_near(part(&p, "outside", NULL), 110.0, 1e-9, "outside", "hand sum");
+  pw_assert_near(part(&p, "colour", NULL), 30.0, 1e-9, "colour", "hand sum");
+  pw_assert_near(part(&p, "windows", NULL), 4 * 300.0 + 1120.0, 1e-9, "windows", "hand sum");
+  pw_job_free(&job);
+  folder_openings(dir, "", NULL, NULL);
+}
+
+/* A kept window and one of a later phase are in no price: A1 stays, A4 comes later. */
+static void what_stays_costs_nothing(void **state)
+{
+  (void)state;
+  prices(",,,,$100,,,\n,,,,,,$50,permit\n");
+  folder_openings(dir, ",action,phase", (const char *const[]){",keep,", ",,", ",,", ",,2"},
+                  NULL);
+  pw_open_job open;
+  pw_compare c;
+  pw_err err = {0};
+  if (pw_job_open(dir, &open, &err) != PW_OK) fail_msg("%s", err.text);
+  pw_compare_options o = pw_job_options(&open, PW_YEAR_QUICK);
+  if (pw_compare_run(&open.job, open.weather, &o, NULL, &c, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  static const pw_price_scope first = {.phase = 1};
+  pw_price p;
+  assert_int_equal(pw_compare_price(&c, 0, &first, &p, NULL), PW_OK);
+  pw_assert_near(p.value, 3 * 100.0 + 50.0, 1e-9, "phase 1", "A2 twice and A3, a permit");
+  pw_assert_near(c.package_set[0].price, 4 * 100.0 + 50.0, 1e-9, "both phases", "and A4");
+  pw_compare_free(&c);
+  pw_job_close(&open);
+  folder_openings(dir, "", NULL, NULL);
+}
+
 static void shared_files_serve_when_the_folder_has_none(void **state)
 {
-  char other[64], job_csv[512];
+  char other[64], job_csv[512], own[128];
   (void)state;
+  snprintf(own, sizeof own, "%s/prices.csv", dir);
+  unlink(own);
   folder_make(other);
   char text[512];
   snprintf(text, sizeof text, "%s,,,,$100,,,\nplus,,,,$9,,,\n", head);
@@ -311,6 +357,8 @@ int main(void)
       cmocka_unit_test(every_part_by_hand),
       cmocka_unit_test(order_and_units_change_nothing),
       cmocka_unit_test(an_openings_own_price_goes_before),
+      cmocka_unit_test(options_by_their_own_or_general_name),
+      cmocka_unit_test(what_stays_costs_nothing),
       cmocka_unit_test(shared_files_serve_when_the_folder_has_none),
       cmocka_unit_test(the_comparison_takes_the_parts),
       cmocka_unit_test(slips_are_refused_with_their_place),

@@ -5,6 +5,7 @@
 #include "out/clip.h"
 #include "out/compare_sound_out.h"
 #include "out/grid.h"
+#include "out/label_group.h"
 #include "out/opening_facts.h"
 #include "out/sound_report.h"
 #include "out/wrap.h"
@@ -88,22 +89,23 @@ static void rooms(const pw_compare *c, const pw_compare_sound *s, FILE *f)
 }
 
 /* A label's or laboratory's numbers, apart from ours. */
-static void label(const pw_package *k, FILE *f)
+static void label(const char *name, const pw_label_group *g, FILE *f)
 {
-  int rw = k->label_rw.value > 0.0, stc = k->label_stc.value > 0.0;
-  if (!rw && !stc && !(k->label_oitc.value > 0.0)) return;
-  char lead[80], text[200];
+  const pw_label_row *k = &g->label;
+  int rw = k->rw.value > 0.0, stc = k->stc.value > 0.0;
+  if (!rw && !stc && !(k->oitc.value > 0.0)) return;
+  char lead[120], text[200];
   int n = 0;
-  snprintf(lead, sizeof lead, "  %.40s, label or laboratory: ", k->name);
-  if (rw) n = snprintf(text, sizeof text, "Rw %.0f", k->label_rw.value);
-  if (rw && k->label_ctr.line > 0)
-    n += snprintf(text + n, sizeof text - (size_t)n, " (Ctr %.0f)", k->label_ctr.value);
+  snprintf(lead, sizeof lead, "  %.40s%s%.30s, label or laboratory: ", name, g->all ? "" : " ",
+           g->all ? "" : g->tags);
+  if (rw) n = snprintf(text, sizeof text, "Rw %.0f", k->rw.value);
+  if (rw && k->ctr.line > 0)
+    n += snprintf(text + n, sizeof text - (size_t)n, " (Ctr %.0f)", k->ctr.value);
   if (stc)
-    n += snprintf(text + n, sizeof text - (size_t)n, "%sSTC %.0f", n ? ", " : "",
-                  k->label_stc.value);
-  if (k->label_oitc.value > 0.0)
+    n += snprintf(text + n, sizeof text - (size_t)n, "%sSTC %.0f", n ? ", " : "", k->stc.value);
+  if (k->oitc.value > 0.0)
     n += snprintf(text + n, sizeof text - (size_t)n, "%sOITC %.0f", n ? ", " : "",
-                  k->label_oitc.value);
+                  k->oitc.value);
   snprintf(text + n, sizeof text - (size_t)n,
            " dB; it goes before what is computed and stays apart from it");
   pw_wrap(f, lead, text, 100);
@@ -114,7 +116,9 @@ static void verdicts(const pw_compare *c, const pw_compare_sound *s, FILE *f)
   char text[32];
   fputs("All openings together\n", f);
   for (size_t p = 0; p < c->n_package; p++) {
-    label(&c->job->package[p], f);
+    pw_label_group group;
+    for (size_t i = 0; pw_label_group_next(c, p, &i, &group);)
+      label(c->package_set[p].name, &group, f);
     fprintf(f, "  %.40s: %s, %s quieter%s\n", c->package_set[p].name,
             pw_heard_text(s->heard[p]), pw_sound_band_text(&s->change[p], text),
             s->change[p].p10 < -0.5 ? " (below 0: louder than now)" : "");

@@ -3,10 +3,10 @@
 #include <string.h>
 
 #include "out/alarm.h"
+#include "out/label_group.h"
 #include "out/section_said.h"
 #include "out/sheet_impl.h"
 #include "panewright/code_default.h"
-#include "panewright/opening_label.h"
 
 /* ---------------------------------------------------------------- certified */
 
@@ -22,11 +22,12 @@ static void label_cell(const pw_sheet *sheet, FILE *f, pw_figure kind, double va
 }
 
 /* One label with what it is of. */
-static void label_row(const pw_sheet *sheet, FILE *f, const char *package, const char *kinds,
+static void label_row(const pw_sheet *sheet, FILE *f, const char *package, const char *tags,
                       const pw_label_row *k)
 {
-  pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi>%s%s</th>", package, kinds[0] ? ", " : "",
-              kinds);
+  pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi>", package);
+  if (tags[0]) pw_html_put(f, " <small><bdi>%s</bdi></small>", tags);
+  pw_html_put(f, "</th>");
   if (k->certificate[0])
     pw_html_put(f, "<td><bdi>%s</bdi></td>", k->certificate);
   else
@@ -41,30 +42,11 @@ static void label_row(const pw_sheet *sheet, FILE *f, const char *package, const
 static int label_rows(const pw_sheet *sheet, FILE *f, size_t p)
 {
   const pw_compare *c = sheet->compare;
-  const pw_job *job = c->job;
+  pw_label_group g;
   int any = 0;
-  for (size_t i = 0; i < job->n_opening; i++) {
-    pw_label_row k, other;
-    char kinds[400] = "";
-    int first = 1, all = 1;
-    if (!pw_compare_replaces(c, i) ||
-        pw_opening_label(job, p, &job->opening[i], &k, NULL) != PW_OK)
-      continue;
-    for (size_t o = 0; o < job->n_opening; o++) {
-      if (!pw_compare_replaces(c, o) ||
-          pw_opening_label(job, p, &job->opening[o], &other, NULL) != PW_OK)
-        continue;
-      int same = other.line == k.line && strcmp(other.certificate, k.certificate) == 0;
-      if (same && o < i) first = 0;
-      all &= same;
-      size_t used = strlen(kinds);
-      if (same)
-        snprintf(kinds + used, sizeof kinds - used, "%s%s", used ? " " : "",
-                 job->opening[o].tag);
-    }
-    if (!first) continue;
-    label_row(sheet, f, job->package[p].name, all ? "" : kinds, &k);
-    any |= k.certificate[0] != '\0';
+  for (size_t i = 0; pw_label_group_next(c, p, &i, &g);) {
+    label_row(sheet, f, c->job->package[p].name, g.all ? "" : g.tags, &g.label);
+    any |= g.label.certificate[0] != '\0';
   }
   return any;
 }
