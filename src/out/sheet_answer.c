@@ -205,10 +205,10 @@ static void code_row(const pw_sheet *sheet, FILE *f)
   for (size_t p = 0; p < c->n_package; p++) {
     pw_code_package k;
     if (pw_code_check_package(c, p, &k, NULL) != PW_OK) k.state = PW_CODE_NO_LIMIT;
-    int not_met = k.state == PW_CODE_NOT_MET;
-    pw_html_put(f, "<td>%s%s%s</td>",
-                not_met ? "<strong>not met: cannot be installed here" : "",
-                not_met ? "</strong>" : "", not_met ? "" : pw_code_state_name(k.state));
+    if (k.state == PW_CODE_NOT_MET)
+      pw_html_put(f, "<td><strong>not met: cannot be installed here</strong></td>");
+    else
+      pw_html_put(f, "<td>%s</td>", pw_code_state_name(k.state));
   }
   pw_html_put(f, "</tr>\n");
 }
@@ -218,7 +218,7 @@ static void price_parts(const pw_sheet *sheet, FILE *f, size_t p)
 {
   const pw_price *price = &sheet->compare->package_set[p].parts;
   if (!price->by_table || !(price->value > 0.0)) return;
-  pw_html_put(f, "<small>");
+  pw_html_put(f, "<br><small>");
   for (size_t k = 0; k < price->n_part; k++) {
     pw_html_put(f, "%s<bdi>%s</bdi> ", k ? ", " : "", price->part[k].item);
     pw_figure_put(f, sheet->units, PW_FIGURE_MONEY, price->part[k].value,
