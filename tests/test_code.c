@@ -344,6 +344,9 @@ static void text_and_json_say_the_same(void **state)
                                    : "label missing for 12 of 12";
       assert_int_equal(strncmp(line + 7, words, strlen(words)), 0);
     }
+    /* fixed, slider, sliding door, flanker, casement, awning, single and double hung; one label */
+    assert_int_equal(json_integer_value(json_object_get(package, "kinds_under_one_label")), 8);
+    assert_non_null(strstr(text[0], "stands for 8 kinds of window"));
     assert_string_equal(said, i == 0 ? "met" : i == 1 ? "not met" : "label missing");
     json_t *one = pw_code_opening_json(&f->compare, 2, 4);
     assert_string_equal(json_string_value(json_object_get(one, "state")), said);

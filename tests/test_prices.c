@@ -316,6 +316,11 @@ static void the_comparison_takes_the_parts(void **state)
     sum += v;
   }
   pw_assert_near(sum, want, 1e-6, "parts of the JSON", "hand sum");
+  json_t *a3_price = pw_price_opening_json(&c, 0, 2);
+  pw_assert_near(json_number_value(json_object_get(a3_price, "value")), 250.0 + 5.0 * a3, 1e-6,
+                 "A3 alone", "hand sum");
+  assert_int_equal(json_integer_value(json_object_get(a3_price, "line")), 4);
+  json_decref(a3_price);
   json_decref(list);
   free(text);
   pw_compare_free(&c);

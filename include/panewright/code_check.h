@@ -26,6 +26,7 @@ typedef struct pw_code_package {
   int n_met, n_not, n_unlabelled;
   double mean_u, mean_shgc; /* of all labels by area; NAN when one is missing */
   int no_row;               /* windows for which labels.csv has no row, though it has others */
+  int n_kind; /* kinds of window that have a label of no kind's own; makers certify each apart */
 } pw_code_package;
 
 /* Whether the code looks at an opening: it gets a new window, in a room that is heated or cooled. */

@@ -173,6 +173,13 @@ pw_status pw_code_text(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     if (status != PW_OK) break;
     snprintf(lead, sizeof lead, "%s: ", c->package_set[p].name);
     pw_code_package_text(&k, units, text);
+    if (k.n_kind > 1) {
+      size_t n = strlen(text);
+      snprintf(text + n, sizeof text - n,
+               "; one label stands for %d kinds of window, and makers certify each kind apart: "
+               "labels.csv takes a row a kind",
+               k.n_kind);
+    }
     pw_wrap(f, lead, text, 100);
   }
   if (status != PW_OK) return status;
@@ -233,6 +240,7 @@ static json_t *package_json(const pw_compare *c, size_t p)
   json_object_set_new(o, "windows_met", json_integer(k.n_met));
   json_object_set_new(o, "windows_not_met", json_integer(k.n_not));
   json_object_set_new(o, "windows_without_label", json_integer(k.n_unlabelled));
+  json_object_set_new(o, "kinds_under_one_label", json_integer(k.n_kind));
   set_known(o, "mean_label_u_w_m2k", k.mean_u);
   set_known(o, "mean_label_shgc", k.mean_shgc);
   return o;

@@ -55,8 +55,8 @@ static void rows(const pw_compare *c, pw_grid *g)
         else
           pw_grid_cell(g, "%s", ""); /* no meeting rail */
       pw_grid_cell(g, "%d", o->quantity);
-      code_cell(c, s, i, g);
       pw_facts_cells(c->job, o, g);
+      code_cell(c, s, i, g);
     }
 }
 
@@ -86,12 +86,13 @@ pw_status pw_compare_csv(const pw_compare *const compare[], size_t n, FILE *f, p
                                       "sweat_meeting_rh",
                                       "solar_kwh",
                                       "heat_lost_kwh",
-                                      "quantity",
-                                      "code"};
+                                      "quantity"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS];
+  const char *header[USUAL + PW_FACTS + 1];
   memcpy(header, usual, sizeof usual);
-  pw_grid *g = pw_grid_new(USUAL + pw_facts_headers(compare[0]->job, header + USUAL), header);
+  size_t n_col = USUAL + pw_facts_headers(compare[0]->job, header + USUAL);
+  header[n_col++] = "code";
+  pw_grid *g = pw_grid_new(n_col, header);
   for (size_t d = 0; d < n; d++)
     rows(compare[d], g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);

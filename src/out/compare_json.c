@@ -174,6 +174,8 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
     add_alone(w, c, (int)p, i, frame->alone);
     if (frame->sound) pw_compare_sound_window_json(frame->sound, (int)p, i, w);
     json_object_set_new(w, "code", pw_code_opening_json(c, p, i));
+    json_t *price = pw_price_opening_json(c, p, i);
+    if (price) json_object_set_new(w, "price", price);
     json_array_append_new(packages, w);
   }
   json_object_set_new(j, "packages", packages);

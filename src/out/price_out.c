@@ -100,6 +100,24 @@ json_t *pw_price_parts_json(const pw_price *price)
   return list;
 }
 
+json_t *pw_price_opening_json(const pw_compare *c, size_t p, size_t i)
+{
+  const pw_opening *o = &c->job->opening[i];
+  pw_given price;
+  if (!c->package_set[p].parts.by_table || !pw_compare_replaces(c, i) ||
+      pw_price_of_window(c->job, p, o, c->existing[i].rating.area, &price, NULL) != PW_OK ||
+      !(price.line > 0))
+    return NULL;
+  json_t *one = json_object();
+  pw_json_set(one, "value", price.value);
+  pw_json_set(one, "spread", price.spread);
+  pw_json_set_text(one, "file",
+                   strcmp(price.source, "prices.csv") == 0 ? c->job->prices_name
+                                                           : price.source);
+  json_object_set_new(one, "line", json_integer(price.line));
+  return one;
+}
+
 void pw_price_parts_line(const pw_price *price, char text[400])
 {
   size_t n = 0;

@@ -52,6 +52,7 @@ pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *
 {
   pw_code_package sum = {.state = PW_CODE_MET};
   double area = 0.0;
+  unsigned char kind[PW_OPERATOR_COUNT] = {0};
   int rows = pw_package_has_rows(c->job, &c->job->package[p]);
   for (size_t i = 0; i < c->n_opening; i++) {
     pw_code_opening one;
@@ -67,8 +68,12 @@ pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *
     sum.n_not += one.state == PW_CODE_NOT_MET ? times : 0;
     sum.n_unlabelled += one.state == PW_CODE_NO_LABEL ? times : 0;
     sum.no_row += rows && one.label.line == 0 ? times : 0;
+    if (one.label.scope.kind == 0 && pw_label_is_known(&one.label))
+      kind[c->job->opening[i].operator_insert] = 1;
     if (one.state == PW_CODE_NO_LIMIT) sum.state = PW_CODE_NO_LIMIT;
   }
+  for (size_t k = 0; k < PW_OPERATOR_COUNT; k++)
+    sum.n_kind += kind[k];
   if (!(area > 0.0)) sum.state = PW_CODE_NO_LIMIT;
   sum.mean_u /= area;
   sum.mean_shgc /= area;
