@@ -178,20 +178,10 @@ static void parts_fill_the_opening_and_the_order_fits(void **state)
 /* A length of chance, often one that fits nothing else. */
 static double any_length(double width)
 {
-  switch (rand() % 6) {
-  case 0:
-    return 0.0;
-  case 1:
-    return near(1.0) * PW_INCH;
-  case 2:
-    return width;
-  case 3:
-    return 0.5 * width;
-  case 4:
-    return (4.0 + near(236.0)) * PW_INCH;
-  default:
-    return floor(4.0 + near(56.0)) * PW_INCH;
-  }
+  const double v[] = {
+      0.0,         near(1.0) * PW_INCH,           width,
+      0.5 * width, (4.0 + near(236.0)) * PW_INCH, floor(4.0 + near(56.0)) * PW_INCH};
+  return v[rand() % 6];
 }
 
 /* Whatever is read, it is refused in one line or fills its opening; nothing is below 0 or no number. */
