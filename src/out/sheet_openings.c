@@ -5,6 +5,7 @@
 #include "out/option_out.h"
 #include "out/shape_out.h"
 #include "out/sheet_impl.h"
+#include "out/unit_out.h"
 #include "panewright/tape.h"
 
 static const sheet_measure row[] = {
@@ -157,6 +158,11 @@ static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
     char shape[240];
     pw_shape_words(fit, sheet->units->si, shape, sizeof shape);
     pw_html_put(f, "; %s", shape);
+  }
+  if (o->unit[0]) {
+    char unit[240];
+    pw_unit_words(c->job, i, unit, sizeof unit);
+    pw_html_put(f, "; <bdi>%s</bdi>", unit);
   }
   if (pw_caution_escape_fails(&c->cautions, (int)i))
     pw_html_put(f, " <strong class=\"flag\">escape window too small</strong>");
