@@ -23,7 +23,7 @@ ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -MMD -MP -Iinclude -Isrc -I$(BUI
 LIB_LIBS = -lgsl -lgslcblas -lcholmod -lm
 TOP_LIBS = -lcsv -ljansson -lunistring -lz -lpthread
 
-lib_src  := $(sort $(wildcard $(addsuffix /*.c,$(addprefix src/,base glass sound frame climate window house money study))))
+lib_src  := $(sort $(wildcard $(addsuffix /*.c,$(addprefix src/,base glass sound frame climate window house money meter study))))
 top_src  := $(sort $(wildcard src/job/*.c src/out/*.c src/check/*.c))
 cli_src  := $(sort $(wildcard src/cli/*.c))
 test_src := $(sort $(wildcard tests/test_*.c))

@@ -13,7 +13,7 @@ done
 sources() { git ls-files '*.c' '*.h' 2>/dev/null || find src include tests -name '*.[ch]' | sort; }
 
 # Kernels (floors 0 to 4) neither print nor open files.
-kernels="src/base src/glass src/sound src/frame src/climate src/window src/house src/money src/study"
+kernels="src/base src/glass src/sound src/frame src/climate src/window src/house src/money src/meter src/study"
 # shellcheck disable=SC2046
 grep -nE '\b(printf|fprintf|fopen|exit|abort|assert|time|clock_gettime)\(' $(find $kernels -name '*.c') && fail "a kernel prints, opens a file, asks the clock or exits"
 
@@ -22,9 +22,9 @@ grep -nE '\b(printf|fprintf|fopen|exit|abort|assert|time|clock_gettime)\(' $(fin
 homes=$(for f in $(find $kernels -name '*.c'); do d=${f#src/}; b=${f##*/}; echo "${b%.c}=${d%%/*}"; done)
 # shellcheck disable=SC2046
 awk -v homes="$homes" '
-function floor(d) { return index(" base glass sound frame window climate house money study job out check cli ", " " d " ") ? level[d] : -1 }
+function floor(d) { return index(" base glass sound frame window climate house money meter study job out check cli ", " " d " ") ? level[d] : -1 }
 BEGIN {
-  split("base 0 embed 0 glass 1 sound 1 frame 1 window 2 climate 2 house 3 money 3 study 4 job 5 out 5.1 check 5.2 cli 6", w, " ")
+  split("base 0 embed 0 glass 1 sound 1 frame 1 window 2 climate 2 house 3 money 3 meter 3 study 4 job 5 out 5.1 check 5.2 cli 6", w, " ")
   for (i = 1; i in w; i += 2) level[w[i]] = w[i + 1]
   n = split(homes, h, "\n")
   for (i = 1; i <= n; i++) { split(h[i], kv, "="); home[kv[1]] = kv[2] }

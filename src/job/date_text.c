@@ -94,17 +94,6 @@ static int make_day(int year, int month, int day, char iso[11])
   return 1;
 }
 
-/* Days from 1970-01-01 as a date (civil calendar; Hatcher's algorithm in integers, from memory). */
-static void day_of_number(long days, int *year, int *month, int *day)
-{
-  long z = days + 719468, era = z / 146097, doe = z - era * 146097;
-  long yoe = (doe - doe / 1460 + doe / 36524 - doe / 146096) / 365;
-  long doy = doe - (365 * yoe + yoe / 4 - yoe / 100), mp = (5 * doy + 2) / 153;
-  *day = (int)(doy - (153 * mp + 2) / 5 + 1);
-  *month = (int)(mp < 10 ? mp + 3 : mp - 9);
-  *year = (int)(yoe + era * 400 + (*month <= 2));
-}
-
 /* A whole number that is a day of the years 2000 to 2050 counted from 1899-12-30, as spreadsheets do
  * (common practice, no source). */
 static int take_day_number(const char *text, int *year, int *month, int *day)
@@ -112,7 +101,10 @@ static int take_day_number(const char *text, int *year, int *month, int *day)
   if (strlen(text) != 5 || strspn(text, "0123456789") != 5) return 0;
   long serial = atol(text);
   if (serial < 36526 || serial > 55153) return 0;
-  day_of_number(serial - 25569, year, month, day);
+  pw_date date = pw_date_of_day((int)serial - 25569);
+  *year = date / 10000;
+  *month = date / 100 % 100;
+  *day = date % 100;
   return 1;
 }
 
@@ -163,6 +155,17 @@ pw_status job_date_read(const char *text, char iso[11], pw_err *err)
                    "want yyyy-mm-dd",
                    text);
   return pw_fail(err, PW_E_DATA, "date", "'%.40s' is no date; want yyyy-mm-dd", text);
+}
+
+int job_date_two_ways(const char *text, char month_first[11], char day_first[11])
+{
+  parts p;
+  month_first[0] = day_first[0] = '\0';
+  if (!take_parts(text, &p) || p.month || p.n != 3 || p.digits[0] == 4 || p.digits[2] != 4)
+    return 0;
+  make_day(p.number[2], p.number[0], p.number[1], month_first);
+  make_day(p.number[2], p.number[1], p.number[0], day_first);
+  return 1;
 }
 
 static int of_a_tape(int over, int under)

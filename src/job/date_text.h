@@ -16,6 +16,10 @@
  */
 pw_status job_date_read(const char *text, char iso[11], pw_err *err);
 
+/* Both readings of a day written with its year last and in numbers alone (3/4/2027), so that the other
+ * dates of a file may say which holds; "" where there is no such day. 0 when it is not written so. */
+int job_date_two_ways(const char *text, char month_first[11], char day_first[11]);
+
 /* A cell that stands for a day of the calendar where none is wanted, such as 2-Jan for 1/2.
  *
  * Returned  *over, *under  the fraction below 1 that was turned into the day (1/2, 3/64), when the day

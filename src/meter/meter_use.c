@@ -1,0 +1,319 @@
+#include "panewright/meter_use.h"
+
+#include <gsl/gsl_cdf.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "odd_bills.h"
+
+/* reference/meter/METHODS.md sections 1 to 4; own rules where marked. */
+static const double LEAST_WEATHER = 0.9;  /* of a bill's days; open method text 2.2.3.2 */
+static const double ODD_T = 5.0;          /* own rule of METHODS */
+static const double ODD_SHARE = 0.2;      /* of what the others say: less is scatter, own rule */
+static const double ODD_OF_MEAN = 0.1;    /* own rule */
+static const double BREAK_F = 10.0;       /* own rule of METHODS */
+static const double BREAK_SHIFT = 0.05;   /* root mean square over the mean, own rule */
+static const double MOST_CV = 0.25;       /* ASHRAE Guideline 14, prescriptive path */
+static const double SEEN = 0.25;          /* of a normal year's degree days, own rule */
+static const double SEASON_LEAST = 100.0; /* K d a year that make a season, own rule */
+static const double WIDER = 1.2;          /* interval of gas, METHODS section 3 */
+enum { ODD_MOST = 2, FEW_MONTHLY = 9, FEW_LONG = 6, LONG_DAYS = 45, LEAST_DAYS = 175 };
+
+typedef struct desk {
+  pw_meter_use *use;
+  size_t n;      /* periods with weather */
+  size_t *place; /* of each in use->period */
+  pw_change_data data;
+  unsigned char *out;
+  int may_cool;
+} desk;
+
+static int rising(const void *a, const void *b)
+{
+  int x = *(const int *)a, y = *(const int *)b;
+  return (x > y) - (x < y);
+}
+
+/* Whether bills still in use are too few: 9, or 6 where the middle one is longer than 45 days. */
+static int too_few(const desk *d)
+{
+  int days[PW_BILL_PERIODS_MAX], first = 0, last = 0;
+  size_t n = 0;
+  for (size_t k = 0; k < d->n; k++) {
+    const pw_bill_period *b = &d->use->period[d->place[k]].bill;
+    if (d->out[k]) continue;
+    if (n == 0) first = b->from;
+    last = b->to;
+    days[n++] = b->to - b->from;
+  }
+  if (n == 0 || last - first < LEAST_DAYS) return 1;
+  qsort(days, n, sizeof *days, rising);
+  return n < (size_t)(days[n / 2] > LONG_DAYS ? FEW_LONG : FEW_MONTHLY);
+}
+
+/* Daily means of each period's days that are there. */
+static pw_status pair(desk *d, const pw_daily *weather, pw_err *err)
+{
+  pw_meter_use *u = d->use;
+  size_t days = 0, used = 0;
+  for (size_t i = 0; i < u->n_period; i++)
+    days += (size_t)(u->period[i].bill.to - u->period[i].bill.from);
+  double *t = malloc((days + 1) * sizeof *t);
+  pw_change_period *p = malloc((u->n_period + 1) * sizeof *p);
+  d->place = malloc((u->n_period + 1) * sizeof *d->place);
+  d->out = calloc(u->n_period + 1, 1);
+  pw_status status = PW_OK;
+  if (!t || !p || !d->place || !d->out)
+    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu days", days);
+  for (size_t i = 0; status == PW_OK && i < u->n_period; i++) {
+    pw_meter_period *m = &u->period[i];
+    double sum = 0.0, length = m->bill.to - m->bill.from;
+    size_t n = 0;
+    for (int day = m->bill.from; day < m->bill.to; day++) {
+      long k = (long)day - weather->first;
+      if (weather->typical || k < 0 || (size_t)k >= weather->n || isnan(weather->t[k])) continue;
+      t[used + n++] = weather->t[k];
+      sum += weather->t[k];
+    }
+    m->t_mean = n ? sum / (double)n : (double)NAN;
+    if (!((double)n >= LEAST_WEATHER * length)) {
+      m->place = PW_METER_NO_WEATHER;
+      pw_bill_find(&u->findings, PW_BILL_WEATHER, m->bill.from, m->bill.to, 1,
+                   (double)n / length);
+      continue;
+    }
+    p[d->n] = (pw_change_period){m->bill.use / length, length, t + used, n};
+    d->place[d->n++] = i;
+    used += n;
+  }
+  if (status == PW_OK && d->n) status = pw_change_data_init(&d->data, p, d->n, err);
+  free(t);
+  free(p);
+  return status;
+}
+
+/* Leaves out bills before a day, and the one that holds it. */
+static void only_from(desk *d, int day)
+{
+  size_t n = 0;
+  int first = 0, last = 0;
+  for (size_t k = 0; k < d->n; k++) {
+    pw_meter_period *m = &d->use->period[d->place[k]];
+    if (m->bill.from >= day) continue;
+    d->out[k] = 1;
+    m->place = PW_METER_BEFORE;
+    if (n++ == 0) first = m->bill.from;
+    last = m->bill.to;
+  }
+  if (n) pw_bill_find(&d->use->findings, PW_BILL_MOVED, first, last, n, 0.0);
+}
+
+/* At most two bills that the others do not bear, one at a time. */
+static pw_status leave_odd(desk *d, pw_err *err)
+{
+  for (int round = 0; round < ODD_MOST; round++) {
+    odd_one odd;
+    pw_status status = odd_bill(&d->data, d->out, d->may_cool, &odd, err);
+    if (status != PW_OK) return status;
+    double off = fabs(d->data.per_day[odd.i] - odd.said);
+    if (!(fabs(odd.t) > ODD_T && off > ODD_SHARE * odd.said && off > ODD_OF_MEAN * odd.mean))
+      break;
+    d->out[odd.i] = 1;
+    d->use->period[d->place[odd.i]].place = PW_METER_OUTLIER;
+  }
+  return PW_OK;
+}
+
+/* Named at the end, since a change of the house may have made some of them. */
+static void name_odd(const desk *d)
+{
+  for (size_t k = 0; k < d->n; k++) {
+    const pw_meter_period *m = &d->use->period[d->place[k]];
+    if (m->place != PW_METER_OUTLIER) continue;
+    double said = pw_change_point_at(&d->use->fit, &d->data, k);
+    pw_bill_find(&d->use->findings, PW_BILL_OUTLIER, m->bill.from, m->bill.to, m->bill.n_row,
+                 d->data.per_day[k] / said);
+  }
+}
+
+/* A change of the house: the later part stays, without the bill that holds it. */
+static pw_status leave_before_break(desk *d, int *found, pw_err *err)
+{
+  pw_meter_use *u = d->use;
+  size_t at;
+  double f, shift;
+  *found = 0;
+  pw_status status = odd_break(&d->data, d->out, u->fit.model, &at, &f, &shift, err);
+  if (status != PW_OK || !(f > BREAK_F && shift > BREAK_SHIFT)) return status;
+  const pw_bill_period *b = &u->period[d->place[at]].bill;
+  pw_bill_find(&u->findings, PW_BILL_OCCUPANCY, b->from, b->to, 1, f);
+  for (size_t k = 0; k < d->n; k++) {
+    pw_meter_period *m = &u->period[d->place[k]];
+    if (k <= at) {
+      d->out[k] = 1;
+      m->place = PW_METER_BEFORE;
+    } else if (m->place == PW_METER_OUTLIER) {
+      d->out[k] = 0; /* judged again among its own */
+      m->place = PW_METER_USED;
+    }
+  }
+  *found = 1;
+  return PW_OK;
+}
+
+static pw_status choose(desk *d, pw_err *err)
+{
+  pw_meter_use *u = d->use;
+  pw_status status =
+      pw_change_point_choose(&d->data, d->out, d->may_cool, &u->fit, u->tried, err);
+  u->fitted = status == PW_OK;
+  return status;
+}
+
+static pw_status fit(desk *d, pw_err *err)
+{
+  int broken = 0;
+  pw_status status = leave_odd(d, err);
+  if (status == PW_OK) status = choose(d, err);
+  if (status == PW_OK) status = leave_before_break(d, &broken, err);
+  if (status != PW_OK || !broken) return status;
+  if (too_few(d)) {
+    d->use->refused = PW_BILL_REFUSED_BREAK;
+    return PW_OK;
+  }
+  status = leave_odd(d, err);
+  return status == PW_OK ? choose(d, err) : status;
+}
+
+/* Whether the days of the bills saw a fair part of a season; 1 where there is none to see. */
+static int season_seen(const desk *d, const pw_normal_set *normal, int side, double balance)
+{
+  double year = 0.0, seen = 0.0;
+  for (size_t i = 0; i < normal->n; i++) {
+    double over = side ? normal->t[i] - balance : balance - normal->t[i];
+    year += normal->weight[i] * fmax(over, 0.0);
+  }
+  for (size_t k = 0; k < d->n; k++)
+    if (!d->out[k])
+      seen += d->data.days[k] * (side ? pw_change_cooling(&d->data, k, balance, NULL)
+                                      : pw_change_heating(&d->data, k, balance, NULL));
+  return year < SEASON_LEAST || seen >= SEEN * year;
+}
+
+static void judge_seasons(desk *d, const pw_normal_set *normal)
+{
+  static const double without[2] = {16.0, 21.0}; /* C, where the model has no balance point */
+  pw_meter_use *u = d->use;
+  int first = u->period[0].bill.from, last = u->period[u->n_period - 1].bill.to, unseen = 0;
+  for (int side = 0; side < 1 + d->may_cool; side++) {
+    int claims = !isnan(u->fit.balance[side]);
+    if (season_seen(d, normal, side, claims ? u->fit.balance[side] : without[side])) continue;
+    pw_bill_find(&u->findings, PW_BILL_SEASON, first, last, 1, side);
+    unseen++;
+    if (claims) u->refused = PW_BILL_REFUSED_SEASON;
+  }
+  if (unseen == 1 + d->may_cool) u->refused = PW_BILL_REFUSED_SEASON;
+}
+
+/* A term that would have been taken but for its balance point at the edge of what was seen. */
+static void judge_edges(desk *d)
+{
+  const double strong = 10.0; /* of BIC; own rule */
+  pw_meter_use *u = d->use;
+  int first = u->period[0].bill.from, last = u->period[u->n_period - 1].bill.to;
+  for (int m = PW_CHANGE_H; m <= PW_CHANGE_HC; m++) {
+    const pw_change_fit *f = &u->tried[m];
+    unsigned edge = f->doubt & (PW_CHANGE_EDGE | (unsigned)PW_CHANGE_EDGE << 1);
+    if (!f->n || !edge || f->doubt != edge || f->bic > u->fit.bic) continue;
+    pw_bill_find(&u->findings, PW_BILL_EDGE, first, last, 1, edge != PW_CHANGE_EDGE);
+    if (f->bic < u->fit.bic - strong && u->fit.model == PW_CHANGE_BASE)
+      u->refused = PW_BILL_REFUSED_EDGE;
+  }
+}
+
+static void judge(desk *d, const pw_normal_set *normal)
+{
+  pw_meter_use *u = d->use;
+  judge_edges(d);
+  if (normal) judge_seasons(d, normal);
+  if (!(u->fit.cv <= MOST_CV)) u->refused = PW_BILL_REFUSED_SCATTER;
+  if (u->fit.model == PW_CHANGE_HC)
+    pw_bill_find(&u->findings, PW_BILL_SPLIT, u->period[0].bill.from,
+                 u->period[u->n_period - 1].bill.to, u->fit.n, 0.0);
+}
+
+static void say_normal(desk *d, const pw_normal_set *normal)
+{
+  pw_meter_use *u = d->use;
+  pw_normal_use_of(&u->fit, normal, &u->normal);
+  u->has_normal = 1;
+  double t = gsl_cdf_tdist_Pinv(0.975, (double)(u->fit.n - u->fit.p));
+  double half = t * u->normal.total_se * (d->may_cool ? 1.0 : WIDER);
+  u->low = u->normal.total - half;
+  u->high = u->normal.total + half;
+}
+
+/* Everything after the periods are known. */
+static pw_status work(desk *d, const pw_daily *weather, const pw_normal_set *normal, int moved,
+                      pw_err *err)
+{
+  pw_meter_use *u = d->use;
+  pw_status status = pair(d, weather, err);
+  if (status != PW_OK) return status;
+  if (d->n && moved != PW_BILL_NO_DAY) only_from(d, moved);
+  if (too_few(d)) {
+    u->refused = d->n < u->n_period ? PW_BILL_REFUSED_WEATHER : PW_BILL_REFUSED_FEW;
+    return PW_OK;
+  }
+  status = fit(d, err);
+  if (status != PW_OK) return status;
+  name_odd(d);
+  if (u->refused == PW_BILL_ACCEPTED) judge(d, normal);
+  for (size_t k = 0; k < d->n; k++)
+    u->period[d->place[k]].fitted = pw_change_point_at(&u->fit, &d->data, k);
+  if (normal) say_normal(d, normal);
+  return PW_OK;
+}
+
+static pw_status take_periods(pw_fuel fuel, const pw_bill_row row[], size_t n, pw_meter_use *u,
+                              pw_err *err)
+{
+  pw_bill_period *p = malloc(PW_BILL_PERIODS_MAX * sizeof *p);
+  if (!p) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for bills");
+  pw_status status =
+      pw_bill_periods_of(row, n, fuel, p, &u->n_period, &u->refused, &u->findings, err);
+  if (status == PW_OK) {
+    u->period = calloc(u->n_period + 1, sizeof *u->period);
+    if (!u->period) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for bills");
+  }
+  for (size_t i = 0; status == PW_OK && i < u->n_period; i++)
+    u->period[i] = (pw_meter_period){p[i], (double)NAN, (double)NAN, PW_METER_USED};
+  free(p);
+  return status;
+}
+
+pw_status pw_meter_use_of(pw_fuel fuel, const pw_bill_row row[], size_t n,
+                          const pw_daily *weather, const pw_normal_set *normal, int moved,
+                          pw_meter_use *use, pw_err *err)
+{
+  desk d = {.use = use, .may_cool = fuel == PW_FUEL_ELECTRICITY};
+  *use = (pw_meter_use){.fuel = fuel};
+  pw_status status = take_periods(fuel, row, n, use, err);
+  if (status == PW_OK && use->refused == PW_BILL_ACCEPTED)
+    status = work(&d, weather, normal, moved, err);
+  for (size_t i = 0; i < use->n_period && status == PW_OK; i++)
+    use->n_used += use->period[i].place == PW_METER_USED;
+  pw_change_data_free(&d.data);
+  free(d.place);
+  free(d.out);
+  if (status != PW_OK) pw_meter_use_free(use);
+  return status;
+}
+
+void pw_meter_use_free(pw_meter_use *use)
+{
+  if (!use) return;
+  free(use->period);
+  *use = (pw_meter_use){.n_used = 0};
+}
