@@ -39,7 +39,8 @@ typedef struct pw_meter_use {
                        1.2 (12 gas bills cover 88 % without it) */
 } pw_meter_use;
 
-/* Given     fuel; row[n] of that fuel, one unit; weather of the bills' days; normal (may be NULL);
+/* Given     fuel; row[n] of that fuel, one unit; weather of the bills' days (NULL: none, so
+ *           nothing is fitted); normal (may be NULL);
  *           moved: day from which the house is as it is, PW_BILL_NO_DAY when not known
  * Returned  *use, also when the bills are refused (use->refused says why)
  * Status    PW_OK; PW_E_SHAPE, PW_E_DOMAIN as pw_bill_periods_of; PW_E_NOMEM; PW_E_CONVERGE

@@ -259,6 +259,10 @@ static pw_status work(desk *d, const pw_daily *weather, const pw_normal_set *nor
                       pw_err *err)
 {
   pw_meter_use *u = d->use;
+  if (!weather) {
+    u->refused = PW_BILL_REFUSED_WEATHER;
+    return PW_OK;
+  }
   pw_status status = pair(d, weather, err);
   if (status != PW_OK) return status;
   if (d->n && moved != PW_BILL_NO_DAY) only_from(d, moved);

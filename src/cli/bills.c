@@ -1,0 +1,199 @@
+/* panewright bills: what a house's own utility bills say about it. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "cli/command.h"
+#include "job/bills_file.h"
+#include "job/climate_file.h"
+#include "job/daily_file.h"
+#include "job/date_text.h"
+#include "out/bills_out.h"
+#include "panewright/date.h"
+#include "panewright/rates.h"
+
+typedef struct desk {
+  pw_bills bills;
+  pw_notes notes;
+  pw_daily weather, normal_days;
+  pw_normal_set normal;
+  int has_normal;
+  pw_bills_report report;
+} desk;
+
+static pw_status zone_of(const cli_args *args, double *zone, pw_err *err)
+{
+  *zone = (double)NAN;
+  return cli_number(args, "zone", -13.0, 14.0, zone, err);
+}
+
+static pw_status read_weather(const cli_args *args, double zone, desk *d, pw_err *err)
+{
+  const char *path = cli_get(args, "weather"), *kind = "";
+  char from[11], to[11];
+  if (!path) return PW_OK;
+  pw_status status = pw_daily_read(path, zone, &d->weather, NULL, &kind, err);
+  if (status != PW_OK) return status;
+  if (d->weather.typical)
+    return pw_fail(err, PW_E_DATA, "weather",
+                   "%.150s: a typical year has no days of the bills; want the weather of their very "
+                   "months, by date",
+                   path);
+  pw_bill_day(d->weather.first, from);
+  pw_bill_day(d->weather.first + (int)d->weather.n - 1, to);
+  snprintf(d->report.weather, sizeof d->report.weather, "%s, %s to %s", kind, from, to);
+  d->report.has_weather = 1;
+  return PW_OK;
+}
+
+/* The normal year: a file, a place, or the years of the weather itself. */
+static pw_status read_normal(const cli_args *args, double zone, desk *d, pw_err *err)
+{
+  const char *given = cli_get(args, "normal"), *kind = "";
+  char *said = d->report.normal;
+  size_t room = sizeof d->report.normal;
+  if (!given && !d->report.has_weather) return PW_OK;
+  pw_status status = PW_OK;
+  const pw_daily *days = &d->weather;
+  if (given) {
+    pw_err why = {0};
+    pw_place_hit hit = {.zone = ""};
+    days = &d->normal_days;
+    status = pw_daily_read(given, zone, &d->normal_days, NULL, &kind, &why);
+    if (status == PW_E_MISSING && !strpbrk(given, "/.")) {
+      pw_weather *w = malloc(sizeof *w);
+      if (!w) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year of weather");
+      status = pw_climate_get(given, NULL, w, NULL, &hit, &why);
+      if (status == PW_OK) status = pw_daily_of_weather(w, &d->normal_days, &why);
+      if (status == PW_OK) snprintf(said, room, "%.100s, made from monthly normals", w->source);
+      free(w);
+    }
+    if (status != PW_OK) {
+      if (err) *err = why;
+      return status;
+    }
+  }
+  pw_err why = {0};
+  status = pw_normal_set_of(days, &d->normal, &why);
+  if (status != PW_OK) {
+    if (given || status != PW_E_DATA) {
+      if (err) *err = why;
+      return status;
+    }
+    pw_notes_warn(&d->notes, "weather", 0, "no normal year: %.120s; give one by --normal",
+                  why.text);
+    return PW_OK;
+  }
+  d->has_normal = 1;
+  if (said[0]) return PW_OK;
+  if (!given)
+    snprintf(said, room, "none given: the mean of the weather's own years %d to %d",
+             d->normal.year_first, d->normal.year_last);
+  else if (days->typical)
+    snprintf(said, room, "typical year, %s", kind);
+  else
+    snprintf(said, room, "%s, mean of %d to %d", kind, d->normal.year_first,
+             d->normal.year_last);
+  return PW_OK;
+}
+
+static pw_status moved_on(const cli_args *args, int *day, pw_err *err)
+{
+  const char *text = cli_get(args, "moved");
+  char iso[11];
+  pw_date date = 0;
+  *day = PW_BILL_NO_DAY;
+  if (!text) return PW_OK;
+  pw_status status = job_date_read(text, iso, err);
+  if (status == PW_OK) status = pw_date_read(iso, &date, err);
+  if (status == PW_OK) *day = pw_date_day(date);
+  return cli_ask("moved", status, err);
+}
+
+static pw_status work(const cli_args *args, desk *d, pw_err *err)
+{
+  double zone;
+  int moved;
+  pw_status status = zone_of(args, &zone, err);
+  if (status == PW_OK) status = moved_on(args, &moved, err);
+  if (status == PW_OK) status = read_weather(args, zone, d, err);
+  if (status == PW_OK) status = read_normal(args, zone, d, err);
+  for (int f = 0; status == PW_OK && f < PW_FUEL_COUNT; f++) {
+    const pw_bills_fuel *b = &d->bills.fuel[f];
+    if (b->n)
+      status = pw_meter_use_of((pw_fuel)f, b->row, b->n,
+                               d->report.has_weather ? &d->weather : NULL,
+                               d->has_normal ? &d->normal : NULL, moved, &d->report.use[f], err);
+  }
+  return status;
+}
+
+static pw_status print(const cli_args *args, const desk *d, pw_err *err)
+{
+  if (args->format == PW_JSON) return pw_bills_json(&d->report, stdout, err);
+  if (args->format == PW_CSV) return pw_bills_csv(&d->report, stdout, err);
+  return pw_bills_text(&d->report, pw_units(args->si), stdout, err);
+}
+
+static void close_desk(desk *d)
+{
+  for (int f = 0; f < PW_FUEL_COUNT; f++)
+    pw_meter_use_free(&d->report.use[f]);
+  pw_bills_free(&d->bills);
+  pw_notes_free(&d->notes);
+  pw_daily_free(&d->weather);
+  pw_daily_free(&d->normal_days);
+  pw_normal_set_free(&d->normal);
+  free(d);
+}
+
+static int run(const cli_args *args)
+{
+  pw_err err = {0};
+  desk *d = calloc(1, sizeof *d);
+  if (!d) {
+    pw_fail(&err, PW_E_NOMEM, NULL, "no memory");
+    return cli_fail(&err);
+  }
+  d->report.bills = &d->bills;
+  d->report.notes = &d->notes;
+  pw_status status = pw_bills_read(args->word[0], &d->bills, &d->notes, &err);
+  if (status == PW_OK && cli_get(args, "list")) {
+    status = pw_bills_list(&d->bills, stdout, &err);
+  } else if (status == PW_OK) {
+    status = work(args, d, &err);
+    if (status == PW_OK) status = print(args, d, &err);
+  }
+  close_desk(d);
+  return status == PW_OK ? cli_finish() : cli_fail(&err);
+}
+
+static const cli_option option[] = {
+    {"weather", "FILE,...", "daily means of the bills' very days"},
+    {"normal", "FILE|PLACE", "normal year that use is told for (the weather's own years)"},
+    {"moved", "DATE", "day from which the house is as it is; earlier bills are left out"},
+    {"zone", "H", "local standard time less UTC, of hours in UTC"},
+    {"list", NULL, "print the bills as rows of bills.csv and do no more"},
+    CLI_FORMAT,
+    CLI_UNITS,
+    CLI_END};
+extern const cli_command cli_bills;
+const cli_command cli_bills = {
+    "bills",
+    "BILLS.csv",
+    "use of a normal year from a house's own utility bills",
+    "BILLS.csv: fuel,from,to,amount,unit,cost,read with a bill a row; `from` counts, `to` does "
+    "not;\n"
+    "read is actual, estimated, missing or corrected. Deliveries of oil and propane need no "
+    "`from`.\n"
+    "Weather: date,t_mean_c; GHCN-Daily; ISD-Lite; an NSRDB or PVGIS year. Normal year: "
+    "day,t_mean_c,\n"
+    "one of these, or a built-in place.\n"
+    "For each fuel: base, heating, cooling terms with their balance points, use of the normal "
+    "year with\n"
+    "its standard error, what is odd in the bills, or why they cannot be used.",
+    option,
+    1,
+    1,
+    run};
