@@ -152,6 +152,8 @@ install: all $(BUILD)/install/libpanewright.a ## library, headers, pkg-config fi
 	install -d $(DESTDIR)$(PREFIX)/share/panewright/checks/hourly
 	install -m 644 reference/checks/README.md $(DESTDIR)$(PREFIX)/share/panewright/checks/
 	install -m 644 reference/checks/hourly/* $(DESTDIR)$(PREFIX)/share/panewright/checks/hourly/
+	install -d $(DESTDIR)$(PREFIX)/share/panewright/checks/bills
+	install -m 644 reference/checks/bills/* $(DESTDIR)$(PREFIX)/share/panewright/checks/bills/
 	install -d $(DESTDIR)$(PREFIX)/share/panewright/checks/examples/harrow_bend
 	install -m 644 examples/harrow_bend/*.csv $(DESTDIR)$(PREFIX)/share/panewright/checks/examples/harrow_bend/
 

@@ -4,9 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Source: open method text 2.2.3.1 (join at most 70 days, estimated is missing when sufficiency is
- * judged); own rules: short, old. reference/meter/METHODS.md section 1. */
-enum { JOIN_DAYS = 70, SHORT_DAYS = 10, OLD_DAYS = 1116, YEAR = 365, LEAST_COVERED = 330 };
+#include "limits.h"
+
+enum { YEAR = 365, LEAST_COVERED = 330, MONTH_MOST = 40 };
 
 void pw_bill_find(pw_bill_findings *f, pw_bill_finding_kind kind, int from, int to, size_t count,
                   double value)
@@ -115,7 +115,7 @@ static size_t close_estimate(const pw_bill_row r[], size_t n, size_t i, pw_bill_
     to->to = r[k].to;
     to->n_row++;
     if (r[k].read != PW_READ_ESTIMATED) {
-      int joined = to->to - to->from <= JOIN_DAYS;
+      int joined = to->to - to->from <= METER_LIMIT(join_days);
       pw_bill_find(f, joined ? PW_BILL_JOINED : PW_BILL_ESTIMATE_DROPPED, to->from, to->to,
                    to->n_row, to->use);
       if (!joined) to->n_row = 0;
@@ -171,10 +171,10 @@ static size_t join_short(pw_bill_period p[], size_t n, pw_bill_findings *f)
 {
   size_t kept = 0;
   for (size_t i = 0; i < n; i++) {
-    int brief = p[i].to - p[i].from < SHORT_DAYS;
+    int brief = p[i].to - p[i].from < METER_LIMIT(short_days);
     if (brief) pw_bill_find(f, PW_BILL_SHORT, p[i].from, p[i].to, 1, p[i].use);
     int before = kept && p[kept - 1].to == p[i].from &&
-                 (brief || p[kept - 1].to - p[kept - 1].from < SHORT_DAYS);
+                 (brief || p[kept - 1].to - p[kept - 1].from < METER_LIMIT(short_days));
     if (!before) {
       p[kept++] = p[i];
       continue;
@@ -188,8 +188,9 @@ static size_t join_short(pw_bill_period p[], size_t n, pw_bill_findings *f)
 
 static size_t drop_old(pw_bill_period p[], size_t n, pw_bill_findings *f)
 {
+  int old = (int)(METER_LIMIT(most_months) * YEAR / 12.0) + 20; /* a read may come late */
   size_t first = 0;
-  while (n && first < n && p[first].from < p[n - 1].to - OLD_DAYS)
+  while (n && first < n && p[first].from < p[n - 1].to - old)
     first++;
   if (!first) return n;
   pw_bill_find(f, PW_BILL_OLD, p[0].from, p[first - 1].to, first, 0.0);
@@ -203,8 +204,8 @@ static void judge_cover(const pw_bill_period p[], size_t n, pw_bill_findings *f)
   int most = 0;
   for (size_t i = 0; i < n; i++) {
     int covered = 0;
-    for (size_t k = i; k < n && p[k].to <= p[i].from + YEAR + SHORT_DAYS; k++)
-      if (p[k].n_row == 1 || p[k].to - p[k].from < 40) covered += p[k].to - p[k].from;
+    for (size_t k = i; k < n && p[k].to <= p[i].from + YEAR + 10; k++)
+      if (p[k].n_row == 1 || p[k].to - p[k].from < MONTH_MOST) covered += p[k].to - p[k].from;
     if (covered > most) most = covered;
   }
   if (n && most < LEAST_COVERED) pw_bill_find(f, PW_BILL_SCARCE, p[0].from, p[n - 1].to, n, most);

@@ -4,12 +4,10 @@
 #include <string.h>
 
 #include "change_impl.h"
+#include "limits.h"
 #include "panewright/least_squares.h"
 
-static const double EDGE = 1e-3;      /* K from an end of the daily means */
-static const double LEAST_T = 2.0;    /* IPMVP 2014 statistics text; from memory */
-static const double LEAST_DAYS = 10.0; /* a year; open method text 3.2.2.2.1 */
-static const double LEAST_DEGREE_DAYS = 20.0; /* K d a year; the same, 3.2.2.2.2 */
+static const double EDGE = 1e-3; /* K from an end of the daily means */
 
 /* Packs the bills in use into the working space. */
 static void look(const pw_change_data *d, const unsigned char leave_out[], change_view *v)
@@ -188,8 +186,8 @@ static unsigned doubts(const change_view *v, const pw_change_fit *f)
     }
     if (t <= v->low + EDGE || t >= v->high - EDGE) doubt |= (unsigned)PW_CHANGE_EDGE << side;
     if (!(f->slope[side] > 0.0)) doubt |= (unsigned)PW_CHANGE_SIGN << side;
-    if (!(fabs(f->t[side]) >= LEAST_T)) doubt |= (unsigned)PW_CHANGE_WEAK << side;
-    if (days * 365.0 < LEAST_DAYS * all || degree_days * 365.0 < LEAST_DEGREE_DAYS * all)
+    if (!(fabs(f->t[side]) >= METER_LIMIT(least_t))) doubt |= (unsigned)PW_CHANGE_WEAK << side;
+    if (days * 365.0 < METER_LIMIT(least_days) * all || degree_days * 365.0 < METER_LIMIT(least_degree_days) * all)
       doubt |= (unsigned)PW_CHANGE_FEW_DAYS << side;
   }
   return doubt;

@@ -5,20 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "limits.h"
 #include "odd_bills.h"
 
-/* reference/meter/METHODS.md sections 1 to 4; own rules where marked. */
-static const double LEAST_WEATHER = 0.9;  /* of a bill's days; open method text 2.2.3.2 */
-static const double ODD_T = 5.0;          /* own rule of METHODS */
-static const double ODD_SHARE = 0.2;      /* of what the others say: less is scatter, own rule */
-static const double ODD_OF_MEAN = 0.1;    /* own rule */
-static const double BREAK_F = 10.0;       /* own rule of METHODS */
-static const double BREAK_SHIFT = 0.05;   /* root mean square over the mean, own rule */
-static const double MOST_CV = 0.25;       /* ASHRAE Guideline 14, prescriptive path */
-static const double SEEN = 0.25;          /* of a normal year's degree days, own rule */
-static const double SEASON_LEAST = 100.0; /* K d a year that make a season, own rule */
-static const double WIDER = 1.2;          /* interval of gas, METHODS section 3 */
-enum { ODD_MOST = 2, FEW_MONTHLY = 9, FEW_LONG = 6, LONG_DAYS = 45, LEAST_DAYS = 175 };
+enum { LEAST_DAYS = 175 }; /* six months */
 
 typedef struct desk {
   pw_meter_use *use;
@@ -35,7 +25,7 @@ static int rising(const void *a, const void *b)
   return (x > y) - (x < y);
 }
 
-/* Whether bills still in use are too few: 9, or 6 where the middle one is longer than 45 days. */
+/* Whether bills still in use are too few, monthly ones or longer ones. */
 static int too_few(const desk *d)
 {
   int days[PW_BILL_PERIODS_MAX], first = 0, last = 0;
@@ -49,7 +39,8 @@ static int too_few(const desk *d)
   }
   if (n == 0 || last - first < LEAST_DAYS) return 1;
   qsort(days, n, sizeof *days, rising);
-  return n < (size_t)(days[n / 2] > LONG_DAYS ? FEW_LONG : FEW_MONTHLY);
+  return n < (size_t)(days[n / 2] > METER_LIMIT(long_days) ? METER_LIMIT(few_long)
+                                                       : METER_LIMIT(few_monthly));
 }
 
 /* Daily means of each period's days that are there. */
@@ -77,7 +68,7 @@ static pw_status pair(desk *d, const pw_daily *weather, pw_err *err)
       sum += weather->t[k];
     }
     m->t_mean = n ? sum / (double)n : (double)NAN;
-    if (!((double)n >= LEAST_WEATHER * length)) {
+    if (!((double)n >= METER_LIMIT(least_weather) * length)) {
       m->place = PW_METER_NO_WEATHER;
       pw_bill_find(&u->findings, PW_BILL_WEATHER, m->bill.from, m->bill.to, 1,
                    (double)n / length);
@@ -112,12 +103,12 @@ static void only_from(desk *d, int day)
 /* At most two bills that the others do not bear, one at a time. */
 static pw_status leave_odd(desk *d, pw_err *err)
 {
-  for (int round = 0; round < ODD_MOST; round++) {
+  for (int round = 0; round < METER_LIMIT(odd_most); round++) {
     odd_one odd;
     pw_status status = odd_bill(&d->data, d->out, d->may_cool, &odd, err);
     if (status != PW_OK) return status;
     double off = fabs(d->data.per_day[odd.i] - odd.said);
-    if (!(fabs(odd.t) > ODD_T && off > ODD_SHARE * odd.said && off > ODD_OF_MEAN * odd.mean))
+    if (!(fabs(odd.t) > METER_LIMIT(odd_t) && off > METER_LIMIT(odd_share) * odd.said && off > METER_LIMIT(odd_of_mean) * odd.mean))
       break;
     d->out[odd.i] = 1;
     d->use->period[d->place[odd.i]].place = PW_METER_OUTLIER;
@@ -145,7 +136,7 @@ static pw_status leave_before_break(desk *d, int *found, pw_err *err)
   double f, shift;
   *found = 0;
   pw_status status = odd_break(&d->data, d->out, u->fit.model, &at, &f, &shift, err);
-  if (status != PW_OK || !(f > BREAK_F && shift > BREAK_SHIFT)) return status;
+  if (status != PW_OK || !(f > METER_LIMIT(break_f) && shift > METER_LIMIT(break_shift))) return status;
   const pw_bill_period *b = &u->period[d->place[at]].bill;
   pw_bill_find(&u->findings, PW_BILL_OCCUPANCY, b->from, b->to, 1, f);
   for (size_t k = 0; k < d->n; k++) {
@@ -198,7 +189,7 @@ static int season_seen(const desk *d, const pw_normal_set *normal, int side, dou
     if (!d->out[k])
       seen += d->data.days[k] * (side ? pw_change_cooling(&d->data, k, balance, NULL)
                                       : pw_change_heating(&d->data, k, balance, NULL));
-  return year < SEASON_LEAST || seen >= SEEN * year;
+  return year < METER_LIMIT(season_least) || seen >= METER_LIMIT(season_seen) * year;
 }
 
 static void judge_seasons(desk *d, const pw_normal_set *normal)
@@ -237,7 +228,7 @@ static void judge(desk *d, const pw_normal_set *normal)
   pw_meter_use *u = d->use;
   judge_edges(d);
   if (normal) judge_seasons(d, normal);
-  if (!(u->fit.cv <= MOST_CV)) u->refused = PW_BILL_REFUSED_SCATTER;
+  if (!(u->fit.cv <= METER_LIMIT(most_cv))) u->refused = PW_BILL_REFUSED_SCATTER;
   if (u->fit.model == PW_CHANGE_HC)
     pw_bill_find(&u->findings, PW_BILL_SPLIT, u->period[0].bill.from,
                  u->period[u->n_period - 1].bill.to, u->fit.n, 0.0);
@@ -249,7 +240,7 @@ static void say_normal(desk *d, const pw_normal_set *normal)
   pw_normal_use_of(&u->fit, normal, &u->normal);
   u->has_normal = 1;
   double t = gsl_cdf_tdist_Pinv(0.975, (double)(u->fit.n - u->fit.p));
-  double half = t * u->normal.total_se * (d->may_cool ? 1.0 : WIDER);
+  double half = t * u->normal.total_se * (d->may_cool ? 1.0 : METER_LIMIT(wider_fuel));
   u->low = u->normal.total - half;
   u->high = u->normal.total + half;
 }

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SIDE = 6 }; /* bills on either side of a break, at least */
+#include "limits.h"
 
 /* Scatter below this share of the mean is the rounding of the figures, not a house. */
 static const double ROUNDING = 5e-4;
@@ -32,6 +32,7 @@ pw_status odd_break(const pw_change_data *data, const unsigned char leave_out[],
 {
   pw_change_fit all, side[2];
   unsigned char *out = malloc(2 * data->n);
+  const size_t side_least = (size_t)METER_LIMIT(break_side);
   *k = 0;
   *f = *shift = 0.0;
   if (!out) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu bills", data->n);
@@ -44,7 +45,7 @@ pw_status odd_break(const pw_change_data *data, const unsigned char leave_out[],
       out[data->n + i] = leave_out[i] || !later;
       if (!leave_out[i]) count[later]++;
     }
-    if (leave_out[b] || count[0] < SIDE || count[1] < SIDE) continue;
+    if (leave_out[b] || count[0] < side_least || count[1] < side_least) continue;
     for (int s = 0; status == PW_OK && s < 2; s++)
       status = pw_change_point_fit(data, out + (size_t)s * data->n, model, &side[s], err);
     if (status == PW_E_SHAPE) {
