@@ -21,7 +21,7 @@ WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmiss
 ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -MMD -MP -Iinclude -Isrc -I$(BUILD) -fPIC -fno-math-errno \
              -ffp-contract=off -isystem /usr/include/suitesparse $(WARN) $(HARDEN) $(CFLAGS)
 LIB_LIBS = -lgsl -lgslcblas -lcholmod -lm
-TOP_LIBS = -lcsv -ljansson -lunistring -lz -lpthread
+TOP_LIBS = -lcsv -ljansson -lunistring -lz -lexpat -lpthread
 
 lib_src  := $(sort $(wildcard $(addsuffix /*.c,$(addprefix src/,base glass sound frame climate window house money meter study))))
 top_src  := $(sort $(wildcard src/job/*.c src/out/*.c src/check/*.c))

@@ -9,6 +9,7 @@
 #include "job/climate_file.h"
 #include "job/daily_file.h"
 #include "job/date_text.h"
+#include "job/usage_feed.h"
 #include "out/bills_out.h"
 #include "panewright/date.h"
 #include "panewright/rates.h"
@@ -125,6 +126,8 @@ static pw_status work(const cli_args *args, desk *d, pw_err *err)
       status = pw_meter_use_of((pw_fuel)f, b->row, b->n,
                                d->report.has_weather ? &d->weather : NULL,
                                d->has_normal ? &d->normal : NULL, moved, &d->report.use[f], err);
+    /* What came in from the utility is not what the house used. */
+    if (b->n && b->solar) d->report.use[f].refused = PW_BILL_REFUSED_SOLAR;
   }
   return status;
 }
@@ -134,6 +137,16 @@ static pw_status print(const cli_args *args, const desk *d, pw_err *err)
   if (args->format == PW_JSON) return pw_bills_json(&d->report, stdout, err);
   if (args->format == PW_CSV) return pw_bills_csv(&d->report, stdout, err);
   return pw_bills_text(&d->report, pw_units(args->si), stdout, err);
+}
+
+/* The list is for other programs, so what was taken for granted goes to standard error. */
+static void say_notes(const pw_notes *notes)
+{
+  for (size_t i = 0; i < notes->n; i++) {
+    char line[400];
+    pw_notes_line(&notes->note[i], line, sizeof line);
+    fprintf(stderr, "panewright bills: %s\n", line);
+  }
 }
 
 static void close_desk(desk *d)
@@ -158,8 +171,15 @@ static int run(const cli_args *args)
   }
   d->report.bills = &d->bills;
   d->report.notes = &d->notes;
-  pw_status status = pw_bills_read(args->word[0], &d->bills, &d->notes, &err);
+  pw_feed_options feed = {(double)NAN, cli_get(args, "unit"), 0};
+  double meter = 0.0;
+  pw_status status = zone_of(args, &feed.zone_h, &err);
+  if (status == PW_OK) status = cli_number(args, "meter", 1.0, 64.0, &meter, &err);
+  feed.meter = (int)meter;
+  if (status == PW_OK)
+    status = pw_bills_open(args->word[0], &feed, &d->bills, &d->notes, &err);
   if (status == PW_OK && cli_get(args, "list")) {
+    say_notes(&d->notes);
     status = pw_bills_list(&d->bills, stdout, &err);
   } else if (status == PW_OK) {
     status = work(args, d, &err);
@@ -173,7 +193,9 @@ static const cli_option option[] = {
     {"weather", "FILE,...", "daily means of the bills' very days"},
     {"normal", "FILE|PLACE", "normal year that use is told for (the weather's own years)"},
     {"moved", "DATE", "day from which the house is as it is; earlier bills are left out"},
-    {"zone", "H", "local standard time less UTC, of hours in UTC"},
+    {"zone", "H", "local standard time less UTC, of hours in UTC and of feeds that do not say"},
+    {"unit", "UNIT", "unit of a usage feed that says none or a wrong one"},
+    {"meter", "N", "which of a feed's meter readings, from 1"},
     {"list", NULL, "print the bills as rows of bills.csv and do no more"},
     CLI_FORMAT,
     CLI_UNITS,
@@ -181,12 +203,14 @@ static const cli_option option[] = {
 extern const cli_command cli_bills;
 const cli_command cli_bills = {
     "bills",
-    "BILLS.csv",
+    "BILLS",
     "use of a normal year from a house's own utility bills",
     "BILLS.csv: fuel,from,to,amount,unit,cost,read with a bill a row; `from` counts, `to` does "
     "not;\n"
     "read is actual, estimated, missing or corrected. Deliveries of oil and propane need no "
     "`from`.\n"
+    "A utility's usage feed (NAESB ESPI, XML) is read as it is; --list prints it as rows of "
+    "bills.csv.\n"
     "Weather: date,t_mean_c; GHCN-Daily; ISD-Lite; an NSRDB or PVGIS year. Normal year: "
     "day,t_mean_c,\n"
     "one of these, or a built-in place.\n"

@@ -18,6 +18,7 @@ typedef struct pw_bills_fuel {
   pw_bill_row *row; /* owned; amounts in unit */
   char unit[12];    /* that of the bills where all have one, else therm, kWh or gal */
   double unit_kwh;  /* kWh in it (higher heating value) */
+  int solar;        /* 1: the meter also counts what flows back to the utility */
 } pw_bills_fuel;
 
 typedef struct pw_bills {

@@ -18,6 +18,7 @@ static const struct {
     [PW_INPUT_JOB] = {(size_t)16 << 20, "which no job file is"},
     [PW_INPUT_SECTION] = {(size_t)4 << 20, "which no drawn section is"},
     [PW_INPUT_WEATHER] = {(size_t)64 << 20, "no year of weather"},
+    [PW_INPUT_FEED] = {(size_t)100 << 20, "which no usage feed is"},
 };
 
 enum { STEP = 1 << 20 };

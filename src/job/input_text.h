@@ -14,6 +14,7 @@ typedef enum pw_input_kind {
   PW_INPUT_JOB = 0, /* a CSV of a job, program, tariff, catalogue, house, spectrum */
   PW_INPUT_SECTION, /* a drawn frame section */
   PW_INPUT_WEATHER, /* an hourly year */
+  PW_INPUT_FEED,    /* bills, or a utility's usage feed */
   PW_INPUT_KIND_COUNT
 } pw_input_kind;
 
