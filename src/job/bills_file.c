@@ -343,7 +343,7 @@ static pw_status take_row(reader *r, size_t row, int *fuel, pw_err *err)
   return status;
 }
 
-static double kwh_of(pw_fuel fuel, const char *name)
+double pw_bills_unit_kwh(pw_fuel fuel, const char *name)
 {
   for (size_t i = 0; i < JOB_COUNT(unit_row); i++)
     if (strcmp(unit_row[i].name, name) == 0)
@@ -365,10 +365,10 @@ static void one_unit(reader *r, const int fuel_of[])
     }
     if (!first) continue;
     snprintf(b->unit, sizeof b->unit, "%s", mixed ? unit_of_fuel[f] : first);
-    b->unit_kwh = kwh_of((pw_fuel)f, b->unit);
+    b->unit_kwh = pw_bills_unit_kwh((pw_fuel)f, b->unit);
     for (size_t i = 0, k = 0; mixed && i < r->csv->n_row; i++) {
       if (fuel_of[i] != f) continue;
-      double times = kwh_of((pw_fuel)f, r->unit[i]) / b->unit_kwh;
+      double times = pw_bills_unit_kwh((pw_fuel)f, r->unit[i]) / b->unit_kwh;
       volume |= f == PW_FUEL_GAS && strchr("cmMf", r->unit[i][0]) && strcmp(r->unit[i], "MMBtu");
       b->row[k].amount *= times;
       b->row[k++].generation *= times;

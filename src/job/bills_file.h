@@ -42,4 +42,7 @@ pw_status pw_bills_parse(const char *name, const char *text, size_t size, pw_bil
 /* Adds a bill to a fuel. Status PW_OK; PW_E_SHAPE too many; PW_E_NOMEM. */
 pw_status pw_bills_add(pw_bills_fuel *fuel, const pw_bill_row *row, pw_err *err);
 
+/* kWh in a unit as bills keep it (therm, ccf, kWh, gal, ...), of that fuel; NAN none. */
+double pw_bills_unit_kwh(pw_fuel fuel, const char *name);
+
 #endif

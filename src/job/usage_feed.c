@@ -155,10 +155,7 @@ static pw_status find_unit(desk *d, series *s, int uom, int power)
   if (s->unit < 0)
     return pw_fail_at(d->err, PW_E_DATA, d->f.name, line_of(d, s), 0,
                       "uom %d; want 72 (Wh), 169 (therm), 119 (ft3), 42 (m3) or 132 (Btu)", uom);
-  const char *unit = unit_row[s->unit].unit;
-  if (isnan(pw_fuel_unit_kwh(s->fuel, strcmp(unit, "ccf") == 0 || strcmp(unit, "m3") == 0
-                                          ? "Mcf"
-                                          : unit)))
+  if (isnan(pw_bills_unit_kwh(s->fuel, unit_row[s->unit].unit)))
     return pw_fail_at(d->err, PW_E_DATA, d->f.name, line_of(d, s), 0, "%s of %s",
                       unit_row[s->unit].word, pw_fuel_name(s->fuel));
   s->scale = unit_row[s->unit].factor * pow(10.0, power == FEED_NO_POWER ? 0 : power);
@@ -380,6 +377,13 @@ static void doubt_unit(desk *d, const series *s)
                   s->total * s->scale / days);
 }
 
+static void keep_unit(desk *d, const series *s)
+{
+  pw_bills_fuel *b = &d->bills.fuel[s->fuel];
+  snprintf(b->unit, sizeof b->unit, "%s", unit_row[s->unit].unit);
+  b->unit_kwh = pw_bills_unit_kwh(s->fuel, b->unit);
+}
+
 static pw_status take_series(desk *d, series *s)
 {
   take_differences(d, s);
@@ -387,12 +391,7 @@ static pw_status take_series(desk *d, series *s)
   if (status != PW_OK) return status;
   find_clock(d, s);
   doubt_unit(d, s);
-  pw_bills_fuel *b = &d->bills.fuel[s->fuel];
-  const char *unit = unit_row[s->unit].unit;
-  snprintf(b->unit, sizeof b->unit, "%s", unit);
-  b->unit_kwh = strcmp(unit, "ccf") == 0  ? 0.1 * pw_fuel_unit_kwh(s->fuel, "Mcf")
-                : strcmp(unit, "m3") == 0 ? 0.0353146667 * pw_fuel_unit_kwh(s->fuel, "Mcf")
-                                          : pw_fuel_unit_kwh(s->fuel, unit);
+  keep_unit(d, s);
   return add_readings(d, s);
 }
 
@@ -444,9 +443,7 @@ static pw_status take_summaries(desk *d)
     d->f.reading = &r;
     find_clock(d, &s);
     d->f.reading = kept;
-    snprintf(d->bills.fuel[fuel].unit, sizeof d->bills.fuel[fuel].unit, "%s",
-             unit_row[s.unit].unit);
-    d->bills.fuel[fuel].unit_kwh = pw_fuel_unit_kwh(s.fuel, unit_row[s.unit].unit);
+    keep_unit(d, &s);
     status = add_period(d, &s, &r);
   }
   return status;
