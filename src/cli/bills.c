@@ -132,6 +132,31 @@ static pw_status work(const cli_args *args, desk *d, pw_err *err)
   return status;
 }
 
+/* kWh that the bills of a fuel sum to. */
+static double size_of(const desk *d, int fuel)
+{
+  double sum = 0.0;
+  for (size_t i = 0; i < d->report.use[fuel].n_period; i++)
+    sum += d->report.use[fuel].period[i].bill.use * d->bills.fuel[fuel].unit_kwh;
+  return sum;
+}
+
+static pw_status draw(const cli_args *args, const desk *d, pw_err *err)
+{
+  const char *word = cli_get(args, "fuel");
+  int fuel = -1;
+  for (int f = 0; f < PW_FUEL_COUNT; f++) {
+    if (word ? strcmp(word, pw_fuel_name((pw_fuel)f)) == 0
+             : d->bills.fuel[f].n && (fuel < 0 || size_of(d, f) > size_of(d, fuel)))
+      fuel = f;
+  }
+  if (fuel < 0)
+    return pw_fail(err, PW_E_DOMAIN, "option",
+                   "--fuel %.30s: want electricity, gas, oil or propane", word ? word : "");
+  return pw_bills_picture(&d->report, pw_units(args->si), (pw_fuel)fuel, cli_get(args, "plot"),
+                          err);
+}
+
 static pw_status print(const cli_args *args, const desk *d, pw_err *err)
 {
   if (args->format == PW_JSON) return pw_bills_json(&d->report, stdout, err);
@@ -183,6 +208,7 @@ static int run(const cli_args *args)
     status = pw_bills_list(&d->bills, stdout, &err);
   } else if (status == PW_OK) {
     status = work(args, d, &err);
+    if (status == PW_OK && cli_get(args, "plot")) status = draw(args, d, &err);
     if (status == PW_OK) status = print(args, d, &err);
   }
   close_desk(d);
@@ -196,9 +222,12 @@ static const cli_option option[] = {
     {"zone", "H", "local standard time less UTC, of hours in UTC and of feeds that do not say"},
     {"unit", "UNIT", "unit of a usage feed that says none or a wrong one"},
     {"meter", "N", "which of a feed's meter readings, from 1"},
+    {"plot", "FILE", "picture of the bills and the model by month, .svg, .png or .pdf"},
+    {"fuel", "FUEL", "of which fuel the picture is (the one that uses most)"},
     {"list", NULL, "print the bills as rows of bills.csv and do no more"},
     CLI_FORMAT,
     CLI_UNITS,
+    CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_bills;
 const cli_command cli_bills = {
