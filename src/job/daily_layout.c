@@ -214,7 +214,9 @@ static int pvgis_header(climate_text *t, double *longitude, int *column)
   *column = -1;
   while (t->line < 40 && (n = climate_cells(t, c, CLIMATE_CELLS_MAX)) >= 0) {
     int k = (int)sizeof pvgis_place - 1;
-    if (c[0].size > k && memcmp(c[0].at, pvgis_place, (size_t)k) == 0)
+    while (c[0].size > k && (c[0].at[k] == '\t' || c[0].at[k] == ' '))
+      k++;
+    if (c[0].size > k && memcmp(c[0].at, pvgis_place, sizeof pvgis_place - 1) == 0)
       climate_number((climate_cell){c[0].at + k, c[0].size - k}, longitude);
     if (!climate_is(c[0], "time")) continue;
     for (int i = 1; i < n && i < CLIMATE_CELLS_MAX; i++)
