@@ -26,6 +26,7 @@ static const struct {
     {"batch", bench_batch},
     {"house", bench_house},
     {"section", bench_section},
+    {"bills", bench_bills},
 };
 // clang-format on
 

@@ -37,5 +37,6 @@ void bench_rank(bench *b);
 void bench_batch(bench *b);
 void bench_house(bench *b);
 void bench_section(bench *b);
+void bench_bills(bench *b);
 
 #endif

@@ -68,12 +68,4 @@ static void invent_bills(const invented *h, const pw_daily *w, pw_bill_row row[]
   }
 }
 
-static double invented_year(const invented *h, const pw_normal_set *normal)
-{
-  double sum = 0.0;
-  for (size_t i = 0; i < normal->n; i++)
-    sum += normal->weight[i] * invented_day(h, normal->t[i]);
-  return sum;
-}
-
 #endif

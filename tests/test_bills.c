@@ -15,6 +15,14 @@ static const invented gas_house = {.base = 0.5, .heat = 0.17, .t_heat = 16.0, .t
 static const invented both_house = {.base = 11.0, .heat = 1.2, .t_heat = 14.0, .cool = 2.4, .t_cool = 20.0,
                                     .noise = 0.1, .t_mean = 17.0, .t_swing = 11.0, .seed = 5};
 
+static double invented_year(const invented *h, const pw_normal_set *normal)
+{
+  double sum = 0.0;
+  for (size_t i = 0; i < normal->n; i++)
+    sum += normal->weight[i] * invented_day(h, normal->t[i]);
+  return sum;
+}
+
 typedef struct lived {
   pw_daily weather;
   pw_normal_set normal;

@@ -110,6 +110,19 @@ static void dates_decide_each_other(void **state)
   pw_bills_free(&b);
 }
 
+/* Of dates that all may be read in two ways, the order in which no bill ends before it begins. */
+static void bills_decide_their_dates(void **state)
+{
+  (void)state;
+  pw_bills b;
+  assert_int_equal(parse("fuel,from,to,amount\nelectricity,02/09/2026,03/10/2026,9\n"
+                         "electricity,04/12/2026,05/11/2026,9\n",
+                         &b, NULL),
+                   PW_OK);
+  assert_int_equal(b.fuel[0].row[0].from, day(20260209));
+  pw_bills_free(&b);
+}
+
 static void reads_have_their_words(void **state)
 {
   (void)state;
@@ -203,7 +216,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(spellings_mean_the_same), cmocka_unit_test(units_are_heat),
       cmocka_unit_test(mixed_units_come_to_one), cmocka_unit_test(dates_decide_each_other),
-      cmocka_unit_test(reads_have_their_words),  cmocka_unit_test(what_is_wrong_is_said),
+      cmocka_unit_test(bills_decide_their_dates), cmocka_unit_test(reads_have_their_words),  cmocka_unit_test(what_is_wrong_is_said),
       cmocka_unit_test(too_many_bills_are_refused)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

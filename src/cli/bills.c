@@ -106,10 +106,11 @@ static pw_status moved_on(const cli_args *args, int *day, pw_err *err)
   pw_date date = 0;
   *day = PW_BILL_NO_DAY;
   if (!text) return PW_OK;
-  pw_status status = job_date_read(text, iso, err);
-  if (status == PW_OK) status = pw_date_read(iso, &date, err);
-  if (status == PW_OK) *day = pw_date_day(date);
-  return cli_ask("moved", status, err);
+  pw_err why = {0};
+  if (job_date_read(text, iso, &why) != PW_OK || pw_date_read(iso, &date, &why) != PW_OK)
+    return pw_fail(err, PW_E_DOMAIN, "option", "--moved: %.200s", why.text);
+  *day = pw_date_day(date);
+  return PW_OK;
 }
 
 static pw_status work(const cli_args *args, desk *d, pw_err *err)

@@ -170,7 +170,29 @@ static pw_status bind(reader *r, pw_err *err)
   return PW_OK;
 }
 
-/* Which of month and day comes first, told by the dates that can be read in one way only. */
+enum { BILL_LONG = 130 }; /* days that no bill of a meter has; to tell orders of a date apart */
+
+/* Whether all bills end after they begin, and soon, when dates are read that way. */
+static int order_fits(const reader *r, int day_first)
+{
+  for (size_t i = 0; i < r->csv->n_row; i++) {
+    int day[2];
+    for (int k = 0; k < 2; k++) {
+      char way[2][11];
+      const char *text = cell(r, i, FROM + k), *iso = way[day_first];
+      pw_date date = 0;
+      if (!job_date_two_ways(text, way[0], way[1]) && job_date_read(text, way[day_first], NULL) != PW_OK)
+        return 0;
+      if (pw_date_read(iso, &date, NULL) != PW_OK || !date) return 0;
+      day[k] = pw_date_day(date);
+    }
+    if (day[1] <= day[0] || day[1] - day[0] > BILL_LONG) return 0;
+  }
+  return 1;
+}
+
+/* Which of month and day comes first, told by the dates that can be read in one way only, else by bills that
+ * would end before they begin. */
 static void find_date_order(reader *r)
 {
   size_t month = 0, day = 0;
@@ -182,6 +204,9 @@ static void find_date_order(reader *r)
       if (by_day[0] && !by_month[0]) day++;
     }
   r->day_first = month && !day ? 0 : day && !month ? 1 : -1;
+  if (month || day || r->index[FROM] < 0) return;
+  int fits[2] = {order_fits(r, 0), order_fits(r, 1)};
+  if (fits[0] != fits[1]) r->day_first = fits[1];
 }
 
 static pw_status take_day(const reader *r, size_t row, int field, int *day, pw_err *err)
