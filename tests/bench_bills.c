@@ -63,10 +63,11 @@ static void make_feed(desk *d)
   while (at - d->feed < FEED_BYTES) {
     at += sprintf(at, "<entry><link rel=\"up\" href=\"M/1/I\"/><content><e:IntervalBlock>");
     for (int i = 0; i < 96; i++, start += 900)
-      at += sprintf(at,
-                    "<e:IntervalReading><e:cost>9</e:cost><e:timePeriod><e:duration>900</e:duration>"
-                    "<e:start>%ld</e:start></e:timePeriod><e:value>250</e:value></e:IntervalReading>\n",
-                    start);
+      at += sprintf(
+          at,
+          "<e:IntervalReading><e:cost>9</e:cost><e:timePeriod><e:duration>900</e:duration>"
+          "<e:start>%ld</e:start></e:timePeriod><e:value>250</e:value></e:IntervalReading>\n",
+          start);
     at += sprintf(at, "</e:IntervalBlock></content></entry>");
   }
   at += sprintf(at, "</feed>");
@@ -75,8 +76,15 @@ static void make_feed(desk *d)
 
 void bench_bills(bench *b)
 {
-  static const invented house = {.base = 11.0, .heat = 1.2, .t_heat = 14.0, .cool = 2.4, .t_cool = 20.0,
-                                 .noise = 0.1, .t_mean = 17.0, .t_swing = 11.0, .seed = 5};
+  static const invented house = {.base = 11.0,
+                                 .heat = 1.2,
+                                 .t_heat = 14.0,
+                                 .cool = 2.4,
+                                 .t_cool = 20.0,
+                                 .noise = 0.1,
+                                 .t_mean = 17.0,
+                                 .t_swing = 11.0,
+                                 .seed = 5};
   desk *d = calloc(1, sizeof *d);
   pw_change_period period[MONTHS];
   if (!d) return;
@@ -89,8 +97,8 @@ void bench_bills(bench *b)
       pw_change_data_init(&d->data, period, MONTHS, NULL) == PW_OK) {
     bench_run(b, "regression of 36 months, base, H, C, HC", "meter", 1.0, models, d, 5e-3,
               "bound, one core");
-    bench_run(b, "bills of 36 months judged: odd ones, breaks, normal year", "meter", 1.0, judgement,
-              d, 0.0, "");
+    bench_run(b, "bills of 36 months judged: odd ones, breaks, normal year", "meter", 1.0,
+              judgement, d, 0.0, "");
   }
   make_feed(d);
   if (d->feed)

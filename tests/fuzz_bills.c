@@ -13,9 +13,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-  static const char *const head[] = {
-      "", "fuel,from,to,amount,unit,cost,read\n", "<feed><entry><content><ReadingType><commodity>1"
-      "</commodity><uom>72</uom></ReadingType></content></entry><entry><content><IntervalBlock>"};
+  static const char *const head[] = {"", "fuel,from,to,amount,unit,cost,read\n",
+                                     "<feed><entry><content><ReadingType><commodity>1"
+                                     "</commodity><uom>72</uom></ReadingType></content></"
+                                     "entry><entry><content><IntervalBlock>"};
   static const pw_feed_options options = {NAN, NULL, 0};
   if (size == 0) return 0;
   const char *start = head[data[0] % 3];
@@ -26,9 +27,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
   memcpy(text + n, data + 1, size - 1);
   pw_bills bills;
   pw_notes notes = {0};
-  pw_status status = pw_feed_fits(text, whole)
-                         ? pw_feed_parse("fuzz.xml", text, whole, &options, &bills, &notes, NULL)
-                         : pw_bills_parse("fuzz.csv", text, whole, &bills, &notes, NULL);
+  pw_status status =
+      pw_feed_fits(text, whole)
+          ? pw_feed_parse("fuzz.xml", text, whole, &options, &bills, &notes, NULL)
+          : pw_bills_parse("fuzz.csv", text, whole, &bills, &notes, NULL);
   for (int f = 0; status == PW_OK && f < PW_FUEL_COUNT; f++) {
     pw_meter_use use;
     if (bills.fuel[f].n && pw_meter_use_of((pw_fuel)f, bills.fuel[f].row, bills.fuel[f].n, NULL,

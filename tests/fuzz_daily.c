@@ -12,9 +12,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-  static const char *const head[] = {
-      "", "date,t_mean_c\n", "day,t_mean_c\n", "2021 01 01 00    94\n",
-      "USX00000001,20210101,TMAX,94,,,7,\n", "Longitude (decimal degrees):\t-105\ntime,T2m\n"};
+  static const char *const head[] = {"",
+                                     "date,t_mean_c\n",
+                                     "day,t_mean_c\n",
+                                     "2021 01 01 00    94\n",
+                                     "USX00000001,20210101,TMAX,94,,,7,\n",
+                                     "Longitude (decimal degrees):\t-105\ntime,T2m\n"};
   if (size == 0) return 0;
   const char *start = head[data[0] % 6];
   size_t n = strlen(start), whole = n + size - 1;

@@ -13,7 +13,8 @@
 enum { INVENTED_DAYS = 1200, INVENTED_FIRST = 18600 /* 2020-12-04 */ };
 
 typedef struct invented {
-  double base, heat, t_heat, cool, t_cool, noise; /* noise: share of a day's use, correlated 0.5 */
+  double base, heat, t_heat, cool, t_cool,
+      noise; /* noise: share of a day's use, correlated 0.5 */
   double t_mean, t_swing;
   uint64_t seed;
 } invented;
@@ -62,8 +63,8 @@ static void invent_bills(const invented *h, const pw_daily *w, pw_bill_row row[]
       last = 0.5 * last + 0.8660254 * h->noise * normal_chance(&s);
       use += invented_day(h, w->t[day + k]) * (1.0 + last);
     }
-    row[i] = (pw_bill_row){w->first + day, w->first + day + days, use, (double)NAN,
-                           PW_READ_ACTUAL, (double)NAN};
+    row[i] = (pw_bill_row){w->first + day, w->first + day + days, use,
+                           (double)NAN,    PW_READ_ACTUAL,        (double)NAN};
     day += days;
   }
 }

@@ -10,10 +10,23 @@
 #include "panewright/date.h"
 #include "panewright/meter_use.h"
 
-static const invented gas_house = {.base = 0.5, .heat = 0.17, .t_heat = 16.0, .t_cool = 99.0, .noise = 0.1,
-                                   .t_mean = 14.0, .t_swing = 10.0, .seed = 3};
-static const invented both_house = {.base = 11.0, .heat = 1.2, .t_heat = 14.0, .cool = 2.4, .t_cool = 20.0,
-                                    .noise = 0.1, .t_mean = 17.0, .t_swing = 11.0, .seed = 5};
+static const invented gas_house = {.base = 0.5,
+                                   .heat = 0.17,
+                                   .t_heat = 16.0,
+                                   .t_cool = 99.0,
+                                   .noise = 0.1,
+                                   .t_mean = 14.0,
+                                   .t_swing = 10.0,
+                                   .seed = 3};
+static const invented both_house = {.base = 11.0,
+                                    .heat = 1.2,
+                                    .t_heat = 14.0,
+                                    .cool = 2.4,
+                                    .t_cool = 20.0,
+                                    .noise = 0.1,
+                                    .t_mean = 17.0,
+                                    .t_swing = 11.0,
+                                    .seed = 5};
 
 static double invented_year(const invented *h, const pw_normal_set *normal)
 {
@@ -37,9 +50,9 @@ static void live(lived *l, const invented *h, pw_fuel fuel, size_t n, int days_e
   assert_int_equal(pw_normal_set_of(&l->weather, &l->normal, NULL), PW_OK);
   invent_bills(h, &l->weather, l->row, n, days_each);
   l->n = n;
-  assert_int_equal(pw_meter_use_of(fuel, l->row, n, &l->weather, &l->normal, PW_BILL_NO_DAY,
-                                   &l->use, NULL),
-                   PW_OK);
+  assert_int_equal(
+      pw_meter_use_of(fuel, l->row, n, &l->weather, &l->normal, PW_BILL_NO_DAY, &l->use, NULL),
+      PW_OK);
 }
 
 static void again(lived *l, pw_fuel fuel)
@@ -241,9 +254,11 @@ static void parts_sum_to_the_total(void **state)
   lived l;
   live(&l, &both_house, PW_FUEL_ELECTRICITY, 24, 0);
   const pw_normal_use *n = &l.use.normal;
-  pw_assert_near(n->part[0] + n->part[1] + n->part[2], n->total, 1e-9 * n->total, "parts", "sum");
+  pw_assert_near(n->part[0] + n->part[1] + n->part[2], n->total, 1e-9 * n->total, "parts",
+                 "sum");
   pw_assert_near(n->part[0], 365.0 * l.use.fit.base, 1e-9 * n->total, "base", "365 a");
-  pw_assert_near(n->part[1], l.use.fit.slope[0] * n->degree_days[0], 1e-9 * n->total, "H", "b H0");
+  pw_assert_near(n->part[1], l.use.fit.slope[0] * n->degree_days[0], 1e-9 * n->total, "H",
+                 "b H0");
   /* Residuals of a fit with a constant sum to nothing. */
   pw_assert_near(l.use.fit.nmbe, 0.0, 1e-10, "NMBE", "METHODS section 2");
   leave(&l);
@@ -448,7 +463,8 @@ static void an_unseen_season_is_refused(void **state)
     assert_true(n >= 9);
     again(&l, PW_FUEL_GAS);
     assert_int_equal(l.use.refused, winter ? PW_BILL_ACCEPTED : PW_BILL_REFUSED_SEASON);
-    if (!winter) pw_assert_near(find(&l.use, PW_BILL_SEASON)->value, 0.0, 0.0, "season", "winter");
+    if (!winter)
+      pw_assert_near(find(&l.use, PW_BILL_SEASON)->value, 0.0, 0.0, "season", "winter");
     leave(&l);
   }
 }

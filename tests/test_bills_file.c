@@ -25,10 +25,13 @@ static void spellings_mean_the_same(void **state)
   static const char *const text[] = {
       "fuel,from,to,amount,unit,cost,read\ngas,2026-02-14,2026-03-15,55.8,therm,80,actual\n",
       "Fuel,FROM,To,Amount,Unit,Cost,Read\nGas,2/14/2026,3/15/2026,55.8,Therms,$80.00,Actual\n",
-      "\xEF\xBB\xBF" "fuel,start,end,use,unit,cost\r\nnatural gas,14.2.2026,15.3.2026,55.8,THERM,80\r\n",
-      "read,unit,amount,to,from,fuel,cost\n,,55.8 therms,\"Mar 15, 2026\",\"Feb 14, 2026\",gas,\"$80.00\"\n",
+      "\xEF\xBB\xBF"
+      "fuel,start,end,use,unit,cost\r\nnatural gas,14.2.2026,15.3.2026,55.8,THERM,80\r\n",
+      "read,unit,amount,to,from,fuel,cost\n,,55.8 therms,\"Mar 15, 2026\",\"Feb 14, "
+      "2026\",gas,\"$80.00\"\n",
       "fuel,from,to,usage,unit,estimated,cost\ngas,2026/2/14,2026/3/15,5.58,Dth,no,80\n",
-      "sep=,\nfuel,from,to,amount,unit,cost\n# a note\n\ngas,15-Feb-2026,15-Mar-2026,55.8,therm,80\n",
+      "sep=,\nfuel,from,to,amount,unit,cost\n# a "
+      "note\n\ngas,15-Feb-2026,15-Mar-2026,55.8,therm,80\n",
       "fuel,from,to,amount,unit,cost,note\ngas,2026-02-14,2026-03-15,55.8,therm,80,\xB0\n"};
   for (size_t i = 0; i < sizeof text / sizeof text[0]; i++) {
     pw_bills b;
@@ -52,11 +55,16 @@ static void units_are_heat(void **state)
   static const struct {
     const char *fuel, *amount, *unit;
     double kwh, tolerance;
-  } row[] = {{"gas", "1", "MMBtu", 293.071, 0.001},   {"gas", "10", "therm", 293.071, 0.001},
-             {"gas", "1", "Mcf", 303.9, 0.5},         {"gas", "10", "ccf", 303.9, 0.5},
-             {"gas", "28.3168", "m3", 303.9, 0.5},    {"gas", "293.071", "kWh", 293.071, 0.001},
-             {"electricity", "1.5", "MWh", 1500, 0},  {"oil", "1", "gal", 40.59, 0.01},
-             {"oil", "3.785412", "litres", 40.59, 0.01}, {"propane", "1", "gallons", 26.80, 0.01}};
+  } row[] = {{"gas", "1", "MMBtu", 293.071, 0.001},
+             {"gas", "10", "therm", 293.071, 0.001},
+             {"gas", "1", "Mcf", 303.9, 0.5},
+             {"gas", "10", "ccf", 303.9, 0.5},
+             {"gas", "28.3168", "m3", 303.9, 0.5},
+             {"gas", "293.071", "kWh", 293.071, 0.001},
+             {"electricity", "1.5", "MWh", 1500, 0},
+             {"oil", "1", "gal", 40.59, 0.01},
+             {"oil", "3.785412", "litres", 40.59, 0.01},
+             {"propane", "1", "gallons", 26.80, 0.01}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     char text[200];
     pw_bills b;
@@ -142,10 +150,10 @@ static void reads_have_their_words(void **state)
     pw_bills_free(&b);
   }
   pw_bills b;
-  assert_int_equal(
-      parse("fuel,from,to,amount,unit\npropane,,2026-02-01,120 gal,\npropane,2026-02-01,2026-04-01,,\n",
-            &b, NULL),
-      PW_OK);
+  assert_int_equal(parse("fuel,from,to,amount,unit\npropane,,2026-02-01,120 "
+                         "gal,\npropane,2026-02-01,2026-04-01,,\n",
+                         &b, NULL),
+                   PW_OK);
   assert_int_equal(b.fuel[PW_FUEL_PROPANE].row[0].from, PW_BILL_NO_DAY);
   assert_int_equal(b.fuel[PW_FUEL_PROPANE].row[1].read, PW_READ_MISSING);
   pw_bills_free(&b);
@@ -177,9 +185,11 @@ static void what_is_wrong_is_said(void **state)
       {"fuel,from,to,amount,unit\nelectricity,2026-03-01,2026-04-01,5,ccf\n", 2, 5, "kWh"},
       {"fuel,from,to,amount,read\ngas,2026-03-01,2026-04-01,5,perhaps\n", 2, 5, "estimated"},
       {"fuel,from,to,amount,heat_factor\ngas,2026-03-01,2026-04-01,5,9\n", 2, 5, "0.7 to 1.5"},
-      {"fuel,from,start,to,amount\ngas,2026-03-01,2026-03-01,2026-04-01,5\n", 1, 3, "one of them"},
-      {"house,fuel,from,to,amount\na,gas,2026-03-01,2026-04-01,5\nb,gas,2026-03-01,2026-04-01,5\n", 3,
-       1, "one house"}};
+      {"fuel,from,start,to,amount\ngas,2026-03-01,2026-03-01,2026-04-01,5\n", 1, 3,
+       "one of them"},
+      {"house,fuel,from,to,amount\na,gas,2026-03-01,2026-04-01,5\nb,gas,2026-03-01,2026-04-01,"
+       "5\n",
+       3, 1, "one house"}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_bills b;
     pw_err err = {0};
@@ -214,9 +224,9 @@ int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(spellings_mean_the_same), cmocka_unit_test(units_are_heat),
-      cmocka_unit_test(mixed_units_come_to_one), cmocka_unit_test(dates_decide_each_other),
-      cmocka_unit_test(bills_decide_their_dates), cmocka_unit_test(reads_have_their_words),  cmocka_unit_test(what_is_wrong_is_said),
-      cmocka_unit_test(too_many_bills_are_refused)};
+      cmocka_unit_test(spellings_mean_the_same),  cmocka_unit_test(units_are_heat),
+      cmocka_unit_test(mixed_units_come_to_one),  cmocka_unit_test(dates_decide_each_other),
+      cmocka_unit_test(bills_decide_their_dates), cmocka_unit_test(reads_have_their_words),
+      cmocka_unit_test(what_is_wrong_is_said),    cmocka_unit_test(too_many_bills_are_refused)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

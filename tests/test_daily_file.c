@@ -53,7 +53,8 @@ static void table_plain(void)
 
 static void table_us(void)
 {
-  put("\xEF\xBB\xBF" "Date,T_Mean_F\r\n");
+  put("\xEF\xBB\xBF"
+      "Date,T_Mean_F\r\n");
   for (int i = 0, y, m, d; i < DAYS; i++) {
     parts(i, &y, &m, &d);
     put("%d/%d/%d,%.4f\r\n", m, d, y, 32.0 + 1.8 * mean_of(i));
@@ -95,7 +96,8 @@ static void table_ghcn(void)
   put("\"STATION\",\"DATE\",\"TMAX\",\"TMAX_ATTRIBUTES\",\"TMIN\"\n");
   for (int i = 0, y, m, d; i < DAYS; i++) {
     parts(i, &y, &m, &d);
-    put("\"USX00000001\",\"%04d-%02d-%02d\",\"%5d\",\",,W\",\"%5d\"\n", y, m, d, high_of(i), low_of(i));
+    put("\"USX00000001\",\"%04d-%02d-%02d\",\"%5d\",\",,W\",\"%5d\"\n", y, m, d, high_of(i),
+        low_of(i));
   }
 }
 
@@ -106,14 +108,15 @@ static void isd(void)
     for (int h = 7; h < 31; h++) {
       int y, m, d;
       parts(i + h / 24, &y, &m, &d);
-      put("%04d %02d %02d %02d %5d   -50 10150   270    26 -9999 -9999 -9999\n", y, m, d, h % 24,
-          h % 2 ? high_of(i) : low_of(i));
+      put("%04d %02d %02d %02d %5d   -50 10150   270    26 -9999 -9999 -9999\n", y, m, d,
+          h % 24, h % 2 ? high_of(i) : low_of(i));
     }
 }
 
 static void pvgis_series(void)
 {
-  put("Latitude (decimal degrees):\t33.45\r\nLongitude (decimal degrees):\t-105.00\r\n\r\ntime,G(i),T2m,Int\r\n");
+  put("Latitude (decimal degrees):\t33.45\r\nLongitude (decimal "
+      "degrees):\t-105.00\r\n\r\ntime,G(i),T2m,Int\r\n");
   for (int i = 0; i < DAYS; i++)
     for (int h = 7; h < 31; h++) {
       int y, m, d;
@@ -131,8 +134,12 @@ static void layouts_agree(void **state)
     void (*write)(void);
     double zone;
     const char *what;
-  } row[] = {{table_plain, 0, "date,t_mean_c"}, {table_us, 0, "m/d/y in F"}, {dly, 0, ".dly"},
-             {by_year, 0, "by year"},           {table_ghcn, 0, "table"},    {isd, -7, "ISD-Lite"},
+  } row[] = {{table_plain, 0, "date,t_mean_c"},
+             {table_us, 0, "m/d/y in F"},
+             {dly, 0, ".dly"},
+             {by_year, 0, "by year"},
+             {table_ghcn, 0, "table"},
+             {isd, -7, "ISD-Lite"},
              {pvgis_series, NAN, "PVGIS series"}};
   for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
     pw_daily d;
@@ -171,7 +178,8 @@ static void an_hourly_year_has_its_days(void **state)
   pw_assert_near(days, hours, 1e-3, "mean", "its hours");
   pw_daily_free(&d);
   /* A typical year of months of many years has no date. */
-  assert_int_equal(pw_daily_read(pw_hourly("722780TYA.CSV"), (double)NAN, &d, NULL, NULL, NULL), PW_OK);
+  assert_int_equal(pw_daily_read(pw_hourly("722780TYA.CSV"), (double)NAN, &d, NULL, NULL, NULL),
+                   PW_OK);
   assert_int_equal(d.typical, 1);
   assert_int_equal(d.n, 365);
   pw_daily_free(&d);
@@ -208,21 +216,23 @@ static void what_is_wrong_is_said(void **state)
   (void)state;
   static const struct {
     const char *text, *words;
-  } row[] = {{"date,t_mean_c\n2021-01-01,5\n2021-01-01,6\n", "each day once"},
-             {"date,t_mean_c\n2021-01-01,99\n", "-90 to 60"},
-             {"date,t_mean_c\n2021-01-01,warm\n", "temperature"},
-             {"date,t_mean_c\n2021-02-29,5\n", "no date"},
-             {"day,t_mean_c\n400,5\n", "day of the year"},
-             {"date,humidity\n2021-01-01,5\n", "no layout known"},
-             {"date,t_mean_c\n2021-01-01,\n", "no day has a temperature"},
-             {"2021 01 01 00    94 -9999 -9999 -9999 -9999 -9999 -9999 -9999\n", "--zone"},
-             {"USX00000001,20210101,TMAX,94,,,7,\nUSX00000002,20210101,TMAX,94,,,7,\n", "station"},
-             {"USX00000001,20210101,TMAX,9400,,,7,\n", "tenths"},
-             {"", "empty"}};
+  } row[] = {
+      {"date,t_mean_c\n2021-01-01,5\n2021-01-01,6\n", "each day once"},
+      {"date,t_mean_c\n2021-01-01,99\n", "-90 to 60"},
+      {"date,t_mean_c\n2021-01-01,warm\n", "temperature"},
+      {"date,t_mean_c\n2021-02-29,5\n", "no date"},
+      {"day,t_mean_c\n400,5\n", "day of the year"},
+      {"date,humidity\n2021-01-01,5\n", "no layout known"},
+      {"date,t_mean_c\n2021-01-01,\n", "no day has a temperature"},
+      {"2021 01 01 00    94 -9999 -9999 -9999 -9999 -9999 -9999 -9999\n", "--zone"},
+      {"USX00000001,20210101,TMAX,94,,,7,\nUSX00000002,20210101,TMAX,94,,,7,\n", "station"},
+      {"USX00000001,20210101,TMAX,9400,,,7,\n", "tenths"},
+      {"", "empty"}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_daily d;
     pw_err err = {0};
-    if (pw_daily_parse("w.csv", row[i].text, strlen(row[i].text), (double)NAN, &d, &err) == PW_OK)
+    if (pw_daily_parse("w.csv", row[i].text, strlen(row[i].text), (double)NAN, &d, &err) ==
+        PW_OK)
       fail_msg("taken: %s", row[i].text);
     if (!strstr(err.text, row[i].words)) fail_msg("%s -> %s", row[i].text, err.text);
     assert_null(d.t);

@@ -94,7 +94,8 @@ typedef struct form {
   const char *prefix;
 } form;
 
-static const form usual = {.clock = 1, .links = 1, .flow = 1, .uom = 72, .power = 0, .prefix = ""};
+static const form usual = {
+    .clock = 1, .links = 1, .flow = 1, .uom = 72, .power = 0, .prefix = ""};
 
 static void head(const form *f)
 {
@@ -115,9 +116,10 @@ static void meter(const form *f, int number, int commodity)
   if (!f->links) put("<entry>");
   put("<content><%sReadingType><%saccumulationBehaviour>%d</%saccumulationBehaviour>"
       "<%scommodity>%d</%scommodity><%sflowDirection>%d</%sflowDirection>"
-      "<%spowerOfTenMultiplier>%d</%spowerOfTenMultiplier><%suom>%d</%suom></%sReadingType></content></entry>",
-      p, p, f->register_reads ? 1 : 4, p, p, commodity, p, p, f->flow, p, p, f->power, p, p, f->uom,
-      p, p);
+      "<%spowerOfTenMultiplier>%d</%spowerOfTenMultiplier><%suom>%d</%suom></%sReadingType></"
+      "content></entry>",
+      p, p, f->register_reads ? 1 : 4, p, p, commodity, p, p, f->flow, p, p, f->power, p, p,
+      f->uom, p, p);
   if (f->links)
     put("<entry><link rel='self' href='M/%d'/><link rel='related' href='M/%d/I'/>"
         "<link rel='related' href='R/%d'/><content><%sMeterReading/></content></entry>",
@@ -134,7 +136,8 @@ static void block(const form *f, int number)
 static void reading(const form *f, double from, int length, double value)
 {
   const char *p = f->prefix;
-  put("<%sIntervalReading><%stimePeriod><%sduration>%d</%sduration><%sstart>%.0f</%sstart></%stimePeriod>"
+  put("<%sIntervalReading><%stimePeriod><%sduration>%d</%sduration><%sstart>%.0f</%sstart></"
+      "%stimePeriod>"
       "<%svalue>%.10g</%svalue></%sIntervalReading>",
       p, p, p, length, p, p, from, p, p, p, value, p, p);
 }
@@ -204,9 +207,9 @@ static void values_have_their_unit(void **state)
     int uom, power;
     double value, amount;
     const char *unit, *asked;
-  } row[] = {{169, 0, 55, 55, "therm", NULL},    {169, -3, 55800, 55.8, "therm", NULL},
+  } row[] = {{169, 0, 55, 55, "therm", NULL},       {169, -3, 55800, 55.8, "therm", NULL},
              {132, 0, 5.58e6, 55.8, "therm", NULL}, {119, 0, 5400, 54, "ccf", NULL},
-             {42, 1, 15, 150, "m3", NULL},       {0, 0, 55, 55, "therm", "therm"}};
+             {42, 1, 15, 150, "m3", NULL},          {0, 0, 55, 55, "therm", "therm"}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     form f = usual;
     pw_feed_options o = {NAN, row[i].asked, 0};
@@ -298,13 +301,15 @@ static void a_summary_stands_in(void **state)
 {
   (void)state;
   pw_bills b;
-  assert_int_equal(
-      parse("<feed><entry><content><UsageSummary><billingPeriod><duration>2592000</duration><start>"
-            "1704862800</start></billingPeriod><overallConsumptionLastPeriod><powerOfTenMultiplier>3"
-            "</powerOfTenMultiplier><uom>72</uom><value>612</value></overallConsumptionLastPeriod>"
-            "</UsageSummary></content></entry></feed>",
-            &plain, &b, NULL),
-      PW_OK);
+  assert_int_equal(parse("<feed><entry><content><UsageSummary><billingPeriod><duration>2592000<"
+                         "/duration><start>"
+                         "1704862800</start></"
+                         "billingPeriod><overallConsumptionLastPeriod><powerOfTenMultiplier>3"
+                         "</powerOfTenMultiplier><uom>72</uom><value>612</value></"
+                         "overallConsumptionLastPeriod>"
+                         "</UsageSummary></content></entry></feed>",
+                         &plain, &b, NULL),
+                   PW_OK);
   assert_int_equal(b.fuel[0].n, 1);
   pw_assert_near(b.fuel[0].row[0].amount, 612.0, 1e-9, "kWh", "by hand");
   assert_int_equal(b.fuel[0].row[0].from, pw_date_day(20240110));
@@ -328,7 +333,8 @@ static char *repeat(const char *before, const char *what, size_t n, const char *
 static void hostile_feeds_are_refused(void **state)
 {
   (void)state;
-  char *deep = repeat("<feed>", "<a>", 200000, ""), *huge = repeat("<feed><value>", "1", 3000000, "");
+  char *deep = repeat("<feed>", "<a>", 200000, ""),
+       *huge = repeat("<feed><value>", "1", 3000000, "");
   char *link = repeat("<feed><link rel='self' href='", "x", 100000, "'/></feed>");
   const struct {
     const char *text, *words;
@@ -343,22 +349,28 @@ static void hostile_feeds_are_refused(void **state)
       {"<feed></wrong>", "no well-formed XML"},
       {"<", "no well-formed XML"},
       {"<html><body>Please log in</body></html>", "no reading"},
-      {"<feed><IntervalBlock><IntervalReading><value>x</value></IntervalReading></IntervalBlock></feed>",
+      {"<feed><IntervalBlock><IntervalReading><value>x</value></IntervalReading></"
+       "IntervalBlock></feed>",
        "value: found 'x'"},
-      {"<feed><IntervalBlock><IntervalReading><value>1e9</value></IntervalReading></IntervalBlock></feed>",
+      {"<feed><IntervalBlock><IntervalReading><value>1e9</value></IntervalReading></"
+       "IntervalBlock></feed>",
        "value: found '1e9'"},
-      {"<feed><IntervalBlock><IntervalReading><timePeriod><start>-5</start></timePeriod></IntervalReading>"
+      {"<feed><IntervalBlock><IntervalReading><timePeriod><start>-5</start></timePeriod></"
+       "IntervalReading>"
        "</IntervalBlock></feed>",
        "start"},
-      {"<feed><IntervalBlock><IntervalReading><value>5</value></IntervalReading></IntervalBlock></feed>",
+      {"<feed><IntervalBlock><IntervalReading><value>5</value></IntervalReading></"
+       "IntervalBlock></feed>",
        "no start"},
-      {"<feed><IntervalBlock><IntervalReading><timePeriod><start>1704862800</start></timePeriod><value>5"
+      {"<feed><IntervalBlock><IntervalReading><timePeriod><start>1704862800</start></"
+       "timePeriod><value>5"
        "</value></IntervalReading></IntervalBlock></feed>",
        "commodity"}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_bills b;
     pw_err err = {0};
-    if (parse(row[i].text, &plain, &b, &err) != PW_E_DATA) fail_msg("taken: %.80s", row[i].text);
+    if (parse(row[i].text, &plain, &b, &err) != PW_E_DATA)
+      fail_msg("taken: %.80s", row[i].text);
     if (!strstr(err.text, row[i].words)) fail_msg("%.80s -> %s", row[i].text, err.text);
     assert_null(strchr(err.text, '\n'));
     for (int f = 0; f < PW_FUEL_COUNT; f++)

@@ -22,9 +22,10 @@ typedef enum pw_read_kind {
 } pw_read_kind;
 
 typedef struct pw_bill_row {
-  int from, to;      /* PW_BILL_NO_DAY as from: the `to` before it (deliveries) */
-  double amount;     /* in one unit for all rows of a fuel; NAN not given */
-  double generation; /* of the house's own solar cells in the period, the same unit; NAN not given */
+  int from, to;  /* PW_BILL_NO_DAY as from: the `to` before it (deliveries) */
+  double amount; /* in one unit for all rows of a fuel; NAN not given */
+  double
+      generation; /* of the house's own solar cells in the period, the same unit; NAN not given */
   pw_read_kind read;
   double cost; /* $; NAN not given; not looked at */
 } pw_bill_row;
@@ -36,7 +37,7 @@ typedef struct pw_bill_period {
 } pw_bill_period;
 
 typedef enum pw_bill_finding_kind {
-  PW_BILL_JOINED = 0,       /* estimated read joined up to the next actual one; count of bills */
+  PW_BILL_JOINED = 0, /* estimated read joined up to the next actual one; count of bills */
   PW_BILL_ESTIMATE_DROPPED, /* no actual read within 70 days, or the next one is missing */
   PW_BILL_ESTIMATE_LAST,    /* the last bills are estimated: dropped */
   PW_BILL_MISSING,          /* a bill without a read */
@@ -49,15 +50,15 @@ typedef enum pw_bill_finding_kind {
   PW_BILL_SOLAR,            /* electricity below 0: what a solar meter sends back */
   PW_BILL_FIRST,            /* no day it counts from: left out */
   PW_BILL_OLD,              /* more than 36 months before the last: left out; count of bills */
-  PW_BILL_WEATHER,          /* under 90 % of its days have weather: left out; value is the share */
-  PW_BILL_OUTLIER,          /* left out; value is its use over what the other bills say */
-  PW_BILL_READ_ERROR,       /* a misread that the next read made good: both joined; count of bills */
-  PW_BILL_OCCUPANCY,        /* the house is another from here: value is F; the bill holds the change */
-  PW_BILL_MOVED,            /* bills before the date given: left out; count of bills */
-  PW_BILL_SEASON,           /* value 0 no winter seen, 1 no summer */
-  PW_BILL_SCARCE,           /* no 12 months in a row with one missing at most; count of bills */
-  PW_BILL_EDGE,             /* a term whose balance point lies at the edge; value 0 heating, 1 cooling */
-  PW_BILL_SPLIT,            /* one electric meter does not tell heating from cooling */
+  PW_BILL_WEATHER,    /* under 90 % of its days have weather: left out; value is the share */
+  PW_BILL_OUTLIER,    /* left out; value is its use over what the other bills say */
+  PW_BILL_READ_ERROR, /* a misread that the next read made good: both joined; count of bills */
+  PW_BILL_OCCUPANCY, /* the house is another from here: value is F; the bill holds the change */
+  PW_BILL_MOVED,     /* bills before the date given: left out; count of bills */
+  PW_BILL_SEASON,    /* value 0 no winter seen, 1 no summer */
+  PW_BILL_SCARCE,    /* no 12 months in a row with one missing at most; count of bills */
+  PW_BILL_EDGE,  /* a term whose balance point lies at the edge; value 0 heating, 1 cooling */
+  PW_BILL_SPLIT, /* one electric meter does not tell heating from cooling */
   PW_BILL_FINDING_COUNT
 } pw_bill_finding_kind;
 

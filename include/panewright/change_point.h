@@ -25,8 +25,8 @@ typedef enum pw_change_model {
 
 /* One bill. */
 typedef struct pw_change_period {
-  double per_day; /* use a day, the meter's unit */
-  double days;    /* weight, above 0 */
+  double per_day;  /* use a day, the meter's unit */
+  double days;     /* weight, above 0 */
   const double *t; /* t[n_t]: daily means of its days; borrowed */
   size_t n_t;
 } pw_change_period;
@@ -35,10 +35,10 @@ typedef struct pw_change_period {
  * points 0.25 K apart. */
 typedef struct pw_change_data {
   size_t n;
-  double *per_day, *days;  /* owned */
-  double *sorted, *sum;    /* of bill i from start[i]; sum of those before; owned */
-  size_t *start;           /* n + 1; owned */
-  double low, step;        /* of the grid */
+  double *per_day, *days; /* owned */
+  double *sorted, *sum;   /* of bill i from start[i]; sum of those before; owned */
+  size_t *start;          /* n + 1; owned */
+  double low, step;       /* of the grid */
   size_t n_grid;
   double *h, *c; /* [grid * n + i]; owned */
   double *room;  /* working space of the fits, as is index; owned: one caller at a time */
@@ -76,10 +76,11 @@ typedef struct pw_change_fit {
   double mean;       /* weighted mean of y */
   double s;          /* sqrt(SSE / (n - p)) */
   double r2, r2_adjusted;
-  double cv, nmbe;   /* share of the mean */
-  double rho;        /* lag-1 correlation of the residuals, in the order given */
-  double bic;        /* n ln(SSE / n) + p ln n */
-  double covariance[PW_CHANGE_PARAMETERS * PW_CHANGE_PARAMETERS]; /* rows of what is not fitted 0 */
+  double cv, nmbe; /* share of the mean */
+  double rho;      /* lag-1 correlation of the residuals, in the order given */
+  double bic;      /* n ln(SSE / n) + p ln n */
+  double covariance[PW_CHANGE_PARAMETERS *
+                    PW_CHANGE_PARAMETERS]; /* rows of what is not fitted 0 */
   unsigned doubt;
 } pw_change_fit;
 

@@ -30,12 +30,13 @@ typedef struct pw_meter_use {
   size_t n_period;
   pw_meter_period *period; /* owned */
   size_t n_used;
-  int fitted;        /* 1: fit is filled, also where it is refused */
+  int fitted; /* 1: fit is filled, also where it is refused */
   pw_change_fit fit;
   pw_change_fit tried[4]; /* base, H, C, HC; n 0 not tried */
   int has_normal;
   pw_normal_use normal;
-  double low, high; /* 95 % of the normal year's use: Student's t, and for a fuel that heats alone wider by
+  double low,
+      high; /* 95 % of the normal year's use: Student's t, and for a fuel that heats alone wider by
                        1.2 (12 gas bills cover 88 % without it) */
 } pw_meter_use;
 

@@ -28,15 +28,15 @@ void pw_daily_free(pw_daily *daily); /* NULL and a zeroed struct are fine */
  */
 typedef struct pw_normal_set {
   size_t n;
-  double *t, *weight; /* n; the weights of each day of the year sum to 1; owned */
-  double days;        /* 365 */
+  double *t, *weight;        /* n; the weights of each day of the year sum to 1; owned */
+  double days;               /* 365 */
   int year_first, year_last; /* 0 of a typical year */
 } pw_normal_set;
 pw_status pw_normal_set_of(const pw_daily *daily, pw_normal_set *set, pw_err *err);
 void pw_normal_set_free(pw_normal_set *set);
 
 typedef struct pw_normal_use {
-  double total, total_se; /* meter's unit a year */
+  double total, total_se;     /* meter's unit a year */
   double part[3], part_se[3]; /* base, heating, cooling */
   double degree_days[2];      /* K d a year below t_h, above t_c */
 } pw_normal_use;
@@ -45,6 +45,7 @@ typedef struct pw_normal_use {
  *
  * Source    reference/meter/METHODS.md section 5.
  */
-void pw_normal_use_of(const pw_change_fit *fit, const pw_normal_set *normal, pw_normal_use *use);
+void pw_normal_use_of(const pw_change_fit *fit, const pw_normal_set *normal,
+                      pw_normal_use *use);
 
 #endif

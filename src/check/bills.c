@@ -182,15 +182,16 @@ static pw_status change_rows(const pw_check_sink *sink, pw_err *err)
     double ours = case_value(&f, quantity);
     /* The minimum may only be lower; an exact case leaves rounding. */
     if (strcmp(quantity, "SSE") == 0) {
-      pw_check_give_range(sink, id, quantity, "-", ours, 0.0, fmax(1.001 * want, 1e-9), 0, source,
-                          how);
+      pw_check_give_range(sink, id, quantity, "-", ours, 0.0, fmax(1.001 * want, 1e-9), 0,
+                          source, how);
       continue;
     }
     if (strcmp(quantity, "CV(RMSE)") == 0 && want < 1e-9) {
       pw_check_give_range(sink, id, quantity, "-", ours, 0.0, 1e-6, 0, source, how);
       continue;
     }
-    double tolerance = strncmp(quantity, "balance", 7) == 0 ? 0.1 : fmax(0.01 * fabs(want), 1e-6);
+    double tolerance =
+        strncmp(quantity, "balance", 7) == 0 ? 0.1 : fmax(0.01 * fabs(want), 1e-6);
     if (strncmp(id, "trap", 4) == 0) /* flat minima, F: ours has the lower SSE */
       tolerance = strncmp(quantity, "balance", 7) == 0 ? 0.5 : 0.03 * fabs(want);
     if (strcmp(quantity, "R2") == 0) tolerance = 1e-3;
@@ -234,13 +235,11 @@ static pw_status bills_of(const pw_csv *all, const char *house, pw_bills *bills,
   size_t n = (size_t)snprintf(text, sizeof text, "fuel,from,to,amount,unit,read\n");
   for (size_t i = 0; i < all->n_row && n + 200 < sizeof text; i++) {
     if (strcmp(pw_csv_at(all, i, column(all, "house")), house) != 0) continue;
-    n += (size_t)snprintf(text + n, sizeof text - n, "%.20s,%.20s,%.20s,%.20s,%.20s,%.20s\n",
-                          pw_csv_at(all, i, column(all, "fuel")),
-                          pw_csv_at(all, i, column(all, "from")),
-                          pw_csv_at(all, i, column(all, "to")),
-                          pw_csv_at(all, i, column(all, "amount")),
-                          pw_csv_at(all, i, column(all, "unit")),
-                          pw_csv_at(all, i, column(all, "read")));
+    n += (size_t)snprintf(
+        text + n, sizeof text - n, "%.20s,%.20s,%.20s,%.20s,%.20s,%.20s\n",
+        pw_csv_at(all, i, column(all, "fuel")), pw_csv_at(all, i, column(all, "from")),
+        pw_csv_at(all, i, column(all, "to")), pw_csv_at(all, i, column(all, "amount")),
+        pw_csv_at(all, i, column(all, "unit")), pw_csv_at(all, i, column(all, "read")));
   }
   pw_status status = pw_bills_parse(house, text, n, bills, &notes, err);
   pw_notes_free(&notes);
@@ -286,16 +285,15 @@ static void give_house(const pw_check_sink *sink, const pw_csv *want, size_t row
   const struct {
     const char *column, *quantity;
     double ours, tolerance;
-  } one[] = {
-      {"n_used", "bills used", (double)u->n_used, 0.0},
-      /* a hundredth more than the rounding of what is printed */
-      {"base_per_day", "base a day", u->fit.base, 0.01 * fabs(u->fit.base)},
-      {"r2", "R2", u->fit.r2, 2e-4},
-      {"cvrmse", "CV(RMSE)", u->fit.cv, 2e-4},
-      {"nac", "use of the normal year", u->normal.total, 0.005 * u->normal.total},
-      {"nac_se", "its standard error", u->normal.total_se, 0.02 * u->normal.total_se},
-      {"heating", "its heating part", u->normal.part[1], 0.005 * u->normal.total},
-      {"cooling", "its cooling part", u->normal.part[2], 0.005 * u->normal.total}};
+  } one[] = {{"n_used", "bills used", (double)u->n_used, 0.0},
+             /* a hundredth more than the rounding of what is printed */
+             {"base_per_day", "base a day", u->fit.base, 0.01 * fabs(u->fit.base)},
+             {"r2", "R2", u->fit.r2, 2e-4},
+             {"cvrmse", "CV(RMSE)", u->fit.cv, 2e-4},
+             {"nac", "use of the normal year", u->normal.total, 0.005 * u->normal.total},
+             {"nac_se", "its standard error", u->normal.total_se, 0.02 * u->normal.total_se},
+             {"heating", "its heating part", u->normal.part[1], 0.005 * u->normal.total},
+             {"cooling", "its cooling part", u->normal.part[2], 0.005 * u->normal.total}};
   for (size_t k = 0; k < sizeof one / sizeof one[0]; k++)
     pw_check_give(sink, house, one[k].quantity, "-", one[k].ours,
                   cell(want, row, one[k].column), one[k].tolerance, source, "computed");

@@ -37,10 +37,11 @@ static pw_status read_weather(const cli_args *args, double zone, desk *d, pw_err
   pw_status status = pw_daily_read(path, zone, &d->weather, NULL, &kind, err);
   if (status != PW_OK) return status;
   if (d->weather.typical)
-    return pw_fail(err, PW_E_DATA, "weather",
-                   "%.150s: a typical year has no days of the bills; want the weather of their very "
-                   "months, by date",
-                   path);
+    return pw_fail(
+        err, PW_E_DATA, "weather",
+        "%.150s: a typical year has no days of the bills; want the weather of their very "
+        "months, by date",
+        path);
   pw_bill_day(d->weather.first, from);
   pw_bill_day(d->weather.first + (int)d->weather.n - 1, to);
   snprintf(d->report.weather, sizeof d->report.weather, "%s, %s to %s", kind, from, to);
@@ -124,9 +125,9 @@ static pw_status work(const cli_args *args, desk *d, pw_err *err)
   for (int f = 0; status == PW_OK && f < PW_FUEL_COUNT; f++) {
     const pw_bills_fuel *b = &d->bills.fuel[f];
     if (b->n)
-      status = pw_meter_use_of((pw_fuel)f, b->row, b->n,
-                               d->report.has_weather ? &d->weather : NULL,
-                               d->has_normal ? &d->normal : NULL, moved, &d->report.use[f], err);
+      status =
+          pw_meter_use_of((pw_fuel)f, b->row, b->n, d->report.has_weather ? &d->weather : NULL,
+                          d->has_normal ? &d->normal : NULL, moved, &d->report.use[f], err);
     /* What came in from the utility is not what the house used. */
     if (b->n && b->solar) d->report.use[f].refused = PW_BILL_REFUSED_SOLAR;
   }
@@ -202,8 +203,7 @@ static int run(const cli_args *args)
   pw_status status = zone_of(args, &feed.zone_h, &err);
   if (status == PW_OK) status = cli_number(args, "meter", 1.0, 64.0, &meter, &err);
   feed.meter = (int)meter;
-  if (status == PW_OK)
-    status = pw_bills_open(args->word[0], &feed, &d->bills, &d->notes, &err);
+  if (status == PW_OK) status = pw_bills_open(args->word[0], &feed, &d->bills, &d->notes, &err);
   if (status == PW_OK && cli_get(args, "list")) {
     say_notes(&d->notes);
     status = pw_bills_list(&d->bills, stdout, &err);

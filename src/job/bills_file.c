@@ -68,10 +68,10 @@ static const job_word read_word[] = {
     {"corrected", PW_READ_CORRECTED}, {"correction", PW_READ_CORRECTED},
     {"true_up", PW_READ_CORRECTED},   {"adjusted", PW_READ_CORRECTED},
 };
-static const job_word estimated_word[] = {{"yes", PW_READ_ESTIMATED}, {"y", PW_READ_ESTIMATED},
+static const job_word estimated_word[] = {{"yes", PW_READ_ESTIMATED},  {"y", PW_READ_ESTIMATED},
                                           {"true", PW_READ_ESTIMATED}, {"1", PW_READ_ESTIMATED},
-                                          {"no", PW_READ_ACTUAL},     {"n", PW_READ_ACTUAL},
-                                          {"false", PW_READ_ACTUAL},  {"0", PW_READ_ACTUAL}};
+                                          {"no", PW_READ_ACTUAL},      {"n", PW_READ_ACTUAL},
+                                          {"false", PW_READ_ACTUAL},   {"0", PW_READ_ACTUAL}};
 
 /* Units of trade: how many of a unit that money.csv knows the heat of. */
 static const struct {
@@ -80,19 +80,19 @@ static const struct {
   const char *known;
   double factor;
 } unit_row[] = {
-    {"kwh", "kWh", "kWh", 1.0},          {"mwh", "MWh", "kWh", 1000.0},
-    {"wh", "Wh", "kWh", 0.001},          {"therm", "therm", "therm", 1.0},
-    {"thm", "therm", "therm", 1.0},      {"th", "therm", "therm", 1.0},
-    {"dth", "Dth", "therm", 10.0},       {"dekatherm", "Dth", "therm", 10.0},
-    {"mmbtu", "MMBtu", "MMBtu", 1.0},    {"mbtu", "", "", 0.0},
-    {"btu", "Btu", "MMBtu", 1e-6},       {"gj", "GJ", "kWh", 1000.0 / 3.6},
-    {"mj", "MJ", "kWh", 1.0 / 3.6},      {"mcf", "Mcf", "Mcf", 1.0},
-    {"ccf", "ccf", "Mcf", 0.1},          {"hcf", "ccf", "Mcf", 0.1},
-    {"cf", "ft3", "Mcf", 0.001},         {"ft3", "ft3", "Mcf", 0.001},
-    {"cubicft", "ft3", "Mcf", 0.001},    {"m3", "m3", "Mcf", 0.0353146667},
-    {"gal", "gal", "gal", 1.0},          {"gals", "gal", "gal", 1.0},
-    {"l", "L", "gal", 0.26417205},       {"litre", "L", "gal", 0.26417205},
-    {"liter", "L", "gal", 0.26417205},   {"litres", "L", "gal", 0.26417205},
+    {"kwh", "kWh", "kWh", 1.0},         {"mwh", "MWh", "kWh", 1000.0},
+    {"wh", "Wh", "kWh", 0.001},         {"therm", "therm", "therm", 1.0},
+    {"thm", "therm", "therm", 1.0},     {"th", "therm", "therm", 1.0},
+    {"dth", "Dth", "therm", 10.0},      {"dekatherm", "Dth", "therm", 10.0},
+    {"mmbtu", "MMBtu", "MMBtu", 1.0},   {"mbtu", "", "", 0.0},
+    {"btu", "Btu", "MMBtu", 1e-6},      {"gj", "GJ", "kWh", 1000.0 / 3.6},
+    {"mj", "MJ", "kWh", 1.0 / 3.6},     {"mcf", "Mcf", "Mcf", 1.0},
+    {"ccf", "ccf", "Mcf", 0.1},         {"hcf", "ccf", "Mcf", 0.1},
+    {"cf", "ft3", "Mcf", 0.001},        {"ft3", "ft3", "Mcf", 0.001},
+    {"cubicft", "ft3", "Mcf", 0.001},   {"m3", "m3", "Mcf", 0.0353146667},
+    {"gal", "gal", "gal", 1.0},         {"gals", "gal", "gal", 1.0},
+    {"l", "L", "gal", 0.26417205},      {"litre", "L", "gal", 0.26417205},
+    {"liter", "L", "gal", 0.26417205},  {"litres", "L", "gal", 0.26417205},
     {"liters", "L", "gal", 0.26417205},
 };
 static const char *const unit_of_fuel[PW_FUEL_COUNT] = {"kWh", "therm", "gal", "gal"};
@@ -181,7 +181,8 @@ static int order_fits(const reader *r, int day_first)
       char way[2][11];
       const char *text = cell(r, i, FROM + k), *iso = way[day_first];
       pw_date date = 0;
-      if (!job_date_two_ways(text, way[0], way[1]) && job_date_read(text, way[day_first], NULL) != PW_OK)
+      if (!job_date_two_ways(text, way[0], way[1]) &&
+          job_date_read(text, way[day_first], NULL) != PW_OK)
         return 0;
       if (pw_date_read(iso, &date, NULL) != PW_OK || !date) return 0;
       day[k] = pw_date_day(date);
@@ -218,8 +219,8 @@ static pw_status take_day(const reader *r, size_t row, int field, int *day, pw_e
   if (r->day_first >= 0 && job_date_two_ways(text, by_month, by_day))
     memcpy(iso, r->day_first ? by_day : by_month, sizeof iso);
   else if (job_date_read(text, iso, &why) != PW_OK)
-    return pw_fail_at(err, PW_E_DATA, r->csv->name, r->csv->line[row + 1],
-                      r->index[field] + 1, "%s: %.200s", column[r->which[field]].name, why.text);
+    return pw_fail_at(err, PW_E_DATA, r->csv->name, r->csv->line[row + 1], r->index[field] + 1,
+                      "%s: %.200s", column[r->which[field]].name, why.text);
   if (!iso[0] || pw_date_read(iso, &date, NULL) != PW_OK || date == 0)
     return refuse(r, row, field, "a date, as in 2026-02-15", err);
   *day = pw_date_day(date);
@@ -265,10 +266,9 @@ static pw_status split_amount(const reader *r, size_t row, int field, double *v,
   if (pw_number_read(text, bare, field == COST ? 2 : 1, -1e9, 1e9, &given, NULL, NULL) !=
           PW_OK ||
       given.spread != 0.0)
-    return refuse(r, row, field,
-                  strchr(c, '$') ? "energy in the meter's unit, not money"
-                                 : "a number, as in 55.8",
-                  err);
+    return refuse(
+        r, row, field,
+        strchr(c, '$') ? "energy in the meter's unit, not money" : "a number, as in 55.8", err);
   *v = given.value;
   return PW_OK;
 }
@@ -294,8 +294,7 @@ static pw_status take_read(const reader *r, size_t row, pw_read_kind *read, pw_e
   int meaning = job_word_find(read_word, JOB_COUNT(read_word), text, &near);
   if (meaning < 0 && strncmp(column[r->which[READ]].name, "estimated", 9) == 0)
     meaning = job_word_find(estimated_word, JOB_COUNT(estimated_word), text, &near);
-  if (meaning < 0)
-    return refuse(r, row, READ, "actual, estimated, missing or corrected", err);
+  if (meaning < 0) return refuse(r, row, READ, "actual, estimated, missing or corrected", err);
   *read = (pw_read_kind)meaning;
   return PW_OK;
 }
@@ -354,8 +353,8 @@ static pw_status take_row(reader *r, size_t row, int *fuel, pw_err *err)
   if (status == PW_OK && cell(r, row, FROM)[0]) status = take_day(r, row, FROM, &b.from, err);
   if (status == PW_OK) status = take_day(r, row, TO, &b.to, err);
   if (status == PW_OK && b.from != PW_BILL_NO_DAY && b.to <= b.from)
-    status = refuse(r, row, TO, "a day after `from`: a bill covers the days from `from` up to `to`",
-                    err);
+    status = refuse(r, row, TO,
+                    "a day after `from`: a bill covers the days from `from` up to `to`", err);
   if (status == PW_OK && b.from != PW_BILL_NO_DAY && b.to - b.from > 800)
     status = refuse(r, row, TO, "at most 800 days in a bill", err);
   if (status == PW_OK) status = take_amount(r, row, (pw_fuel)*fuel, &b, err);
@@ -394,12 +393,14 @@ static void one_unit(reader *r, const int fuel_of[])
     for (size_t i = 0, k = 0; mixed && i < r->csv->n_row; i++) {
       if (fuel_of[i] != f) continue;
       double times = pw_bills_unit_kwh((pw_fuel)f, r->unit[i]) / b->unit_kwh;
-      volume |= f == PW_FUEL_GAS && strchr("cmMf", r->unit[i][0]) && strcmp(r->unit[i], "MMBtu");
+      volume |=
+          f == PW_FUEL_GAS && strchr("cmMf", r->unit[i][0]) && strcmp(r->unit[i], "MMBtu");
       b->row[k].amount *= times;
       b->row[k++].generation *= times;
     }
     if (mixed)
-      pw_notes_warn(r->notes, r->csv->name, 0, "bills of %s in more than one unit, taken as %s%s",
+      pw_notes_warn(r->notes, r->csv->name, 0,
+                    "bills of %s in more than one unit, taken as %s%s",
                     pw_fuel_name((pw_fuel)f), b->unit,
                     volume ? "; volumes by the country's mean heat content (heat_factor says "
                              "that of the bill)"

@@ -46,8 +46,7 @@ static void take_hours(const pw_weather *w, daily_store *s)
   for (int d = 0; d < 365; d++) {
     double sum = 0.0;
     /* 29 February is not there: the days after it stand one later. */
-    if (actual && d == 59)
-      jump = pw_date_of_day(first + 59 + DAILY_FIRST) % 10000 == 229;
+    if (actual && d == 59) jump = pw_date_of_day(first + 59 + DAILY_FIRST) % 10000 == 229;
     for (int h = 0; h < 24; h++)
       sum += (double)w->hour[24 * d + h].t_air;
     s->day[first + d + jump].mean = (float)(sum / 24.0);
@@ -97,7 +96,8 @@ static float mean_of(const daily_day *d)
   return d->mean;
 }
 
-static pw_status close_store(const daily_store *s, const char *name, pw_daily *daily, pw_err *err)
+static pw_status close_store(const daily_store *s, const char *name, pw_daily *daily,
+                             pw_err *err)
 {
   size_t first = DAILY_DAYS, last = 0;
   if (s->typical && s->dated)

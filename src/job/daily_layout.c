@@ -82,7 +82,8 @@ static pw_status dly_read(climate_text t, daily_store *s, pw_err *err)
       return pw_fail_at(err, PW_E_DATA, t.name, t.line, 12,
                         "no year and month of GHCN-Daily; want station, yyyymm, element, days");
     if (!element(&probe, at + 17)) continue;
-    int year = (at[11] - '0') * 1000 + (at[12] - '0') * 100 + (at[13] - '0') * 10 + at[14] - '0';
+    int year =
+        (at[11] - '0') * 1000 + (at[12] - '0') * 100 + (at[13] - '0') * 10 + at[14] - '0';
     int month = (at[15] - '0') * 10 + at[16] - '0';
     for (size_t k = 0; k < 31; k++) {
       size_t from = DLY_HEAD + k * DLY_DAY;
@@ -186,9 +187,10 @@ static pw_status isd_read(climate_text t, daily_store *s, pw_err *err)
   const char *at;
   size_t size;
   if (isnan(s->zone_h))
-    return pw_fail_at(err, PW_E_DATA, t.name, 1, 0,
-                      "hours of ISD-Lite are in UTC; want --zone H, the place's standard time less "
-                      "UTC, such as -7");
+    return pw_fail_at(
+        err, PW_E_DATA, t.name, 1, 0,
+        "hours of ISD-Lite are in UTC; want --zone H, the place's standard time less "
+        "UTC, such as -7");
   while (next_line(&t, &at, &size)) {
     int v[5];
     if (size == 0) continue;

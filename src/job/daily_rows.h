@@ -15,7 +15,7 @@ typedef struct daily_day {
 } daily_day;
 
 typedef struct daily_store {
-  daily_day *day; /* DAILY_DAYS, from DAILY_FIRST; owned */
+  daily_day *day;     /* DAILY_DAYS, from DAILY_FIRST; owned */
   int typical, dated; /* what was read so far */
   double zone_h;
   const char *kind;

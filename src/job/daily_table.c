@@ -14,11 +14,11 @@ static const struct {
   const char *name;
   int column;
 } header[] = {
-    {"date", DATE},       {"day", DAY},           {"day_of_year", DAY}, {"doy", DAY},
-    {"t_mean_c", MEAN},   {"tmean_c", MEAN},      {"t_c", MEAN},        {"temp_c", MEAN},
-    {"tavg_c", MEAN},     {"t_mean_f", MEAN_F},   {"tmean_f", MEAN_F},  {"t_f", MEAN_F},
-    {"temp_f", MEAN_F},   {"tavg_f", MEAN_F},     {"tavg", MEAN},       {"tmax", HIGH},
-    {"tmin", LOW},        {"station", STATION},
+    {"date", DATE},     {"day", DAY},         {"day_of_year", DAY}, {"doy", DAY},
+    {"t_mean_c", MEAN}, {"tmean_c", MEAN},    {"t_c", MEAN},        {"temp_c", MEAN},
+    {"tavg_c", MEAN},   {"t_mean_f", MEAN_F}, {"tmean_f", MEAN_F},  {"t_f", MEAN_F},
+    {"temp_f", MEAN_F}, {"tavg_f", MEAN_F},   {"tavg", MEAN},       {"tmax", HIGH},
+    {"tmin", LOW},      {"station", STATION},
 };
 
 typedef struct table {
@@ -36,7 +36,8 @@ static void find_columns(table *t)
     const char *cell = t->csv->cell[c];
     size_t n = 0;
     for (; cell[n] && n + 1 < sizeof word; n++)
-      word[n] = (char)(cell[n] == ' ' || cell[n] == '-' ? '_' : tolower((unsigned char)cell[n]));
+      word[n] =
+          (char)(cell[n] == ' ' || cell[n] == '-' ? '_' : tolower((unsigned char)cell[n]));
     word[n] = '\0';
     for (size_t h = 0; h < sizeof header / sizeof header[0]; h++)
       if (strcmp(word, header[h].name) == 0 && t->index[header[h].column] < 0)
@@ -49,7 +50,8 @@ static int value(const table *t, size_t row, int column, double *v)
 {
   const char *text = pw_csv_at(t->csv, row, t->index[column]);
   if (!climate_number((climate_cell){text, (int)strlen(text)}, v)) {
-    if (strcmp(text, "NA") != 0 && strcmp(text, "nan") != 0 && strcmp(text, "NaN") != 0) return 0;
+    if (strcmp(text, "NA") != 0 && strcmp(text, "nan") != 0 && strcmp(text, "NaN") != 0)
+      return 0;
     *v = (double)NAN;
   }
   if (*v <= -900.0) *v = (double)NAN;
@@ -101,8 +103,8 @@ static int month_first(const table *t)
   return -1;
 }
 
-static pw_status day_of(const table *t, size_t row, int by_month, daily_store *s, daily_day **at,
-                        pw_err *err)
+static pw_status day_of(const table *t, size_t row, int by_month, daily_store *s,
+                        daily_day **at, pw_err *err)
 {
   char iso[11], m[11], d[11];
   pw_err why = {0};

@@ -25,7 +25,8 @@ static double rule_at(uint32_t rule, int year)
   int week = (int)(rule >> 17 & 7u), date = (int)(rule >> 20 & 0x1Fu);
   int how = (int)(rule >> 25 & 7u), month = (int)(rule >> 28 & 0xFu);
   if (month < 1 || month > 12 || hour > 23) return (double)NAN;
-  int first = pw_date_day(year * 10000 + month * 100 + 1), length = month_length(year, month), day;
+  int first = pw_date_day(year * 10000 + month * 100 + 1), length = month_length(year, month),
+      day;
   if (how == 0 || week == 0) {
     day = date >= 1 && date <= length ? date : 0;
   } else if (how == 1) {
@@ -48,7 +49,7 @@ double feed_local(const feed_clock *c, double utc)
   /* The start is told in standard time, the end in summer time. */
   double start = rule_at(c->start_rule, year), end = rule_at(c->end_rule, year) - c->dst_s;
   if (isnan(start) || isnan(end)) return standard;
-  int summer = start < end ? standard >= start && standard < end
-                           : standard >= start || standard < end;
+  int summer =
+      start < end ? standard >= start && standard < end : standard >= start || standard < end;
   return summer ? standard + c->dst_s : standard;
 }

@@ -20,9 +20,10 @@ static const struct {
   const char *unit; /* as we keep it */
   double factor;
   const char *word; /* as --unit names it */
-} unit_row[] = {{72, "kWh", 1e-3, "Wh"},     {-2, "kWh", 1.0, "kWh"}, {169, "therm", 1.0, "therm"},
-                {119, "ccf", 1e-2, "ft3"},   {-3, "ccf", 1.0, "ccf"}, {42, "m3", 1.0, "m3"},
-                {132, "therm", 1e-5, "Btu"}, {-4, "MMBtu", 1.0, "MMBtu"}};
+} unit_row[] = {{72, "kWh", 1e-3, "Wh"},      {-2, "kWh", 1.0, "kWh"},
+                {169, "therm", 1.0, "therm"}, {119, "ccf", 1e-2, "ft3"},
+                {-3, "ccf", 1.0, "ccf"},      {42, "m3", 1.0, "m3"},
+                {132, "therm", 1e-5, "Btu"},  {-4, "MMBtu", 1.0, "MMBtu"}};
 enum { N_UNIT = sizeof unit_row / sizeof unit_row[0] };
 
 /* One meter reading: a series of readings that belong together. */
@@ -30,7 +31,7 @@ typedef struct series {
   const feed_entry *type, *point;
   size_t entry; /* of its MeterReading, or of the first block tied to it */
   pw_fuel fuel;
-  int unit;    /* row */
+  int unit;     /* row */
   double scale; /* of a value as it stands */
   int reverse;
   size_t n, first; /* in the sorted readings */
@@ -111,10 +112,9 @@ static pw_status find_series(desk *d)
       if (d->n_series == FEED_METERS_MAX)
         return pw_fail_at(d->err, PW_E_DATA, f->name, e->line, 0, "more than %d meter readings",
                           FEED_METERS_MAX);
-      d->one[d->n_series++] =
-          (series){.type = tie(d, of, FEED_TYPE, meter_of_type),
-                   .point = tie(d, of, FEED_USAGE_POINT, meter_of_point),
-                   .entry = of};
+      d->one[d->n_series++] = (series){.type = tie(d, of, FEED_TYPE, meter_of_type),
+                                       .point = tie(d, of, FEED_USAGE_POINT, meter_of_point),
+                                       .entry = of};
     }
     d->meter_of[i] = k;
   }
@@ -124,7 +124,8 @@ static pw_status find_series(desk *d)
 /* Which fuel a series measures; -1 none that we know. */
 static int fuel_of(const series *s)
 {
-  int commodity = s->type ? s->type->commodity : -1, service = s->point ? s->point->service : -1;
+  int commodity = s->type ? s->type->commodity : -1,
+      service = s->point ? s->point->service : -1;
   if (commodity == 1 || (commodity < 0 && service == 0)) return PW_FUEL_ELECTRICITY;
   if (commodity == 7 || (commodity < 0 && service == 1)) return PW_FUEL_GAS;
   if (commodity < 0 && service < 0 && s->type)
@@ -150,11 +151,13 @@ static pw_status find_unit(desk *d, series *s, int uom, int power)
     return pw_fail(d->err, PW_E_DOMAIN, "option",
                    "--unit %.20s: want Wh, kWh, therm, ccf, ft3, m3, Btu or MMBtu", d->o->unit);
   if (s->unit < 0 && uom < 0)
-    return pw_fail_at(d->err, PW_E_DATA, d->f.name, line_of(d, s), 0,
-                      "the feed does not say the unit of its values; want --unit kWh, therm, ...");
+    return pw_fail_at(
+        d->err, PW_E_DATA, d->f.name, line_of(d, s), 0,
+        "the feed does not say the unit of its values; want --unit kWh, therm, ...");
   if (s->unit < 0)
     return pw_fail_at(d->err, PW_E_DATA, d->f.name, line_of(d, s), 0,
-                      "uom %d; want 72 (Wh), 169 (therm), 119 (ft3), 42 (m3) or 132 (Btu)", uom);
+                      "uom %d; want 72 (Wh), 169 (therm), 119 (ft3), 42 (m3) or 132 (Btu)",
+                      uom);
   if (isnan(pw_bills_unit_kwh(s->fuel, unit_row[s->unit].unit)))
     return pw_fail_at(d->err, PW_E_DATA, d->f.name, line_of(d, s), 0, "%s of %s",
                       unit_row[s->unit].word, pw_fuel_name(s->fuel));
@@ -208,7 +211,8 @@ static pw_status sort_readings(desk *d)
         continue;
       }
       return pw_fail_at(d->err, PW_E_DATA, f->name, r->line, 0,
-                        "two readings begin at %.0f s and differ; want each time once", r->start);
+                        "two readings begin at %.0f s and differ; want each time once",
+                        r->start);
     }
     f->reading[f->n_reading++] = *r;
   }
@@ -266,10 +270,11 @@ static void find_clock(desk *d, const series *s)
   }
   if (most > 12.0 * 3600.0) most -= DAY_S;
   c->tz_s = -most;
-  pw_notes_warn(d->notes, d->f.name, 0,
-                "the feed does not say its local time; taken so that its first reading begins at "
-                "midnight (UTC%+.4g h); --zone says otherwise",
-                c->tz_s / 3600.0);
+  pw_notes_warn(
+      d->notes, d->f.name, 0,
+      "the feed does not say its local time; taken so that its first reading begins at "
+      "midnight (UTC%+.4g h); --zone says otherwise",
+      c->tz_s / 3600.0);
 }
 
 static int local_day(const desk *d, double utc)
@@ -372,9 +377,10 @@ static void doubt_unit(desk *d, const series *s)
   double days = s->n ? (r[s->n - 1].start + r[s->n - 1].duration - r[0].start) / DAY_S : 0.0;
   if (d->o->unit || unit_row[s->unit].uom != 72 || !(days > 0.0)) return;
   if (s->total > 0.0 && s->total * s->scale / days < 0.5)
-    pw_notes_warn(d->notes, d->f.name, line_of(d, s),
-                  "%.3g kWh a day: the values may be kWh under the code of Wh; --unit kWh takes them so",
-                  s->total * s->scale / days);
+    pw_notes_warn(
+        d->notes, d->f.name, line_of(d, s),
+        "%.3g kWh a day: the values may be kWh under the code of Wh; --unit kWh takes them so",
+        s->total * s->scale / days);
 }
 
 static void keep_unit(desk *d, const series *s)
@@ -415,10 +421,11 @@ static pw_status choose_series(desk *d)
       continue;
     }
     if (taken[s->fuel]++)
-      return pw_fail_at(d->err, PW_E_DATA, d->f.name, line_of(d, s), 0,
-                        "a second meter reading of %s, which is never added to the first; name one by "
-                        "--meter 1 to %zu",
-                        pw_fuel_name(s->fuel), d->n_series);
+      return pw_fail_at(
+          d->err, PW_E_DATA, d->f.name, line_of(d, s), 0,
+          "a second meter reading of %s, which is never added to the first; name one by "
+          "--meter 1 to %zu",
+          pw_fuel_name(s->fuel), d->n_series);
     status = take_series(d, s);
   }
   return status;
@@ -432,7 +439,8 @@ static pw_status take_summaries(desk *d)
     const feed_entry *e = &d->f.entry[i];
     if (e->kind != FEED_SUMMARY || isnan(e->start) || isnan(e->duration) || isnan(e->value))
       continue;
-    series s = {.type = e, .point = tie(d, i, FEED_USAGE_POINT, meter_of_point), .entry = i, .n = 1};
+    series s = {
+        .type = e, .point = tie(d, i, FEED_USAGE_POINT, meter_of_point), .entry = i, .n = 1};
     int fuel = fuel_of(&s);
     if (fuel < 0) continue;
     s.fuel = (pw_fuel)fuel;

@@ -9,9 +9,10 @@
 #include "job/bills_file.h"
 
 typedef struct pw_feed_options {
-  double zone_h;    /* local standard time less UTC where the feed does not say; NAN not given */
-  const char *unit; /* of values whose unit the feed does not say or says wrongly; NULL not given */
-  int meter;        /* which of several meter readings, from 1; 0 not given */
+  double zone_h; /* local standard time less UTC where the feed does not say; NAN not given */
+  const char
+      *unit; /* of values whose unit the feed does not say or says wrongly; NULL not given */
+  int meter; /* which of several meter readings, from 1; 0 not given */
 } pw_feed_options;
 
 /* 1 when the text begins as a feed does. */

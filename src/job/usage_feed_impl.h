@@ -34,10 +34,10 @@ typedef struct feed_entry {
 enum { FEED_NO_POWER = 1000 };
 
 typedef struct feed_reading {
-  double start; /* s since 1970 UTC */
+  double start;       /* s since 1970 UTC */
   double value, cost; /* cost NAN not said */
-  int32_t duration; /* s */
-  int32_t block;    /* index of its entry */
+  int32_t duration;   /* s */
+  int32_t block;      /* index of its entry */
   int32_t line;
   int16_t quality; /* -1 not said */
 } feed_reading;

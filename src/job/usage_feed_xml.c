@@ -138,13 +138,20 @@ static word find(const char *name)
 static feed_kind kind_of(word w)
 {
   switch (w) {
-  case W_USAGE_POINT: return FEED_USAGE_POINT;
-  case W_METER_READING: return FEED_METER;
-  case W_READING_TYPE: return FEED_TYPE;
-  case W_INTERVAL_BLOCK: return FEED_BLOCK;
-  case W_LOCAL_TIME: return FEED_CLOCK;
-  case W_SUMMARY: return FEED_SUMMARY;
-  default: return FEED_NOTHING;
+  case W_USAGE_POINT:
+    return FEED_USAGE_POINT;
+  case W_METER_READING:
+    return FEED_METER;
+  case W_READING_TYPE:
+    return FEED_TYPE;
+  case W_INTERVAL_BLOCK:
+    return FEED_BLOCK;
+  case W_LOCAL_TIME:
+    return FEED_CLOCK;
+  case W_SUMMARY:
+    return FEED_SUMMARY;
+  default:
+    return FEED_NOTHING;
   }
 }
 
@@ -183,9 +190,13 @@ static void clear_entry(state *s)
 
 static void clear_reading(state *s)
 {
-  s->reading = (feed_reading){(double)NAN, (double)NAN, (double)NAN, 0,
+  s->reading = (feed_reading){(double)NAN,
+                              (double)NAN,
+                              (double)NAN,
+                              0,
                               (int32_t)s->f->n_entry,
-                              (int32_t)XML_GetCurrentLineNumber(s->parser), -1};
+                              (int32_t)XML_GetCurrentLineNumber(s->parser),
+                              -1};
 }
 
 static void XMLCALL on_start(void *data, const XML_Char *name, const XML_Char **attribute)
@@ -267,18 +278,32 @@ static uint32_t rule(state *s, const char *what)
 }
 
 /* Seconds since 1970 of the years 1980 to 2110; a fraction is dropped. */
-static double instant(state *s) { return floor(number_in(s, "start", 315532800.0, 4417977600.0)); }
+static double instant(state *s)
+{
+  return floor(number_in(s, "start", 315532800.0, 4417977600.0));
+}
 
 static void take_in_reading(state *s, word w)
 {
   feed_reading *r = &s->reading;
   switch (w) {
-  case W_START: r->start = instant(s); return;
-  case W_DURATION: r->duration = (int32_t)number_in(s, "duration", 0.0, 4e7); return;
-  case W_VALUE: r->value = number_in(s, "value", -1e15, 1e15); return;
-  case W_COST: r->cost = number_in(s, "cost", -1e15, 1e15); return;
-  case W_QUALITY: r->quality = (int16_t)number_in(s, "quality", 0.0, 30000.0); return;
-  default: return;
+  case W_START:
+    r->start = instant(s);
+    return;
+  case W_DURATION:
+    r->duration = (int32_t)number_in(s, "duration", 0.0, 4e7);
+    return;
+  case W_VALUE:
+    r->value = number_in(s, "value", -1e15, 1e15);
+    return;
+  case W_COST:
+    r->cost = number_in(s, "cost", -1e15, 1e15);
+    return;
+  case W_QUALITY:
+    r->quality = (int16_t)number_in(s, "quality", 0.0, 30000.0);
+    return;
+  default:
+    return;
   }
 }
 
@@ -298,10 +323,18 @@ static void take_in_entry(state *s, word w)
   case W_POWER:
     if (type) e->power = (int)number_in(s, "powerOfTenMultiplier", -12.0, 12.0);
     return;
-  case W_COMMODITY: e->commodity = code(s, "commodity"); return;
-  case W_FLOW: e->flow = code(s, "flowDirection"); return;
-  case W_BEHAVIOUR: e->behaviour = code(s, "accumulationBehaviour"); return;
-  case W_CURRENCY: e->currency = code(s, "currency"); return;
+  case W_COMMODITY:
+    e->commodity = code(s, "commodity");
+    return;
+  case W_FLOW:
+    e->flow = code(s, "flowDirection");
+    return;
+  case W_BEHAVIOUR:
+    e->behaviour = code(s, "accumulationBehaviour");
+    return;
+  case W_CURRENCY:
+    e->currency = code(s, "currency");
+    return;
   case W_START:
     if (summary && s->open[W_BILLING_PERIOD]) e->start = instant(s);
     return;
@@ -315,10 +348,17 @@ static void take_in_entry(state *s, word w)
     c->said = 1;
     c->tz_s = number_in(s, "tzOffset", -50400.0, 50400.0);
     return;
-  case W_DST: c->dst_s = number_in(s, "dstOffset", 0.0, 7200.0); return;
-  case W_DST_START: c->start_rule = rule(s, "dstStartRule"); return;
-  case W_DST_END: c->end_rule = rule(s, "dstEndRule"); return;
-  default: return;
+  case W_DST:
+    c->dst_s = number_in(s, "dstOffset", 0.0, 7200.0);
+    return;
+  case W_DST_START:
+    c->start_rule = rule(s, "dstStartRule");
+    return;
+  case W_DST_END:
+    c->end_rule = rule(s, "dstEndRule");
+    return;
+  default:
+    return;
   }
 }
 
@@ -427,9 +467,10 @@ pw_status feed_read(const char *name, const char *text, size_t size, feed *f, pw
     if (XML_Parse(parser, text + at, (int)n, at + CHUNK > size) == XML_STATUS_ERROR) {
       status = s->status;
       if (status == PW_OK)
-        status = pw_fail_at(err, PW_E_DATA, name, (int)XML_GetCurrentLineNumber(parser),
-                            (int)XML_GetCurrentColumnNumber(parser) + 1, "no well-formed XML: %s",
-                            XML_ErrorString(XML_GetErrorCode(parser)));
+        status =
+            pw_fail_at(err, PW_E_DATA, name, (int)XML_GetCurrentLineNumber(parser),
+                       (int)XML_GetCurrentColumnNumber(parser) + 1, "no well-formed XML: %s",
+                       XML_ErrorString(XML_GetErrorCode(parser)));
     }
     if (s->status != PW_OK) status = s->status;
   }

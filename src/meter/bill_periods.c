@@ -8,8 +8,8 @@
 
 enum { YEAR = 365, LEAST_COVERED = 330, MONTH_MOST = 40 };
 
-void pw_bill_find(pw_bill_findings *f, pw_bill_finding_kind kind, int from, int to, size_t count,
-                  double value)
+void pw_bill_find(pw_bill_findings *f, pw_bill_finding_kind kind, int from, int to,
+                  size_t count, double value)
 {
   if (f->n < PW_BILL_FINDINGS_MAX)
     f->finding[f->n++] = (pw_bill_finding){kind, from, to, count, value};
@@ -51,8 +51,8 @@ static size_t order_rows(pw_bill_row r[], size_t n, pw_bill_refusal *refused,
       if (!kept) {
         pw_bill_find(f, PW_BILL_FIRST, one.to, one.to, 1, one.amount);
         /* Its last day is where the next one begins. */
-        r[kept++] = (pw_bill_row){one.to, one.to, 0.0, (double)NAN, PW_READ_MISSING,
-                                (double)NAN};
+        r[kept++] =
+            (pw_bill_row){one.to, one.to, 0.0, (double)NAN, PW_READ_MISSING, (double)NAN};
         continue;
       }
       one.from = r[kept - 1].to;
@@ -208,7 +208,8 @@ static void judge_cover(const pw_bill_period p[], size_t n, pw_bill_findings *f)
       if (p[k].n_row == 1 || p[k].to - p[k].from < MONTH_MOST) covered += p[k].to - p[k].from;
     if (covered > most) most = covered;
   }
-  if (n && most < LEAST_COVERED) pw_bill_find(f, PW_BILL_SCARCE, p[0].from, p[n - 1].to, n, most);
+  if (n && most < LEAST_COVERED)
+    pw_bill_find(f, PW_BILL_SCARCE, p[0].from, p[n - 1].to, n, most);
 }
 
 pw_status pw_bill_periods_of(const pw_bill_row row[], size_t n, pw_fuel fuel,

@@ -73,7 +73,8 @@ static void lay_grid(pw_change_data *d)
   }
   d->step = fmax(GRID_STEP, (high - d->low) / (GRID_MAX - 2));
   d->n_grid = (size_t)((high - d->low) / d->step) + 2;
-  if (d->n_grid < PW_CHANGE_PARAMETERS) d->n_grid = PW_CHANGE_PARAMETERS; /* room of a Jacobian */
+  if (d->n_grid < PW_CHANGE_PARAMETERS)
+    d->n_grid = PW_CHANGE_PARAMETERS; /* room of a Jacobian */
 }
 
 pw_status pw_change_data_init(pw_change_data *data, const pw_change_period period[], size_t n,

@@ -11,11 +11,11 @@ typedef struct change_view {
   double *w, *root; /* weights of mean 1, and their roots */
   double *y;        /* root w (y - mean) */
   double mean, sst;
-  double low, high;    /* daily means of the bills in use */
-  size_t first, last;  /* grid points within low .. high */
-  double *x, *z;       /* packed columns of the grid: root w (H - mean), [grid * n + k] */
-  double *one, *two;   /* n each: columns of a trial */
-  double *residual;    /* n */
+  double low, high;   /* daily means of the bills in use */
+  size_t first, last; /* grid points within low .. high */
+  double *x, *z;      /* packed columns of the grid: root w (H - mean), [grid * n + k] */
+  double *one, *two;  /* n each: columns of a trial */
+  double *residual;   /* n */
 } change_view;
 
 /* Balance points of least SSE; balance[2], NAN where the model has none. Returns whether both meet. */

@@ -84,11 +84,9 @@ static pw_status linear(const change_view *v, pw_change_fit *f, double e[], pw_e
     wide[k * p] = 1.0;
     y[k] = v->data->per_day[v->index[k]];
     if (column_of[0])
-      wide[k * p + column_of[0]] =
-          pw_change_heating(v->data, v->index[k], f->balance[0], NULL);
+      wide[k * p + column_of[0]] = pw_change_heating(v->data, v->index[k], f->balance[0], NULL);
     if (column_of[1])
-      wide[k * p + column_of[1]] =
-          pw_change_cooling(v->data, v->index[k], f->balance[1], NULL);
+      wide[k * p + column_of[1]] = pw_change_cooling(v->data, v->index[k], f->balance[1], NULL);
   }
   pw_least_squares fit;
   pw_status status = pw_least_squares_fit(wide, y, v->w, v->n, p, &fit, err);
@@ -187,7 +185,8 @@ static unsigned doubts(const change_view *v, const pw_change_fit *f)
     if (t <= v->low + EDGE || t >= v->high - EDGE) doubt |= (unsigned)PW_CHANGE_EDGE << side;
     if (!(f->slope[side] > 0.0)) doubt |= (unsigned)PW_CHANGE_SIGN << side;
     if (!(fabs(f->t[side]) >= METER_LIMIT(least_t))) doubt |= (unsigned)PW_CHANGE_WEAK << side;
-    if (days * 365.0 < METER_LIMIT(least_days) * all || degree_days * 365.0 < METER_LIMIT(least_degree_days) * all)
+    if (days * 365.0 < METER_LIMIT(least_days) * all ||
+        degree_days * 365.0 < METER_LIMIT(least_degree_days) * all)
       doubt |= (unsigned)PW_CHANGE_FEW_DAYS << side;
   }
   return doubt;

@@ -134,8 +134,9 @@ static double search_one(const change_view *v, pw_change_model model, double *le
   for (size_t g = v->first; g <= v->last + 1; g++) {
     double next = INFINITY;
     if (g <= v->last)
-      next = model == PW_CHANGE_ONE ? sse_of_two(v, v->x + g * n, v->z + g * n)
-                                    : sse_of_one(v, (model == PW_CHANGE_C ? v->z : v->x) + g * n);
+      next = model == PW_CHANGE_ONE
+                 ? sse_of_two(v, v->x + g * n, v->z + g * n)
+                 : sse_of_one(v, (model == PW_CHANGE_C ? v->z : v->x) + g * n);
     if (here <= before && here <= next && isfinite(here)) keep(best, (cell){here, g - 1, 0});
     before = here;
     here = next;
@@ -180,7 +181,8 @@ static double simplex(const change_view *v, double balance[2])
   gsl_vector_view at = gsl_vector_view_array(balance, 2);
   gsl_vector_view step = gsl_vector_view_array(step_of, 2);
   gsl_multimin_function f = {outside, 2, (void *)(size_t)v};
-  gsl_multimin_fminimizer *m = gsl_multimin_fminimizer_alloc(gsl_multimin_fminimizer_nmsimplex2, 2);
+  gsl_multimin_fminimizer *m =
+      gsl_multimin_fminimizer_alloc(gsl_multimin_fminimizer_nmsimplex2, 2);
   if (!m) return sse;
   int code = gsl_multimin_fminimizer_set(m, &f, &at.vector, &step.vector);
   for (int k = 0; code == GSL_SUCCESS && k < 200; k++) {
@@ -201,11 +203,10 @@ static void scan_row(const change_view *v, size_t g, const double xy[], const do
   const double *x = v->x + g * v->n;
   for (size_t k = g; k <= v->last; k++) {
     double xz = dot(x, v->z + k * v->n, v->n), det = xx[g] * zz[k] - xz * xz;
-    row[k] = det > 1e-9 * xx[g] * zz[k]
-                 ? v->sst - (xy[g] * (zz[k] * xy[g] - xz * zy[k]) +
-                             zy[k] * (xx[g] * zy[k] - xz * xy[g])) /
-                                det
-                 : v->sst;
+    row[k] = det > 1e-9 * xx[g] * zz[k] ? v->sst - (xy[g] * (zz[k] * xy[g] - xz * zy[k]) +
+                                                    zy[k] * (xx[g] * zy[k] - xz * xy[g])) /
+                                                       det
+                                        : v->sst;
   }
 }
 
@@ -251,7 +252,8 @@ static int search_two(const change_view *v, double balance[2])
     }
   }
   /* Where the constraint holds the minimum down, the simplex creeps along it: then both meet. */
-  if (!(least < meeting) || (balance[1] - balance[0] < 1e-3 && least > meeting * (1.0 - 1e-6))) {
+  if (!(least < meeting) ||
+      (balance[1] - balance[0] < 1e-3 && least > meeting * (1.0 - 1e-6))) {
     balance[0] = balance[1] = both;
     return 1;
   }

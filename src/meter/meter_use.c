@@ -40,7 +40,7 @@ static int too_few(const desk *d)
   if (n == 0 || last - first < LEAST_DAYS) return 1;
   qsort(days, n, sizeof *days, rising);
   return n < (size_t)(days[n / 2] > METER_LIMIT(long_days) ? METER_LIMIT(few_long)
-                                                       : METER_LIMIT(few_monthly));
+                                                           : METER_LIMIT(few_monthly));
 }
 
 /* Daily means of each period's days that are there. */
@@ -63,7 +63,8 @@ static pw_status pair(desk *d, const pw_daily *weather, pw_err *err)
     size_t n = 0;
     for (int day = m->bill.from; day < m->bill.to; day++) {
       long k = (long)day - weather->first;
-      if (weather->typical || k < 0 || (size_t)k >= weather->n || isnan(weather->t[k])) continue;
+      if (weather->typical || k < 0 || (size_t)k >= weather->n || isnan(weather->t[k]))
+        continue;
       t[used + n++] = weather->t[k];
       sum += weather->t[k];
     }
@@ -108,7 +109,8 @@ static pw_status leave_odd(desk *d, pw_err *err)
     pw_status status = odd_bill(&d->data, d->out, d->may_cool, &odd, err);
     if (status != PW_OK) return status;
     double off = fabs(d->data.per_day[odd.i] - odd.said);
-    if (!(fabs(odd.t) > METER_LIMIT(odd_t) && off > METER_LIMIT(odd_share) * odd.said && off > METER_LIMIT(odd_of_mean) * odd.mean))
+    if (!(fabs(odd.t) > METER_LIMIT(odd_t) && off > METER_LIMIT(odd_share) * odd.said &&
+          off > METER_LIMIT(odd_of_mean) * odd.mean))
       break;
     d->out[odd.i] = 1;
     d->use->period[d->place[odd.i]].place = PW_METER_OUTLIER;
@@ -136,7 +138,8 @@ static pw_status leave_before_break(desk *d, int *found, pw_err *err)
   double f, shift;
   *found = 0;
   pw_status status = odd_break(&d->data, d->out, u->fit.model, &at, &f, &shift, err);
-  if (status != PW_OK || !(f > METER_LIMIT(break_f) && shift > METER_LIMIT(break_shift))) return status;
+  if (status != PW_OK || !(f > METER_LIMIT(break_f) && shift > METER_LIMIT(break_shift)))
+    return status;
   const pw_bill_period *b = &u->period[d->place[at]].bill;
   pw_bill_find(&u->findings, PW_BILL_OCCUPANCY, b->from, b->to, 1, f);
   for (size_t k = 0; k < d->n; k++) {

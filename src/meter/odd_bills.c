@@ -9,7 +9,8 @@
 /* Scatter below this share of the mean is the rounding of the figures, not a house. */
 static const double ROUNDING = 5e-4;
 
-pw_status odd_bill(const pw_change_data *data, unsigned char leave_out[], int may_cool, odd_one *odd, pw_err *err)
+pw_status odd_bill(const pw_change_data *data, unsigned char leave_out[], int may_cool,
+                   odd_one *odd, pw_err *err)
 {
   *odd = (odd_one){0};
   for (size_t k = 0; k < data->n; k++) {

@@ -20,7 +20,8 @@ typedef struct pw_bills_report {
   const pw_notes *notes;
 } pw_bills_report;
 
-pw_status pw_bills_text(const pw_bills_report *r, const pw_unit_set *units, FILE *f, pw_err *err);
+pw_status pw_bills_text(const pw_bills_report *r, const pw_unit_set *units, FILE *f,
+                        pw_err *err);
 pw_status pw_bills_csv(const pw_bills_report *r, FILE *f, pw_err *err);
 pw_status pw_bills_json(const pw_bills_report *r, FILE *f, pw_err *err);
 

@@ -11,7 +11,8 @@ static void title_of(const pw_bills_report *r, pw_fuel fuel, char text[160])
   const pw_meter_use *u = &r->use[fuel];
   const char *unit = r->bills->fuel[fuel].unit;
   if (u->refused == PW_BILL_ACCEPTED && u->has_normal)
-    snprintf(text, 160, "%s: %.0f %s in a normal year, 95 %%: %.0f to %.0f (model %s, CV(RMSE) %.1f %%)",
+    snprintf(text, 160,
+             "%s: %.0f %s in a normal year, 95 %%: %.0f to %.0f (model %s, CV(RMSE) %.1f %%)",
              pw_fuel_name(fuel), u->normal.total, unit, u->low, u->high,
              pw_change_model_name(u->fit.model), 100.0 * u->fit.cv);
   else
@@ -37,7 +38,10 @@ pw_status pw_bills_picture(const pw_bills_report *r, const pw_unit_set *units, p
   for (size_t i = 0; i < u->n_period; i++) {
     const pw_meter_period *m = &u->period[i];
     double days = m->bill.to - m->bill.from, t = pw_show_temperature(units, m->t_mean + 273.15);
-    int kind = !fitted ? 3 : m->place == PW_METER_USED ? 0 : m->place == PW_METER_OUTLIER ? 1 : 2;
+    int kind = !fitted                        ? 3
+               : m->place == PW_METER_USED    ? 0
+               : m->place == PW_METER_OUTLIER ? 1
+                                              : 2;
     n_odd += kind == 1;
     n_out += kind >= 2;
     high = fmax(high, m->bill.use / days);

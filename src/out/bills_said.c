@@ -8,11 +8,17 @@
 
 const char *pw_bill_finding_word(pw_bill_finding_kind kind)
 {
-  static const char *const word[PW_BILL_FINDING_COUNT] = {
-      "joined", "estimate_dropped", "estimate_last", "missing",    "gap",       "overlap",
-      "double", "short",            "zero",          "corrected",  "solar",     "no_first_day",
-      "old",    "no_weather",       "outlier",       "read_error", "occupancy", "moved",
-      "season", "scarce",           "balance_edge",  "split"};
+  static const char *const word[PW_BILL_FINDING_COUNT] = {"joined",        "estimate_dropped",
+                                                          "estimate_last", "missing",
+                                                          "gap",           "overlap",
+                                                          "double",        "short",
+                                                          "zero",          "corrected",
+                                                          "solar",         "no_first_day",
+                                                          "old",           "no_weather",
+                                                          "outlier",       "read_error",
+                                                          "occupancy",     "moved",
+                                                          "season",        "scarce",
+                                                          "balance_edge",  "split"};
   return (unsigned)kind < PW_BILL_FINDING_COUNT ? word[kind] : "?";
 }
 
@@ -57,7 +63,8 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
   int days = f->to - f->from;
   switch (f->kind) {
   case PW_BILL_JOINED:
-    say(text, "%zu bills joined up to the next actual read, %d days: what lies between was estimated",
+    say(text,
+        "%zu bills joined up to the next actual read, %d days: what lies between was estimated",
         f->count, days);
     return;
   case PW_BILL_ESTIMATE_DROPPED:
@@ -66,18 +73,31 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
   case PW_BILL_ESTIMATE_LAST:
     say(text, "the last bills are estimated, with no actual read after them; left out");
     return;
-  case PW_BILL_MISSING: say(text, "missing, not read; kept as a gap"); return;
-  case PW_BILL_GAP: say(text, "a gap: no bill for %d days; kept as a gap", days); return;
-  case PW_BILL_OVERLAP: say(text, "bills overlap: %d days are billed twice", days); return;
-  case PW_BILL_DOUBLE: say(text, "the same bill twice; taken once"); return;
-  case PW_BILL_SHORT: say(text, "a short bill of %d days; joined with its neighbour", days); return;
+  case PW_BILL_MISSING:
+    say(text, "missing, not read; kept as a gap");
+    return;
+  case PW_BILL_GAP:
+    say(text, "a gap: no bill for %d days; kept as a gap", days);
+    return;
+  case PW_BILL_OVERLAP:
+    say(text, "bills overlap: %d days are billed twice", days);
+    return;
+  case PW_BILL_DOUBLE:
+    say(text, "the same bill twice; taken once");
+    return;
+  case PW_BILL_SHORT:
+    say(text, "a short bill of %d days; joined with its neighbour", days);
+    return;
   case PW_BILL_ZERO:
-    say(text, f->value != 0.0 ? "a zero bill; left out" : "a zero bill: nothing was used; kept");
+    say(text,
+        f->value != 0.0 ? "a zero bill; left out" : "a zero bill: nothing was used; kept");
     return;
   case PW_BILL_CORRECTED:
     say(text, "a negative bill makes good those before it; %zu bills joined", f->count);
     return;
-  case PW_BILL_SOLAR: say_solar(f, unit, text); return;
+  case PW_BILL_SOLAR:
+    say_solar(f, unit, text);
+    return;
   case PW_BILL_FIRST:
     say(text, "the first delivery fills what was used from a day not known; left out");
     return;
@@ -87,13 +107,16 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
   case PW_BILL_WEATHER:
     say(text, "weather for %.0f %% of its days, want 90 %%; left out", 100.0 * f->value);
     return;
-  case PW_BILL_OUTLIER: say_outlier(f, text); return;
+  case PW_BILL_OUTLIER:
+    say_outlier(f, text);
+    return;
   case PW_BILL_READ_ERROR:
     say(text, "a read error that the next read made good; %zu bills joined", f->count);
     return;
   case PW_BILL_OCCUPANCY:
     say(text,
-        "the house is another one from this bill on (F %.1f): a change of occupancy, of equipment or of "
+        "the house is another one from this bill on (F %.1f): a change of occupancy, of "
+        "equipment or of "
         "habits; only later bills are used, without this one",
         f->value);
     return;
@@ -105,19 +128,20 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
         f->value != 0.0 ? "cooling season" : "heating season");
     return;
   case PW_BILL_SCARCE:
-    say(text,
-        "no 12 months in a row with one missing at most: the parts are less sure than the total");
+    say(text, "no 12 months in a row with one missing at most: the parts are less sure than "
+              "the total");
     return;
   case PW_BILL_EDGE:
     say(text, "a %s term was not taken: its balance point lies at the edge of the days seen",
         f->value != 0.0 ? "cooling" : "heating");
     return;
   case PW_BILL_SPLIT:
-    say(text,
-        "one meter for heating and cooling: trust the total, not the split (the heating part is off by 25 to "
-        "85 %% in trials)");
+    say(text, "one meter for heating and cooling: trust the total, not the split (the heating "
+              "part is off by 25 to "
+              "85 %% in trials)");
     return;
-  case PW_BILL_FINDING_COUNT: break;
+  case PW_BILL_FINDING_COUNT:
+    break;
   }
   text[0] = '\0';
 }
@@ -130,8 +154,9 @@ static void say_weather(const pw_bills_report *r, pw_fuel fuel, char text[PW_BIL
     pw_bill_day(u->period[0].bill.from, from);
     pw_bill_day(u->period[u->n_period - 1].bill.to - 1, to);
   }
-  say(text, "%s: fetch the daily means of the nearest station, %s to %s (GHCN-Daily, ISD-Lite, or "
-            "date,t_mean_c), and give them by --weather",
+  say(text,
+      "%s: fetch the daily means of the nearest station, %s to %s (GHCN-Daily, ISD-Lite, or "
+      "date,t_mean_c), and give them by --weather",
       r->has_weather ? "the weather given does not cover the bills' days" : "no weather given",
       from, to);
 }
@@ -141,18 +166,23 @@ void pw_bill_refusal_say(const pw_bills_report *r, pw_fuel fuel, char text[PW_BI
   const pw_meter_use *u = &r->use[fuel];
   text[0] = '\0';
   switch (u->refused) {
-  case PW_BILL_ACCEPTED: return;
+  case PW_BILL_ACCEPTED:
+    return;
   case PW_BILL_REFUSED_OVERLAP:
     say(text, "bills overlap, so that no sum of them is true; correct their dates");
     return;
   case PW_BILL_REFUSED_SOLAR:
-    say(text, "solar cells on the same meter: what the meter shows is not what the house uses; want "
-              "the generation of each bill's days (column generation)");
+    say(text,
+        "solar cells on the same meter: what the meter shows is not what the house uses; want "
+        "the generation of each bill's days (column generation)");
     return;
   case PW_BILL_REFUSED_FEW:
-    say(text, "%zu usable bills; want 9 monthly or 6 longer ones, over 6 months at least", u->n_used);
+    say(text, "%zu usable bills; want 9 monthly or 6 longer ones, over 6 months at least",
+        u->n_used);
     return;
-  case PW_BILL_REFUSED_WEATHER: say_weather(r, fuel, text); return;
+  case PW_BILL_REFUSED_WEATHER:
+    say_weather(r, fuel, text);
+    return;
   case PW_BILL_REFUSED_BREAK:
     say(text, "the house changed, and too few bills are left after the change");
     return;
@@ -160,12 +190,14 @@ void pw_bill_refusal_say(const pw_bills_report *r, pw_fuel fuel, char text[PW_BI
     say(text, "the bills did not see the season of the use that they would have to tell");
     return;
   case PW_BILL_REFUSED_EDGE:
-    say(text, "use follows the weather, but its balance point lies at the edge of the days seen");
+    say(text,
+        "use follows the weather, but its balance point lies at the edge of the days seen");
     return;
   case PW_BILL_REFUSED_SCATTER:
     say(text, "CV(RMSE) %.0f %%, want 25 %% at most: no weather model bears these bills",
         100.0 * u->fit.cv);
     return;
-  case PW_BILL_REFUSAL_COUNT: return;
+  case PW_BILL_REFUSAL_COUNT:
+    return;
   }
 }

@@ -10,7 +10,8 @@
 
 enum { WIDTH = 100 };
 
-static void say_model(const pw_meter_use *u, const char *unit, const pw_unit_set *units, FILE *f)
+static void say_model(const pw_meter_use *u, const char *unit, const pw_unit_set *units,
+                      FILE *f)
 {
   static const char *const name[2] = {"heating", "cooling"};
   const pw_change_fit *fit = &u->fit;
@@ -22,8 +23,8 @@ static void say_model(const pw_meter_use *u, const char *unit, const pw_unit_set
     if (isnan(fit->balance[side])) continue;
     fprintf(f, "  %-12s %.4g %s a day for each degree %s %s %.1f %s\n", name[side],
             units->si ? fit->slope[side] : fit->slope[side] / 1.8, unit, degree,
-            side ? "above" : "below",
-            pw_show_temperature(units, fit->balance[side] + 273.15), degree);
+            side ? "above" : "below", pw_show_temperature(units, fit->balance[side] + 273.15),
+            degree);
   }
   fprintf(f, "  %-12s R2 %.3f, CV(RMSE) %.1f %%, lag-1 correlation %.2f\n", "fit", fit->r2,
           100.0 * fit->cv, fit->rho);
@@ -32,8 +33,8 @@ static void say_model(const pw_meter_use *u, const char *unit, const pw_unit_set
 static void say_normal(const pw_meter_use *u, const char *unit, FILE *f)
 {
   static const char *const name[3] = {"base", "heating", "cooling"};
-  fprintf(f, "  %-12s %.0f %s a year, standard error %.0f; 95 %%: %.0f to %.0f\n", "normal year",
-          u->normal.total, unit, u->normal.total_se, u->low, u->high);
+  fprintf(f, "  %-12s %.0f %s a year, standard error %.0f; 95 %%: %.0f to %.0f\n",
+          "normal year", u->normal.total, unit, u->normal.total_se, u->low, u->high);
   for (int k = 0; k < 3; k++) {
     if (k > 0 && isnan(u->fit.balance[k - 1])) continue;
     fprintf(f, "    %-10s %.0f, standard error %.0f\n", name[k], u->normal.part[k],
@@ -55,7 +56,8 @@ static void say_findings(const pw_meter_use *u, const char *unit, FILE *f)
   if (u->findings.lost) fprintf(f, "  and %zu findings more\n", u->findings.lost);
 }
 
-pw_status pw_bills_text(const pw_bills_report *r, const pw_unit_set *units, FILE *f, pw_err *err)
+pw_status pw_bills_text(const pw_bills_report *r, const pw_unit_set *units, FILE *f,
+                        pw_err *err)
 {
   (void)err;
   for (int k = 0; k < PW_FUEL_COUNT; k++) {
@@ -92,10 +94,10 @@ static void cell(pw_grid *g, double v, int said)
 pw_status pw_bills_csv(const pw_bills_report *r, FILE *f, pw_err *err)
 {
   static const char *const header[] = {
-      "fuel",       "unit",       "model",      "n_used", "base_per_day", "slope_h",
-      "slope_c",    "balance_h_c", "balance_c_c", "r2",    "cvrmse",       "nac",
-      "nac_se",     "heating",    "heating_se", "cooling", "cooling_se",  "base",
-      "base_se",    "refused",    "findings"};
+      "fuel",    "unit",        "model",       "n_used",  "base_per_day", "slope_h",
+      "slope_c", "balance_h_c", "balance_c_c", "r2",      "cvrmse",       "nac",
+      "nac_se",  "heating",     "heating_se",  "cooling", "cooling_se",   "base",
+      "base_se", "refused",     "findings"};
   enum { N = sizeof header / sizeof header[0] };
   pw_grid *g = pw_grid_new(N, header);
   for (int k = 0; k < PW_FUEL_COUNT; k++) {
@@ -140,8 +142,8 @@ pw_status pw_bills_csv(const pw_bills_report *r, FILE *f, pw_err *err)
 
 pw_status pw_bills_list(const pw_bills *bills, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"fuel", "from", "to", "amount", "unit", "cost",
-                                       "read", "generation"};
+  static const char *const header[] = {"fuel", "from", "to",   "amount",
+                                       "unit", "cost", "read", "generation"};
   static const char *const read[] = {"actual", "estimated", "missing", "corrected"};
   int sun = 0;
   for (int k = 0; k < PW_FUEL_COUNT; k++)
