@@ -50,9 +50,9 @@ typedef enum pw_bill_finding_kind {
   PW_BILL_SOLAR,            /* electricity below 0: what a solar meter sends back */
   PW_BILL_FIRST,            /* no day it counts from: left out */
   PW_BILL_OLD,              /* more than 36 months before the last: left out; count of bills */
-  PW_BILL_WEATHER,    /* under 90 % of its days have weather: left out; value is the share */
-  PW_BILL_OUTLIER,    /* left out; value is its use over what the other bills say */
-  PW_BILL_READ_ERROR, /* a misread that the next read made good: both joined; count of bills */
+  PW_BILL_WEATHER, /* under 90 % of its days have weather: left out; value is the share */
+  PW_BILL_OUTLIER, /* left out; value is its use over what the other bills say */
+  PW_BILL_READ_ERROR, /* a misread that the next read made good: both bills left out; value by how much */
   PW_BILL_OCCUPANCY, /* the house is another from here: value is F; the bill holds the change */
   PW_BILL_MOVED,     /* bills before the date given: left out; count of bills */
   PW_BILL_SEASON,    /* value 0 no winter seen, 1 no summer */

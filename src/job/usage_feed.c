@@ -10,10 +10,6 @@
 #include "panewright/date.h"
 #include "panewright/rates.h"
 
-enum { DAY_S = 86400, LONG_S = 7 * DAY_S };
-/* Of a month's days that readings must cover; of its time that may be estimated before it counts so. */
-static const double COVER = 0.99, ESTIMATED = 0.1;
-
 /* Units of ESPI (uom), what one of them is in ours. */
 static const struct {
   int uom;
@@ -25,30 +21,6 @@ static const struct {
                 {-3, "ccf", 1.0, "ccf"},      {42, "m3", 1.0, "m3"},
                 {132, "therm", 1e-5, "Btu"},  {-4, "MMBtu", 1.0, "MMBtu"}};
 enum { N_UNIT = sizeof unit_row / sizeof unit_row[0] };
-
-/* One meter reading: a series of readings that belong together. */
-typedef struct series {
-  const feed_entry *type, *point;
-  size_t entry; /* of its MeterReading, or of the first block tied to it */
-  pw_fuel fuel;
-  int unit;     /* row */
-  double scale; /* of a value as it stands */
-  int reverse;
-  size_t n, first; /* in the sorted readings */
-  double total;
-} series;
-
-typedef struct desk {
-  feed f;
-  const pw_feed_options *o;
-  pw_notes *notes;
-  pw_err *err;
-  size_t *meter_of; /* series of each entry; SIZE_MAX none */
-  series one[FEED_METERS_MAX];
-  size_t n_series;
-  int by_order; /* something was tied by order */
-  pw_bills bills;
-} desk;
 
 static int begins(const char *text, const char *start)
 {
@@ -64,7 +36,7 @@ static int relates(const feed_entry *e, const char *href)
 }
 
 /* The entry of a kind that fits, else the only one, else the last one before i; NULL when there is none. */
-static const feed_entry *tie(desk *d, size_t i, feed_kind kind,
+static const feed_entry *tie(feed_desk *d, size_t i, feed_kind kind,
                              int (*fits)(const feed_entry *of, const feed_entry *to))
 {
   const feed_entry *before = NULL, *only = NULL;
@@ -96,7 +68,7 @@ static int meter_of_point(const feed_entry *meter, const feed_entry *point)
   return relates(point, meter->up) || begins(meter->self, point->self);
 }
 
-static pw_status find_series(desk *d)
+static pw_status find_series(feed_desk *d)
 {
   feed *f = &d->f;
   for (size_t i = 0; i < f->n_entry; i++) {
@@ -107,14 +79,15 @@ static pw_status find_series(desk *d)
     size_t of = meter ? (size_t)(meter - f->entry) : i, k = 0;
     while (k < d->n_series && d->one[k].entry != of && meter)
       k++;
-    if (!meter) k = d->n_series ? 0 : d->n_series; /* no MeterReading at all: one series */
+    if (!meter) k = d->n_series ? 0 : d->n_series; /* no MeterReading at all: one feed_series */
     if (k == d->n_series) {
       if (d->n_series == FEED_METERS_MAX)
         return pw_fail_at(d->err, PW_E_DATA, f->name, e->line, 0, "more than %d meter readings",
                           FEED_METERS_MAX);
-      d->one[d->n_series++] = (series){.type = tie(d, of, FEED_TYPE, meter_of_type),
-                                       .point = tie(d, of, FEED_USAGE_POINT, meter_of_point),
-                                       .entry = of};
+      d->one[d->n_series++] =
+          (feed_series){.type = tie(d, of, FEED_TYPE, meter_of_type),
+                        .point = tie(d, of, FEED_USAGE_POINT, meter_of_point),
+                        .entry = of};
     }
     d->meter_of[i] = k;
   }
@@ -122,7 +95,7 @@ static pw_status find_series(desk *d)
 }
 
 /* Which fuel a series measures; -1 none that we know. */
-static int fuel_of(const series *s)
+static int fuel_of(const feed_series *s)
 {
   int commodity = s->type ? s->type->commodity : -1,
       service = s->point ? s->point->service : -1;
@@ -135,13 +108,13 @@ static int fuel_of(const series *s)
   return -1;
 }
 
-static int line_of(const desk *d, const series *s)
+static int line_of(const feed_desk *d, const feed_series *s)
 {
   return s->type ? s->type->line : d->f.entry[s->entry].line;
 }
 
 /* The unit that the user gave, else the feed's. */
-static pw_status find_unit(desk *d, series *s, int uom, int power)
+static pw_status find_unit(feed_desk *d, feed_series *s, int uom, int power)
 {
   s->unit = -1;
   for (int i = 0; i < N_UNIT; i++)
@@ -165,7 +138,7 @@ static pw_status find_unit(desk *d, series *s, int uom, int power)
   return PW_OK;
 }
 
-static pw_status take_type(desk *d, series *s)
+static pw_status take_type(feed_desk *d, feed_series *s)
 {
   int fuel = fuel_of(s);
   const feed_entry *t = s->type;
@@ -191,7 +164,7 @@ static int in_time(const void *a, const void *b)
 }
 
 /* Readings by series and time; doubles go. */
-static pw_status sort_readings(desk *d)
+static pw_status sort_readings(feed_desk *d)
 {
   feed *f = &d->f;
   size_t kept = 0, doubled = 0;
@@ -219,7 +192,7 @@ static pw_status sort_readings(desk *d)
   if (doubled)
     pw_notes_warn(d->notes, f->name, 0, "%zu readings stand twice and are taken once", doubled);
   for (size_t i = 0; i < f->n_reading; i++) {
-    series *s = &d->one[f->reading[i].block];
+    feed_series *s = &d->one[f->reading[i].block];
     if (s->n++ == 0) s->first = i;
     s->total += f->reading[i].value;
   }
@@ -227,7 +200,7 @@ static pw_status sort_readings(desk *d)
 }
 
 /* Registers become differences: the use from one read to the next. */
-static void take_differences(desk *d, series *s)
+static void take_differences(feed_desk *d, feed_series *s)
 {
   feed_reading *r = d->f.reading + s->first;
   if (!s->type || (s->type->behaviour != 1 && s->type->behaviour != 3) || s->n < 1) return;
@@ -240,7 +213,7 @@ static void take_differences(desk *d, series *s)
   s->n--;
 }
 
-static pw_status no_overlap(desk *d, const series *s)
+static pw_status no_overlap(feed_desk *d, const feed_series *s)
 {
   const feed_reading *r = d->f.reading + s->first;
   for (size_t i = 0; i + 1 < s->n; i++)
@@ -251,130 +224,12 @@ static pw_status no_overlap(desk *d, const series *s)
   return PW_OK;
 }
 
-/* Standard time where the feed does not say: by option, else so that the first reading begins at
- * midnight (billing periods begin so in winter and in summer time: the later one is standard). */
-static void find_clock(desk *d, const series *s)
-{
-  feed_clock *c = &d->f.clock;
-  if (c->said || s->n == 0) return;
-  if (!isnan(d->o->zone_h)) {
-    c->tz_s = 3600.0 * d->o->zone_h;
-    return;
-  }
-  const feed_reading *r = d->f.reading + s->first;
-  double most = 0.0;
-  for (size_t i = 0; i < s->n; i++) {
-    double past = fmod(r[i].start, DAY_S);
-    if (r[i].duration < LONG_S && i > 0) break;
-    if (past > most) most = past;
-  }
-  if (most > 12.0 * 3600.0) most -= DAY_S;
-  c->tz_s = -most;
-  pw_notes_warn(
-      d->notes, d->f.name, 0,
-      "the feed does not say its local time; taken so that its first reading begins at "
-      "midnight (UTC%+.4g h); --zone says otherwise",
-      c->tz_s / 3600.0);
-}
-
-static int local_day(const desk *d, double utc)
-{
-  return (int)floor(feed_local(&d->f.clock, utc) / DAY_S);
-}
-
-/* The read date nearest to an instant: bills run from midnight to midnight, give or take summer time. */
-static int read_day(const desk *d, double utc)
-{
-  return (int)floor(feed_local(&d->f.clock, utc) / DAY_S + 0.5);
-}
-
-static int is_estimated(const feed_reading *r) { return r->quality == 8 || r->quality == 9; }
-
-static pw_status add(desk *d, const series *s, const pw_bill_row *row)
-{
-  pw_bills_fuel *b = &d->bills.fuel[s->fuel];
-  pw_err why = {0};
-  pw_status status = pw_bills_add(b, row, &why);
-  if (status == PW_E_SHAPE)
-    return pw_fail_at(d->err, PW_E_DATA, d->f.name, 0, 0, "%.200s", why.text);
-  return status;
-}
-
-static double money_of(const series *s, double cost)
-{
-  int dollars = !s->type || s->type->currency < 0 || s->type->currency == 840;
-  return dollars ? 1e-5 * cost : (double)NAN;
-}
-
-static pw_status add_period(desk *d, const series *s, const feed_reading *r)
-{
-  pw_bill_row row = {.from = read_day(d, r->start),
-                     .to = read_day(d, r->start + r->duration),
-                     .amount = r->value * s->scale,
-                     .generation = (double)NAN,
-                     .read = is_estimated(r) ? PW_READ_ESTIMATED : PW_READ_ACTUAL,
-                     .cost = money_of(s, r->cost)};
-  return row.to > row.from ? add(d, s, &row) : PW_OK;
-}
-
-typedef struct month {
-  int key, from, to; /* yyyymm; local days of its first and last reading */
-  double value, cost, seconds, estimated, first_s, last_s;
-} month;
-
-static pw_status add_month(desk *d, const series *s, const month *m)
-{
-  pw_bill_row row = {.from = m->from,
-                     .to = m->to,
-                     .amount = m->value * s->scale,
-                     .generation = (double)NAN,
-                     .read = m->estimated > ESTIMATED * m->seconds ? PW_READ_ESTIMATED
-                                                                   : PW_READ_ACTUAL,
-                     .cost = money_of(s, m->cost)};
-  if (m->seconds < COVER * (m->last_s - m->first_s)) {
-    pw_notes_warn(d->notes, d->f.name, 0, "%d-%02d: %.0f of %.0f hours have readings; missing",
-                  m->key / 100, m->key % 100, m->seconds / 3600.0,
-                  (m->last_s - m->first_s) / 3600.0);
-    row.amount = row.cost = (double)NAN;
-    row.read = PW_READ_MISSING;
-  } else if (m->estimated > 0.0) {
-    pw_notes_warn(d->notes, d->f.name, 0, "%d-%02d: %.1f %% of its time is estimated",
-                  m->key / 100, m->key % 100, 100.0 * m->estimated / m->seconds);
-  }
-  return row.to > row.from ? add(d, s, &row) : PW_OK;
-}
-
-static pw_status add_readings(desk *d, const series *s)
-{
-  month m = {.key = 0};
-  pw_status status = PW_OK;
-  for (size_t i = 0; status == PW_OK && i < s->n; i++) {
-    const feed_reading *r = d->f.reading + s->first + i;
-    if (r->duration >= LONG_S) {
-      status = add_period(d, s, r);
-      continue;
-    }
-    int day = local_day(d, r->start), key = pw_date_of_day(day) / 100;
-    if (key != m.key) {
-      if (m.key) status = add_month(d, s, &m);
-      if (status != PW_OK) return status;
-      m = (month){.key = key, .from = day, .cost = 0.0, .first_s = r->start};
-    }
-    m.value += r->value;
-    m.cost += r->cost; /* NAN when one has none */
-    m.seconds += r->duration;
-    if (is_estimated(r)) m.estimated += r->duration;
-    m.last_s = r->start + r->duration;
-    m.to = read_day(d, m.last_s);
-  }
-  return status == PW_OK && m.key ? add_month(d, s, &m) : status;
-}
-
 /* Values that are kWh under the code of Wh give a house less than a lamp uses. */
-static void doubt_unit(desk *d, const series *s)
+static void doubt_unit(feed_desk *d, const feed_series *s)
 {
   const feed_reading *r = d->f.reading + s->first;
-  double days = s->n ? (r[s->n - 1].start + r[s->n - 1].duration - r[0].start) / DAY_S : 0.0;
+  double days =
+      s->n ? (r[s->n - 1].start + r[s->n - 1].duration - r[0].start) / FEED_DAY_S : 0.0;
   if (d->o->unit || unit_row[s->unit].uom != 72 || !(days > 0.0)) return;
   if (s->total > 0.0 && s->total * s->scale / days < 0.5)
     pw_notes_warn(
@@ -383,26 +238,26 @@ static void doubt_unit(desk *d, const series *s)
         s->total * s->scale / days);
 }
 
-static void keep_unit(desk *d, const series *s)
+static void keep_unit(feed_desk *d, const feed_series *s)
 {
   pw_bills_fuel *b = &d->bills.fuel[s->fuel];
   snprintf(b->unit, sizeof b->unit, "%s", unit_row[s->unit].unit);
   b->unit_kwh = pw_bills_unit_kwh(s->fuel, b->unit);
 }
 
-static pw_status take_series(desk *d, series *s)
+static pw_status take_series(feed_desk *d, feed_series *s)
 {
   take_differences(d, s);
   pw_status status = no_overlap(d, s);
   if (status != PW_OK) return status;
-  find_clock(d, s);
+  feed_find_clock(d, s);
   doubt_unit(d, s);
   keep_unit(d, s);
-  return add_readings(d, s);
+  return feed_add_readings(d, s);
 }
 
 /* Forward flow of each fuel, one meter; what flows back tells of solar cells. */
-static pw_status choose_series(desk *d)
+static pw_status choose_series(feed_desk *d)
 {
   int taken[PW_FUEL_COUNT] = {0};
   pw_status status = PW_OK;
@@ -410,7 +265,7 @@ static pw_status choose_series(desk *d)
     return pw_fail(d->err, PW_E_DOMAIN, "option", "--meter %d: the feed has %zu meter readings",
                    d->o->meter, d->n_series);
   for (size_t k = 0; status == PW_OK && k < d->n_series; k++) {
-    series *s = &d->one[k];
+    feed_series *s = &d->one[k];
     if (s->n == 0 || (d->o->meter && (size_t)d->o->meter != k + 1)) continue;
     status = take_type(d, s);
     if (status != PW_OK) return status;
@@ -432,14 +287,14 @@ static pw_status choose_series(desk *d)
 }
 
 /* Summaries of billing periods stand in where there is no reading. */
-static pw_status take_summaries(desk *d)
+static pw_status take_summaries(feed_desk *d)
 {
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < d->f.n_entry; i++) {
     const feed_entry *e = &d->f.entry[i];
     if (e->kind != FEED_SUMMARY || isnan(e->start) || isnan(e->duration) || isnan(e->value))
       continue;
-    series s = {
+    feed_series s = {
         .type = e, .point = tie(d, i, FEED_USAGE_POINT, meter_of_point), .entry = i, .n = 1};
     int fuel = fuel_of(&s);
     if (fuel < 0) continue;
@@ -449,22 +304,22 @@ static pw_status take_summaries(desk *d)
     feed_reading r = {e->start, e->value, (double)NAN, (int32_t)e->duration, 0, e->line, -1};
     feed_reading *kept = d->f.reading;
     d->f.reading = &r;
-    find_clock(d, &s);
+    feed_find_clock(d, &s);
     d->f.reading = kept;
     keep_unit(d, &s);
-    status = add_period(d, &s, &r);
+    status = feed_add_period(d, &s, &r);
   }
   return status;
 }
 
-static int have_bills(const desk *d)
+static int have_bills(const feed_desk *d)
 {
   for (int f = 0; f < PW_FUEL_COUNT; f++)
     if (d->bills.fuel[f].n) return 1;
   return 0;
 }
 
-static pw_status work(desk *d)
+static pw_status work(feed_desk *d)
 {
   d->meter_of = malloc((d->f.n_entry + 1) * sizeof *d->meter_of);
   if (!d->meter_of) return pw_fail(d->err, PW_E_NOMEM, NULL, "no memory for a usage feed");
@@ -495,7 +350,7 @@ pw_status pw_feed_parse(const char *name, const char *text, size_t size,
                         pw_err *err)
 {
   pw_err own = {0};
-  desk *d = calloc(1, sizeof *d);
+  feed_desk *d = calloc(1, sizeof *d);
   *bills = (pw_bills){0};
   if (!d) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a usage feed");
   d->o = options;

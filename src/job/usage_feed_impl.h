@@ -62,6 +62,37 @@ typedef struct feed {
 pw_status feed_read(const char *name, const char *text, size_t size, feed *f, pw_err *err);
 void feed_free(feed *f);
 
+/* One meter reading: a series of readings that belong together. */
+typedef struct feed_series {
+  const feed_entry *type, *point;
+  size_t entry; /* of its MeterReading, or of the first block tied to it */
+  pw_fuel fuel;
+  int unit;     /* row */
+  double scale; /* of a value as it stands */
+  int reverse;
+  size_t n, first; /* in the sorted readings */
+  double total;
+} feed_series;
+
+typedef struct feed_desk {
+  feed f;
+  const pw_feed_options *o;
+  pw_notes *notes;
+  pw_err *err;
+  size_t *meter_of; /* series of each entry; SIZE_MAX none */
+  feed_series one[FEED_METERS_MAX];
+  size_t n_series;
+  int by_order; /* something was tied by order */
+  pw_bills bills;
+} feed_desk;
+
+enum { FEED_DAY_S = 86400 };
+
+/* usage_months.c: the clock of a series where the feed does not say; its readings as bills. */
+void feed_find_clock(feed_desk *d, const feed_series *s);
+pw_status feed_add_period(feed_desk *d, const feed_series *s, const feed_reading *r);
+pw_status feed_add_readings(feed_desk *d, const feed_series *s);
+
 /* usage_clock.c: local seconds since 1970 of an instant. */
 double feed_local(const feed_clock *clock, double utc);
 

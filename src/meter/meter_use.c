@@ -118,15 +118,40 @@ static pw_status leave_odd(desk *d, pw_err *err)
   return PW_OK;
 }
 
+/* What a bill that is left out is over what the others say, units a day. */
+static double over(const desk *d, size_t k)
+{
+  return d->data.per_day[k] - pw_change_point_at(&d->use->fit, &d->data, k);
+}
+
+/* Whether bill k and the one after it are off to either side and together as the others say: a misread that
+ * the next read made good. */
+static int is_misread(const desk *d, size_t k)
+{
+  if (k + 1 >= d->n) return 0;
+  const pw_meter_period *a = &d->use->period[d->place[k]],
+                        *b = &d->use->period[d->place[k + 1]];
+  if (a->place != PW_METER_OUTLIER || b->place != PW_METER_OUTLIER ||
+      a->bill.to != b->bill.from)
+    return 0;
+  double x = over(d, k) * d->data.days[k], y = over(d, k + 1) * d->data.days[k + 1];
+  return x * y < 0.0 && fabs(x + y) < METER_LIMIT(misread_share) * fmax(fabs(x), fabs(y));
+}
+
 /* Named at the end, since a change of the house may have made some of them. */
 static void name_odd(const desk *d)
 {
   for (size_t k = 0; k < d->n; k++) {
     const pw_meter_period *m = &d->use->period[d->place[k]];
     if (m->place != PW_METER_OUTLIER) continue;
-    double said = pw_change_point_at(&d->use->fit, &d->data, k);
+    if (is_misread(d, k)) {
+      pw_bill_find(&d->use->findings, PW_BILL_READ_ERROR, m->bill.from,
+                   d->use->period[d->place[k + 1]].bill.to, 2, over(d, k) * d->data.days[k]);
+      k++;
+      continue;
+    }
     pw_bill_find(&d->use->findings, PW_BILL_OUTLIER, m->bill.from, m->bill.to, m->bill.n_row,
-                 d->data.per_day[k] / said);
+                 d->data.per_day[k] / pw_change_point_at(&d->use->fit, &d->data, k));
   }
 }
 

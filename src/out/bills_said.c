@@ -111,7 +111,11 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
     say_outlier(f, text);
     return;
   case PW_BILL_READ_ERROR:
-    say(text, "a read error that the next read made good; %zu bills joined", f->count);
+    say(text,
+        "a read error: the read between these two bills was %.3g %s too %s, and the next one "
+        "made it good; "
+        "both left out",
+        fabs(f->value), unit, f->value > 0.0 ? "high" : "low");
     return;
   case PW_BILL_OCCUPANCY:
     say(text,

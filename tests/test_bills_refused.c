@@ -1,0 +1,130 @@
+/* Bills that must be refused, each for its reason. */
+#include <math.h>
+#include <stdlib.h>
+
+#include "lived_bills.h"
+
+static void refused(lived *l, pw_fuel fuel, pw_bill_refusal want)
+{
+  again(l, fuel);
+  assert_int_equal(l->use.refused, want);
+}
+
+static void too_little_is_refused(void **state)
+{
+  (void)state;
+  lived l;
+  live(&l, &gas_house, PW_FUEL_GAS, 24, 0);
+  l.n = 8;
+  refused(&l, PW_FUEL_GAS, PW_BILL_REFUSED_FEW);
+  l.n = 9;
+  again(&l, PW_FUEL_GAS);
+  assert_int_equal(l.use.refused, PW_BILL_ACCEPTED);
+  invent_bills(&gas_house, &l.weather, l.row, 6, 61);
+  l.n = 6;
+  again(&l, PW_FUEL_GAS);
+  assert_int_equal(l.use.refused, PW_BILL_ACCEPTED);
+  l.n = 5;
+  refused(&l, PW_FUEL_GAS, PW_BILL_REFUSED_FEW);
+  leave(&l);
+}
+
+static void what_cannot_be_true_is_refused(void **state)
+{
+  (void)state;
+  lived l;
+  live(&l, &both_house, PW_FUEL_ELECTRICITY, 24, 0);
+  pw_bill_row kept = l.row[5];
+  l.row[5].to += 3;
+  refused(&l, PW_FUEL_ELECTRICITY, PW_BILL_REFUSED_OVERLAP);
+  assert_int_equal(find(&l.use, PW_BILL_OVERLAP)->to - find(&l.use, PW_BILL_OVERLAP)->from, 3);
+  l.row[5] = kept;
+  l.row[5].amount = -40.0;
+  refused(&l, PW_FUEL_ELECTRICITY, PW_BILL_REFUSED_SOLAR);
+  /* With what the cells gave the use is known, and it is the house that it was. */
+  l.row[5] = kept;
+  again(&l, PW_FUEL_ELECTRICITY);
+  double total = l.use.normal.total;
+  for (size_t i = 0; i < l.n; i++) {
+    l.row[i].generation = 500.0;
+    l.row[i].amount -= 500.0;
+  }
+  again(&l, PW_FUEL_ELECTRICITY);
+  assert_int_equal(l.use.refused, PW_BILL_ACCEPTED);
+  pw_assert_near(l.use.normal.total, total, 1e-9 * total, "total", "property");
+  l.row[3].generation = (double)NAN;
+  refused(&l, PW_FUEL_ELECTRICITY, PW_BILL_REFUSED_SOLAR);
+  leave(&l);
+}
+
+static void weather_of_other_days_is_refused(void **state)
+{
+  (void)state;
+  lived l;
+  live(&l, &gas_house, PW_FUEL_GAS, 24, 0);
+  l.weather.first += 2000;
+  refused(&l, PW_FUEL_GAS, PW_BILL_REFUSED_WEATHER);
+  l.weather.first -= 2000;
+  l.weather.typical = 1;
+  refused(&l, PW_FUEL_GAS, PW_BILL_REFUSED_WEATHER);
+  l.weather.typical = 0;
+  /* A bill with nine days in ten has weather enough, one with eight has not. */
+  int from = l.row[3].from - l.weather.first, days = l.row[3].to - l.row[3].from;
+  for (int d = 0; d < days / 10; d++)
+    l.weather.t[from + d] = (double)NAN;
+  again(&l, PW_FUEL_GAS);
+  assert_int_equal(l.use.n_used, 24);
+  for (int d = 0; d < days / 5 + 1; d++)
+    l.weather.t[from + d] = (double)NAN;
+  again(&l, PW_FUEL_GAS);
+  assert_int_equal(l.use.n_used, 23);
+  assert_int_equal(find(&l.use, PW_BILL_WEATHER)->from, l.row[3].from);
+  leave(&l);
+}
+
+static void a_house_of_chance_is_refused(void **state)
+{
+  (void)state;
+  lived l;
+  uint64_t s = 4;
+  live(&l, &gas_house, PW_FUEL_GAS, 24, 0);
+  for (size_t i = 0; i < l.n; i++)
+    l.row[i].amount = 20.0 + 80.0 * chance(&s);
+  refused(&l, PW_FUEL_GAS, PW_BILL_REFUSED_SCATTER);
+  leave(&l);
+}
+
+/* The bills of two summers did not see the winter of a house that heats; those of two winters did. */
+static void an_unseen_season_is_refused(void **state)
+{
+  (void)state;
+  for (int winter = 0; winter < 2; winter++) {
+    lived l;
+    size_t n = 0;
+    live(&l, &gas_house, PW_FUEL_GAS, 24, 0);
+    for (size_t i = 0; i < l.n; i++) {
+      int day = (l.row[i].from - 18628) % 365; /* since 1 January 2021 */
+      if ((day > 105 && day < 260) != winter) l.row[n++] = l.row[i];
+    }
+    l.n = n;
+    assert_true(n >= 9);
+    again(&l, PW_FUEL_GAS);
+    assert_int_equal(l.use.refused, winter ? PW_BILL_ACCEPTED : PW_BILL_REFUSED_SEASON);
+    if (!winter)
+      pw_assert_near(find(&l.use, PW_BILL_SEASON)->value, 0.0, 0.0, "season", "winter");
+    leave(&l);
+  }
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(too_little_is_refused),
+      cmocka_unit_test(what_cannot_be_true_is_refused),
+      cmocka_unit_test(weather_of_other_days_is_refused),
+      cmocka_unit_test(a_house_of_chance_is_refused),
+      cmocka_unit_test(an_unseen_season_is_refused),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
