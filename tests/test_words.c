@@ -12,8 +12,8 @@
 
 /* Hosts that may stand in a text: name spaces of the standards bodies (the web's, the energy usage feed's),
  * and our licence's. */
-static const char *const allowed[] = {"www.w3.org", "naesb.org",   "www.gnu.org",
-                                      "gnu.org",    "fsf.org",     "www.fsf.org"};
+static const char *const allowed[] = {"www.w3.org", "naesb.org", "www.gnu.org",
+                                      "gnu.org",    "fsf.org",   "www.fsf.org"};
 
 static const struct {
   const char *pattern, *what;
