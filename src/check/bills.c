@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "check/check.h"
+#include "check/bills.h"
 #include "check/table_rows.h"
 #include "job/bills_file.h"
 #include "job/csv.h"
@@ -342,6 +342,7 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
   pw_status status = nist_rows(sink, err);
   if (status == PW_OK) status = change_rows(sink, err);
+  if (status == PW_OK) status = bills_condition_rows(sink, err);
   return status == PW_OK ? house_rows(sink, err) : status;
 }
 
