@@ -7,6 +7,7 @@
 
 #include "panewright/compare.h"
 #include "panewright/forms.h"
+#include "panewright/range_bills.h"
 #include "panewright/sensitivity.h"
 #include "panewright/spread.h"
 
@@ -49,6 +50,7 @@ typedef struct pw_range_options {
   double beat;        /* $ a year that the saving should beat; see chance_beats */
   int (*progress)(void *context, size_t done, size_t all); /* NULL: none; not 0 stops */
   void *progress_context;
+  const pw_range_bills *bills; /* that weigh the draws; NULL: none; borrowed */
 } pw_range_options;
 
 /* Figures of one set of windows; payback and saving only of packages. */
@@ -81,6 +83,7 @@ typedef struct pw_range {
   double n_worth; /* how many equal draws the bands rest on once the bill has weighed them;
                            n_draw where no bill is given */
   double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */
+  pw_range_conditioned bills; /* what the house's own bills did */
   int stopped;          /* 1: progress stopped it; nothing else is set */
 } pw_range;
 
@@ -105,6 +108,9 @@ pw_status pw_range_list(const pw_compare *compare, const pw_weather *weather,
  *           5) A bill given weighs every draw by exp(-((bill - computed) / (0.1 bill))^2 / 2), computed
  *              being the existing windows' cost of that draw; no draw is scaled or cut by it. What
  *              drives the saving is told of the draws before that weighing.
+ *           6) Bills of options.bills weigh the draws instead, each by its own prediction of every bill under
+ *              the weather of the bill's days (condition.h); where they are refused nothing is weighed by
+ *              them. range->bills keeps the bands of before.
  * Source    spreads: reference/spreads.csv, each with its source or the word assumed
  */
 pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,

@@ -8,6 +8,7 @@
 
 #include "cli/job_view.h"
 #include "cli/progress.h"
+#include "job/bills_of_job.h"
 #include "cli/year_method.h"
 #include "job/program_file.h"
 #include "panewright/range_run.h"
@@ -130,11 +131,16 @@ pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
   if (status != PW_OK) return status;
   j->range = calloc(1, sizeof *j->range);
   if (!j->range) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  pw_bills_of_job bills;
+  status = pw_bills_of_job_read(args->word[0], &bills, &j->open.notes, err);
+  if (status != PW_OK) return status;
+  if (bills.found) options.bills = &bills.range;
   cli_progress_begin(&bar, "years");
   options.progress = cli_progress_step;
   options.progress_context = &bar;
   status = pw_range_of(j->compare, j->open.weather, j->method, &options, j->range, err);
   cli_progress_end(&bar);
+  pw_bills_of_job_free(&bills);
   if (status == PW_OK) j->frame.range = j->range;
   return status;
 }

@@ -163,13 +163,13 @@ pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_se
         100.0 * r->error_of_band);
   else
     fprintf(f, "every draw by its own year.\n");
-  if (!(c->job->house.bill_year.value > 0.0)) return status;
-  if (pw_compare_is_later(c))
+  int given = c->job->house.bill_year.value > 0.0;
+  if (given && pw_compare_is_later(c))
     fprintf(f,
             "The bill given is of the house before any phase, so no draw is weighed by it.\n");
-  else
+  else if (given && !r->bills.used)
     bill_line(r, f);
-  return status;
+  return status == PW_OK ? pw_range_bills_text(c, r, f, err) : status;
 }
 
 /* ---------------------------------------------------------------- JSON */
@@ -250,6 +250,7 @@ json_t *pw_range_run_json(const pw_range *r)
   pw_json_set(o, "reduced_error_of_band", r->error_of_band);
   pw_json_set(o, "draws_worth", r->n_worth);
   if (r->beat > 0.0) pw_json_set(o, "beat", r->beat);
+  if (r->bills.given) json_object_set_new(o, "bills", pw_range_bills_json(r));
   return o;
 }
 

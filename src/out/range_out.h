@@ -20,6 +20,11 @@ void pw_range_json(const pw_range *range, size_t p, json_t *package);
 /* Adds "range" (cost_year, u_w_m2k) to the object of the existing windows. */
 void pw_range_existing_json(const pw_range *range, json_t *existing);
 
+/* The range before and with the house's own bills; nothing when there are none. */
+pw_status pw_range_bills_text(const pw_compare *compare, const pw_range *range, FILE *f,
+                              pw_err *err);
+json_t *pw_range_bills_json(const pw_range *range);
+
 /* How the draws were made: {draws, seed, reduced, ...}. */
 json_t *pw_range_run_json(const pw_range *range);
 

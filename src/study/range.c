@@ -7,7 +7,7 @@
 #include "panewright/range_run.h"
 #include "panewright/sobol.h"
 #include "study/compare_impl.h"
-#include "study/range_impl.h"
+#include "study/range_bills_impl.h"
 #include "study/surface.h"
 
 /* Draws of the sensitivity indices; the surface makes them cheap. Error of an index on published
@@ -164,6 +164,25 @@ static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], cons
   return status;
 }
 
+/* What the draw says of the existing windows, for bills: their weather is known, so that of single years is
+ * left out, and so is what normals miss. */
+static pw_status need_at(const range_case *rc, const double v[IN_COUNT], const double year[],
+                         range_need *need, pw_err *err)
+{
+  lived l;
+  double sum[2] = {0.0, 0.0};
+  pw_status status = live_at(rc, v, year, 1.0, &l, err);
+  for (size_t m = 0; m < 12; m++) {
+    need->month[0][m] = fmax(0.0, year[m] * v[IN_MODEL_HEAT]);
+    need->month[1][m] = fmax(0.0, year[12 + m] * v[IN_MODEL_COOL]);
+    sum[0] += l.needs[0].heating_kwh[m];
+    sum[1] += l.needs[0].cooling_kwh[m];
+  }
+  need->per_need[0] = sum[0] > 0.0 ? l.bill[0].heating_fuel_kwh / sum[0] : 0.0;
+  need->per_need[1] = sum[1] > 0.0 ? l.bill[0].cooling_electricity_kwh / sum[1] : 0.0;
+  return status;
+}
+
 /* ---------------------------------------------------------------- the reduced year */
 
 typedef struct reduced {
@@ -244,6 +263,22 @@ static void year_by_surface(const reduced *r, const double v[IN_COUNT], double y
 
 /* ---------------------------------------------------------------- bands */
 
+/* Bands by the bills; those of before are kept beside them. */
+static pw_status bands_by_bills(const range_case *rc, const double f[], const range_need need[],
+                                double weight[], const pw_range_options *options, double sort[],
+                                pw_range *range, pw_err *err)
+{
+  pw_range_conditioned *b = &range->bills;
+  size_t n = range->n_draw;
+  b->before_cost = range->existing.cost_year;
+  for (size_t p = 0; p < range->n_package; p++)
+    b->before_saving[p] = range->package[p].saving_cost;
+  pw_status s = range_bills_weigh(rc, options->bills, need, n, weight, b, err);
+  if (s != PW_OK || !b->used) return s;
+  range->n_worth = b->condition.effective;
+  return range_all_bands(rc, f, n, weight, options->beat, sort, range, err);
+}
+
 /* year[] holds every draw's months, or is NULL: by the surface. */
 static pw_status bands(const reduced *r, const pw_sobol *sobol, const double year[],
                        const pw_range_options *options, pw_range *range, pw_err *err)
@@ -252,8 +287,9 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
   size_t n = range->n_draw, nf = rc->n_set * F_COUNT, ny = rc->n_set * RANGE_MONTHS;
   double *f = calloc(n * nf, sizeof *f), *sort = calloc(2 * n, sizeof *sort);
   double *weight = calloc(n, sizeof *weight), given = rc->compare->job->house.bill_year.value;
+  range_need *need = options->bills ? calloc(n, sizeof *need) : NULL;
   pw_status s = PW_OK;
-  if (!f || !sort || !weight)
+  if (!f || !sort || !weight || (options->bills && !need))
     s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   for (size_t i = 0; i < n && s == PW_OK; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
@@ -261,6 +297,7 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
     range_values(rc->input, u, v);
     if (!year) year_by_surface(r, v, at);
     s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, err);
+    if (s == PW_OK && need) s = need_at(rc, v, year ? year + i * ny : at, &need[i], err);
   }
   int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
   range->n_worth = (double)n;
@@ -268,9 +305,11 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
     range_bill_weights(f + F_COST, nf, n, given, weight);
     range->n_worth = pw_draws_worth(weight, n);
   }
-  for (size_t set = 0; set + 1 < rc->n_set && s == PW_OK; set++)
-    s = range_set_bands(rc, f, set, n, weigh ? weight : NULL, options->beat, sort,
-                        set == 0 ? &range->existing : &range->package[set - 1], err);
+  if (s == PW_OK)
+    s = range_all_bands(rc, f, n, weigh ? weight : NULL, options->beat, sort, range, err);
+  if (s == PW_OK && need)
+    s = bands_by_bills(rc, f, need, weight, options, sort, range, err);
+  free(need);
   free(f);
   free(sort);
   free(weight);

@@ -49,3 +49,14 @@ pw_status range_set_bands(const range_case *rc, const double f[], size_t set, si
   out->includes_zero = out->saving_cost.p10 <= 0.0 && out->saving_cost.p90 >= 0.0;
   return PW_OK;
 }
+
+pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
+                           const double weight[], double beat, double sort[], pw_range *range,
+                           pw_err *err)
+{
+  pw_status s = PW_OK;
+  for (size_t set = 0; set + 1 < rc->n_set && s == PW_OK; set++)
+    s = range_set_bands(rc, f, set, n, weight, beat, sort,
+                        set == 0 ? &range->existing : &range->package[set - 1], err);
+  return s;
+}

@@ -1,0 +1,123 @@
+/* A range before and with the house's own bills. */
+#include <math.h>
+#include <stdio.h>
+
+#include "out/grid.h"
+#include "out/json.h"
+#include "out/range_out.h"
+#include "out/wrap.h"
+#include "panewright/rates.h"
+
+enum { WIDTH = 100 };
+
+static const char *refusal_word(pw_condition_refusal why)
+{
+  static const char *const word[] = {"", "few", "tail", "far"};
+  return (unsigned)why < sizeof word / sizeof word[0] ? word[why] : "?";
+}
+
+/* How many bills of which fuel; 0 when none was held against the draws. */
+static int say_bills(const pw_range_conditioned *b, char text[160])
+{
+  size_t n = 0;
+  text[0] = '\0';
+  for (int f = 0; f < PW_FUEL_COUNT; f++)
+    if (b->n_bill[f])
+      n += (size_t)snprintf(text + n, 160 - n, "%s%zu %s bills", n ? ", " : "", b->n_bill[f],
+                            pw_fuel_name((pw_fuel)f));
+  return n > 0;
+}
+
+static void say_refused(const pw_range *r, int any, FILE *f)
+{
+  const pw_condition *c = &r->bills.condition;
+  char text[400];
+  if (!any)
+    snprintf(text, sizeof text,
+             "no fuel that heats or cools has bills that can be used (panewright bills says why); the range is that "
+             "of before");
+  else if (c->refused == PW_CONDITION_FAR)
+    snprintf(text, sizeof text,
+             "the bills do not fit this house as described: even the nearest draw is off by chi-square %.0f, want "
+             "%.0f at most; look at floor area, plant, set points, or a second meter; the range is that of before",
+             c->best_chi2, c->chi2_limit);
+  else
+    snprintf(text, sizeof text,
+             "too few draws come near the bills (worth %.0f equal ones of %zu%s); the range is that of before",
+             c->effective, r->n_draw,
+             c->refused == PW_CONDITION_TAIL ? ", a few of which carry all" : "");
+  pw_wrap(f, "Your bills are not used: ", text, WIDTH);
+}
+
+static void cells(pw_grid *g, const pw_band *band)
+{
+  pw_grid_cell(g, "$%.0f", band->p10);
+  pw_grid_cell(g, "$%.0f", band->p50);
+  pw_grid_cell(g, "$%.0f", band->p90);
+}
+
+pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, pw_err *err)
+{
+  static const char *const header[] = {"<$ a year", "before: low", "typical", "high",
+                                       "with bills: low", "typical", "high"};
+  const pw_range_conditioned *b = &r->bills;
+  char text[160];
+  if (!b->given) return PW_OK;
+  int any = say_bills(b, text);
+  fprintf(f, "\nBefore your bills and with your bills%s%s\n", any ? ": " : "", text);
+  if (!b->used) {
+    say_refused(r, any, f);
+    return PW_OK;
+  }
+  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
+  pw_grid_cell(g, "heating and cooling, existing windows");
+  cells(g, &b->before_cost);
+  cells(g, &r->existing.cost_year);
+  for (size_t p = 0; p < r->n_package; p++) {
+    pw_grid_cell(g, "saved by %.40s", c->package_set[p].name);
+    cells(g, &b->before_saving[p]);
+    cells(g, &r->package[p].saving_cost);
+  }
+  pw_status status = pw_grid_print(g, f, PW_TEXT, err);
+  pw_grid_free(g);
+  snprintf(text, sizeof text, "%.0f equal draws of %zu bear the bills; ", b->condition.effective,
+           r->n_draw);
+  pw_wrap(f, text,
+          "all figures above are weighed by them. A range that rests on bills is still a range: nothing in it was "
+          "measured.",
+          WIDTH);
+  return status;
+}
+
+static json_t *band_of(const pw_band *band)
+{
+  json_t *o = json_object();
+  pw_json_set(o, "p10", band->p10);
+  pw_json_set(o, "p50", band->p50);
+  pw_json_set(o, "p90", band->p90);
+  return o;
+}
+
+json_t *pw_range_bills_json(const pw_range *r)
+{
+  const pw_range_conditioned *b = &r->bills;
+  json_t *o = json_object(), *before = json_array(), *n = json_object();
+  for (int f = 0; f < PW_FUEL_COUNT; f++)
+    if (b->n_bill[f])
+      json_object_set_new(n, pw_fuel_name((pw_fuel)f), json_integer((json_int_t)b->n_bill[f]));
+  json_object_set_new(o, "used", json_boolean(b->used));
+  json_object_set_new(o, "bills", n);
+  pw_json_set(o, "effective_draws", b->condition.effective);
+  pw_json_set(o, "tail_index", b->condition.tail);
+  pw_json_set(o, "best_chi2", b->condition.best_chi2);
+  pw_json_set(o, "chi2_limit", b->condition.chi2_limit);
+  pw_json_set_text(o, "refused",
+                   b->used                   ? ""
+                   : b->condition.refused    ? refusal_word(b->condition.refused)
+                                             : "no_bills");
+  json_object_set_new(o, "cost_year_before", band_of(&b->before_cost));
+  for (size_t p = 0; p < r->n_package; p++)
+    json_array_append_new(before, band_of(&b->before_saving[p]));
+  json_object_set_new(o, "saving_cost_year_before", before);
+  return o;
+}

@@ -1,0 +1,38 @@
+/* Draws held against bills. Internal. */
+#ifndef STUDY_RANGE_BILLS_IMPL_H
+#define STUDY_RANGE_BILLS_IMPL_H
+
+#include "panewright/range_bills.h"
+#include "study/range_impl.h"
+
+/* What a draw says of the existing windows: need of each month in the comparison's weather, kWh, heating and
+ * cooling, the weather of single years left out; kWh of fuel for a kWh of need. */
+typedef struct range_need {
+  double month[2][12], per_need[2];
+} range_need;
+
+/* Weights of n draws by the bills.
+ *
+ * Given     need[n]
+ * Returned  weight[n], the largest 1, when what->used; *what but for its bands
+ * Status    PW_OK; PW_E_NOMEM; as pw_condition_add
+ */
+pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
+                            const range_need need[], size_t n, double weight[],
+                            pw_range_conditioned *what, pw_err *err);
+
+/* The existing windows as they are, lived hour by hour in the weather of the bills' days: need of each day of
+ * bills->weather, kWh, heating then cooling; *daily is NULL by the monthly method. To be freed. */
+pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, double **daily,
+                           pw_err *err);
+
+/* Need of a bill's days, kWh a day, heating (0) or cooling (1), from a draw's months. See range_bills.c. */
+typedef struct range_response range_response;
+pw_status range_response_new(const range_case *rc, const pw_range_bills *bills,
+                             const pw_range_meter *meter, const double *daily,
+                             range_response **response, pw_err *err);
+void range_response_free(range_response *response);
+void range_response_at(const range_response *response, int side, const double month[12],
+                       double per_day[]);
+
+#endif
