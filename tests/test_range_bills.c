@@ -194,11 +194,63 @@ static void bills_move_and_narrow_the_bands(void **state)
   tear_down(d);
 }
 
+/* The whole way round: a house of the spread, lived hour by hour in other weather, sends its bills; the house as the
+ * job describes it is drawn, and the bills move its bill towards what the other one costs. */
+static void a_house_of_the_spread_is_found(void **state)
+{
+  (void)state;
+  desk *d = set_up(PW_YEAR_DETAILED), *other = set_up(PW_YEAR_DETAILED);
+  const pw_weather *w = d->open.weather;
+  pw_weather *moved = malloc(sizeof *moved);
+  pw_compare_options co = pw_job_options(&other->open, PW_YEAR_DETAILED);
+  pw_compare there;
+  pw_range_bills bills = {0};
+  pw_range_options o = quick;
+  pw_range range;
+  double per_day[12];
+  assert_non_null(moved);
+  other->open.job.house.floor_area.value *= 1.02;
+  other->open.job.house.heat_set_c.value -= 0.7;
+  other->open.job.house.duct_efficiency.value += 0.04;
+  pw_compare_free(&other->compare);
+  assert_int_equal(pw_compare_run(&other->open.job, w, &co, NULL, &other->compare, NULL), PW_OK);
+  *moved = *w;
+  for (int h = 0; h < PW_HOURS; h++) {
+    moved->hour[h].t_air -= 1.0f;
+    moved->hour[h].t_dew -= 1.0f;
+  }
+  assert_int_equal(pw_compare_run(&other->open.job, moved, &co, NULL, &there, NULL), PW_OK);
+  desk seen = {.compare = there};
+  gas_of(&seen, 1.0, 15.0, per_day);
+  bills_of_months(w, -1.0, PW_FUEL_GAS, per_day, &bills);
+  o.bills = &bills;
+  assert_int_equal(pw_range_of(&d->compare, w, PW_YEAR_DETAILED, &o, &range, NULL), PW_OK);
+  const pw_range_conditioned *b = &range.bills;
+  double truth = other->compare.existing_set.bill.cost_year;
+  print_message("worth %.0f of %zu, chi2 %.1f of %.1f; $%.0f in truth; %.0f..%.0f..%.0f before, %.0f..%.0f..%.0f with; "
+                "saving %.0f..%.0f before, %.0f..%.0f with, %.0f in truth\n",
+                b->condition.effective, b->n_draw, b->condition.best_chi2, b->condition.chi2_limit, truth,
+                b->before_cost.p10, b->before_cost.p50, b->before_cost.p90, range.existing.cost_year.p10,
+                range.existing.cost_year.p50, range.existing.cost_year.p90, b->before_saving[2].p10,
+                b->before_saving[2].p90, range.package[2].saving_cost.p10, range.package[2].saving_cost.p90,
+                other->compare.package_set[2].saving.cost_year);
+  assert_int_equal(b->used, 1);
+  assert_true(range.existing.cost_year.p10 <= truth && truth <= range.existing.cost_year.p90);
+  assert_true(width(&range.existing.cost_year) < width(&b->before_cost));
+  assert_true(fabs(range.existing.cost_year.p50 - truth) < fabs(b->before_cost.p50 - truth));
+  pw_range_bills_free(&bills);
+  pw_compare_free(&there);
+  free(moved);
+  tear_down(other);
+  tear_down(d);
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {cmocka_unit_test(months_come_back),
                                      cmocka_unit_test(answers_follow_the_hourly_year),
-                                     cmocka_unit_test(bills_move_and_narrow_the_bands)};
+                                     cmocka_unit_test(bills_move_and_narrow_the_bands),
+                                     cmocka_unit_test(a_house_of_the_spread_is_found)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -37,6 +37,7 @@ void pw_range_bills_free(pw_range_bills *bills); /* NULL and a zeroed struct are
 typedef struct pw_range_conditioned {
   int given, used; /* bills were there; they weigh the draws */
   size_t n_bill[PW_FUEL_COUNT]; /* that were held against the draws; 0 for a fuel that neither heats nor cools */
+  size_t n_draw; /* that were weighed: more than the range's where these left too few */
   pw_condition condition;
   pw_band before_cost, before_saving[8]; /* $ a year without them: existing windows, each package */
 } pw_range_conditioned;

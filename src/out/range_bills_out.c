@@ -44,7 +44,7 @@ static void say_refused(const pw_range *r, int any, FILE *f)
   else
     snprintf(text, sizeof text,
              "too few draws come near the bills (worth %.0f equal ones of %zu%s); the range is that of before",
-             c->effective, r->n_draw,
+             c->effective, r->bills.n_draw,
              c->refused == PW_CONDITION_TAIL ? ", a few of which carry all" : "");
   pw_wrap(f, "Your bills are not used: ", text, WIDTH);
 }
@@ -81,7 +81,7 @@ pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, p
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
   snprintf(text, sizeof text, "%.0f equal draws of %zu bear the bills; ", b->condition.effective,
-           r->n_draw);
+           b->n_draw);
   pw_wrap(f, text,
           "all figures above are weighed by them. A range that rests on bills is still a range: nothing in it was "
           "measured.",
@@ -107,6 +107,7 @@ json_t *pw_range_bills_json(const pw_range *r)
       json_object_set_new(n, pw_fuel_name((pw_fuel)f), json_integer((json_int_t)b->n_bill[f]));
   json_object_set_new(o, "used", json_boolean(b->used));
   json_object_set_new(o, "bills", n);
+  json_object_set_new(o, "draws", json_integer((json_int_t)b->n_draw));
   pw_json_set(o, "effective_draws", b->condition.effective);
   pw_json_set(o, "tail_index", b->condition.tail);
   pw_json_set(o, "best_chi2", b->condition.best_chi2);

@@ -263,34 +263,13 @@ static void year_by_surface(const reduced *r, const double v[IN_COUNT], double y
 
 /* ---------------------------------------------------------------- bands */
 
-/* Bands by the bills; those of before are kept beside them. */
-static pw_status bands_by_bills(const range_case *rc, const double f[], const range_need need[],
-                                double weight[], const pw_range_options *options, double sort[],
-                                pw_range *range, pw_err *err)
-{
-  pw_range_conditioned *b = &range->bills;
-  size_t n = range->n_draw;
-  b->before_cost = range->existing.cost_year;
-  for (size_t p = 0; p < range->n_package; p++)
-    b->before_saving[p] = range->package[p].saving_cost;
-  pw_status s = range_bills_weigh(rc, options->bills, need, n, weight, b, err);
-  if (s != PW_OK || !b->used) return s;
-  range->n_worth = b->condition.effective;
-  return range_all_bands(rc, f, n, weight, options->beat, sort, range, err);
-}
-
-/* year[] holds every draw's months, or is NULL: by the surface. */
-static pw_status bands(const reduced *r, const pw_sobol *sobol, const double year[],
-                       const pw_range_options *options, pw_range *range, pw_err *err)
+/* Figures of n draws, and their needs where need is not NULL; year[] as in bands. */
+static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year[], size_t n,
+                      double f[], range_need need[], pw_err *err)
 {
   const range_case *rc = r->rc;
-  size_t n = range->n_draw, nf = rc->n_set * F_COUNT, ny = rc->n_set * RANGE_MONTHS;
-  double *f = calloc(n * nf, sizeof *f), *sort = calloc(2 * n, sizeof *sort);
-  double *weight = calloc(n, sizeof *weight), given = rc->compare->job->house.bill_year.value;
-  range_need *need = options->bills ? calloc(n, sizeof *need) : NULL;
+  size_t nf = rc->n_set * F_COUNT, ny = rc->n_set * RANGE_MONTHS;
   pw_status s = PW_OK;
-  if (!f || !sort || !weight || (options->bills && !need))
-    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   for (size_t i = 0; i < n && s == PW_OK; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
     pw_sobol_point(sobol, i, u);
@@ -299,6 +278,28 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
     s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, err);
     if (s == PW_OK && need) s = need_at(rc, v, year ? year + i * ny : at, &need[i], err);
   }
+  return s;
+}
+
+static pw_status draw_by_surface(const void *context, const pw_sobol *sobol, size_t n,
+                                 double f[], range_need need[], pw_err *err)
+{
+  return draw(context, sobol, NULL, n, f, need, err);
+}
+
+/* year[] holds every draw's months, or is NULL: by the surface. */
+static pw_status bands(const reduced *r, const pw_sobol *sobol, const double year[],
+                       const pw_range_options *options, pw_range *range, pw_err *err)
+{
+  const range_case *rc = r->rc;
+  size_t n = range->n_draw, nf = rc->n_set * F_COUNT;
+  double *f = calloc(n * nf, sizeof *f), *sort = calloc(2 * n, sizeof *sort);
+  double *weight = calloc(n, sizeof *weight), given = rc->compare->job->house.bill_year.value;
+  range_need *need = options->bills ? calloc(n, sizeof *need) : NULL;
+  pw_status s = PW_OK;
+  if (!f || !sort || !weight || (options->bills && !need))
+    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
+  if (s == PW_OK) s = draw(r, sobol, year, n, f, need, err);
   int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
   range->n_worth = (double)n;
   if (s == PW_OK && weigh) {
@@ -308,7 +309,8 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
   if (s == PW_OK)
     s = range_all_bands(rc, f, n, weigh ? weight : NULL, options->beat, sort, range, err);
   if (s == PW_OK && need)
-    s = bands_by_bills(rc, f, need, weight, options, sort, range, err);
+    s = range_bills_bands(rc, options, &(range_drawn){f, need, weight, sort, n},
+                          year ? NULL : draw_by_surface, r, range, err);
   free(need);
   free(f);
   free(sort);

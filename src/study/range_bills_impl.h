@@ -3,6 +3,7 @@
 #define STUDY_RANGE_BILLS_IMPL_H
 
 #include "panewright/range_bills.h"
+#include "panewright/sobol.h"
 #include "study/range_impl.h"
 
 /* What a draw says of the existing windows: need of each month in the comparison's weather, kWh, heating and
@@ -34,5 +35,26 @@ pw_status range_response_new(const range_case *rc, const pw_range_bills *bills,
 void range_response_free(range_response *response);
 void range_response_at(const range_response *response, int side, const double month[12],
                        double per_day[]);
+
+/* A set of draws with room for its weights. */
+typedef struct range_drawn {
+  double *f;        /* f[draw][set][figure] */
+  range_need *need; /* n */
+  double *weight;   /* n */
+  double *sort;     /* 2 n */
+  size_t n;
+} range_drawn;
+
+/* Makes figures and needs of n draws. */
+typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol, size_t n, double f[],
+                                  range_need need[], pw_err *err);
+
+/* Bands by the bills in place of those in *range, which are kept as those of before. Where fewer than 200 effective
+ * draws are left, more is drawn and weighed instead of it: RANGE_MORE times as many draws from another seed.
+ * more NULL: a draw costs years, so no more is drawn. */
+enum { RANGE_MORE = 8 };
+pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
+                            const range_drawn *drawn, range_drawer more, const void *context,
+                            pw_range *range, pw_err *err);
 
 #endif
