@@ -10,8 +10,8 @@
 
 enum { N = 5, DRAWS = 3 };
 static const double sigma[N] = {0.5, 0.7, 0.4, 1.1, 0.6};
-static const double residual[DRAWS * N] = {0.3, -0.2, 0.9, 0.1, -0.7, 1.0, 1.3, 0.8,
-                                           1.9, 0.6,  -2.0, 0.4, 0.1, 3.0, -0.3};
+static const double residual[DRAWS * N] = {0.3, -0.2, 0.9,  0.1, -0.7, 1.0, 1.3, 0.8,
+                                           1.9, 0.6,  -2.0, 0.4, 0.1,  3.0, -0.3};
 
 /* r' S^-1 r by Cholesky of S as METHODS section 7 writes it. */
 static double form(const double r[N], double discrepancy, double shared)
@@ -90,7 +90,8 @@ static void weights_are_judged(void **state)
     log_weight[i] = -1e-5 * i * i;
     chi2[i] = -2.0 * log_weight[i];
   }
-  assert_int_equal(pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL), PW_OK);
+  assert_int_equal(pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL),
+                   PW_OK);
   for (int i = 0; i < MANY; i++) {
     sum += weight[i];
     squares += weight[i] * weight[i];
@@ -121,7 +122,8 @@ static void a_heavy_tail_is_seen(void **state)
     pw_condition c;
     for (int i = 0; i < MANY; i++)
       log_weight[i] = -(k == 1 ? 1.0 : 0.3) * log((i + 0.5) / MANY);
-    assert_int_equal(pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL), PW_OK);
+    assert_int_equal(pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL),
+                     PW_OK);
     pw_assert_near(c.tail, k == 1 ? 1.0 : 0.3, 0.12, "tail index", "as made");
     if (k == 1) assert_true(c.refused != PW_CONDITION_ACCEPTED);
     if (k == 2) assert_int_equal(c.refused, PW_CONDITION_ACCEPTED);

@@ -22,7 +22,8 @@ static desk *set_up(pw_year_method method)
   assert_int_equal(pw_job_open("examples/harrow_bend", &d->open, NULL), PW_OK);
   d->open.job.house.bill_year.value = 0.0;
   pw_compare_options o = pw_job_options(&d->open, method);
-  assert_int_equal(pw_compare_run(&d->open.job, d->open.weather, &o, NULL, &d->compare, NULL), PW_OK);
+  assert_int_equal(pw_compare_run(&d->open.job, d->open.weather, &o, NULL, &d->compare, NULL),
+                   PW_OK);
   return d;
 }
 
@@ -34,8 +35,8 @@ static void tear_down(desk *d)
 }
 
 /* A year of bills by calendar month from 2021 on, under the comparison's weather and shift K; per_day[12]. */
-static void bills_of_months(const pw_weather *w, double shift, pw_fuel fuel, const double per_day[12],
-                            pw_range_bills *bills)
+static void bills_of_months(const pw_weather *w, double shift, pw_fuel fuel,
+                            const double per_day[12], pw_range_bills *bills)
 {
   static double t[365];
   pw_meter_period period[12];
@@ -48,8 +49,11 @@ static void bills_of_months(const pw_weather *w, double shift, pw_fuel fuel, con
   }
   for (int m = 0; m < 12; m++) {
     int from = 18628 + pw_month_start[m];
-    period[m] = (pw_meter_period){{from, from + pw_month_days[m], per_day[m] * pw_month_days[m], 1},
-                                  0.0, 0.0, PW_METER_USED};
+    period[m] =
+        (pw_meter_period){{from, from + pw_month_days[m], per_day[m] * pw_month_days[m], 1},
+                          0.0,
+                          0.0,
+                          PW_METER_USED};
   }
   assert_int_equal(pw_range_bills_add(bills, &use, 1.0, &days, NULL), PW_OK);
 }
@@ -64,9 +68,11 @@ static void months_come_back(void **state)
   pw_range_bills bills = {0};
   range_response *r;
   double out[12], odd[12];
-  const range_case rc = {.compare = &d->compare, .weather = d->open.weather, .method = PW_YEAR_QUICK};
+  const range_case rc = {
+      .compare = &d->compare, .weather = d->open.weather, .method = PW_YEAR_QUICK};
   bills_of_months(d->open.weather, 0.0, PW_FUEL_GAS, ones, &bills);
-  assert_int_equal(range_response_new(&rc, &bills, &bills.meter[PW_FUEL_GAS], NULL, &r, NULL), PW_OK);
+  assert_int_equal(range_response_new(&rc, &bills, &bills.meter[PW_FUEL_GAS], NULL, &r, NULL),
+                   PW_OK);
   for (int m = 0; m < 12; m++)
     odd[m] = 100.0 + 37.0 * ((m * 5) % 12);
   for (int side = 0; side < 2; side++) {
@@ -109,10 +115,12 @@ static void answers_follow_the_hourly_year(void **state)
     assert_int_equal(pw_compare_run(&draw->open.job, moved, &o, NULL, &there, NULL), PW_OK);
     bills_of_months(w, shift, PW_FUEL_GAS, ones, &bills);
     assert_int_equal(range_bills_live(&rc, &bills, &daily, NULL), PW_OK);
-    assert_int_equal(range_response_new(&rc, &bills, &bills.meter[PW_FUEL_GAS], daily, &r, NULL), PW_OK);
+    assert_int_equal(
+        range_response_new(&rc, &bills, &bills.meter[PW_FUEL_GAS], daily, &r, NULL), PW_OK);
     free(daily);
     for (int side = 0; side < 2; side++) {
-      const pw_needs *base = &draw->compare.existing_set.needs, *lived = &there.existing_set.needs;
+      const pw_needs *base = &draw->compare.existing_set.needs,
+                     *lived = &there.existing_set.needs;
       double out[12];
       range_response_at(r, side, side ? base->cooling_kwh : base->heating_kwh, out);
       for (int m = 0; m < 12; m++) {
@@ -120,8 +128,8 @@ static void answers_follow_the_hourly_year(void **state)
         off[side] += pow(out[m] * pw_month_days[m] - want, 2.0) / 12.0;
         sum[side] += want / 12.0;
       }
-      print_message("%+g K, %s: off by %.1f %% of the mean month\n", shift, side ? "cooling" : "heating",
-                    100.0 * sqrt(off[side]) / sum[side]);
+      print_message("%+g K, %s: off by %.1f %% of the mean month\n", shift,
+                    side ? "cooling" : "heating", 100.0 * sqrt(off[side]) / sum[side]);
       assert_true(sqrt(off[side]) < 0.04 * sum[side]);
     }
     range_response_free(r);
@@ -157,7 +165,8 @@ static void bills_move_and_narrow_the_bands(void **state)
   static const double times[3] = {0.9, 1.15, 5.0};
   desk *d = set_up(PW_YEAR_QUICK);
   pw_range prior, with[3];
-  assert_int_equal(pw_range_of(&d->compare, d->open.weather, PW_YEAR_QUICK, &quick, &prior, NULL), PW_OK);
+  assert_int_equal(
+      pw_range_of(&d->compare, d->open.weather, PW_YEAR_QUICK, &quick, &prior, NULL), PW_OK);
   assert_int_equal(prior.bills.given, 0);
   for (int k = 0; k < 3; k++) {
     pw_range_bills bills = {0};
@@ -166,12 +175,15 @@ static void bills_move_and_narrow_the_bands(void **state)
     gas_of(d, times[k], 12.0, per_day);
     bills_of_months(d->open.weather, 0.0, PW_FUEL_GAS, per_day, &bills);
     o.bills = &bills;
-    assert_int_equal(pw_range_of(&d->compare, d->open.weather, PW_YEAR_QUICK, &o, &with[k], NULL), PW_OK);
+    assert_int_equal(
+        pw_range_of(&d->compare, d->open.weather, PW_YEAR_QUICK, &o, &with[k], NULL), PW_OK);
     const pw_range_conditioned *b = &with[k].bills;
-    print_message("times %g: worth %.0f of %zu, tail %.2f, chi2 %.1f of %.1f, cost %.0f..%.0f before, %.0f..%.0f with\n",
-                  times[k], b->condition.effective, with[k].n_draw, b->condition.tail, b->condition.best_chi2,
-                  b->condition.chi2_limit, b->before_cost.p10, b->before_cost.p90,
-                  with[k].existing.cost_year.p10, with[k].existing.cost_year.p90);
+    print_message("times %g: worth %.0f of %zu, tail %.2f, chi2 %.1f of %.1f, cost %.0f..%.0f "
+                  "before, %.0f..%.0f with\n",
+                  times[k], b->condition.effective, with[k].n_draw, b->condition.tail,
+                  b->condition.best_chi2, b->condition.chi2_limit, b->before_cost.p10,
+                  b->before_cost.p90, with[k].existing.cost_year.p10,
+                  with[k].existing.cost_year.p90);
     assert_int_equal(b->given, 1);
     assert_int_equal(b->n_bill[PW_FUEL_GAS], 12);
     /* What was before is what it is without bills, to the digit. */
@@ -213,7 +225,8 @@ static void a_house_of_the_spread_is_found(void **state)
   other->open.job.house.heat_set_c.value -= 0.7;
   other->open.job.house.duct_efficiency.value += 0.04;
   pw_compare_free(&other->compare);
-  assert_int_equal(pw_compare_run(&other->open.job, w, &co, NULL, &other->compare, NULL), PW_OK);
+  assert_int_equal(pw_compare_run(&other->open.job, w, &co, NULL, &other->compare, NULL),
+                   PW_OK);
   *moved = *w;
   for (int h = 0; h < PW_HOURS; h++) {
     moved->hour[h].t_air -= 1.0f;
@@ -227,12 +240,14 @@ static void a_house_of_the_spread_is_found(void **state)
   assert_int_equal(pw_range_of(&d->compare, w, PW_YEAR_DETAILED, &o, &range, NULL), PW_OK);
   const pw_range_conditioned *b = &range.bills;
   double truth = other->compare.existing_set.bill.cost_year;
-  print_message("worth %.0f of %zu, chi2 %.1f of %.1f; $%.0f in truth; %.0f..%.0f..%.0f before, %.0f..%.0f..%.0f with; "
+  print_message("worth %.0f of %zu, chi2 %.1f of %.1f; $%.0f in truth; %.0f..%.0f..%.0f "
+                "before, %.0f..%.0f..%.0f with; "
                 "saving %.0f..%.0f before, %.0f..%.0f with, %.0f in truth\n",
-                b->condition.effective, b->n_draw, b->condition.best_chi2, b->condition.chi2_limit, truth,
-                b->before_cost.p10, b->before_cost.p50, b->before_cost.p90, range.existing.cost_year.p10,
-                range.existing.cost_year.p50, range.existing.cost_year.p90, b->before_saving[2].p10,
-                b->before_saving[2].p90, range.package[2].saving_cost.p10, range.package[2].saving_cost.p90,
+                b->condition.effective, b->n_draw, b->condition.best_chi2,
+                b->condition.chi2_limit, truth, b->before_cost.p10, b->before_cost.p50,
+                b->before_cost.p90, range.existing.cost_year.p10, range.existing.cost_year.p50,
+                range.existing.cost_year.p90, b->before_saving[2].p10, b->before_saving[2].p90,
+                range.package[2].saving_cost.p10, range.package[2].saving_cost.p90,
                 other->compare.package_set[2].saving.cost_year);
   assert_int_equal(b->used, 1);
   assert_true(range.existing.cost_year.p10 <= truth && truth <= range.existing.cost_year.p90);

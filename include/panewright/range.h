@@ -82,9 +82,9 @@ typedef struct pw_range {
   size_t n_year;  /* house years run */
   double n_worth; /* how many equal draws the bands rest on once the bill has weighed them;
                            n_draw where no bill is given */
-  double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */
+  double error_of_band;       /* largest surface_error over the width of its 10 to 90 % band */
   pw_range_conditioned bills; /* what the house's own bills did */
-  int stopped;          /* 1: progress stopped it; nothing else is set */
+  int stopped;                /* 1: progress stopped it; nothing else is set */
 } pw_range;
 
 /* The inputs of a comparison with value, source and spread, without any draw. input[] takes

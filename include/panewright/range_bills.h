@@ -11,11 +11,11 @@
 
 /* One meter's bills with the weather of their own days. */
 typedef struct pw_range_meter {
-  size_t n;              /* 0: none that can be used */
-  pw_change_data data;   /* use in kWh a day; owned */
-  double (*share)[12];   /* of each bill's days, by month; owned */
-  int *from, *to;        /* days of each bill; owned */
-  double mean;           /* kWh a day, weighted by days */
+  size_t n;                /* 0: none that can be used */
+  pw_change_data data;     /* use in kWh a day; owned */
+  double (*share)[12];     /* of each bill's days, by month; owned */
+  int *from, *to;          /* days of each bill; owned */
+  double mean;             /* kWh a day, weighted by days */
   pw_bill_refusal refused; /* why there are none */
 } pw_range_meter;
 
@@ -36,10 +36,12 @@ void pw_range_bills_free(pw_range_bills *bills); /* NULL and a zeroed struct are
 /* What bills did to a range. */
 typedef struct pw_range_conditioned {
   int given, used; /* bills were there; they weigh the draws */
-  size_t n_bill[PW_FUEL_COUNT]; /* that were held against the draws; 0 for a fuel that neither heats nor cools */
+  size_t n_bill
+      [PW_FUEL_COUNT]; /* that were held against the draws; 0 for a fuel that neither heats nor cools */
   size_t n_draw; /* that were weighed: more than the range's where these left too few */
   pw_condition condition;
-  pw_band before_cost, before_saving[8]; /* $ a year without them: existing windows, each package */
+  pw_band before_cost,
+      before_saving[8]; /* $ a year without them: existing windows, each package */
 } pw_range_conditioned;
 
 #endif

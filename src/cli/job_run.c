@@ -8,8 +8,8 @@
 
 #include "cli/job_view.h"
 #include "cli/progress.h"
-#include "job/bills_of_job.h"
 #include "cli/year_method.h"
+#include "job/bills_of_job.h"
 #include "job/program_file.h"
 #include "panewright/range_run.h"
 

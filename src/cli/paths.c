@@ -11,10 +11,10 @@ static const char *const output[] = {"output", "order", "plot", "rejects"};
 enum { N_OUTPUT = sizeof output / sizeof output[0] };
 
 /* What a job folder may hold; a file of that name is read by the next run. */
-static const char *const of_job[] = {
-    "job.csv",    "openings.csv", "packages.csv", "frame_lines.csv", "catalogue.csv",
-    "labels.csv", "prices.csv",   "bills.csv",    "firm.csv",        "promise.csv",
-    "bills_weather.csv"};
+static const char *const of_job[] = {"job.csv",         "openings.csv",     "packages.csv",
+                                     "frame_lines.csv", "catalogue.csv",    "labels.csv",
+                                     "prices.csv",      "bills.csv",        "firm.csv",
+                                     "promise.csv",     "bills_weather.csv"};
 
 typedef struct outputs {
   pw_target target[N_OUTPUT + 1];

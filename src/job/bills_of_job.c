@@ -29,9 +29,10 @@ static void no_weather(const pw_bills *b, pw_notes *notes)
     }
   pw_date_write(pw_date_of_day(first), from);
   pw_date_write(pw_date_of_day(last - 1), to);
-  pw_notes_warn(notes, bills_name, 0,
-                "no %s: the bills are not used; fetch the daily means of the nearest station, %s to %s",
-                weather_name, from, to);
+  pw_notes_warn(
+      notes, bills_name, 0,
+      "no %s: the bills are not used; fetch the daily means of the nearest station, %s to %s",
+      weather_name, from, to);
 }
 
 static pw_status judge(const pw_bills *b, const pw_daily *weather, pw_bills_of_job *bills,
@@ -47,8 +48,8 @@ static pw_status judge(const pw_bills *b, const pw_daily *weather, pw_bills_of_j
                              has ? &normal : NULL, PW_BILL_NO_DAY, &bills->use[f], err);
     if (b->fuel[f].solar) bills->use[f].refused = PW_BILL_REFUSED_SOLAR;
     if (status == PW_OK)
-      status = pw_range_bills_add(&bills->range, &bills->use[f], b->fuel[f].unit_kwh, weather,
-                                  err);
+      status =
+          pw_range_bills_add(&bills->range, &bills->use[f], b->fuel[f].unit_kwh, weather, err);
   }
   pw_normal_set_free(&normal);
   return status;
@@ -69,10 +70,11 @@ pw_status pw_bills_of_job_read(const char *dir, pw_bills_of_job *bills, pw_notes
   if (path_of(dir, weather_name, path)) {
     status = pw_daily_read(path, (double)NAN, &weather, NULL, NULL, err);
     if (status == PW_OK && weather.typical)
-      status = pw_fail(err, PW_E_DATA, "weather",
-                       "%s: a typical year has no days of the bills; want the weather of their very "
-                       "months, by date",
-                       weather_name);
+      status =
+          pw_fail(err, PW_E_DATA, "weather",
+                  "%s: a typical year has no days of the bills; want the weather of their very "
+                  "months, by date",
+                  weather_name);
     if (status == PW_OK) status = judge(&b, &weather, bills, err);
   } else {
     no_weather(&b, notes);

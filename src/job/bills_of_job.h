@@ -6,8 +6,8 @@
 #include "panewright/range_bills.h"
 
 typedef struct pw_bills_of_job {
-  int found;              /* bills.csv is there */
-  pw_range_bills range;   /* what may weigh the draws; owned */
+  int found;                       /* bills.csv is there */
+  pw_range_bills range;            /* what may weigh the draws; owned */
   pw_meter_use use[PW_FUEL_COUNT]; /* owned; of fuels that have bills */
 } pw_bills_of_job;
 

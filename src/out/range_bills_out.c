@@ -34,16 +34,20 @@ static void say_refused(const pw_range *r, int any, FILE *f)
   char text[400];
   if (!any)
     snprintf(text, sizeof text,
-             "no fuel that heats or cools has bills that can be used (panewright bills says why); the range is that "
+             "no fuel that heats or cools has bills that can be used (panewright bills says "
+             "why); the range is that "
              "of before");
   else if (c->refused == PW_CONDITION_FAR)
     snprintf(text, sizeof text,
-             "the bills do not fit this house as described: even the nearest draw is off by chi-square %.0f, want "
-             "%.0f at most; look at floor area, plant, set points, or a second meter; the range is that of before",
+             "the bills do not fit this house as described: even the nearest draw is off by "
+             "chi-square %.0f, want "
+             "%.0f at most; look at floor area, plant, set points, or a second meter; the "
+             "range is that of before",
              c->best_chi2, c->chi2_limit);
   else
     snprintf(text, sizeof text,
-             "too few draws come near the bills (worth %.0f equal ones of %zu%s); the range is that of before",
+             "too few draws come near the bills (worth %.0f equal ones of %zu%s); the range is "
+             "that of before",
              c->effective, r->bills.n_draw,
              c->refused == PW_CONDITION_TAIL ? ", a few of which carry all" : "");
   pw_wrap(f, "Your bills are not used: ", text, WIDTH);
@@ -58,8 +62,8 @@ static void cells(pw_grid *g, const pw_band *band)
 
 pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"<$ a year", "before: low", "typical", "high",
-                                       "with bills: low", "typical", "high"};
+  static const char *const header[] = {"<$ a year",       "before: low", "typical", "high",
+                                       "with bills: low", "typical",     "high"};
   const pw_range_conditioned *b = &r->bills;
   char text[160];
   if (!b->given) return PW_OK;
@@ -80,10 +84,11 @@ pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, p
   }
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
-  snprintf(text, sizeof text, "%.0f equal draws of %zu bear the bills; ", b->condition.effective,
-           b->n_draw);
+  snprintf(text, sizeof text, "%.0f equal draws of %zu bear the bills; ",
+           b->condition.effective, b->n_draw);
   pw_wrap(f, text,
-          "all figures above are weighed by them. A range that rests on bills is still a range: nothing in it was "
+          "all figures above are weighed by them. A range that rests on bills is still a "
+          "range: nothing in it was "
           "measured.",
           WIDTH);
   return status;
@@ -113,9 +118,9 @@ json_t *pw_range_bills_json(const pw_range *r)
   pw_json_set(o, "best_chi2", b->condition.best_chi2);
   pw_json_set(o, "chi2_limit", b->condition.chi2_limit);
   pw_json_set_text(o, "refused",
-                   b->used                   ? ""
-                   : b->condition.refused    ? refusal_word(b->condition.refused)
-                                             : "no_bills");
+                   b->used                ? ""
+                   : b->condition.refused ? refusal_word(b->condition.refused)
+                                          : "no_bills");
   json_object_set_new(o, "cost_year_before", band_of(&b->before_cost));
   for (size_t p = 0; p < r->n_package; p++)
     json_array_append_new(before, band_of(&b->before_saving[p]));

@@ -51,8 +51,8 @@ pw_status range_set_bands(const range_case *rc, const double f[], size_t set, si
 }
 
 pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
-                           const double weight[], double beat, double sort[], pw_range *range,
-                           pw_err *err)
+                          const double weight[], double beat, double sort[], pw_range *range,
+                          pw_err *err)
 {
   pw_status s = PW_OK;
   for (size_t set = 0; set + 1 < rc->n_set && s == PW_OK; set++)

@@ -29,8 +29,8 @@ struct range_response {
   double days[MONTHS];
   double month[2][BALANCES][MONTHS]; /* degree days a day of the comparison's weather */
   double square[2][BALANCES];        /* of d_m H_m */
-  double *bill;    /* [(side * BALANCES + balance) * n_bill + i]; owned */
-  double *missed;  /* [side * n_bill + i]: kWh a day a kWh of the months' sum; owned */
+  double *bill;                      /* [(side * BALANCES + balance) * n_bill + i]; owned */
+  double *missed; /* [side * n_bill + i]: kWh a day a kWh of the months' sum; owned */
 };
 
 /* ---------------------------------------------------------------- bills made ready */
@@ -64,7 +64,8 @@ static pw_status take_periods(pw_range_meter *m, const pw_meter_use *use, double
     }
     m->from[n] = b->bill.from;
     m->to[n] = b->bill.to;
-    p[n++] = (pw_change_period){b->bill.use * unit_kwh / length, length, t + first, used - first};
+    p[n++] =
+        (pw_change_period){b->bill.use * unit_kwh / length, length, t + first, used - first};
     sum += b->bill.use * unit_kwh;
     all += length;
   }
@@ -262,8 +263,9 @@ static void move_year(const pw_weather *from, const pw_daily *days, int year, pw
   *to = *from;
   for (int d = 0; d < 365; d++) {
     int month = pw_month_of_day(d);
-    long k = (long)pw_date_day(year * 10000 + (month + 1) * 100 + d - pw_month_start[month] + 1) -
-             days->first;
+    long k =
+        (long)pw_date_day(year * 10000 + (month + 1) * 100 + d - pw_month_start[month] + 1) -
+        days->first;
     double mean = 0.0;
     if (k < 0 || (size_t)k >= days->n || isnan(days->t[k])) continue;
     for (int h = 0; h < 24; h++)
@@ -300,7 +302,8 @@ pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, do
   pw_weather *w = malloc(sizeof *w);
   pw_compare *own = malloc(sizeof *own); /* borrows all from the comparison but the ground */
   pw_status status = PW_OK;
-  if (!need || !w || !own) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu days", days->n);
+  if (!need || !w || !own)
+    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu days", days->n);
   int from = 0, to = -1; /* calendar years that hold a bill */
   for (int f = 0; f < PW_FUEL_COUNT; f++)
     for (size_t i = 0; i < bills->meter[f].n; i++) {

@@ -17,7 +17,8 @@ static pw_status bands_of(const range_case *rc, const pw_range_options *o, const
 }
 
 static pw_status more_draws(const range_case *rc, const pw_range_options *o, size_t n,
-                            range_drawer more, const void *context, pw_range *range, pw_err *err)
+                            range_drawer more, const void *context, pw_range *range,
+                            pw_err *err)
 {
   pw_sobol sobol;
   double *room = calloc(n * (rc->n_set * F_COUNT + 3), sizeof *room);
@@ -50,7 +51,8 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
   size_t n = RANGE_MORE * drawn->n;
   if (s != PW_OK || !more || b->condition.refused == PW_CONDITION_FAR ||
       !(b->condition.effective > 0.0) ||
-      b->condition.effective >= METER_LIMIT(wanted_effective) || n > (size_t)1 << PW_SOBOL_BITS_MAX)
+      b->condition.effective >= METER_LIMIT(wanted_effective) ||
+      n > (size_t)1 << PW_SOBOL_BITS_MAX)
     return s;
   b->used = 0;
   return more_draws(rc, options, n, more, context, range, err);

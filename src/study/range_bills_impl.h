@@ -46,8 +46,8 @@ typedef struct range_drawn {
 } range_drawn;
 
 /* Makes figures and needs of n draws. */
-typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol, size_t n, double f[],
-                                  range_need need[], pw_err *err);
+typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol, size_t n,
+                                  double f[], range_need need[], pw_err *err);
 
 /* Bands by the bills in place of those in *range, which are kept as those of before. Where fewer than 200 effective
  * draws are left, more is drawn and weighed instead of it: RANGE_MORE times as many draws from another seed.

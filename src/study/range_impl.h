@@ -140,7 +140,8 @@ pw_status range_set_bands(const range_case *rc, const double f[], size_t set, si
                           pw_err *err);
 
 /* The same of every set. */
-pw_status range_all_bands(const range_case *rc, const double f[], size_t n, const double weight[],
-                          double beat, double sort[], pw_range *range, pw_err *err);
+pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
+                          const double weight[], double beat, double sort[], pw_range *range,
+                          pw_err *err);
 
 #endif
