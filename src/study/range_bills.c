@@ -346,9 +346,9 @@ static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
 {
   range_response *r = NULL;
   double *residual = malloc(n * m->n * sizeof *residual);
-  double *sigma = malloc(2 * m->n * sizeof *sigma), *one = sigma + m->n;
+  double *sigma = malloc(m->n * sizeof *sigma), *one = malloc(m->n * sizeof *one);
   pw_status status = PW_OK;
-  if (!residual || !sigma)
+  if (!residual || !sigma || !one)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu bills", m->n);
   if (status == PW_OK) status = range_response_new(rc, bills, m, daily, &r, err);
   for (size_t i = 0; status == PW_OK && i < m->n; i++) /* more for short bills */
@@ -373,6 +373,7 @@ static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
   range_response_free(r);
   free(residual);
   free(sigma);
+  free(one);
   return status;
 }
 
