@@ -134,7 +134,14 @@ pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
   pw_bills_of_job bills;
   status = pw_bills_of_job_read(args->word[0], &bills, &j->open.notes, err);
   if (status != PW_OK) return status;
-  if (bills.found) options.bills = &bills.range;
+  if (bills.found && pw_compare_is_later(j->compare))
+    pw_notes_warn(&j->open.notes, "bills.csv", 0,
+                  "the bills are of the house before any phase, so no draw is weighed by them");
+  else if (bills.found && j->open.job.dwelling[0])
+    pw_notes_warn(&j->open.notes, "bills.csv", 0,
+                  "the job holds several dwellings and the bills do not say whose they are: not used");
+  else if (bills.found)
+    options.bills = &bills.range;
   cli_progress_begin(&bar, "years");
   options.progress = cli_progress_step;
   options.progress_context = &bar;
