@@ -138,8 +138,9 @@ pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
     pw_notes_warn(&j->open.notes, "bills.csv", 0,
                   "the bills are of the house before any phase, so no draw is weighed by them");
   else if (bills.found && j->open.job.dwelling[0])
-    pw_notes_warn(&j->open.notes, "bills.csv", 0,
-                  "the job holds several dwellings and the bills do not say whose they are: not used");
+    pw_notes_warn(
+        &j->open.notes, "bills.csv", 0,
+        "the job holds several dwellings and the bills do not say whose they are: not used");
   else if (bills.found)
     options.bills = &bills.range;
   cli_progress_begin(&bar, "years");
