@@ -98,6 +98,8 @@ static void united_inches_round_each_side_up(void **state)
   o.width[0] = o.width[1] = 0.9144;
   o.height[1] = 1.2192;
   pw_assert_near(pw_united_size(&o) / 0.0254, 84.0, 1e-9, "mm", "hand sum");
+  o = (pw_opening){.shape = PW_SHAPE_CIRCLE, .width = {0.0, 30.5 * 0.0254, 0.0}};
+  pw_assert_near(pw_united_size(&o) / 0.0254, 62.0, 1e-9, "circle of 30 1/2", "hand sum");
 }
 
 static const char full[] = ",,,,$310 +- 10,,,\n"

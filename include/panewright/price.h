@@ -21,7 +21,7 @@ typedef struct pw_price {
   pw_price_part part[PW_PRICE_PARTS_MAX];
 } pw_price;
 
-/* Width and height of an opening together, each the smallest reading rounded up to the whole inch, m: what
+/* Width and height of an opening together (of the box around a shape), each the smallest reading rounded up to the whole inch, m: what
  * size bands of price lists go by (united inches; common practice, no source). */
 double pw_united_size(const pw_opening *opening);
 

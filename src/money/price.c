@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "panewright/fit.h"
 #include "panewright/opening_label.h"
 #include "panewright/opening_package.h"
 #include "panewright/units.h"
@@ -11,20 +12,11 @@
 
 /* ---------------------------------------------------------------- rows */
 
-static double least(const double reading[3])
-{
-  double m = INFINITY;
-  for (size_t i = 0; i < 3; i++)
-    if (reading[i] > 0.0) m = fmin(m, reading[i]);
-  return isfinite(m) ? m : 0.0;
-}
-
 double pw_united_size(const pw_opening *opening)
 {
   const double hair = 1e-6; /* in: what the way through metres has added */
-  return (ceil(least(opening->width) / PW_INCH - hair) +
-          ceil(least(opening->height) / PW_INCH - hair)) *
-         PW_INCH;
+  const pw_shape_size z = pw_fit_measured(opening);
+  return (ceil(z.width / PW_INCH - hair) + ceil(z.height / PW_INCH - hair)) * PW_INCH;
 }
 
 /* The narrowest row of an item that fits the window; NULL none. */
