@@ -4,7 +4,7 @@
 
 #include "out/compare_out.h"
 #include "out/grid.h"
-#include "out/opening_facts.h"
+#include "out/opening_columns.h"
 #include "panewright/code_check.h"
 
 /* Blank for the existing window. A label is found: the reader has refused rows that fit alike. */
@@ -15,7 +15,7 @@ static void code_cell(const pw_compare *c, int s, size_t i, pw_grid *g)
   pw_grid_cell(g, "%s", known ? pw_code_state_name(code.state) : "");
 }
 
-static void rows(const pw_compare *c, pw_grid *g)
+static void rows(const pw_compare *c, const pw_opening_columns *more, pw_grid *g)
 {
   for (size_t i = 0; i < c->n_opening; i++)
     for (int s = -1; s < (int)c->n_package; s++) {
@@ -55,7 +55,7 @@ static void rows(const pw_compare *c, pw_grid *g)
         else
           pw_grid_cell(g, "%s", ""); /* no meeting rail */
       pw_grid_cell(g, "%d", o->quantity);
-      pw_facts_cells(c->job, o, g);
+      pw_opening_columns_cells(more, c->job, i, pw_compare_fit(c, s < 0 ? 0 : (size_t)s, i), g);
       code_cell(c, s, i, g);
     }
 }
@@ -88,13 +88,16 @@ pw_status pw_compare_csv(const pw_compare *const compare[], size_t n, FILE *f, p
                                       "heat_lost_kwh",
                                       "quantity"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS + 1];
+  const char *header[USUAL + PW_OPENING_COLUMNS + 1];
+  pw_opening_columns more = {0};
   memcpy(header, usual, sizeof usual);
-  size_t n_col = USUAL + pw_facts_headers(compare[0]->job, header + USUAL);
+  for (size_t d = 0; d < n; d++)
+    pw_opening_columns_add(&more, compare[d]->job);
+  size_t n_col = USUAL + pw_opening_columns_headers(&more, compare[0]->job, header + USUAL);
   header[n_col++] = "code";
   pw_grid *g = pw_grid_new(n_col, header);
   for (size_t d = 0; d < n; d++)
-    rows(compare[d], g);
+    rows(compare[d], &more, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   return status;

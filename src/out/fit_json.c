@@ -4,10 +4,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/json.h"
-#include "out/opening_facts.h"
-#include "out/option_out.h"
-#include "out/shape_out.h"
-#include "out/unit_out.h"
+#include "out/opening_columns.h"
 #include "panewright/escape.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
@@ -215,7 +212,7 @@ static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
   pw_grid_cell(g, "%s", all);
 }
 
-static void csv_rows(const pw_fit_report *r, int any, int more, pw_grid *g)
+static void csv_rows(const pw_fit_report *r, const pw_opening_columns *more, pw_grid *g)
 {
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
@@ -253,28 +250,8 @@ static void csv_rows(const pw_fit_report *r, int any, int more, pw_grid *g)
     pw_order_why(&r->check[i], why, sizeof why);
     pw_grid_cell(g, "%s", why);
     remedy_cell(g, r, i);
-    pw_facts_cells(r->job, o, g);
-    pw_option_cells(any, o, g);
-    pw_shape_cells(more & PW_HAS_SHAPES, t, g);
-    pw_unit_cells(more & PW_HAS_UNITS, r->job, i, g);
+    pw_opening_columns_cells(more, r->job, i, t, g);
   }
-}
-
-int pw_fit_options_used(const pw_fit_report r[], size_t n)
-{
-  int any = 0;
-  for (size_t d = 0; d < n; d++)
-    any |= pw_option_used(r[d].job);
-  return any;
-}
-
-int pw_fit_outlines_used(const pw_fit_report r[], size_t n)
-{
-  int any = 0;
-  for (size_t d = 0; d < n; d++)
-    any |= (pw_job_has_shapes(r[d].job) ? PW_HAS_SHAPES : 0) |
-           (pw_job_has_units(r[d].job) ? PW_HAS_UNITS : 0);
-  return any;
 }
 
 pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err)
@@ -305,16 +282,15 @@ pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err)
                                       "why",
                                       "escape_remedies"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS + PW_SHAPE_COLUMNS + PW_UNIT_COLUMNS];
+  const char *header[USUAL + PW_OPENING_COLUMNS];
   memcpy(header, usual, sizeof usual);
-  int any = pw_fit_options_used(r, n), more = pw_fit_outlines_used(r, n);
-  size_t n_head = USUAL + pw_facts_headers(r[0].job, header + USUAL);
-  n_head += pw_option_headers(any, header + n_head);
-  n_head += pw_shape_headers(more & PW_HAS_SHAPES, header + n_head);
-  n_head += pw_unit_headers(more & PW_HAS_UNITS, header + n_head);
-  pw_grid *g = pw_grid_new(n_head, header);
+  pw_opening_columns more = {0};
   for (size_t d = 0; d < n; d++)
-    csv_rows(&r[d], any, more, g);
+    pw_opening_columns_add(&more, r[d].job);
+  pw_grid *g =
+      pw_grid_new(USUAL + pw_opening_columns_headers(&more, r[0].job, header + USUAL), header);
+  for (size_t d = 0; d < n; d++)
+    csv_rows(&r[d], &more, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   return status;

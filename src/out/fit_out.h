@@ -36,14 +36,6 @@ pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err);
 /* The whole as an object (new reference); of several dwellings job and the array dwellings. */
 json_t *pw_fit_json(const pw_fit_report r[], size_t n);
 
-/* Whether an opening of any of the reports has something over its package (option_out.h): the lists then have
- * its columns. */
-int pw_fit_options_used(const pw_fit_report r[], size_t n);
-
-/* Whether any has shapes, units: the bits below. */
-enum { PW_HAS_SHAPES = 1, PW_HAS_UNITS = 2 };
-int pw_fit_outlines_used(const pw_fit_report r[], size_t n);
-
 /* The order list of one package: sizes, handing, glass, quantities, tempered marks, whether the row may
  * be ordered and why not, remarks, install note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
 pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err);

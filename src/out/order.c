@@ -3,11 +3,8 @@
 
 #include "out/fit_out.h"
 #include "out/grid.h"
-#include "out/opening_facts.h"
-#include "out/option_out.h"
+#include "out/opening_columns.h"
 #include "out/safe_file.h"
-#include "out/shape_out.h"
-#include "out/unit_out.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
 
@@ -79,7 +76,7 @@ static void install_note(const pw_install *p, char text[REMARKS])
     }
 }
 
-static pw_grid *order_head(const pw_job *job, int any, int more)
+static pw_grid *order_head(const pw_job *job, const pw_opening_columns *more)
 {
   static const char *const usual[] = {
       "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
@@ -87,15 +84,12 @@ static pw_grid *order_head(const pw_job *job, int any, int more)
       "glass",     "spacer",    "frame_line", "tempered",    "package",
       "may_order", "why",       "remarks",    "install_note"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_FACTS + PW_OPTION_HEADERS + PW_SHAPE_COLUMNS + PW_UNIT_COLUMNS];
+  const char *header[USUAL + PW_OPENING_COLUMNS];
   memcpy(header, usual, sizeof usual);
-  size_t n = USUAL + pw_facts_headers(job, header + USUAL);
-  n += pw_option_headers(any, header + n);
-  n += pw_shape_headers(more & PW_HAS_SHAPES, header + n);
-  return pw_grid_new(n + pw_unit_headers(more & PW_HAS_UNITS, header + n), header);
+  return pw_grid_new(USUAL + pw_opening_columns_headers(more, job, header + USUAL), header);
 }
 
-static void order_rows(const pw_fit_report *r, int any, int more, pw_grid *g)
+static void order_rows(const pw_fit_report *r, const pw_opening_columns *more, pw_grid *g)
 {
   static const char *const spacer[] = {"metal", "stainless", "insulating"};
   for (size_t i = 0; i < r->job->n_opening; i++) {
@@ -131,10 +125,7 @@ static void order_rows(const pw_fit_report *r, int any, int more, pw_grid *g)
     pw_grid_cell(g, "%s", text);
     install_note(&r->install[i], text);
     pw_grid_cell(g, "%s", text);
-    pw_facts_cells(r->job, o, g);
-    pw_option_cells(any, o, g);
-    pw_shape_cells(more & PW_HAS_SHAPES, &r->fit[i], g);
-    pw_unit_cells(more & PW_HAS_UNITS, r->job, i, g);
+    pw_opening_columns_cells(more, r->job, i, &r->fit[i], g);
   }
 }
 
@@ -144,10 +135,12 @@ pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw
   size_t size = 0;
   FILE *f = open_memstream(&text, &size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
-  int any = pw_fit_options_used(r, n), more = pw_fit_outlines_used(r, n);
-  pw_grid *g = order_head(r[0].job, any, more);
+  pw_opening_columns more = {0};
   for (size_t d = 0; d < n; d++)
-    order_rows(&r[d], any, more, g);
+    pw_opening_columns_add(&more, r[d].job);
+  pw_grid *g = order_head(r[0].job, &more);
+  for (size_t d = 0; d < n; d++)
+    order_rows(&r[d], &more, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   int lost = ferror(f);
