@@ -29,7 +29,7 @@ pw_status pw_bills_picture(const pw_bills_report *r, const pw_unit_set *units, p
   if (u->n_period == 0)
     return pw_fail(err, PW_E_DATA, "plot", "no bill of %s that could be drawn",
                    pw_fuel_name(fuel));
-  pw_plot *p = pw_plot_new("plots/bills.gp");
+  pw_plot *p = pw_plot_new("plots/metered.gp");
   title_of(r, fuel, title);
   pw_plot_text(p, "what", title);
   pw_plot_text(p, "unit", r->bills->fuel[fuel].unit);
