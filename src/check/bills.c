@@ -279,8 +279,8 @@ static pw_status use_of(const pw_check_sink *sink, const pw_csv *bills_csv, cons
 static void give_house(const pw_check_sink *sink, const pw_csv *want, size_t row,
                        const pw_meter_use *u)
 {
-  static const char *const source = "another program on invented houses "
-                                    "(reference/checks/bills/expected_visible.csv)";
+  static const char *const source =
+      "another program on invented houses (table expected_visible)";
   const char *house = pw_csv_at(want, row, column(want, "house"));
   const struct {
     const char *column, *quantity;
