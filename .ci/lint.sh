@@ -17,6 +17,10 @@ kernels="src/base src/glass src/sound src/frame src/climate src/window src/house
 # shellcheck disable=SC2046
 grep -nE '\b(printf|fprintf|fopen|exit|abort|assert|time|clock_gettime)\(' $(find $kernels -name '*.c') && fail "a kernel prints, opens a file, asks the clock or exits"
 
+# A script of plots/ draws one picture: two writers of one name would feed it each the other's figures.
+twice=$(grep -rhoE 'pw_plot_new\("[^"]*"' src --include='*.c' | sort | uniq -d)
+[ -z "$twice" ] || fail "one script for two pictures: $twice"
+
 # Includes point downward. A public header stands on the floor of the kernel file of its name, one
 # without such a file (types, constants) on the ground. On floor 5 writers and checks may use readers.
 homes=$(for f in $(find $kernels -name '*.c'); do d=${f#src/}; b=${f##*/}; echo "${b%.c}=${d%%/*}"; done)
