@@ -59,6 +59,7 @@ typedef enum pw_bill_finding_kind {
   PW_BILL_SCARCE,    /* no 12 months in a row with one missing at most; count of bills */
   PW_BILL_EDGE,  /* a term whose balance point lies at the edge; value 0 heating, 1 cooling */
   PW_BILL_SPLIT, /* one electric meter does not tell heating from cooling */
+  PW_BILL_LAST_DAY, /* most end a day before the next begins: `to` may be the last day; count */
   PW_BILL_FINDING_COUNT
 } pw_bill_finding_kind;
 

@@ -128,6 +128,16 @@ static size_t close_estimate(const pw_bill_row r[], size_t n, size_t i, pw_bill_
   return k;
 }
 
+/* Bills whose last day counts leave a day between each two; read dates leave none. */
+static void judge_last_days(const pw_bill_row r[], size_t n, pw_bill_findings *f)
+{
+  size_t apart = 0;
+  for (size_t i = 1; i < n; i++)
+    apart += r[i].from == r[i - 1].to + 1;
+  if (apart >= 3 && 2 * apart > n - 1)
+    pw_bill_find(f, PW_BILL_LAST_DAY, r[0].from, r[n - 1].to, apart, 0.0);
+}
+
 static size_t read_periods(const pw_bill_row r[], size_t n, pw_fuel fuel, pw_bill_period p[],
                            pw_bill_findings *f)
 {
@@ -230,6 +240,7 @@ pw_status pw_bill_periods_of(const pw_bill_row row[], size_t n, pw_fuel fuel,
   n = order_rows(r, n, refused, f);
   if (fuel == PW_FUEL_ELECTRICITY) solar(r, n, refused, f);
   if (*refused == PW_BILL_ACCEPTED) {
+    judge_last_days(r, n, f);
     size_t kept = read_periods(r, n, fuel, period, f);
     kept = join_short(period, kept, f);
     kept = drop_old(period, kept, f);

@@ -18,7 +18,8 @@ const char *pw_bill_finding_word(pw_bill_finding_kind kind)
                                                           "outlier",       "read_error",
                                                           "occupancy",     "moved",
                                                           "season",        "scarce",
-                                                          "balance_edge",  "split"};
+                                                          "balance_edge",  "split",
+                                                          "last_day"};
   return (unsigned)kind < PW_BILL_FINDING_COUNT ? word[kind] : "?";
 }
 
@@ -77,20 +78,20 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
     say(text, "missing, not read; kept as a gap");
     return;
   case PW_BILL_GAP:
-    say(text, "a gap: no bill for %d days; kept as a gap", days);
+    say(text, "a gap: no bill for %d day%s; kept as a gap", days, days == 1 ? "" : "s");
     return;
   case PW_BILL_OVERLAP:
-    say(text, "bills overlap: %d days are billed twice", days);
+    say(text, "bills overlap: %d day%s billed twice", days, days == 1 ? " is" : "s are");
     return;
   case PW_BILL_DOUBLE:
     say(text, "the same bill twice; taken once");
     return;
   case PW_BILL_SHORT:
-    say(text, "a short bill of %d days; joined with its neighbour", days);
+    say(text, "a short bill of %d day%s; joined with its neighbour", days,
+        days == 1 ? "" : "s");
     return;
   case PW_BILL_ZERO:
-    say(text,
-        f->value != 0.0 ? "a zero bill; left out" : "a zero bill: nothing was used; kept");
+    say(text, f->value != 0.0 ? "a zero bill; left out" : "a zero bill: nothing was used");
     return;
   case PW_BILL_CORRECTED:
     say(text, "a negative bill makes good those before it; %zu bills joined", f->count);
@@ -143,6 +144,12 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
     say(text, "one meter for heating and cooling: trust the total, not the split (the heating "
               "part is off by 25 to "
               "85 %% in trials)");
+    return;
+  case PW_BILL_LAST_DAY:
+    say(text,
+        "%zu bills end a day before the next begins: when `to` is the last day that a "
+        "bill counts, write the day after it; else use a day comes out some 3 %% high",
+        f->count);
     return;
   case PW_BILL_FINDING_COUNT:
     break;
@@ -198,7 +205,7 @@ void pw_bill_refusal_say(const pw_bills_report *r, pw_fuel fuel, char text[PW_BI
         "use follows the weather, but its balance point lies at the edge of the days seen");
     return;
   case PW_BILL_REFUSED_SCATTER:
-    say(text, "CV(RMSE) %.0f %%, want 25 %% at most: no weather model bears these bills",
+    say(text, "CV(RMSE) %.1f %%, want 25 %% at most: no weather model bears these bills",
         100.0 * u->fit.cv);
     return;
   case PW_BILL_REFUSAL_COUNT:
