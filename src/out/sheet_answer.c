@@ -73,7 +73,9 @@ static void sweating(const pw_sheet *sheet, FILE *f)
       sheet->units->temperature, in);
   sheet_value(sheet, f, PW_FIGURE_SHARE, SHEET_EXISTING, c->existing_set.sweat_rh,
               "sweat_above_rh");
-  pw_html_put(f, " humidity; the worst new one at ");
+  pw_html_put(f, pw_compare_n_replaced(c) < c->n_opening
+                     ? " humidity; afterwards the worst one, of those that stay too, at "
+                     : " humidity; the worst new one at ");
   each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, sweat_rh), "sweat_above_rh");
   pw_html_put(f, ".</li>\n");
 }
@@ -105,7 +107,7 @@ static void quiet(const pw_sheet *sheet, FILE *f)
   const pw_compare_sound *s = sheet->frame->sound;
   int louder = 0;
   if (!s) return;
-  pw_html_put(f, "<li><b>Quiet.</b> Against %s: ", pw_sound_noise_text(s));
+  pw_html_put(f, "<li><b>Quiet.</b> The change against %s: ", pw_sound_noise_text(s));
   for (size_t p = 0; p < c->n_package; p++) {
     pw_html_put(f, "%swith <bdi>%s</bdi> %s, ", p ? "; " : "", c->package_set[p].name,
                 pw_heard_text(s->heard[p]));
