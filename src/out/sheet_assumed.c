@@ -79,5 +79,5 @@ void sheet_assumptions(const pw_sheet *sheet, FILE *f)
     pw_html_put(f, "; no bill given, so ranges are a quarter wide at least");
   pw_html_put(
       f, ". Drafts are taken as the same before and after. Weather, thermostat and shading "
-         "change these results; part 4 lists everything taken for granted.</p>\n");
+         "change these results; everything taken for granted is listed at the end.</p>\n");
 }
