@@ -165,7 +165,10 @@ static const char *warning(const pw_sheet *sheet, sheet_band_kind kind, size_t p
                : kind == SHEET_BAND_MINIMUM ? set->saving_minimum.cost_year
                                             : set->saving.cost_year;
   double high = b ? b->p90 : low;
-  if (high < 0.0) return "costs more, saves nothing";
+  if (high < 0.0)
+    return pw_figure_rounded(PW_FIGURE_MONEY_5, sheet->units, high) < 0.0
+               ? "costs more, saves nothing"
+               : "saves nothing"; /* shown as $0 */
   return b && low <= 0.0 ? "the range holds zero: a saving is not sure" : NULL;
 }
 
