@@ -16,10 +16,7 @@ typedef struct measure {
   int has;
 } measure;
 
-enum { RISE = 2, PEAK = 5, RADIUS = 6, MEASURES = 7 };
-
-/* Sizes are ordered by the eighth; the radius of half a width needs the sixteenth. */
-static int part_of_inch(int k) { return k == RADIUS ? 16 : 8; }
+enum { RISE = 2, PEAK = 5, MEASURES = 7 };
 
 /* The radius of the arc, as ordered; 0 where there is none. */
 static double radius_of(const pw_shape_size *z)
@@ -82,7 +79,7 @@ void pw_shape_cells(int any, const pw_fit *fit, pw_grid *grid)
   pw_grid_cell(grid, "%s", pw_shape_name(fit->shape.kind));
   for (int k = RISE; k < MEASURES; k++) {
     char text[TAPE];
-    pw_tape_text(m[k].value, part_of_inch(k), text, sizeof text);
+    pw_tape_text(m[k].value, 16, text, sizeof text);
     pw_grid_cell(grid, "%s", m[k].has ? text : "");
   }
   pw_grid_cell(grid, "%s", pw_shape_wants_template(fit->shape.kind) ? "wanted" : "no");
@@ -101,7 +98,7 @@ void pw_shape_words(const pw_fit *fit, int si, char text[], size_t size)
                             m[k].value > 0.0 ? "right" : "left");
       continue;
     }
-    pw_tape_text(m[k].value, part_of_inch(k), length, sizeof length);
+    pw_tape_text(m[k].value, 16, length, sizeof length);
     if (si) snprintf(length, sizeof length, "%.0f mm", 1e3 * m[k].value);
     n += (size_t)(k < RISE ? snprintf(text + n, size - n, "%s %s %s", k ? "," : "", length,
                                       m[k].said)
