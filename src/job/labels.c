@@ -9,6 +9,7 @@
 #include "job/words.h"
 #include "panewright/lites.h"
 #include "panewright/opening_label.h"
+#include "panewright/opening_package.h"
 #include "panewright/units.h"
 
 typedef struct row {
@@ -118,6 +119,7 @@ static void say_missing(const pw_csv *csv, const pw_job *job, size_t column, pw_
       pw_label_row l;
       const pw_opening *o = &job->opening[i];
       if ((int)o->operator_insert != kind || o->standing == PW_STAYS ||
+          pw_opening_package_row(o, column) != column ||
           pw_opening_label(job, column, o, &l, NULL) != PW_OK || l.line > 0)
         continue;
       windows += o->quantity;

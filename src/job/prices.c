@@ -8,6 +8,7 @@
 #include "job/survey.h"
 #include "panewright/lites.h"
 #include "panewright/opening_label.h"
+#include "panewright/opening_package.h"
 #include "panewright/price.h"
 #include "panewright/units.h"
 
@@ -181,6 +182,7 @@ static void say_unpriced(const pw_csv *csv, const pw_job *job, size_t column, pw
     const pw_opening *o = &job->opening[i];
     pw_option_name name[PW_OPTIONS_MAX];
     pw_given price;
+    if (o->standing == PW_STAYS || pw_opening_package_row(o, column) != column) continue;
     if (pw_price_of_window(job, column, o, 1.0, &price, NULL) == PW_OK && !(price.line > 0))
       pw_notes_warn(notes, csv->name, 0,
                     "no price for %s (%s) under package %s, so none for the job", o->tag,
