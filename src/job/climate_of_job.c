@@ -84,17 +84,23 @@ pw_status pw_job_code_place(const pw_house_facts *house, const pw_weather *weath
   pw_code_place p = {.edition = house->code_edition, .elevation = house->elevation.value};
   pw_code_zone_said said = {0};
   if (weather->synthetic) zone_of_place(house, &p);
-  int there = p.ca_zone > 0;
+  p.california = house->state[0] ? strcmp(house->state, "CA") == 0 : p.ca_zone > 0;
   if (house->code_zone[0]) {
     pw_status status = pw_code_zone_look(house->code_zone, house->state, &said, err);
     if (status != PW_OK) return status;
-    if (said.zone[0]) memcpy(p.zone, said.zone, sizeof p.zone);
-    p.ca_zone = said.ca_zone ? said.ca_zone : p.ca_zone;
-    if (said.ca_zone || said.zone[0])
+    if (said.ca_zone && house->state[0] && !p.california)
+      return pw_fail(err, PW_E_DATA, "code_zone",
+                     "'%s' is a zone of California's code, and the state is %s; want 1 to 8 as in "
+                     "4B, or a county",
+                     house->code_zone, house->state);
+    p.california = p.california || said.ca_zone > 0;
+    /* Where the zone that counts is still the place's, the job has not said it. */
+    if (!p.california || said.ca_zone || !p.ca_zone)
       snprintf(p.from, sizeof p.from, "%s%s", said.from,
                strncmp(said.from, "of ", 3) == 0 ? ", 2012 edition" : "");
+    if (said.zone[0]) memcpy(p.zone, said.zone, sizeof p.zone);
+    p.ca_zone = said.ca_zone ? said.ca_zone : p.ca_zone;
   }
-  p.california = house->state[0] ? strcmp(house->state, "CA") == 0 : there || said.ca_zone > 0;
   *place = p;
   return pw_date_read(house->install_date, &place->date, err);
 }
