@@ -11,6 +11,7 @@
 #include "job/survey.h"
 #include "job/unknown.h"
 #include "job/words.h"
+#include "panewright/date.h"
 #include "panewright/nearest.h"
 #include "panewright/rates.h"
 #include "panewright/units.h"
@@ -425,6 +426,11 @@ static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_fac
     return refuse_item(csv, row_of, "duct_efficiency", why.text, err);
   if (!(h->heat_set_c.value < h->cool_set_c.value))
     return refuse_item(csv, row_of, "cool_set", "want it above heat_set", err);
+  pw_date date = 0;
+  if (pw_date_read(h->install_date, &date, NULL) == PW_OK && date > 0 &&
+      h->year_built > date / 10000)
+    return refuse_item(csv, row_of, "year_built", "want it not after the year of install_date",
+                       err);
   pw_given price;
   const char *region;
   unsigned known = 0;

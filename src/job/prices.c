@@ -144,6 +144,9 @@ static pw_status check_openings(const pw_job *job, pw_err *err)
   return status;
 }
 
+/* Dollars of tax or discount below this read like a share without its %. */
+#define RATE_LIKE 30.0
+
 /* An item that no opening has may be a slip. */
 static void say_item(const pw_csv *csv, const pw_job *job, const pw_price_row *p,
                      pw_notes *notes)
@@ -157,6 +160,10 @@ static void say_item(const pw_csv *csv, const pw_job *job, const pw_price_row *p
   if (!found)
     pw_notes_warn(notes, csv->name, p->line,
                   "no opening has the option '%s'; its price counts nowhere", p->item);
+  if (is_rate(p->item) && p->per_job.line > 0 && p->per_job.value < RATE_LIKE)
+    pw_notes_warn(notes, csv->name, p->line,
+                  "%s is taken as $%.2f of the whole job; a share is written as 8.6 %%", p->item,
+                  p->per_job.value);
 }
 
 static int is_priced(const pw_job *job, size_t column, const pw_opening *o,
