@@ -295,6 +295,10 @@ pw_status pw_price_of(const pw_job *job, size_t column, const double area[], con
     p.area += times * area[i];
     status = add_opening(job, column, &job->opening[i], area[i], times, &p, err);
   }
+  if (status == PW_OK && !(p.n_opening > 0.0)) { /* no work, no permit */
+    *price = p;
+    return PW_OK;
+  }
   double base = 0.0, base_spread = 0.0, other = 0.0, other_spread = 0.0;
   size_t n_base = p.n_part;
   for (size_t k = 0; k < n_base; k++) {

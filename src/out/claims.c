@@ -80,13 +80,14 @@ static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *
     pw_wrap(f, "    ",
             "The range of this saving includes zero: in some cases it saves nothing.", 100);
   if (s->price > 0.0 && (s->worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK))) {
-    snprintf(
-        text, sizeof text,
-        isfinite(s->worth.simple_payback)
-            ? "The payback of %.0f years is longer than the %.0f years the window is expected "
-              "to live: energy alone does not pay for it."
-            : "The savings never pay for it (payback %.0f, life %.0f years).",
-        s->worth.simple_payback, s->invest.life);
+    if (isfinite(s->worth.simple_payback))
+      snprintf(text, sizeof text,
+               "The payback of %.0f years is longer than the %.0f years the window is expected "
+               "to live: energy alone does not pay for it.",
+               s->worth.simple_payback, s->invest.life);
+    else
+      snprintf(text, sizeof text, "The savings never pay for it (life %.0f years).",
+               s->invest.life);
     pw_wrap(f, "    ", text, 100);
   }
 }

@@ -110,11 +110,14 @@ void pw_shape_words(const pw_fit *fit, int si, char text[], size_t size)
 
 void pw_shapes_text(const pw_job *job, const pw_fit fit[], int si, FILE *f)
 {
-  if (!pw_job_has_shapes(job)) return;
-  fputs("\nShapes to order, seen from outside (widths and heights above are extents)\n", f);
+  int told = 0;
   for (size_t i = 0; i < job->n_opening; i++) {
     char lead[PW_TAG_MAX + 16], text[240];
-    if (job->opening[i].shape == PW_SHAPE_RECTANGLE) continue;
+    if (job->opening[i].shape == PW_SHAPE_RECTANGLE ||
+        job->opening[i].standing != PW_REPLACED)
+      continue;
+    if (!told++)
+      fputs("\nShapes to order, seen from outside (widths and heights above are extents)\n", f);
     pw_tag_lead(lead, sizeof lead, "  ", job->opening[i].tag, 8);
     pw_shape_words(&fit[i], si, text, sizeof text);
     pw_wrap(f, lead, text, WIDE);

@@ -222,7 +222,7 @@ static pw_status bills(const pw_sheet *sheet, FILE *f, pw_err *err)
   pw_plot_text(p, "title", "Heating and cooling, $ a year");
   pw_plot_text(p, "unit", "$ a year");
   pw_plot_number(p, "n", (double)c->n_package + 2.0);
-  pw_plot_number(p, "top", top);
+  pw_plot_number(p, "top", top > 0.0 ? top : 1.0); /* an axis also where nothing is bought */
   return sheet_figure(
       f, p, 640, 300, "bills", "Cost of heating and cooling a year",
       r ? "Bars: likely. Lines: the range of 8 in 10; the windows share most of what "
