@@ -40,10 +40,11 @@ static pw_status join(pw_opening o[], size_t n, size_t at, pw_err *err)
     o[i].mullion_area = o[i].mullion_face * side_of(&o[i], o[i].unit_joint == PW_JOINT_OVER);
   }
   if (lead) return PW_OK;
-  pw_fail(err, PW_E_DOMAIN, "unit_joint",
-          "every row of unit %s joins another: leave unit_joint blank in the one that the others "
-          "join",
-          o[at].unit);
+  pw_fail(
+      err, PW_E_DOMAIN, "unit_joint",
+      "every row of unit %s joins another: leave unit_joint blank in the one that the others "
+      "join",
+      o[at].unit);
   return in_row(&o[at], err);
 }
 
