@@ -89,10 +89,11 @@ pw_status pw_job_code_place(const pw_house_facts *house, const pw_weather *weath
     pw_status status = pw_code_zone_look(house->code_zone, house->state, &said, err);
     if (status != PW_OK) return status;
     if (said.ca_zone && house->state[0] && !p.california)
-      return pw_fail(err, PW_E_DATA, "code_zone",
-                     "'%s' is a zone of California's code, and the state is %s; want 1 to 8 as in "
-                     "4B, or a county",
-                     house->code_zone, house->state);
+      return pw_fail(
+          err, PW_E_DATA, "code_zone",
+          "'%s' is a zone of California's code, and the state is %s; want 1 to 8 as in "
+          "4B, or a county",
+          house->code_zone, house->state);
     p.california = p.california || said.ca_zone > 0;
     /* Where the zone that counts is still the place's, the job has not said it. */
     if (!p.california || said.ca_zone || !p.ca_zone)

@@ -162,8 +162,8 @@ static void say_item(const pw_csv *csv, const pw_job *job, const pw_price_row *p
                   "no opening has the option '%s'; its price counts nowhere", p->item);
   if (is_rate(p->item) && p->per_job.line > 0 && p->per_job.value < RATE_LIKE)
     pw_notes_warn(notes, csv->name, p->line,
-                  "%s is taken as $%.2f of the whole job; a share is written as 8.6 %%", p->item,
-                  p->per_job.value);
+                  "%s is taken as $%.2f of the whole job; a share is written as 8.6 %%",
+                  p->item, p->per_job.value);
 }
 
 static int is_priced(const pw_job *job, size_t column, const pw_opening *o,

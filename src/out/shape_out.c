@@ -113,8 +113,7 @@ void pw_shapes_text(const pw_job *job, const pw_fit fit[], int si, FILE *f)
   int told = 0;
   for (size_t i = 0; i < job->n_opening; i++) {
     char lead[PW_TAG_MAX + 16], text[240];
-    if (job->opening[i].shape == PW_SHAPE_RECTANGLE ||
-        job->opening[i].standing != PW_REPLACED)
+    if (job->opening[i].shape == PW_SHAPE_RECTANGLE || job->opening[i].standing != PW_REPLACED)
       continue;
     if (!told++)
       fputs("\nShapes to order, seen from outside (widths and heights above are extents)\n", f);
