@@ -16,7 +16,8 @@ typedef struct pw_rebate_count {
 
 /* Given     compare, package; program and zone as in program.h; date placed in service, 0 unknown
  * Returned  *count. Where labels meet several groups of criteria, the group that most windows meet is
- *           counted and the text says so; with one label for all it is that label's result
+ *           counted and the text says so; with one label for all it is that label's result. Where no
+ *           window can be claimed it fails.
  * Status    as pw_program_judge; PW_E_DATA two rows of labels.csv fit alike
  */
 pw_status pw_rebate_count_of(const pw_compare *compare, size_t package,

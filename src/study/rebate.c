@@ -86,7 +86,11 @@ pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *pr
     k.of += c->job->opening[i].quantity;
     other_group |= !k.counted[i] && meets(&one);
   }
-  if (k.n < k.of) {
+  if (k.of == 0) {
+    k.result.verdict = PW_VERDICT_FAILS;
+    snprintf(k.result.text, sizeof k.result.text,
+             "nothing to claim: every window stays or is outside the heated and cooled rooms");
+  } else if (k.n < k.of) {
     size_t used = strlen(k.result.text);
     snprintf(k.result.text + used, sizeof k.result.text - used,
              "; counted are %d of %d windows, %s", k.n, k.of,
