@@ -44,6 +44,14 @@ static void rows(pw_grid *g, const char *name, const pw_compare *c, const pw_tog
     row(g, "", c->package_set[p].name, &sum->package[p], 0);
 }
 
+/* Whether prices.csv has what is paid once a job: each dwelling's price then holds it. */
+static int paid_once(const pw_job *job)
+{
+  for (size_t i = 0; i < job->n_price; i++)
+    if (job->price[i].per_job.line > 0) return 1;
+  return 0;
+}
+
 pw_status pw_dwellings_text(const pw_compare *const compare[], size_t n, FILE *f, pw_err *err)
 {
   static const char *const header[] = {"<dwelling", "<windows", "heat kWh", "cool kWh",
@@ -65,6 +73,11 @@ pw_status pw_dwellings_text(const pw_compare *const compare[], size_t n, FILE *f
   fputs(
       "Each is a house of its own; a range of the sum is not told, since ranges do not add.\n",
       f);
+  if (paid_once(compare[0]->job))
+    fputs("What prices.csv has once a job (a permit, a fixed discount) stands in each "
+          "dwelling's price and so\n"
+          "in the sum once for each: where one serves all, give it to one or take it off.\n",
+          f);
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the dwellings") : status;
 }
 
@@ -105,6 +118,7 @@ json_t *pw_dwellings_json(const pw_compare *const compare[], json_t *const each[
     json_array_append_new(packages,
                           set_json(compare[0]->package_set[p].name, &sum.package[p], 0));
   json_object_set_new(together, "packages", packages);
+  json_object_set_new(together, "job_prices_in_each", json_boolean(paid_once(compare[0]->job)));
   json_object_set_new(root, "together", together);
   return root;
 }
