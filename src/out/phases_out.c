@@ -32,19 +32,25 @@ static void payback(pw_grid *g, double years)
     pw_grid_cell(g, "%.0f years", years);
 }
 
-/* Whole dollars that add up: what a rounded sum grows by. */
-static double step_up(double before, double more)
+static double told_of(const pw_phase_step *s, int saving)
 {
-  return round(before + more) - round(before);
+  return saving ? s->saving.cost_year : s->price;
 }
 
-/* before: price and saving of the phases before. */
-static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *s,
-                const double before[2])
+double pw_phase_told(const pw_compare_phases *phases, size_t k, size_t p, int saving)
+{
+  double before = 0.0;
+  for (size_t i = 0; i < k; i++)
+    before += told_of(&phases->step[p][i], saving);
+  return round(before + told_of(&phases->step[p][k], saving)) - round(before);
+}
+
+static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *s, double price,
+                double saving)
 {
   pw_grid_cell(g, "%s", pw_clip(c->package_set[p].name, 16).text);
-  money(g, step_up(before[0], s->price), s->price > 0.0);
-  money(g, step_up(before[1], s->saving.cost_year), 1);
+  money(g, price, s->price > 0.0);
+  money(g, saving, 1);
   payback(g, s->payback);
   pw_grid_number(g, s->heating_kwh, 0);
   if (c->rates.cools)
@@ -75,23 +81,21 @@ pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, F
                                        "payback", "heat kWh", "cool kWh", "bill"};
   if (phases->n_phase < 2) return PW_OK;
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
-  double so_far[PW_COMPARE_PACKAGES_MAX][2] = {{0.0}}, none[2] = {0.0, 0.0};
   int all = 0;
   for (size_t k = 0; k < phases->n_phase; k++) {
     all += phases->n_window[k];
     for (size_t p = 0; p < c->n_package; p++) {
       count(g, phases->number[k], p == 0);
       count(g, phases->n_window[k], p == 0);
-      row(g, c, p, &phases->step[p][k], so_far[p]);
-      so_far[p][0] += phases->step[p][k].price;
-      so_far[p][1] += phases->step[p][k].saving.cost_year;
+      row(g, c, p, &phases->step[p][k], pw_phase_told(phases, k, p, 0),
+          pw_phase_told(phases, k, p, 1));
     }
   }
   for (size_t p = 0; p < c->n_package; p++) {
     const pw_phase_step sum = whole(c, p);
     pw_grid_cell(g, "%s", p ? "" : "together");
     count(g, all, p == 0);
-    row(g, c, p, &sum, none);
+    row(g, c, p, &sum, sum.price, sum.saving.cost_year);
   }
   fputs("\nPhase by phase: what each costs and saves, then the house after it for a year\n", f);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
@@ -108,15 +112,19 @@ pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, F
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the phases") : status;
 }
 
-static json_t *step_json(const pw_compare *c, size_t p, const pw_phase_step *s)
+static json_t *step_json(const pw_compare *c, const pw_compare_phases *phases, size_t k,
+                         size_t p)
 {
+  const pw_phase_step *s = &phases->step[p][k];
   json_t *o = json_object();
   pw_json_set_text(o, "package", c->package_set[p].name);
   if (s->price > 0.0) {
     pw_json_set(o, "price", s->price);
+    pw_json_set(o, "price_told", pw_phase_told(phases, k, p, 0));
     pw_json_set(o, "payback_years", s->payback);
   }
   pw_json_set(o, "saving", s->saving.cost_year);
+  pw_json_set(o, "saving_told", pw_phase_told(phases, k, p, 1));
   pw_json_set(o, "saving_computed", s->saving.cost_computed);
   pw_json_set(o, "saving_energy_kwh", s->saving.need_kwh);
   pw_json_set(o, "saving_fuel_kwh", s->saving.fuel_kwh);
@@ -136,7 +144,7 @@ json_t *pw_phases_json(const pw_compare *c, const pw_compare_phases *phases)
     json_object_set_new(o, "windows", json_integer(phases->n_window[k]));
     pw_json_set(o, "opening_area_m2", phases->area[k]);
     for (size_t p = 0; p < c->n_package; p++)
-      json_array_append_new(packages, step_json(c, p, &phases->step[p][k]));
+      json_array_append_new(packages, step_json(c, phases, k, p));
     json_object_set_new(o, "packages", packages);
     json_array_append_new(all, o);
   }

@@ -1,5 +1,6 @@
 /* What stays or comes later, and the phases of the job. */
 #include "out/opening_facts.h"
+#include "out/phases_out.h"
 #include "out/sheet_impl.h"
 
 void sheet_facts(const pw_sheet *sheet, FILE *f)
@@ -42,18 +43,17 @@ void sheet_phases(const pw_sheet *sheet, FILE *f)
                 phases->number[k], phases->n_window[k], phases->n_window[k] == 1 ? "" : "s");
     for (size_t p = 0; p < c->n_package; p++)
       if (phases->step[p][k].price > 0.0)
-        cell(sheet, f, PW_FIGURE_MONEY, phases->step[p][k].price, k, p, "price");
+        cell(sheet, f, PW_FIGURE_MONEY, pw_phase_told(phases, k, p, 0), k, p, "price_told");
       else
         pw_html_put(f, "<td>-</td>");
     pw_html_put(f, "</tr>\n<tr><th scope=\"row\"><small>saved a year</small></th>");
     for (size_t p = 0; p < c->n_package; p++)
-      cell(sheet, f, PW_FIGURE_MONEY, phases->step[p][k].saving.cost_year, k, p, "saving");
+      cell(sheet, f, PW_FIGURE_MONEY, pw_phase_told(phases, k, p, 1), k, p, "saving_told");
     pw_html_put(f, "</tr></tbody>\n");
   }
   pw_html_put(f,
               "</table></div>\n<p class=\"small\">A phase saves what the house cost after the "
-              "one before less what it costs after it: the phases add up to the whole, but "
-              "for rounding.%s</p>\n",
+              "one before less what it costs after it: the phases add up to the whole.%s</p>\n",
               phases->paid_once
                   ? " What is paid once for the job, as a permit, stands in the first."
                   : "");
