@@ -19,6 +19,8 @@ int job_opening_config(const char *text, const pw_csv *csv, size_t r, pw_opening
   if (n == 0 && (k == PW_SLIDER || k == PW_SLIDING_DOOR))
     pw_notes_default(notes, csv->name, csv->line[r + 1], "config", o->tag,
                      "XO (the left lite moves, seen from outside)");
+  if (n > 0 && (k == PW_SLIDER || k == PW_SLIDING_DOOR) && !strchr(o->config, 'X'))
+    return 0; /* nothing moves: it is fixed */
   if (k == PW_SLIDER && n > 2 && strcmp(o->config, "XOX") != 0 &&
       strcmp(o->config, "XOOX") != 0)
     return 0;

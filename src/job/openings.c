@@ -310,8 +310,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
   pw_err why = {0};
   char text[160];
   if (!job_opening_config(w->config, csv, r, o, notes))
-    return bad_cell(csv, r, index, f, n, "config", o->tag,
-                    "want a letter a lite, X moves, O fixed: XO, OX, XX, XOX, XOOX", err);
+    return bad_cell(
+        csv, r, index, f, n, "config", o->tag,
+        "want a letter a lite, X moves, O fixed: XO, OX, XX, XOX, XOOX; one must move", err);
   o->operator_insert = o->operator_existing;
   if (w->insert[0]) {
     const char *near = NULL;
