@@ -27,6 +27,8 @@ holds() { # lines-file text-file case name
 }
 W=$(mktemp -d) || exit 70
 trap 'rm -rf "$W"' EXIT
+# A temporary folder of its own: what a killed run left in the machine's is told, and is no business of a case.
+mkdir "$W/tmp" && TMPDIR="$W/tmp" && export TMPDIR
 for c; do
   [ -e "$c" ] || continue
   T="$W/t"; rm -rf "$T"; mkdir "$T"; export T
