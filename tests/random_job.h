@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { OPENINGS = 5, PACKAGES = 4, LINE = 400 };
+enum { OPENINGS = 5, PACKAGES = 4, LINE = 640 };
 
 static uint64_t seed = 20261128;
 

@@ -174,11 +174,12 @@ static pw_status sort_readings(feed_desk *d)
     f->reading[kept] = f->reading[i];
     f->reading[kept++].block = (int32_t)d->meter_of[e];
   }
-  qsort(f->reading, kept, sizeof *f->reading, in_time);
+  if (kept > 1) qsort(f->reading, kept, sizeof *f->reading, in_time);
   f->n_reading = 0;
   for (size_t i = 0; i < kept; i++) {
-    const feed_reading *r = &f->reading[i], *last = &f->reading[f->n_reading - 1];
-    if (f->n_reading && last->block == r->block && last->start == r->start) {
+    const feed_reading *r = &f->reading[i];
+    const feed_reading *last = f->n_reading ? &f->reading[f->n_reading - 1] : NULL;
+    if (last && last->block == r->block && last->start == r->start) {
       if (last->value == r->value && last->duration == r->duration) {
         doubled++;
         continue;

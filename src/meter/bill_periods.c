@@ -40,7 +40,7 @@ static size_t order_rows(pw_bill_row r[], size_t n, pw_bill_refusal *refused,
                          pw_bill_findings *f)
 {
   size_t kept = 0;
-  qsort(r, n, sizeof *r, in_time);
+  if (n > 1) qsort(r, n, sizeof *r, in_time);
   for (size_t i = 0; i < n; i++) {
     pw_bill_row one = r[i];
     if (kept && same_bill(&one, &r[kept - 1])) {

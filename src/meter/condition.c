@@ -118,7 +118,7 @@ pw_status pw_condition_weights(const double log_weight[], const double chi2[], s
     squares += weight[k] * weight[k];
   }
   c->effective = sum * sum / squares;
-  qsort(sort, n, sizeof *sort, falling);
+  if (n > 1) qsort(sort, n, sizeof *sort, falling);
   c->tail = tail_index(sort, n);
   c->chi2_limit = gsl_cdf_chisq_Pinv(METER_LIMIT(far_chance), fmax(freedom, 1.0));
   if (c->best_chi2 > c->chi2_limit)

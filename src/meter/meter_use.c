@@ -38,7 +38,7 @@ static int too_few(const desk *d)
     days[n++] = b->to - b->from;
   }
   if (n == 0 || last - first < LEAST_DAYS) return 1;
-  qsort(days, n, sizeof *days, rising);
+  if (n > 1) qsort(days, n, sizeof *days, rising);
   return n < (size_t)(days[n / 2] > METER_LIMIT(long_days) ? METER_LIMIT(few_long)
                                                            : METER_LIMIT(few_monthly));
 }
