@@ -34,7 +34,7 @@ pw_status pw_compare_live(const pw_compare *c, const pw_weather *weather,
   pw_year_lane year[PW_COMPARE_PACKAGES_MAX + 2] = {0};
   pw_year_hours hours[PW_COMPARE_PACKAGES_MAX + 2];
   /* Two: a comparison is mostly made once, and the first touch of a window's sun for more of them costs what the
-   * steps would save (84 ms by one or two, 91 by four, 130 by eight; where it is made again 20 by eight). */
+   * steps would save (84 ms by one or two, 91 by four, 130 by eight; made again in the same workspace 19 to 21, either way). */
   const pw_year_options how = {.method = options->method, .lanes = 2};
   size_t n_window = 0, failed = 0;
   for (size_t s = 0; s < n; s++) {
