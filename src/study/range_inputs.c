@@ -1,6 +1,5 @@
 #include <math.h>
 
-#include "panewright/compare_price.h"
 #include "panewright/month.h"
 #include "study/range_impl.h"
 
@@ -164,9 +163,8 @@ static pw_given about_zero(const pw_given *of)
 
 double range_price_width(const pw_compare *c, size_t package)
 {
-  pw_price price;
-  if (pw_compare_price(c, package, NULL, &price, NULL) != PW_OK) return 0.0;
-  return price.value > 0.0 && price.spread > 0.0 ? price.spread / price.value : 0.0;
+  const pw_price *price = &c->package_set[package].parts;
+  return price->value > 0.0 && price->spread > 0.0 ? price->spread / price->value : 0.0;
 }
 
 size_t range_widest_price(const pw_compare *c)
