@@ -76,8 +76,8 @@ static void weigh(void *data)
 {
   weigh_desk *d = data;
   pw_range_conditioned what = {0};
-  d->failed |=
-      range_bills_weigh(&d->rc, &d->bills, d->need, DRAWS, d->weight, &what, NULL) != PW_OK;
+  d->failed |= range_bills_weigh(&d->rc, &d->bills, NULL, d->need, DRAWS, d->weight, &what,
+                                 NULL) != PW_OK;
 }
 
 static void bench_weigh(bench *b, const desk *bills)
@@ -106,7 +106,6 @@ static void bench_weigh(bench *b, const desk *bills)
     d->failed |= pw_range_bills_add(&d->bills, &use, 1.0, &bills->weather, NULL) != PW_OK;
     bench_run(b, "house lived in the weather of 24 bills, once a job", "job", 1.0, live_years,
               d, 10.0, "bound, one core");
-    d->rc.method = PW_YEAR_QUICK; /* without those years */
     bench_run(b, "2048 draws weighed by 24 bills", "job", 1.0, weigh, d, 0.2,
               "bound, one core");
     pw_meter_use_free(&use);

@@ -189,6 +189,7 @@ typedef struct reduced {
   const range_case *rc;
   range_forms *forms; /* the surface tells what they leave */
   surface surface;
+  double *daily; /* of range_bills_live */
 } reduced;
 
 /* $ of a kWh of need, heating and cooling, in the existing bill. */
@@ -309,7 +310,7 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
   if (s == PW_OK)
     s = range_all_bands(rc, f, n, weigh ? weight : NULL, options->beat, sort, range, err);
   if (s == PW_OK && need)
-    s = range_bills_bands(rc, options, &(range_drawn){f, need, weight, sort, n},
+    s = range_bills_bands(rc, options, r->daily, &(range_drawn){f, need, weight, sort, n},
                           year ? NULL : draw_by_surface, r, range, err);
   free(need);
   free(f);
@@ -486,13 +487,16 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   s = range_forms_of(&rc, &r.forms, err);
   if (s != PW_OK) return s;
   range.n_year = r.forms->n_year;
-  s = run(&r, full ? range.n_draw : PW_RANGE_FIT_RUNS, full, options, &range, err);
+  if (options->bills) s = range_bills_live(&rc, options->bills, &r.daily, err);
+  if (s == PW_OK)
+    s = run(&r, full ? range.n_draw : PW_RANGE_FIT_RUNS, full, options, &range, err);
   if (s == PW_OK && !range.stopped && options->method == PW_RANGE_AUTO &&
       range.error_of_band > (options->error_limit > 0.0 ? options->error_limit : 0.1))
     s = run(&r, range.n_draw, 1, options, &range, err);
   if (s == PW_OK && !range.stopped) s = sensitivities(&r, options, &range, err);
   surface_free(&r.surface);
   range_forms_free(r.forms);
+  free(r.daily);
   if (s == PW_OK) *out = range;
   return s;
 }

@@ -316,6 +316,7 @@ pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, do
     pw_compare_hours hours = {0};
     move_year(rc->weather, days, year, w);
     *own = *rc->compare;
+    own->n_package = 0; /* only the existing windows are lived with */
     pw_house_ground(&own->house, w, PW_GROUND_YEAR, own->house.ground_c);
     status = pw_compare_hours_run(own, w, rc->method, NULL, &hours, err);
     if (status == PW_OK) take_year(&hours.set[0], days, year, need);
@@ -378,12 +379,12 @@ static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
 }
 
 pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
-                            const range_need need[], size_t n, double weight[],
-                            pw_range_conditioned *what, pw_err *err)
+                            const double *daily, const range_need need[], size_t n,
+                            double weight[], pw_range_conditioned *what, pw_err *err)
 {
-  double *room = calloc(3 * n, sizeof *room), freedom = 0.0, *daily = NULL;
+  double *room = calloc(3 * n, sizeof *room), freedom = 0.0;
   if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n);
-  pw_status status = range_bills_live(rc, bills, &daily, err);
+  pw_status status = PW_OK;
   for (int f = 0; status == PW_OK && f < PW_FUEL_COUNT; f++) {
     const pw_range_meter *m = &bills->meter[f];
     int of[2];
@@ -399,7 +400,6 @@ pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
                                   &what->condition, err);
     what->used = status == PW_OK && what->condition.refused == PW_CONDITION_ACCEPTED;
   }
-  free(daily);
   free(room);
   return status;
 }

@@ -5,20 +5,20 @@
 #include "study/range_bills_impl.h"
 
 /* Weighs a set of draws, and where they may be used makes the bands of them. */
-static pw_status bands_of(const range_case *rc, const pw_range_options *o, const range_drawn *d,
-                          pw_range *range, pw_err *err)
+static pw_status bands_of(const range_case *rc, const pw_range_options *o, const double *daily,
+                          const range_drawn *d, pw_range *range, pw_err *err)
 {
   pw_range_conditioned *b = &range->bills;
-  pw_status s = range_bills_weigh(rc, o->bills, d->need, d->n, d->weight, b, err);
+  pw_status s = range_bills_weigh(rc, o->bills, daily, d->need, d->n, d->weight, b, err);
   b->n_draw = d->n;
   if (s != PW_OK || !b->used) return s;
   range->n_worth = b->condition.effective;
   return range_all_bands(rc, d->f, d->n, d->weight, o->beat, d->sort, range, err);
 }
 
-static pw_status more_draws(const range_case *rc, const pw_range_options *o, size_t n,
-                            range_drawer more, const void *context, pw_range *range,
-                            pw_err *err)
+static pw_status more_draws(const range_case *rc, const pw_range_options *o,
+                            const double *daily, size_t n, range_drawer more,
+                            const void *context, pw_range *range, pw_err *err)
 {
   pw_sobol sobol;
   double *room = calloc(n * (rc->n_set * F_COUNT + 3), sizeof *room);
@@ -33,21 +33,21 @@ static pw_status more_draws(const range_case *rc, const pw_range_options *o, siz
     d.sort = d.weight + n;
     s = more(context, &sobol, n, d.f, d.need, err);
   }
-  if (s == PW_OK) s = bands_of(rc, o, &d, range, err);
+  if (s == PW_OK) s = bands_of(rc, o, daily, &d, range, err);
   free(d.need);
   free(room);
   return s;
 }
 
 pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
-                            const range_drawn *drawn, range_drawer more, const void *context,
-                            pw_range *range, pw_err *err)
+                            const double *daily, const range_drawn *drawn, range_drawer more,
+                            const void *context, pw_range *range, pw_err *err)
 {
   pw_range_conditioned *b = &range->bills;
   *b = (pw_range_conditioned){.before_cost = range->existing.cost_year};
   for (size_t p = 0; p < range->n_package; p++)
     b->before_saving[p] = range->package[p].saving_cost;
-  pw_status s = bands_of(rc, options, drawn, range, err);
+  pw_status s = bands_of(rc, options, daily, drawn, range, err);
   size_t n = RANGE_MORE * drawn->n;
   if (s != PW_OK || !more || b->condition.refused == PW_CONDITION_FAR ||
       !(b->condition.effective > 0.0) ||
@@ -55,5 +55,5 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
       n > (size_t)1 << PW_SOBOL_BITS_MAX)
     return s;
   b->used = 0;
-  return more_draws(rc, options, n, more, context, range, err);
+  return more_draws(rc, options, daily, n, more, context, range, err);
 }

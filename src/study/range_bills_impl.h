@@ -12,20 +12,20 @@ typedef struct range_need {
   double month[2][12], per_need[2];
 } range_need;
 
-/* Weights of n draws by the bills.
- *
- * Given     need[n]
- * Returned  weight[n], the largest 1, when what->used; *what but for its bands
- * Status    PW_OK; PW_E_NOMEM; as pw_condition_add
- */
-pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
-                            const range_need need[], size_t n, double weight[],
-                            pw_range_conditioned *what, pw_err *err);
-
 /* The existing windows as they are, lived hour by hour in the weather of the bills' days: need of each day of
  * bills->weather, kWh, heating then cooling; *daily is NULL by the monthly method. To be freed. */
 pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, double **daily,
                            pw_err *err);
+
+/* Weights of n draws by the bills.
+ *
+ * Given     daily, of range_bills_live or NULL; need[n]
+ * Returned  weight[n], the largest 1, when what->used; *what but for its bands
+ * Status    PW_OK; PW_E_NOMEM; as pw_condition_add
+ */
+pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
+                            const double *daily, const range_need need[], size_t n,
+                            double weight[], pw_range_conditioned *what, pw_err *err);
 
 /* Need of a bill's days, kWh a day, heating (0) or cooling (1), from a draw's months. See range_bills.c. */
 typedef struct range_response range_response;
@@ -54,7 +54,7 @@ typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol, si
  * more NULL: a draw costs years, so no more is drawn. */
 enum { RANGE_MORE = 8 };
 pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
-                            const range_drawn *drawn, range_drawer more, const void *context,
-                            pw_range *range, pw_err *err);
+                            const double *daily, const range_drawn *drawn, range_drawer more,
+                            const void *context, pw_range *range, pw_err *err);
 
 #endif
