@@ -6,6 +6,20 @@
 
 pw_year_workspace *pw_year_workspace_new(void) { return calloc(1, sizeof(pw_year_workspace)); }
 
+static void forget_panes(pw_year_workspace *ws)
+{
+  for (size_t i = 0; i < ws->n_pane; i++)
+    free(ws->pane[i]);
+  ws->n_pane = 0;
+}
+
+static void forget_walls(pw_year_workspace *ws)
+{
+  for (size_t i = 0; i < ws->n_wall; i++)
+    free(ws->wall[i]);
+  ws->n_wall = 0;
+}
+
 static void drop_facades(pw_year_workspace *ws)
 {
   for (size_t i = 0; i < ws->n_facade; i++)
@@ -19,10 +33,8 @@ void pw_year_workspace_free(pw_year_workspace *ws)
 {
   if (!ws) return;
   drop_facades(ws);
-  for (size_t i = 0; i < ws->n_wall; i++)
-    free(ws->wall[i]);
-  for (size_t i = 0; i < ws->n_pane; i++)
-    free(ws->pane[i]);
+  forget_walls(ws);
+  forget_panes(ws);
   for (size_t i = 0; i < ws->n_window; i++) {
     free(ws->window[i]->sun);
     free(ws->window[i]);
@@ -40,20 +52,10 @@ void pw_year_workspace_free(pw_year_workspace *ws)
   free(ws);
 }
 
-static void forget_panes(pw_year_workspace *ws)
-{
-  for (size_t i = 0; i < ws->n_pane; i++)
-    free(ws->pane[i]);
-  ws->n_pane = 0;
-}
-
 void site_make_room(pw_year_workspace *ws, size_t houses, size_t parts, size_t windows)
 {
   if (ws->n_pane + houses * windows > SITE_PANES) forget_panes(ws);
-  if (ws->n_wall + houses * parts <= SITE_WALLS) return;
-  for (size_t i = 0; i < ws->n_wall; i++)
-    free(ws->wall[i]);
-  ws->n_wall = 0;
+  if (ws->n_wall + houses * parts > SITE_WALLS) forget_walls(ws);
 }
 
 static pw_status no_memory(pw_err *err)

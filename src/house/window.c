@@ -93,14 +93,10 @@ static inline void fill_hour(const lit *w, int i, float *out, size_t lanes)
            y->cos_incidence[i], out, lanes);
 }
 
-static pw_status light_up(lit *o, const pw_house_window *w, const site_facade *f,
-                          const site_shade *shade, pw_err *err)
+static void light_up(lit *o, const pw_house_window *w, const site_facade *f,
+                     const site_shade *shade)
 {
   double pass = (w->screen > 0.0 ? w->screen : 1.0) * (1.0 - w->shade_factor);
-  if (!(pass >= 0.0 && pass <= 1.0))
-    return pw_fail(err, PW_E_DOMAIN, "shade_factor",
-                   "screen %g and shade %g, want both within 0 and 1", w->screen,
-                   w->shade_factor);
   lay_out(&w->glazing->light, &o->glass);
   o->year = &f->year;
   o->sunlit = shade ? shade->sunlit : NULL;
@@ -110,7 +106,6 @@ static pw_status light_up(lit *o, const pw_house_window *w, const site_facade *f
     o->band *= (float)shade->factor.horizon;
     o->ground *= (float)shade->factor.ground;
   }
-  return PW_OK;
 }
 
 /* Memory for so many lanes; the hours without sun are set to none once a sky. */
@@ -167,7 +162,8 @@ static pw_status light_lane(pw_year_workspace *ws, const pw_house_window *w, dou
     s = site_shade_of(ws, &key, f, &shade, err);
     if (s != PW_OK) return s;
   }
-  return light_up(out, w, f, shade, err);
+  light_up(out, w, f, shade);
+  return PW_OK;
 }
 
 pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,

@@ -12,36 +12,6 @@ int pw_year_facade(double facing_deg)
   return (int)floor(turn / 45.0 + 0.5) % PW_FACADES;
 }
 
-void year_count_need(pw_year_result *r, int hour, double heat, double cool)
-{
-  int month = pw_month_of_day(hour / 24);
-  r->heating_month_kwh[month] += 1e-3 * heat;
-  r->cooling_month_kwh[month] += 1e-3 * cool;
-  if (heat > r->peak_heating_w) {
-    r->peak_heating_w = heat;
-    r->peak_heating_hour = hour;
-  }
-  if (cool > r->peak_cooling_w) {
-    r->peak_cooling_w = cool;
-    r->peak_cooling_hour = hour;
-  }
-}
-
-void year_count_sun(const year_case *c, pw_year_result *r)
-{
-  for (size_t w = 0; w < c->n; w++) {
-    const site_window *s = c->ws->window[w];
-    double incident = 0.0, passed = 0.0, scale = 1e-3 * c->window[w].area_glass * c->count[w];
-    for (size_t i = 0; i < PW_HOURS; i++) {
-      const float *sun = site_sun(s, i, 0);
-      incident += (double)sun[SITE_INCIDENT];
-      passed += (double)(sun[SITE_BEAM] + sun[SITE_DIFFUSE]);
-    }
-    r->window[w].incident_kwh = scale * incident;
-    r->window[w].transmitted_kwh = scale * passed;
-  }
-}
-
 static pw_status check_window(const pw_house_window *w, pw_err *err)
 {
   const struct {
@@ -207,12 +177,10 @@ static pw_status live(group *g, size_t *failed, pw_err *err)
     clear(g->result[l]);
   if (s == PW_OK) s = open_cases(g->c, g->n, failed, err);
   if (s != PW_OK) return s;
-  if (c->options.method == PW_YEAR_DETAILED) {
+  if (c->options.method == PW_YEAR_DETAILED)
     s = g->run(g->at, g->n, g->result, failed, err);
-  } else {
-    year_count_sun(c, g->result[0]);
+  else
     s = quick[c->options.method](c, g->result[0], err);
-  }
   for (size_t l = 0; s == PW_OK && l < g->n; l++)
     finish(&g->c[l], g->result[l]);
   return s;

@@ -17,9 +17,6 @@ typedef struct year_case {
   double count[PW_WINDOWS_MAX];
 } year_case;
 
-/* Sums of the year over windows for the methods that do not live by the hour's balance. */
-void year_count_sun(const year_case *c, pw_year_result *result);
-
 /* The detailed method for up to LANES cases at once, each beside the others as if alone: same workspace,
  * parts, windows, indoor form and steps. Lanes of ws->window are theirs. On failure *failed is the
  * case. */
@@ -35,8 +32,5 @@ static inline double year_warm_above(const pw_house *house)
 {
   return house->warm_c > 0.0 ? house->warm_c + 0.05 : INFINITY;
 }
-
-/* Takes one hour's need (W, both positive) into the sums. */
-void year_count_need(pw_year_result *result, int hour, double heat, double cool);
 
 #endif

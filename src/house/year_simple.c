@@ -83,6 +83,22 @@ static double part_sun(const year_case *c, const lumped *l, int i)
   return sun;
 }
 
+/* Sun of the year on and through the windows, kWh. */
+static void count_sun(const year_case *c, pw_year_result *r)
+{
+  for (size_t w = 0; w < c->n; w++) {
+    const site_window *s = c->ws->window[w];
+    double incident = 0.0, passed = 0.0, scale = 1e-3 * c->window[w].area_glass * c->count[w];
+    for (size_t i = 0; i < PW_HOURS; i++) {
+      const float *sun = site_sun(s, i, 0);
+      incident += (double)sun[SITE_INCIDENT];
+      passed += (double)(sun[SITE_BEAM] + sun[SITE_DIFFUSE]);
+    }
+    r->window[w].incident_kwh = scale * incident;
+    r->window[w].transmitted_kwh = scale * passed;
+  }
+}
+
 /* What these methods cannot know is left as not a number. */
 static void blank(const year_case *c, pw_year_result *r)
 {
@@ -129,9 +145,25 @@ static void count_windows(const year_case *c, const lumped *l, const pw_simple_h
   }
 }
 
+/* Takes one hour's need (W, both positive) into the sums. */
+static void count_need(pw_year_result *r, int hour, double heat, double cool)
+{
+  int month = pw_month_of_day(hour / 24);
+  r->heating_month_kwh[month] += 1e-3 * heat;
+  r->cooling_month_kwh[month] += 1e-3 * cool;
+  if (heat > r->peak_heating_w) {
+    r->peak_heating_w = heat;
+    r->peak_heating_hour = hour;
+  }
+  if (cool > r->peak_cooling_w) {
+    r->peak_cooling_w = cool;
+    r->peak_cooling_hour = hour;
+  }
+}
+
 static void count_hour(const year_case *c, const pw_simple_hour *h, int i, pw_year_result *r)
 {
-  year_count_need(r, i, fmax(h->need, 0.0), fmax(-h->need, 0.0));
+  count_need(r, i, fmax(h->need, 0.0), fmax(-h->need, 0.0));
   r->t_air_min_c = fmin(r->t_air_min_c, h->t_air);
   r->t_air_max_c = fmax(r->t_air_max_c, h->t_air);
   r->t_air_mean_c += h->t_air / PW_HOURS;
@@ -156,6 +188,7 @@ pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
   double t_mass = 20.0;
   int warm = 24 * (c->options.warm_up_days > 0 ? c->options.warm_up_days : 14);
   blank(c, r);
+  count_sun(c, r);
   r->t_air_min_c = 1e9;
   r->t_air_max_c = -1e9;
   for (int k = -warm; k < PW_HOURS; k++) {
@@ -204,6 +237,7 @@ pw_status year_quick(const year_case *c, pw_year_result *r, pw_err *err)
   double vent = 0.0;
   lump(c, &l);
   blank(c, r);
+  count_sun(c, r);
   r->t_air_min_c = r->t_air_max_c = r->t_air_mean_c = NAN;
   r->hours_cold = r->hours_overheated = r->hours_warm = NAN;
   for (size_t w = 0; w < c->n; w++)

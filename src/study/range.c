@@ -146,8 +146,25 @@ static pw_status package_at(const range_case *rc, size_t p, const lived *one, co
   return PW_OK;
 }
 
+/* What the draw says of the existing windows, for bills: their weather is known, so that of single years is
+ * left out, and so is what normals miss. */
+static void need_at(const lived *one, const double v[IN_COUNT], const double year[],
+                    range_need *need)
+{
+  double sum[2] = {0.0, 0.0};
+  for (size_t m = 0; m < 12; m++) {
+    need->month[0][m] = fmax(0.0, year[m] * v[IN_MODEL_HEAT]);
+    need->month[1][m] = fmax(0.0, year[12 + m] * v[IN_MODEL_COOL]);
+    sum[0] += one->needs[0].heating_kwh[m];
+    sum[1] += one->needs[0].cooling_kwh[m];
+  }
+  need->per_need[0] = sum[0] > 0.0 ? one->bill[0].heating_fuel_kwh / sum[0] : 0.0;
+  need->per_need[1] = sum[1] > 0.0 ? one->bill[0].cooling_electricity_kwh / sum[1] : 0.0;
+}
+
+/* need: NULL, or what bills are held against. */
 static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
-                            double f[], pw_err *err)
+                            double f[], range_need *need, pw_err *err)
 {
   lived one, mean;
   double years = fmax(1.0, rc->compare->package_set[0].invest.horizon);
@@ -161,25 +178,7 @@ static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], cons
   }
   for (size_t p = 0; p + 2 < rc->n_set && status == PW_OK; p++)
     status = package_at(rc, p, &one, &mean, v, f + (p + 1) * F_COUNT, err);
-  return status;
-}
-
-/* What the draw says of the existing windows, for bills: their weather is known, so that of single years is
- * left out, and so is what normals miss. */
-static pw_status need_at(const range_case *rc, const double v[IN_COUNT], const double year[],
-                         range_need *need, pw_err *err)
-{
-  lived l;
-  double sum[2] = {0.0, 0.0};
-  pw_status status = live_at(rc, v, year, 1.0, &l, err);
-  for (size_t m = 0; m < 12; m++) {
-    need->month[0][m] = fmax(0.0, year[m] * v[IN_MODEL_HEAT]);
-    need->month[1][m] = fmax(0.0, year[12 + m] * v[IN_MODEL_COOL]);
-    sum[0] += l.needs[0].heating_kwh[m];
-    sum[1] += l.needs[0].cooling_kwh[m];
-  }
-  need->per_need[0] = sum[0] > 0.0 ? l.bill[0].heating_fuel_kwh / sum[0] : 0.0;
-  need->per_need[1] = sum[1] > 0.0 ? l.bill[0].cooling_electricity_kwh / sum[1] : 0.0;
+  if (need) need_at(&one, v, year, need);
   return status;
 }
 
@@ -276,8 +275,7 @@ static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year
     pw_sobol_point(sobol, i, u);
     range_values(rc->input, u, v);
     if (!year) year_by_surface(r, v, at);
-    s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, err);
-    if (s == PW_OK && need) s = need_at(rc, v, year ? year + i * ny : at, &need[i], err);
+    s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, need ? &need[i] : NULL, err);
   }
   return s;
 }
@@ -340,7 +338,7 @@ static pw_status savings_by_surface(const void *context, void *space, const doub
   double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], f[RANGE_SETS * F_COUNT];
   range_values(r->rc->input, u, v);
   year_by_surface(r, v, year);
-  pw_status s = figures_at(r->rc, v, year, f, err);
+  pw_status s = figures_at(r->rc, v, year, f, NULL, err);
   for (size_t k = 1; k + 1 < r->rc->n_set; k++)
     y[k - 1] = f[k * F_COUNT + F_SAVING];
   return s;

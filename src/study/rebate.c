@@ -43,20 +43,14 @@ static int claims(const pw_compare *c, size_t i)
   return pw_price_covers(c, i, &inside);
 }
 
-/* Windows whose label comes to the same as one. */
-static pw_status windows_like(const pw_compare *c, size_t p, const pw_program *program,
-                              const char *zone, pw_date date, const pw_program_result *one,
-                              int *windows, pw_err *err)
+/* Windows whose label comes to the same as one; all[] is of those that are claimed. */
+static int windows_like(const pw_compare *c, const pw_program_result all[],
+                        const pw_program_result *one)
 {
-  pw_status s = PW_OK;
-  *windows = 0;
-  for (size_t i = 0; s == PW_OK && i < c->n_opening; i++) {
-    pw_program_result other;
-    if (!claims(c, i)) continue;
-    s = judge(c, p, i, program, zone, date, &other, err);
-    if (s == PW_OK && alike(one, &other)) *windows += c->job->opening[i].quantity;
-  }
-  return s;
+  int windows = 0;
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (claims(c, i) && alike(one, &all[i])) windows += c->job->opening[i].quantity;
+  return windows;
 }
 
 pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *program,
@@ -64,27 +58,31 @@ pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *pr
                              pw_err *err)
 {
   pw_rebate_count k = {0};
-  pw_program_result one;
-  int best = 0, found = 0, other_group = 0;
-  for (size_t i = 0; i < c->n_opening; i++) {
-    int windows = 0;
-    if (!claims(c, i) && (found || i + 1 < c->n_opening)) continue;
-    pw_status s = judge(c, p, i, program, zone, date, &one, err);
-    if (s == PW_OK) s = windows_like(c, p, program, zone, date, &one, &windows, err);
-    if (s != PW_OK) return s;
-    if (found && !stands_before(&one, windows, &k.result, best)) continue;
-    k.result = one;
-    best = windows;
-    found = 1;
+  pw_program_result one[PW_WINDOWS_MAX];
+  const pw_program_result *best = NULL;
+  int most = 0, other_group = 0;
+  pw_status s = PW_OK;
+  for (size_t i = 0; s == PW_OK && i < c->n_opening; i++)
+    if (claims(c, i)) s = judge(c, p, i, program, zone, date, &one[i], err);
+  for (size_t i = 0; s == PW_OK && i < c->n_opening; i++) {
+    if (!claims(c, i)) continue;
+    int windows = windows_like(c, one, &one[i]);
+    if (best && !stands_before(&one[i], windows, best, most)) continue;
+    best = &one[i];
+    most = windows;
   }
+  if (s == PW_OK && !best) { /* nothing to claim: any opening tells of the program */
+    s = judge(c, p, c->n_opening - 1, program, zone, date, one, err);
+    best = one;
+  }
+  if (s != PW_OK) return s;
+  k.result = *best;
   for (size_t i = 0; i < c->n_opening; i++) {
     if (!claims(c, i)) continue;
-    pw_status s = judge(c, p, i, program, zone, date, &one, err);
-    if (s != PW_OK) return s;
-    k.counted[i] = (unsigned char)(!meets(&k.result) || alike(&one, &k.result));
+    k.counted[i] = (unsigned char)(!meets(best) || alike(&one[i], best));
     k.n += k.counted[i] ? c->job->opening[i].quantity : 0;
     k.of += c->job->opening[i].quantity;
-    other_group |= !k.counted[i] && meets(&one);
+    other_group |= !k.counted[i] && meets(&one[i]);
   }
   if (k.of == 0) {
     k.result.verdict = PW_VERDICT_FAILS;
