@@ -7,10 +7,9 @@
 #include "panewright/shape.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
+#include "panewright/units.h"
 
 enum { PW_LITES_MAX = 4 };
-
-#define PW_EDGE_BAND 0.0635 /* m, edge of glass inside the sight line: 2.5 in, NFRC 100 */
 
 /* Sides, in the order of every array of four. */
 enum { PW_LEFT = 0, PW_RIGHT, PW_BOTTOM, PW_TOP };

@@ -22,8 +22,8 @@
 #include "panewright/material.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
+#include "panewright/units.h"
 
-#define PW_EDGE_BAND 0.0635 /* m, edge-of-glass band; NFRC 100 (2.5 in) */
 enum { PW_SECTION_NAME_MAX = 40, PW_SECTION_GAPS_MAX = 3 };
 
 typedef enum pw_zone {

@@ -17,9 +17,10 @@
 #define PW_KELVIN 273.15             /* K at 0 C */
 #define PW_SIGMA 5.670374419e-8      /* W/(m2 K4), Stefan-Boltzmann, CODATA 2018 */
 #define PW_PI 3.14159265358979323846
-#define PW_AIR_HEAT 1006.0 /* J/(kg K), dry air near 20 C */
-#define PW_AIR_GAS 287.05  /* J/(kg K), gas constant of dry air */
-#define PW_ROOM_T 293.15   /* K, at which air changes are counted and indoor films fitted */
+#define PW_AIR_HEAT 1006.0  /* J/(kg K), dry air near 20 C */
+#define PW_AIR_GAS 287.05   /* J/(kg K), gas constant of dry air */
+#define PW_EDGE_BAND 0.0635 /* m, edge of glass inside the sight line: 2.5 in, NFRC 100 */
+#define PW_ROOM_T 293.15    /* K, at which air changes are counted and indoor films fitted */
 
 static inline double pw_k(double celsius) { return celsius + PW_KELVIN; }
 static inline double pw_c(double kelvin) { return kelvin - PW_KELVIN; }

@@ -25,7 +25,7 @@ static double excess(const pw_table *t, const char *name)
   size_t i = section(t, name);
   double sight = row_number(t, i, "sight_mm") * 1e-3,
          top = row_number(t, i, "glass_top_mm") * 1e-3;
-  double edge = row_number(t, i, "u_edge_w_m2k"), band = 0.0635;
+  double edge = row_number(t, i, "u_edge_w_m2k"), band = PW_EDGE_BAND;
   double rest =
       row_number(t, i, "l2d_w_mk") - row_number(t, i, "u_frame_w_m2k") * sight - edge * band;
   return edge - rest / (top - sight - band);

@@ -189,7 +189,7 @@ static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set
   const pw_grille *g = &fit->grille;
   pw_grille_heat h;
   if (!(r->bars_area > 0.0)) return PW_OK;
-  pw_status s = pw_grille_heat_of(&glass->unit, 1.0, g, 0.3, 0.0635, &h, err);
+  pw_status s = pw_grille_heat_of(&glass->unit, 1.0, g, 0.3, PW_EDGE_BAND, &h, err);
   if (s != PW_OK) return s;
   char lead[PW_TAG_MAX + 16], text[400];
   pw_tag_lead(lead, sizeof lead, "  ", c->job->opening[i].tag, 8);

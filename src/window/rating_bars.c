@@ -4,7 +4,6 @@
 #include "panewright/grille.h"
 #include "panewright/rating.h"
 
-static const double edge_band = 0.0635; /* m, edge of glass and of a divider (NFRC 100) */
 static const double usual_absorptance = 0.3;
 
 /* What all bars of a window make up. */
@@ -12,6 +11,8 @@ typedef struct bars {
   double area, center, edge; /* m2: bars; cells less their bands; bands beside bars */
   double ua, more;           /* W/K: over the bars; what they add in all */
   double sun;                /* m2, share of the sun times area */
+  double band;               /* m, of heat: what stands in a lite besides is the same in all */
+  pw_grille_heat heat;
 } bars;
 
 /* The bands of a lite's cells that lie beside bars. A corner of two bars is cut by the mitre. */
@@ -40,20 +41,23 @@ static pw_status add_lite(const pw_grille *grille, const pw_lite *lite,
                           const pw_glazing *glazing, double absorptance, bars *sum, pw_err *err)
 {
   pw_grille_cells c;
-  pw_grille_heat heat;
   pw_status s = pw_grille_cut(grille, lite->width, lite->height, &c, err);
   if (s != PW_OK) return s;
-  double b = fmin(edge_band, 0.5 * fmin(c.width, c.height)), n = (double)(c.cols * c.rows);
-  s = pw_grille_heat_of(&glazing->unit, passed_on(&glazing->light), grille, absorptance, b,
-                        &heat, err);
+  double b = fmin(PW_EDGE_BAND, 0.5 * fmin(c.width, c.height)), n = (double)(c.cols * c.rows);
+  if (b != sum->band)
+    s = pw_grille_heat_of(&glazing->unit, passed_on(&glazing->light), grille, absorptance, b,
+                          &sum->heat, err);
   if (s != PW_OK) return s;
+  sum->band = b;
+  const pw_grille_heat *heat = &sum->heat;
   double beside = bands(&c, b);
   sum->area += c.bar_area;
   sum->center += n * (c.width - 2.0 * b) * (c.height - 2.0 * b);
   sum->edge += beside;
-  sum->ua += c.bar_area * heat.u_bar;
-  sum->more += c.bar_area * (heat.u_bar - heat.u_glass) + beside * (heat.u_edge - heat.u_glass);
-  sum->sun += c.bar_area * heat.sun;
+  sum->ua += c.bar_area * heat->u_bar;
+  sum->more +=
+      c.bar_area * (heat->u_bar - heat->u_glass) + beside * (heat->u_edge - heat->u_glass);
+  sum->sun += c.bar_area * heat->sun;
   return PW_OK;
 }
 
