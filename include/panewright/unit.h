@@ -29,6 +29,10 @@ typedef struct pw_unit {
   double height; /* m, of the cavity and of the indoor film; 0 means 1.0 */
 } pw_unit;
 
+/* What a pane has, its defaults filled in: W/(m K); by ISO 15099, of side 0 (outdoors) or 1. */
+double pw_pane_conductivity(const pw_pane *pane);
+double pw_pane_emissivity(const pw_pane *pane, int side);
+
 typedef enum pw_method { PW_ISO15099 = 0, PW_EN673 } pw_method;
 
 /* What the unit stands between. Vertical only. */

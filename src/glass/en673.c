@@ -76,9 +76,7 @@ pw_status pw_unit_en673(const pw_unit *unit, pw_unit_result *result, pw_err *err
     else if (i == 2 * n)
       resistance[i] = 1.0 / (r.h_c_in + r.h_r_in);
     else if (i % 2 == 1)
-      resistance[i] =
-          unit->pane[i / 2].thickness /
-          (unit->pane[i / 2].conductivity > 0.0 ? unit->pane[i / 2].conductivity : 1.0);
+      resistance[i] = unit->pane[i / 2].thickness / pw_pane_conductivity(&unit->pane[i / 2]);
     else
       resistance[i] = 1.0 / r.gap[i / 2 - 1].conductance;
     total += resistance[i];

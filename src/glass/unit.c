@@ -35,7 +35,12 @@ typedef struct state {
   double worst; /* largest of them, W/m2 */
 } state;
 
-static double emit_of(const pw_pane *pane, int side)
+double pw_pane_conductivity(const pw_pane *pane)
+{
+  return pane->conductivity > 0.0 ? pane->conductivity : 1.0; /* soda-lime glass */
+}
+
+double pw_pane_emissivity(const pw_pane *pane, int side)
 {
   return pane->emit[side] > 0.0 ? pane->emit[side] : 0.84; /* bare glass, ISO 15099 */
 }
@@ -51,12 +56,12 @@ static pw_status balance_set(balance *b, const pw_unit *unit, const pw_env *env,
   pw_status s = gas_law_set(&air, &b->room, err);
   for (size_t i = 0; i < n && s == PW_OK; i++) {
     const pw_pane *pane = &unit->pane[i];
-    double k = pane->conductivity > 0.0 ? pane->conductivity : 1.0;
-    b->glass[i] = k / pane->thickness;
+    b->glass[i] = pw_pane_conductivity(pane) / pane->thickness;
     b->source[i] = absorbed ? 0.5 * absorbed[i] * env->sun : 0.0; /* half on each face */
     if (i > 0)
       s = cavity_set(&b->gap[i - 1], &unit->gap[i - 1], b->height, b->pressure,
-                     emit_of(&unit->pane[i - 1], 1), emit_of(pane, 0), err);
+                     pw_pane_emissivity(&unit->pane[i - 1], 1), pw_pane_emissivity(pane, 0),
+                     err);
   }
   b->t_out = env->t_out;
   b->t_in = env->t_in;
@@ -64,8 +69,8 @@ static pw_status balance_set(balance *b, const pw_unit *unit, const pw_env *env,
   b->t_rad_in = env->t_rad_in > 0.0 ? env->t_rad_in : env->t_in;
   b->h_c_out = env->h_c_out > 0.0 ? env->h_c_out : 4.0 + 4.0 * env->wind; /* ISO 15099 cl. 8 */
   b->h_c_in = env->h_c_in;
-  b->radiation_out = PW_SIGMA * emit_of(&unit->pane[0], 0);
-  b->radiation_in = PW_SIGMA * emit_of(&unit->pane[n - 1], 1);
+  b->radiation_out = PW_SIGMA * pw_pane_emissivity(&unit->pane[0], 0);
+  b->radiation_in = PW_SIGMA * pw_pane_emissivity(&unit->pane[n - 1], 1);
   return s;
 }
 

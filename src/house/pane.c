@@ -3,11 +3,6 @@
 #include "glass/cavity.h"
 #include "panewright/units.h"
 
-static double emit_of(double emit)
-{
-  return emit > 0.0 ? emit : 0.84; /* bare glass, ISO 15099 */
-}
-
 pw_status pane_unit_of(const pw_glazing *glazing, double height, double pressure,
                        pane_unit *unit, pw_err *err)
 {
@@ -19,17 +14,16 @@ pw_status pane_unit_of(const pw_glazing *glazing, double height, double pressure
     return pw_fail(err, PW_E_SHAPE, "glazing", "%zu panes in heat, %zu in light", u->n_pane,
                    glazing->light.n_pane);
   pane_unit p = {.n = u->n_pane};
-  p.emit_out = emit_of(u->pane[0].emit[0]);
-  p.emit_in = emit_of(u->pane[p.n - 1].emit[1]);
+  p.emit_out = pw_pane_emissivity(&u->pane[0], 0);
+  p.emit_in = pw_pane_emissivity(&u->pane[p.n - 1], 1);
   for (size_t i = 0; i < p.n; i++) {
-    double k = u->pane[i].conductivity > 0.0 ? u->pane[i].conductivity : 1.0;
     if (!(u->pane[i].thickness > 0.0 && u->pane[i].thickness < 0.2))
       return pw_fail(err, PW_E_DOMAIN, "thickness", "pane %g m thick, want above 0 to 0.2",
                      u->pane[i].thickness);
-    p.pane[i] = k / u->pane[i].thickness;
+    p.pane[i] = pw_pane_conductivity(&u->pane[i]) / u->pane[i].thickness;
   }
   for (size_t i = 0; i + 1 < p.n; i++) {
-    double a = emit_of(u->pane[i].emit[1]), b = emit_of(u->pane[i + 1].emit[0]);
+    double a = pw_pane_emissivity(&u->pane[i], 1), b = pw_pane_emissivity(&u->pane[i + 1], 0);
     cavity c;
     heat_flow flow;
     pw_status s = cavity_set(&c, &u->gap[i], height, pressure, a, b, err);

@@ -7,10 +7,8 @@
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
-static const double stefan_boltzmann = 5.670374e-8; /* W/(m2 K4) */
-static const double pressure = 101325.0;
+static const double pressure = 101325.0; /* Pa, as the rating conditions */
 static const double slices_least = 3e-3; /* m, both slices together: bars do not touch glass */
-static const double glass_bare_emit = 0.84; /* unit.h */
 /* How far beside a bar the field of the gas before it reaches, per thickness of that gas: 2 ln 2 / pi, the edge
  * of a plate before a plane (conformal map; handbooks of electrostatics, from memory). */
 static const double fringe = 0.44127;
@@ -178,10 +176,7 @@ typedef struct fins {
   double film_bare;           /* W/(m2 K), outdoors */
 } fins;
 
-static double resistance(const pw_pane *p)
-{
-  return p->thickness / (p->conductivity > 0.0 ? p->conductivity : 1.0);
-}
+static double resistance(const pw_pane *p) { return p->thickness / pw_pane_conductivity(p); }
 
 /* The outermost gap has the bars; what lies behind its inner pane is part of the inner film. */
 static fins fins_of(const pw_unit *unit, const pw_unit_result *r)
@@ -193,17 +188,12 @@ static fins fins_of(const pw_unit *unit, const pw_unit_result *r)
   for (int k = 0; k < 2; k++) {
     const pw_pane *p = &unit->pane[k];
     f.half_pane[k] = 0.5 * resistance(p);
-    f.kt[k] = (p->conductivity > 0.0 ? p->conductivity : 1.0) * p->thickness;
+    f.kt[k] = pw_pane_conductivity(p) * p->thickness;
   }
   f.film[0] = 1.0 / (1.0 / f.film_bare + f.half_pane[0]);
   f.film[1] = 1.0 / (inside + f.half_pane[1]);
   f.gap = 1.0 / (1.0 / r->gap[0].conductance + f.half_pane[0] + f.half_pane[1]);
   return f;
-}
-
-static double emit_of(const pw_pane *p, int side)
-{
-  return p->emit[side] > 0.0 ? p->emit[side] : glass_bare_emit;
 }
 
 /* Resistance of the gas before (0) and behind (1) a bar of that depth: still gas and radiation. */
@@ -216,8 +206,9 @@ static pw_status slices(const pw_unit *unit, const pw_unit_result *r, double dep
   pw_gas_state gas;
   pw_status status = pw_gas_iso15099(&unit->gap[0].mix, t, pressure, &gas, err);
   for (int k = 0; status == PW_OK && k < 2; k++) {
-    double e = emit_of(&unit->pane[k], k == 0), eff = 1.0 / (1.0 / e + 1.0 / emissivity - 1.0);
-    slice[k] = 1.0 / (gas.conductivity / thick + 4.0 * stefan_boltzmann * t * t * t * eff);
+    double e = pw_pane_emissivity(&unit->pane[k], k == 0),
+           eff = 1.0 / (1.0 / e + 1.0 / emissivity - 1.0);
+    slice[k] = 1.0 / (gas.conductivity / thick + 4.0 * PW_SIGMA * t * t * t * eff);
   }
   return status;
 }
