@@ -1,5 +1,6 @@
 #include "panewright/grille.h"
 
+#include <gsl/gsl_linalg.h>
 #include <math.h>
 #include <string.h>
 
@@ -105,33 +106,16 @@ static stretch stretch_of(const double film[2], const double kt[2], double g)
   return s;
 }
 
-/* Gauss with the largest pivot; x[4] in b. */
-static void solve_four(double a[4][4], double b[4])
+/* x[4] in b. */
+static void solve_four(double a[16], double b[4])
 {
-  for (int k = 0; k < 4; k++) {
-    int p = k;
-    for (int i = k + 1; i < 4; i++)
-      if (fabs(a[i][k]) > fabs(a[p][k])) p = i;
-    for (int j = 0; j < 4; j++) {
-      double t = a[k][j];
-      a[k][j] = a[p][j];
-      a[p][j] = t;
-    }
-    double t = b[k];
-    b[k] = b[p];
-    b[p] = t;
-    for (int i = k + 1; i < 4; i++) {
-      double f = a[i][k] / a[k][k];
-      for (int j = k; j < 4; j++)
-        a[i][j] -= f * a[k][j];
-      b[i] -= f * b[k];
-    }
-  }
-  for (int k = 3; k >= 0; k--) {
-    for (int j = k + 1; j < 4; j++)
-      b[k] -= a[k][j] * b[j];
-    b[k] /= a[k][k];
-  }
+  size_t order[4];
+  int sign;
+  gsl_permutation p = {4, order};
+  gsl_matrix_view m = gsl_matrix_view_array(a, 4, 4);
+  gsl_vector_view v = gsl_vector_view_array(b, 4);
+  gsl_linalg_LU_decomp(&m.matrix, &p, &sign);
+  gsl_linalg_LU_svx(&m.matrix, &p, &v.vector);
 }
 
 void pw_grille_fins(const double film[2], const double kt[2], double gap, double slice,
@@ -140,7 +124,7 @@ void pw_grille_fins(const double film[2], const double kt[2], double gap, double
   const stretch s[2] = {stretch_of(film, kt, slice), stretch_of(film, kt, gap)};
   double beside = fmin(fringe * thick, 0.5 * band);
   const double length[2] = {half + beside, band - beside};
-  double a[4][4], b[4];
+  double a[16], b[4];
   /* At the bar's edge both stretches have one temperature and one slope, either fin. The mode's cosh is taken
    * over that at its edge, so that nothing grows. */
   for (int fin = 0; fin < 2; fin++) {
@@ -149,8 +133,8 @@ void pw_grille_fins(const double film[2], const double kt[2], double gap, double
     for (int k = 0; k < 2; k++)
       for (int j = 0; j < 2; j++) {
         double slope = s[k].m[j] * tanh(s[k].m[j] * length[k]);
-        a[fin][2 * k + j] = (k ? -1.0 : 1.0) * s[k].v[j][fin];
-        a[2 + fin][2 * k + j] = slope * s[k].v[j][fin];
+        a[4 * fin + 2 * k + j] = (k ? -1.0 : 1.0) * s[k].v[j][fin];
+        a[4 * (2 + fin) + 2 * k + j] = slope * s[k].v[j][fin];
       }
   }
   solve_four(a, b);
