@@ -209,6 +209,29 @@ static void options_by_their_own_or_general_name(void **state)
   folder_openings(dir, "", NULL, NULL);
 }
 
+/* However a colour's words are parted and whatever alphabet they are of: 35 for A1, 45 twice for A2. */
+static void colours_by_their_full_name(void **state)
+{
+  (void)state;
+  prices("good,,,,$300,,,\n,,,,$35,,,Colour Marr\xC3\xB3"
+         "n-oscuro\n,,,,$45,,,colour_dark_green\n");
+  folder_openings(dir, ",colour",
+                  (const char *const[]){",marr\xC3\xB3"
+                                        "n oscuro",
+                                        ",dark  green", ",", ","},
+                  NULL);
+  pw_job job = folder_read(dir, NULL);
+  pw_price p = price_of(&job, 0);
+  pw_assert_near(part(&p,
+                      "colour_marr\xC3\xB3"
+                      "n_oscuro",
+                      NULL),
+                 35.0, 1e-9, "A1", "hand sum");
+  pw_assert_near(part(&p, "colour_dark_green", NULL), 90.0, 1e-9, "A2", "hand sum");
+  pw_job_free(&job);
+  folder_openings(dir, "", NULL, NULL);
+}
+
 /* A kept window and one of a later phase are in no price: A1 stays, A4 comes later. */
 static void what_stays_costs_nothing(void **state)
 {
@@ -365,6 +388,7 @@ int main(void)
       cmocka_unit_test(order_and_units_change_nothing),
       cmocka_unit_test(an_openings_own_price_goes_before),
       cmocka_unit_test(options_by_their_own_or_general_name),
+      cmocka_unit_test(colours_by_their_full_name),
       cmocka_unit_test(what_stays_costs_nothing),
       cmocka_unit_test(shared_files_serve_when_the_folder_has_none),
       cmocka_unit_test(the_comparison_takes_the_parts),

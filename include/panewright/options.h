@@ -18,7 +18,7 @@ enum { PW_OPTION_NAMES_MAX = 8, PW_OPTION_NAME_MAX = PW_NAME_MAX + 8 };
 
 /* The names of what an opening has, as files of prices and labels call them: grilles_between,
  * grilles_outside, tempered, obscure, tint_bronze, tint_gray, tint_green, screen, pet_panel,
- * colour_NAME (the colour as written, in lower case). In this order. Returns the count. */
+ * colour_NAME (the colour as written, in lower case, '_' between words). In this order. Returns the count. */
 size_t pw_opening_options(const pw_opening *opening,
                           char name[PW_OPTION_NAMES_MAX][PW_OPTION_NAME_MAX]);
 

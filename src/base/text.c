@@ -1,5 +1,6 @@
 #include "base/text.h"
 
+#include <ctype.h>
 #include <string.h>
 
 size_t pw_text_decode(const char *text, unsigned long *point)
@@ -55,6 +56,28 @@ void pw_text_clean(char *text)
     text += n;
   }
   *to = '\0';
+}
+
+void pw_text_plain(const char *text, char *plain, size_t size)
+{
+  size_t n = 0;
+  for (size_t k; *text; text += k) {
+    unsigned long point = 0;
+    k = pw_text_decode(text, &point);
+    int letter = k > 1 || isalnum((unsigned char)*text);
+    if (k == 0) k = 1;
+    if (n + k >= size) break;
+    if (letter && k == 1)
+      plain[n++] = (char)tolower((unsigned char)*text);
+    else if (letter)
+      for (size_t i = 0; i < k; i++)
+        plain[n++] = text[i];
+    else if (n && plain[n - 1] != '_')
+      plain[n++] = '_';
+  }
+  while (n && plain[n - 1] == '_')
+    n--;
+  plain[n] = '\0';
 }
 
 void pw_text_cut(char *text, size_t size)

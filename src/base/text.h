@@ -17,6 +17,10 @@ int pw_text_unwanted(unsigned long point);
  * becomes '?'. Never longer than before. */
 void pw_text_clean(char *text);
 
+/* A name as names are compared: ASCII letters in lower case and digits, other alphabets' letters as they
+ * are, all else one '_', none at the ends. Cut between two characters to size - 1 bytes. */
+void pw_text_plain(const char *text, char *plain, size_t size);
+
 /* Cuts text to at most size - 1 bytes between two characters. */
 void pw_text_cut(char *text, size_t size);
 

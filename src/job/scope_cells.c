@@ -1,9 +1,9 @@
 #include "job/scope_cells.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "job/words.h"
 #include "panewright/lites.h"
 #include "panewright/nearest.h"
@@ -14,17 +14,8 @@ void job_option_name(const char *text, char name[PW_OPTION_MAX])
 {
   static const char *const same[][2] = {
       {"no_grilles", "none"}, {"no", "none"}, {"color", "colour"}, {"grille", "grilles"}};
-  size_t n = 0;
-  for (; *text && n + 1 < PW_OPTION_MAX; text++) {
-    if (isalnum((unsigned char)*text))
-      name[n++] = (char)tolower((unsigned char)*text);
-    else if (n && name[n - 1] != '_')
-      name[n++] = '_';
-  }
-  while (n && name[n - 1] == '_')
-    n--;
-  name[n] = '\0';
-  if (strncmp(name, "grilles_", 8) == 0) memmove(name, name + 8, n - 8 + 1);
+  pw_text_plain(text, name, PW_OPTION_MAX);
+  if (strncmp(name, "grilles_", 8) == 0) memmove(name, name + 8, strlen(name + 8) + 1);
   for (size_t i = 0; i < sizeof same / sizeof same[0]; i++)
     if (strcmp(name, same[i][0]) == 0) snprintf(name, PW_OPTION_MAX, "%s", same[i][1]);
 }

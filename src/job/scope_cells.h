@@ -26,7 +26,7 @@ pw_status job_scope_read(const job_scope_cells *cells, const job_row_at *at,
                          const job_scope_columns *column, const pw_job *job, int shared,
                          pw_scope *scope, int *other, pw_err *err);
 
-/* A name as options are compared: lower case, '_' between words, "grilles_" taken off. */
+/* A name as options are compared: plain (base/text.h), "grilles_" taken off. */
 void job_option_name(const char *text, char name[PW_OPTION_MAX]);
 
 /* "slider", "slider, between + tempered", "every kind": for print. */

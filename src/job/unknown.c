@@ -1,26 +1,20 @@
 #include "job/unknown.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "base/text.h"
+#include "job/csv.h"
 #include "panewright/nearest.h"
 
 enum { WORD_MAX = 64 };
 
-/* Letters and digits in lower case, all else one '_'; what stands in brackets goes. */
+/* Plain, without what stands in brackets. */
 static void plain_name(const char *name, char plain[WORD_MAX])
 {
-  size_t n = 0;
-  for (; *name && !strchr("([", *name) && n + 1 < WORD_MAX; name++) {
-    if (isalnum((unsigned char)*name))
-      plain[n++] = (char)tolower((unsigned char)*name);
-    else if (n && plain[n - 1] != '_')
-      plain[n++] = '_';
-  }
-  while (n && plain[n - 1] == '_')
-    n--;
-  plain[n] = '\0';
+  char bare[PW_CSV_CELL_MAX + 1];
+  snprintf(bare, sizeof bare, "%.*s", (int)strcspn(name, "(["), name);
+  pw_text_plain(bare, plain, WORD_MAX);
 }
 
 /* Takes a unit off the end: "floor_area_sq_ft" is floor_area. */

@@ -1,10 +1,10 @@
 #include "panewright/options.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "gen/reference.h"
 #include "panewright/grille.h"
 
@@ -28,17 +28,6 @@ const char *pw_hinge_name(pw_hinge hinge)
   return (unsigned)hinge < PW_HINGE_COUNT ? name[hinge] : name[0];
 }
 
-/* Lower case, what is neither letter nor digit as '_'. */
-static void plain(const char *text, char out[PW_NAME_MAX])
-{
-  size_t n = 0;
-  for (; text[n] && n + 1 < PW_NAME_MAX; n++) {
-    unsigned char c = (unsigned char)text[n];
-    out[n] = isalnum(c) || c >= 128 ? (char)tolower(c) : '_';
-  }
-  out[n] = '\0';
-}
-
 size_t pw_opening_options(const pw_opening *o,
                           char name[PW_OPTION_NAMES_MAX][PW_OPTION_NAME_MAX])
 {
@@ -54,7 +43,7 @@ size_t pw_opening_options(const pw_opening *o,
   if (p->pet_panel) snprintf(name[n++], PW_OPTION_NAME_MAX, "pet_panel");
   if (p->colour[0]) {
     char colour[PW_NAME_MAX];
-    plain(p->colour, colour);
+    pw_text_plain(p->colour, colour, sizeof colour);
     snprintf(name[n++], PW_OPTION_NAME_MAX, "colour_%s", colour);
   }
   return n;
@@ -63,7 +52,7 @@ size_t pw_opening_options(const pw_opening *o,
 double pw_colour_absorptance(const char *name, double *low, double *high)
 {
   char colour[PW_NAME_MAX];
-  plain(name, colour);
+  pw_text_plain(name, colour, sizeof colour);
   for (size_t i = 0; i < pw_ref_options_colours__n; i++) {
     const pw_ref_options_colours_row *row = &pw_ref_options_colours[i];
     if (strcmp(row->name, colour) != 0) continue;
@@ -126,7 +115,7 @@ static pw_status put_tint(pw_tint tint, pw_buildup *glass, pw_err *err)
 static const char *pane_of(const char *pattern)
 {
   char name[PW_NAME_MAX];
-  plain(pattern, name);
+  pw_text_plain(pattern, name, sizeof name);
   for (size_t i = 0; i < pw_ref_options_patterns__n; i++)
     if (strcmp(pw_ref_options_patterns[i].name, name) == 0)
       return pw_ref_options_patterns[i].pane;
@@ -137,7 +126,7 @@ double pw_pattern_spread(const char *pattern)
 {
   char name[PW_NAME_MAX];
   double widest = 0.0;
-  plain(pattern, name);
+  pw_text_plain(pattern, name, sizeof name);
   for (size_t i = 0; i < pw_ref_options_patterns__n; i++) {
     const pw_ref_options_patterns_row *row = &pw_ref_options_patterns[i];
     if (strcmp(row->name, name) == 0) return row->light_spread;
