@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "check/bills.h"
+#include "check/open_data.h"
 #include "check/table_rows.h"
 #include "job/bills_file.h"
 #include "job/csv.h"
@@ -202,26 +203,14 @@ static pw_status change_rows(const pw_check_sink *sink, pw_err *err)
 
 /* ---- invented houses */
 
-static pw_status open_file(const pw_check_sink *sink, const char *file, char path[512],
-                           pw_err *err)
+static const char *text_at(const pw_csv *csv, size_t row, const char *name)
 {
-  if (!sink->data)
-    return pw_fail(err, PW_E_MISSING, NULL,
-                   "no reference/checks here and none installed: name it with --data");
-  int n = snprintf(path, 512, "%s/bills/%s", sink->data, file);
-  return n > 0 && n < 512 ? PW_OK : pw_fail(err, PW_E_MISSING, NULL, "--data: too long");
+  return pw_csv_at(csv, row, pw_csv_column_of(csv, name));
 }
 
-static int column(const pw_csv *csv, const char *name)
+static double number_at(const pw_csv *csv, size_t row, const char *name)
 {
-  for (size_t c = 0; c < csv->n_col; c++)
-    if (strcmp(csv->cell[c], name) == 0) return (int)c;
-  return -1;
-}
-
-static double cell(const pw_csv *csv, size_t row, const char *name)
-{
-  const char *text = pw_csv_at(csv, row, column(csv, name));
+  const char *text = text_at(csv, row, name);
   char *end;
   double v = strtod(text, &end);
   return end == text ? (double)NAN : v;
@@ -234,12 +223,11 @@ static pw_status bills_of(const pw_csv *all, const char *house, pw_bills *bills,
   pw_notes notes = {0};
   size_t n = (size_t)snprintf(text, sizeof text, "fuel,from,to,amount,unit,read\n");
   for (size_t i = 0; i < all->n_row && n + 200 < sizeof text; i++) {
-    if (strcmp(pw_csv_at(all, i, column(all, "house")), house) != 0) continue;
-    n += (size_t)snprintf(
-        text + n, sizeof text - n, "%.20s,%.20s,%.20s,%.20s,%.20s,%.20s\n",
-        pw_csv_at(all, i, column(all, "fuel")), pw_csv_at(all, i, column(all, "from")),
-        pw_csv_at(all, i, column(all, "to")), pw_csv_at(all, i, column(all, "amount")),
-        pw_csv_at(all, i, column(all, "unit")), pw_csv_at(all, i, column(all, "read")));
+    if (strcmp(text_at(all, i, "house"), house) != 0) continue;
+    n += (size_t)snprintf(text + n, sizeof text - n, "%.20s,%.20s,%.20s,%.20s,%.20s,%.20s\n",
+                          text_at(all, i, "fuel"), text_at(all, i, "from"),
+                          text_at(all, i, "to"), text_at(all, i, "amount"),
+                          text_at(all, i, "unit"), text_at(all, i, "read"));
   }
   pw_status status = pw_bills_parse(house, text, n, bills, &notes, err);
   pw_notes_free(&notes);
@@ -249,20 +237,19 @@ static pw_status bills_of(const pw_csv *all, const char *house, pw_bills *bills,
 static pw_status use_of(const pw_check_sink *sink, const pw_csv *bills_csv, const pw_csv *want,
                         size_t row, pw_meter_use *use, pw_err *err)
 {
-  char name[64], path[512];
+  char name[64], path[PW_CHECK_PATH];
   pw_bills bills = {0};
   pw_daily weather = {0}, days = {0};
   pw_normal_set normal = {0};
-  const char *place = pw_csv_at(want, row, column(want, "weather"));
-  const char *house = pw_csv_at(want, row, column(want, "house"));
-  pw_fuel fuel = strcmp(pw_csv_at(want, row, column(want, "fuel")), "gas") == 0
-                     ? PW_FUEL_GAS
-                     : PW_FUEL_ELECTRICITY;
+  const char *place = text_at(want, row, "weather");
+  const char *house = text_at(want, row, "house");
+  pw_fuel fuel =
+      strcmp(text_at(want, row, "fuel"), "gas") == 0 ? PW_FUEL_GAS : PW_FUEL_ELECTRICITY;
   snprintf(name, sizeof name, "weather_%.40s.csv", place);
-  pw_status status = open_file(sink, name, path, err);
+  pw_status status = pw_check_file(sink, "bills", name, path, err);
   if (status == PW_OK) status = pw_daily_read(path, (double)NAN, &weather, NULL, NULL, err);
   snprintf(name, sizeof name, "normal_%.40s.csv", place);
-  if (status == PW_OK) status = open_file(sink, name, path, err);
+  if (status == PW_OK) status = pw_check_file(sink, "bills", name, path, err);
   if (status == PW_OK) status = pw_daily_read(path, (double)NAN, &days, NULL, NULL, err);
   if (status == PW_OK) status = pw_normal_set_of(&days, &normal, err);
   if (status == PW_OK) status = bills_of(bills_csv, house, &bills, err);
@@ -281,7 +268,7 @@ static void give_house(const pw_check_sink *sink, const pw_csv *want, size_t row
 {
   static const char *const source =
       "another program on invented houses (table expected_visible)";
-  const char *house = pw_csv_at(want, row, column(want, "house"));
+  const char *house = text_at(want, row, "house");
   const struct {
     const char *column, *quantity;
     double ours, tolerance;
@@ -296,14 +283,13 @@ static void give_house(const pw_check_sink *sink, const pw_csv *want, size_t row
              {"cooling", "its cooling part", u->normal.part[2], 0.005 * u->normal.total}};
   for (size_t k = 0; k < sizeof one / sizeof one[0]; k++)
     pw_check_give(sink, house, one[k].quantity, "-", one[k].ours,
-                  cell(want, row, one[k].column), one[k].tolerance, source, "computed");
+                  number_at(want, row, one[k].column), one[k].tolerance, source, "computed");
   pw_check_give(sink, house, "model of that name", "-",
-                strcmp(pw_change_model_name(u->fit.model),
-                       pw_csv_at(want, row, column(want, "model"))) == 0,
+                strcmp(pw_change_model_name(u->fit.model), text_at(want, row, "model")) == 0,
                 1.0, 0.0, source, "computed");
   double v[ROWS_MAX], w[ROWS_MAX];
-  size_t n = numbers(pw_csv_at(want, row, column(want, "slopes")), v);
-  numbers(pw_csv_at(want, row, column(want, "balance_c")), w);
+  size_t n = numbers(text_at(want, row, "slopes"), v);
+  numbers(text_at(want, row, "balance_c"), w);
   for (size_t k = 0, side = 0; side < 2 && k < n; side++) {
     if (isnan(u->fit.balance[side])) continue;
     pw_check_give(sink, house, side ? "slope, cooling" : "slope, heating", "-",
@@ -312,7 +298,7 @@ static void give_house(const pw_check_sink *sink, const pw_csv *want, size_t row
                   u->fit.balance[side], w[k], 0.1, source, "computed");
     k++;
   }
-  double truth = cell(want, row, "nac_true");
+  double truth = number_at(want, row, "nac_true");
   pw_check_give_range(sink, house, "use of the normal year, standard errors off the truth", "-",
                       (u->normal.total - truth) / u->normal.total_se, -3.5, 3.5, 0,
                       "the invented house itself", "computed");
@@ -320,11 +306,11 @@ static void give_house(const pw_check_sink *sink, const pw_csv *want, size_t row
 
 static pw_status house_rows(const pw_check_sink *sink, pw_err *err)
 {
-  char path[512];
+  char path[PW_CHECK_PATH];
   pw_csv bills = {.n_row = 0}, want = {.n_row = 0};
-  pw_status status = open_file(sink, "bills_visible.csv", path, err);
+  pw_status status = pw_check_file(sink, "bills", "bills_visible.csv", path, err);
   if (status == PW_OK) status = pw_csv_read(path, &bills, err);
-  if (status == PW_OK) status = open_file(sink, "expected_visible.csv", path, err);
+  if (status == PW_OK) status = pw_check_file(sink, "bills", "expected_visible.csv", path, err);
   if (status == PW_OK) status = pw_csv_read(path, &want, err);
   for (size_t i = 0; status == PW_OK && i < want.n_row; i++) {
     pw_meter_use use;

@@ -5,17 +5,25 @@
 
 #include "job/climate_file.h"
 
-pw_status pw_check_hourly(const pw_check_sink *sink, const char *file, pw_weather *weather,
-                          pw_err *err)
+pw_status pw_check_file(const pw_check_sink *sink, const char *folder, const char *file,
+                        char path[PW_CHECK_PATH], pw_err *err)
 {
-  char path[512];
   if (!sink->data)
     return pw_fail(err, PW_E_MISSING, NULL,
                    "no reference/checks here and none installed: name it with --data");
-  int n = snprintf(path, sizeof path, "%s/hourly/%s.gz", sink->data, file);
-  if (n < 0 || (size_t)n >= sizeof path)
+  int n = snprintf(path, PW_CHECK_PATH, "%s/%s/%s", sink->data, folder, file);
+  if (n < 0 || n >= PW_CHECK_PATH)
     return pw_fail(err, PW_E_MISSING, NULL, "--data: the name is too long");
-  return pw_climate_read(path, weather, NULL, err);
+  return PW_OK;
+}
+
+pw_status pw_check_hourly(const pw_check_sink *sink, const char *file, pw_weather *weather,
+                          pw_err *err)
+{
+  char name[64], path[PW_CHECK_PATH];
+  snprintf(name, sizeof name, "%s.gz", file);
+  pw_status status = pw_check_file(sink, "hourly", name, path, err);
+  return status == PW_OK ? pw_climate_read(path, weather, NULL, err) : status;
 }
 
 pw_status pw_check_example(const pw_check_sink *sink, const char *name, char dir[], size_t size,

@@ -5,6 +5,13 @@
 #include "check/check.h"
 #include "panewright/weather.h"
 
+enum { PW_CHECK_PATH = 512 };
+
+/* The path of FOLDER/FILE in the sink's folder of open data. Status PW_OK; PW_E_MISSING no folder is known, or
+ * its name is too long. */
+pw_status pw_check_file(const pw_check_sink *sink, const char *folder, const char *file,
+                        char path[PW_CHECK_PATH], pw_err *err);
+
 /* Reads hourly/FILE.gz of the sink's folder of open data.
  *
  * Status    PW_OK; PW_E_MISSING the folder or the file is not there (a case without its data fails);
