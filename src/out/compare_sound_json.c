@@ -3,21 +3,13 @@
 #include "gen/reference.h"
 #include "out/compare_sound_out.h"
 #include "out/json.h"
+#include "out/range_out.h"
 #include "out/sound_report.h"
 
 static const char *word_of(pw_heard heard)
 {
   static const char *const word[] = {"may", "no", "yes"};
   return word[heard];
-}
-
-static json_t *band(const pw_band *b)
-{
-  json_t *o = json_object();
-  pw_json_set(o, "p10", b->p10);
-  pw_json_set(o, "p50", b->p50);
-  pw_json_set(o, "p90", b->p90);
-  return o;
 }
 
 void pw_compare_sound_window_json(const pw_compare_sound *s, int package, size_t i, json_t *o)
@@ -29,7 +21,7 @@ void pw_compare_sound_window_json(const pw_compare_sound *s, int package, size_t
   pw_sound_json_numbers(glass, &w->glass);
   json_object_set_new(sound, "glass", glass);
   if (package >= 0) {
-    json_object_set_new(sound, "change_rw_ctr_db", band(&w->change));
+    json_object_set_new(sound, "change_rw_ctr_db", pw_band_json(&w->change));
     pw_json_set_text(sound, "heard", word_of(w->heard));
     pw_json_set(sound, "window_alone_en_14351_1_rw_db", w->window_rw);
     pw_json_set(sound, "window_alone_en_14351_1_rw_ctr_db", w->window_rw_ctr);
@@ -68,7 +60,7 @@ static json_t *room(const pw_compare *c, const pw_room_sound *r)
     pw_json_set_text(w, "name", p ? c->package_set[p - 1].name : "existing");
     pw_json_set(w, "level_difference_db", r->complete ? r->level_difference[p] : (double)NAN);
     pw_json_set(w, "level_indoors_db", r->level_indoors[p]);
-    if (p) json_object_set_new(w, "change_db", band(&r->change[p - 1]));
+    if (p) json_object_set_new(w, "change_db", pw_band_json(&r->change[p - 1]));
     json_array_append_new(set, w);
   }
   json_object_set_new(o, "windows", set);
@@ -86,7 +78,7 @@ json_t *pw_compare_sound_json(const pw_compare *c, const pw_compare_sound *s)
   for (size_t p = 0; p < c->n_package; p++) {
     json_t *k = json_object();
     pw_json_set_text(k, "name", c->package_set[p].name);
-    json_object_set_new(k, "change_rw_ctr_db", band(&s->change[p]));
+    json_object_set_new(k, "change_rw_ctr_db", pw_band_json(&s->change[p]));
     pw_json_set_text(k, "heard", word_of(s->heard[p]));
     json_object_set_new(k, "label", label(&c->job->package[p]));
     json_array_append_new(package, k);

@@ -94,15 +94,6 @@ pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, p
   return status;
 }
 
-static json_t *band_of(const pw_band *band)
-{
-  json_t *o = json_object();
-  pw_json_set(o, "p10", band->p10);
-  pw_json_set(o, "p50", band->p50);
-  pw_json_set(o, "p90", band->p90);
-  return o;
-}
-
 json_t *pw_range_bills_json(const pw_range *r)
 {
   const pw_range_conditioned *b = &r->bills;
@@ -121,9 +112,9 @@ json_t *pw_range_bills_json(const pw_range *r)
                    b->used                ? ""
                    : b->condition.refused ? refusal_word(b->condition.refused)
                                           : "no_bills");
-  json_object_set_new(o, "cost_year_before", band_of(&b->before_cost));
+  json_object_set_new(o, "cost_year_before", pw_band_json(&b->before_cost));
   for (size_t p = 0; p < r->n_package; p++)
-    json_array_append_new(before, band_of(&b->before_saving[p]));
+    json_array_append_new(before, pw_band_json(&b->before_saving[p]));
   json_object_set_new(o, "saving_cost_year_before", before);
   return o;
 }

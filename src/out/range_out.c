@@ -174,13 +174,18 @@ pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_se
 
 /* ---------------------------------------------------------------- JSON */
 
-static void set_band(json_t *o, const char *key, const pw_band *b)
+json_t *pw_band_json(const pw_band *b)
 {
   json_t *band = json_object();
   pw_json_set(band, "p10", b->p10);
   pw_json_set(band, "p50", b->p50);
   pw_json_set(band, "p90", b->p90);
-  json_object_set_new(o, key, band);
+  return band;
+}
+
+static void set_band(json_t *o, const char *key, const pw_band *b)
+{
+  json_object_set_new(o, key, pw_band_json(b));
 }
 
 /* The forms that a draw chooses among, in words. */

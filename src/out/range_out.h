@@ -14,6 +14,9 @@
 pw_status pw_range_text(const pw_compare *compare, const pw_range *range,
                         const pw_unit_set *units, FILE *f, pw_err *err);
 
+/* {p10, p50, p90} (new reference). */
+json_t *pw_band_json(const pw_band *band);
+
 /* Adds "range" and "sensitivity" to the object of package p. */
 void pw_range_json(const pw_range *range, size_t p, json_t *package);
 
