@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "job/job_open.h"
+#include "out/range_out.h"
 #include "panewright/range.h"
 #include "study/range_bills_impl.h"
 
@@ -158,6 +159,44 @@ static void gas_of(const desk *d, double times, double base, double per_day[12])
                             pw_month_days[m];
 }
 
+/* The last three words of the line that holds such words. */
+static void last_three(const char *text, const char *words, char three[3][16])
+{
+  const char *line = strstr(text, words);
+  char copy[200], *end;
+  assert_non_null(line);
+  snprintf(copy, sizeof copy, "%.*s", (int)strcspn(line, "\n"), line);
+  for (int k = 2; k >= 0; k--) {
+    end = strrchr(copy, ' ');
+    assert_non_null(end);
+    snprintf(three[k], 16, "%.15s", end + 1);
+    while (end > copy && end[-1] == ' ')
+      end--;
+    *end = '\0';
+  }
+}
+
+/* A figure that stands in both tables is rounded alike. */
+static void tables_tell_the_same_dollars(const desk *d, const pw_range *r)
+{
+  static const char *const line[2][2] = {
+      {"existing  heating and cooling, $ a year", "heating and cooling, existing windows"},
+      {"saved on heating and cooling, $ a year", "saved by good"}};
+  char *text = NULL, above[3][16], below[3][16];
+  size_t size = 0;
+  FILE *f = open_memstream(&text, &size);
+  assert_non_null(f);
+  assert_int_equal(pw_range_text(&d->compare, r, pw_units(0), f, NULL), PW_OK);
+  fclose(f);
+  for (int k = 0; k < 2; k++) {
+    last_three(text, line[k][0], above);
+    last_three(text, line[k][1], below);
+    for (int i = 0; i < 3; i++)
+      assert_string_equal(below[i], above[i]);
+  }
+  free(text);
+}
+
 /* Gas bills of a house that needs a tenth less, a seventh more, five times as much as computed. */
 static void bills_move_and_narrow_the_bands(void **state)
 {
@@ -195,6 +234,7 @@ static void bills_move_and_narrow_the_bands(void **state)
     assert_int_equal(with[k].bills.used, 1);
     assert_true(width(&with[k].existing.cost_year) < width(&prior.existing.cost_year));
     assert_true(with[k].n_worth == with[k].bills.condition.effective);
+    tables_tell_the_same_dollars(d, &with[k]);
   }
   assert_true(with[0].existing.cost_year.p50 < with[1].existing.cost_year.p50);
   assert_true(with[0].existing.cost_year.p50 < prior.existing.cost_year.p50);

@@ -53,13 +53,6 @@ static void say_refused(const pw_range *r, int any, FILE *f)
   pw_wrap(f, "Your bills are not used: ", text, WIDTH);
 }
 
-static void cells(pw_grid *g, const pw_band *band)
-{
-  pw_grid_cell(g, "$%.0f", band->p10);
-  pw_grid_cell(g, "$%.0f", band->p50);
-  pw_grid_cell(g, "$%.0f", band->p90);
-}
-
 pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, pw_err *err)
 {
   static const char *const header[] = {"<$ a year",       "before: low", "typical", "high",
@@ -75,12 +68,12 @@ pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, p
   }
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   pw_grid_cell(g, "heating and cooling, existing windows");
-  cells(g, &b->before_cost);
-  cells(g, &r->existing.cost_year);
+  pw_band_dollars(g, &b->before_cost);
+  pw_band_dollars(g, &r->existing.cost_year);
   for (size_t p = 0; p < r->n_package; p++) {
     pw_grid_cell(g, "saved by %.40s", c->package_set[p].name);
-    cells(g, &b->before_saving[p]);
-    cells(g, &r->package[p].saving_cost);
+    pw_band_dollars(g, &b->before_saving[p]);
+    pw_band_dollars(g, &r->package[p].saving_cost);
   }
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);

@@ -22,8 +22,7 @@ static void cell_band(pw_grid *g, const pw_band *b, double scale, int decimals)
   }
 }
 
-/* Money of a year to the nearest $5: more digits would promise what no range can hold. */
-static void cell_dollars(pw_grid *g, const pw_band *b)
+void pw_band_dollars(pw_grid *g, const pw_band *b)
 {
   const double v[] = {b->p10, b->p50, b->p90};
   for (size_t i = 0; i < 3; i++) {
@@ -44,9 +43,9 @@ static void package_rows(pw_grid *g, const char *name, const pw_range_set *s, in
   char u[40];
   snprintf(u, sizeof u, "U, %s", units->u);
   figure_row(g, name, "saved on heating and cooling, $ a year");
-  cell_dollars(g, &s->saving_cost);
+  pw_band_dollars(g, &s->saving_cost);
   figure_row(g, "", "the same against new windows of the code");
-  cell_dollars(g, &s->saving_minimum);
+  pw_band_dollars(g, &s->saving_minimum);
   if (priced) {
     figure_row(g, "", "payback, years");
     cell_band(g, &s->payback, 1.0, 0);
@@ -65,7 +64,7 @@ static pw_status figures(const pw_compare *c, const pw_range *r, const pw_unit_s
   char u[40];
   snprintf(u, sizeof u, "U, %s", units->u);
   figure_row(g, "existing", "heating and cooling, $ a year");
-  cell_dollars(g, &r->existing.cost_year);
+  pw_band_dollars(g, &r->existing.cost_year);
   figure_row(g, "", u);
   cell_band(g, &r->existing.u, pw_show_u(units, 1.0), 2);
   figure_row(g, "", "SHGC");

@@ -5,6 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
+#include "out/grid.h"
 #include "out/plot.h"
 #include "out/units.h"
 #include "panewright/range.h"
@@ -13,6 +14,9 @@
 /* Tables: figures by package at 10, 50, 90 %, and what drives the saving of each. */
 pw_status pw_range_text(const pw_compare *compare, const pw_range *range,
                         const pw_unit_set *units, FILE *f, pw_err *err);
+
+/* Three cells of money of a year to the nearest $5: more digits would promise what no range can hold. */
+void pw_band_dollars(pw_grid *grid, const pw_band *band);
 
 /* {p10, p50, p90} (new reference). */
 json_t *pw_band_json(const pw_band *band);
