@@ -165,14 +165,6 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
   return status;
 }
 
-static void money(pw_grid *g, double v)
-{
-  if (isfinite(v))
-    pw_grid_cell(g, "$%.0f", v);
-  else
-    pw_grid_cell(g, "-");
-}
-
 static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
   const char *const header[] = {"<windows", "U",        "SHGC",
@@ -190,13 +182,13 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     pw_grid_cell(g, "%.0f %%", 100.0 * set->glass_kept);
     pw_grid_number(g, set->year.heating_kwh, 0);
     pw_grid_number(g, c->rates.cools ? set->year.cooling_kwh : set->year.hours_warm, 0);
-    money(g, set->bill.cost_year);
+    pw_grid_dollars(g, set->bill.cost_year);
     if (s == -2)
       pw_grid_cell(g, "%s", "");
     else
-      money(g, set->saving.cost_year);
+      pw_grid_dollars(g, set->saving.cost_year);
     if (set->price > 0.0 && s >= 0) {
-      money(g, set->price);
+      pw_grid_dollars(g, set->price);
       if (isfinite(set->worth.simple_payback))
         pw_grid_cell(g, "%.0f years%s", set->worth.simple_payback,
                      set->worth.notes & PW_WORTH_BEYOND_LIFE ? " *" : "");

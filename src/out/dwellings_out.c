@@ -18,23 +18,15 @@ static void row(pw_grid *g, const char *dwelling, const char *windows, const pw_
   pw_grid_cell(g, "%s", pw_clip(windows, 16).text);
   pw_grid_number(g, s->heating_kwh, 0);
   pw_grid_number(g, s->cooling_kwh, 0);
-  pw_grid_cell(g, "$%.0f", s->cost);
+  pw_grid_dollars(g, s->cost);
   if (existing) {
     for (int k = 0; k < 3; k++)
       pw_grid_cell(g, "%s", "");
     return;
   }
-  pw_grid_cell(g, "$%.0f", s->saving);
-  if (s->price > 0.0)
-    pw_grid_cell(g, "$%.0f", s->price);
-  else
-    pw_grid_cell(g, "-");
-  if (isnan(s->payback))
-    pw_grid_cell(g, "-");
-  else if (isinf(s->payback))
-    pw_grid_cell(g, "never");
-  else
-    pw_grid_cell(g, "%.0f years", s->payback);
+  pw_grid_dollars(g, s->saving);
+  pw_grid_dollars(g, s->price > 0.0 ? s->price : (double)NAN);
+  pw_grid_payback(g, s->payback);
 }
 
 static void rows(pw_grid *g, const char *name, const pw_compare *c, const pw_together *sum)

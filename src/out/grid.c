@@ -76,6 +76,24 @@ void pw_grid_number(pw_grid *grid, double v, int decimals)
     pw_grid_cell(grid, "-");
 }
 
+void pw_grid_dollars(pw_grid *grid, double v)
+{
+  if (isfinite(v))
+    pw_grid_cell(grid, "$%.0f", v);
+  else
+    pw_grid_cell(grid, "-");
+}
+
+void pw_grid_payback(pw_grid *grid, double years)
+{
+  if (isinf(years))
+    pw_grid_cell(grid, "never");
+  else if (isnan(years))
+    pw_grid_cell(grid, "-");
+  else
+    pw_grid_cell(grid, "%.0f years", years);
+}
+
 void pw_grid_rule(pw_grid *grid)
 {
   if (!grid) return;

@@ -24,6 +24,10 @@ void
 pw_grid_cell(pw_grid *grid, const char *format, ...);
 /* A number with that many decimals; "-" when it is not finite. */
 void pw_grid_number(pw_grid *grid, double v, int decimals);
+/* Whole dollars; "-" when it is not finite. */
+void pw_grid_dollars(pw_grid *grid, double v);
+/* A payback: "12 years", "never" when it is infinite, "-" when there is none. */
+void pw_grid_payback(pw_grid *grid, double years);
 /* A rule across the table (text only). */
 void pw_grid_rule(pw_grid *grid);
 

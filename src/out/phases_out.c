@@ -6,30 +6,12 @@
 #include "out/grid.h"
 #include "out/json.h"
 
-static void money(pw_grid *g, double v, int known)
-{
-  if (known)
-    pw_grid_cell(g, "$%.0f", v);
-  else
-    pw_grid_cell(g, "-");
-}
-
 static void count(pw_grid *g, int n, int shown)
 {
   if (shown)
     pw_grid_cell(g, "%d", n);
   else
     pw_grid_cell(g, "%s", "");
-}
-
-static void payback(pw_grid *g, double years)
-{
-  if (isnan(years))
-    pw_grid_cell(g, "-");
-  else if (isinf(years))
-    pw_grid_cell(g, "never");
-  else
-    pw_grid_cell(g, "%.0f years", years);
 }
 
 static double told_of(const pw_phase_step *s, int saving)
@@ -49,15 +31,12 @@ static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *
                 double saving)
 {
   pw_grid_cell(g, "%s", pw_clip(c->package_set[p].name, 16).text);
-  money(g, price, s->price > 0.0);
-  money(g, saving, 1);
-  payback(g, s->payback);
+  pw_grid_dollars(g, s->price > 0.0 ? price : (double)NAN);
+  pw_grid_dollars(g, saving);
+  pw_grid_payback(g, s->payback);
   pw_grid_number(g, s->heating_kwh, 0);
-  if (c->rates.cools)
-    pw_grid_number(g, s->cooling_kwh, 0);
-  else
-    pw_grid_cell(g, "-");
-  money(g, s->cost_year, 1);
+  pw_grid_number(g, c->rates.cools ? s->cooling_kwh : (double)NAN, 0);
+  pw_grid_dollars(g, s->cost_year);
 }
 
 static pw_phase_step whole(const pw_compare *c, size_t p)
