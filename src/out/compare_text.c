@@ -18,7 +18,6 @@
 #include "out/unit_out.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
-#include "panewright/grille.h"
 #include "panewright/units.h"
 
 const char pw_no_heating[] = "The house has no heating: it floats below heat_set, no heat is "
@@ -114,8 +113,7 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *
 {
   const char *header[] = {
       "<window", "middle", "rim", "frame and sash", "meeting rail", "old frame left in", "all"};
-  for (size_t i = 0; i < c->n_opening; i++)
-    if (pw_grille_has_bars(&c->job->opening[i].option.grille)) header[4] = "rails and bars";
+  if (pw_option_has_bars(c->job)) header[4] = "rails and bars";
   pw_grid *g = pw_grid_new(7, header);
   for (int s = -1; s < (int)c->n_package; s++)
     parts_row(g, set_of(c, s)->name, &set_of(c, s)->ua, pw_show_ua(units, 1.0), 1);

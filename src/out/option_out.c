@@ -76,6 +76,13 @@ int pw_option_used(const pw_job *job)
   return 0;
 }
 
+int pw_option_has_bars(const pw_job *job)
+{
+  for (size_t i = 0; i < job->n_opening; i++)
+    if (pw_grille_has_bars(&job->opening[i].option.grille)) return 1;
+  return 0;
+}
+
 size_t pw_option_headers(int any, const char *header[])
 {
   static const char *const name[PW_OPTION_HEADERS] = {
@@ -189,6 +196,7 @@ static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set
   const pw_grille *g = &fit->grille;
   pw_grille_heat h;
   if (!(r->bars_area > 0.0)) return PW_OK;
+  /* net and absorptance change the sun alone, which is not told here */
   pw_status s = pw_grille_heat_of(&glass->unit, 1.0, g, 0.3, PW_EDGE_BAND, &h, err);
   if (s != PW_OK) return s;
   char lead[PW_TAG_MAX + 16], text[400];
@@ -232,11 +240,8 @@ static void taken(const pw_job *job, FILE *f)
 pw_status pw_option_explain(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
   pw_status s = PW_OK;
-  int any = 0;
-  for (size_t i = 0; i < c->n_opening; i++)
-    any |= pw_grille_has_bars(&c->job->opening[i].option.grille);
   taken(c->job, f);
-  if (!any) return PW_OK;
+  if (!pw_option_has_bars(c->job)) return PW_OK;
   fputs("\nGlazing bars\n", f);
   pw_wrap(
       f, "  ",

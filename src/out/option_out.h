@@ -25,6 +25,9 @@ void pw_option_words(const pw_opening *opening, int si, char text[], size_t size
 /* Whether any opening of a job has, or has a screen. */
 int pw_option_used(const pw_job *job);
 
+/* Whether any opening of a job has glazing bars. */
+int pw_option_has_bars(const pw_job *job);
+
 /* Columns of a list of the openings: none, when none has anything (any 0). Fills header[PW_OPTION_HEADERS]; returns
  * the count. pw_option_cells puts the cells of one row. */
 size_t pw_option_headers(int any, const char *header[]);

@@ -5,11 +5,11 @@
 #include "out/alarm.h"
 #include "out/compare_sound_out.h"
 #include "out/job_title.h"
+#include "out/option_out.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
 #include "panewright/code_check.h"
 #include "panewright/date.h"
-#include "panewright/grille.h"
 
 /* Last day on which a window placed in service earned the federal credit: 26 USC 25C as amended in
  * 2025 (reference/trade/rebate_form.md, read). */
@@ -39,20 +39,13 @@ static void heat(const pw_sheet *sheet, FILE *f)
   pw_html_put(f, ". Lower keeps more heat in.</li>\n");
 }
 
-static int has_bars(const pw_job *job)
-{
-  for (size_t i = 0; i < job->n_opening; i++)
-    if (pw_grille_has_bars(&job->opening[i].option.grille)) return 1;
-  return 0;
-}
-
 static void view(const pw_sheet *sheet, FILE *f)
 {
   pw_html_put(
       f,
       "<li><b>View.</b> The new frame stands inside the old one, so some glass is lost%s: "
       "you keep ",
-      has_bars(sheet->compare->job) ? ", and bars in the glass cover some" : "");
+      pw_option_has_bars(sheet->compare->job) ? ", and bars in the glass cover some" : "");
   each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, glass_kept), "glass_kept");
   pw_html_put(f, " of the glass, and of the daylight ");
   each(sheet, f, PW_FIGURE_SHARE, offsetof(pw_compare_set, light_kept), "light_kept");
