@@ -329,11 +329,8 @@ pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err)
   comfort(sheet, typical, f);
   quiet(sheet, f);
   money(sheet, f);
-  pw_html_put(
-      f, "</ul>\n<table class=\"bands\"><thead><tr><th scope=\"col\">Likely, and the range "
-         "of 8 in 10</th>");
-  sheet_package_heads(sheet, f);
-  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+  pw_html_put(f, "</ul>\n");
+  sheet_bands_head(sheet, f);
   sheet_money_rows(sheet, f);
   pw_html_put(f, "</tbody></table>\n");
   credit(sheet, f);

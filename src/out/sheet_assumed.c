@@ -76,7 +76,8 @@ void sheet_assumptions(const pw_sheet *sheet, FILE *f)
     pw_html_put(f, "; bill given for heating and cooling $%.0f a year, which no saving exceeds",
                 h->bill_year.value);
   else
-    pw_html_put(f, "; no bill given, so ranges are a quarter wide at least");
+    pw_html_put(f, "; no bill given%s",
+                sheet->frame->range ? ", so ranges are a quarter wide at least" : "");
   pw_html_put(
       f, ". Drafts are taken as the same before and after. Weather, thermostat and shading "
          "change these results; everything taken for granted is listed at the end.</p>\n");

@@ -65,6 +65,9 @@ typedef struct sheet_measure {
 /* A heading a package. */
 void sheet_package_heads(const pw_sheet *sheet, FILE *f);
 
+/* Begins a table of likely values with their ranges; a sheet without ranges names none. */
+void sheet_bands_head(const pw_sheet *sheet, FILE *f);
+
 /* Head of such a table and a row of it; the best package of a row is marked. */
 void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner);
 void sheet_measure_row(const pw_sheet *sheet, FILE *f, const sheet_measure *measure);

@@ -203,6 +203,14 @@ void sheet_package_heads(const pw_sheet *sheet, FILE *f)
   }
 }
 
+void sheet_bands_head(const pw_sheet *sheet, FILE *f)
+{
+  pw_html_put(f, "<table class=\"bands\"><thead><tr><th scope=\"col\">Likely%s</th>",
+              sheet->frame->range ? ", and the range of 8 in 10" : "");
+  sheet_package_heads(sheet, f);
+  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+}
+
 void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner)
 {
   pw_html_put(f,

@@ -47,9 +47,11 @@ static void year_table(const pw_sheet *sheet, FILE *f)
   sheet_band_row(sheet, f, SHEET_BAND_COST);
   sheet_measure_row(sheet, f, &carbon[sheet->units->si ? 1 : 0]);
   pw_html_put(
-      f, "</tbody></table></div>\n<p class=\"small\">Needs and their costs are middle values "
-         "of a typical year; the range stands under their sum, and beside what is saved "
-         "below.</p>\n");
+      f,
+      "</tbody></table></div>\n<p class=\"small\">Needs and their costs are middle values "
+      "of a typical year%s.</p>\n",
+      sheet->frame->range ? "; the range stands under their sum, and beside what is saved below"
+                          : "");
 }
 
 /* ---------------------------------------------------------------- money */
@@ -102,13 +104,10 @@ static void money_table(const pw_sheet *sheet, FILE *f)
 {
   const pw_compare *c = sheet->compare;
   int priced = 0;
-  pw_html_put(f,
-              "<h2>What is saved, and how sure that is</h2>\n<table class=\"bands\"><thead><tr>"
-              "<th scope=\"col\">Likely, and the range of 8 in 10</th>");
-  sheet_package_heads(sheet, f);
+  pw_html_put(f, "<h2>What is saved, and how sure that is</h2>\n");
+  sheet_bands_head(sheet, f);
   for (size_t p = 0; p < c->n_package; p++)
     priced |= c->package_set[p].price > 0.0;
-  pw_html_put(f, "</tr></thead>\n<tbody>\n");
   energy_row(sheet, f);
   sheet_money_rows(sheet, f);
   if (priced) worth_row(sheet, f);
