@@ -1,6 +1,7 @@
 /* Part 2: packages side by side, and what changes by opening. */
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "out/option_out.h"
 #include "out/shape_out.h"
@@ -157,6 +158,8 @@ static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
   if (o->shape != PW_SHAPE_RECTANGLE) {
     char shape[240];
     pw_shape_words(fit, sheet->units->si, shape, sizeof shape);
+    for (char *at; (at = strchr(shape, '_'));)
+      *at = ' '; /* a customer reads "half round"; the order keeps the word of openings.csv */
     pw_html_put(f, "; %s", shape);
   }
   if (o->unit[0]) {
