@@ -178,6 +178,10 @@ static void a_phase_by_itself_is_its_row(void **state)
       same(c->package_set[p].saving.cost_year, ph.step[p][k].saving.cost_year, "its saving");
       same(c->package_set[p].saving.co2_kg, ph.step[p][k].saving.co2_kg, "its carbon dioxide");
       same(c->package_set[p].bill.cost_year, ph.step[p][k].cost_year, "the house after it");
+      same(c->package_set[p].year.heating_kwh, ph.step[p][k].heating_kwh, "heating after it");
+      same(c->package_set[p].year.cooling_kwh, ph.step[p][k].cooling_kwh, "cooling after it");
+      same(ph.step[p][k].payback * ph.step[p][k].saving.cost_year, ph.step[p][k].price,
+           "simple payback: years of that saving that make the price");
       forget(c);
     }
   forget(all);
