@@ -15,7 +15,12 @@ typedef struct sheet {
   char c_name[128];   /* "pw_ref_glazing_gas" */
   char row_type[128]; /* "pw_ref_glazing_gas_row", or of its family */
   embed_column *column[CELLS_MAX];
+  size_t room[CELLS_MAX]; /* bytes of a text inside the row; 0: a pointer to it, or no text */
 } sheet;
+
+/* A text of the row itself needs no pointer to be set, and no page to be copied, each time the program
+ * starts. Longer ones are few and would fill the rows with blanks. */
+enum { LONGEST_INSIDE = 63 };
 
 /* A name of C from any text; where it stands alone it may not begin with a digit or be a keyword. */
 static void c_word(char *out, size_t room, const char *text, int alone)
@@ -122,6 +127,26 @@ static sheet sheet_read(const char *path, const embed_schema *schema)
   return t;
 }
 
+static int is_text(const embed_column *c)
+{
+  return c->kind == EMBED_WORD || c->kind == EMBED_KEY || c->kind == EMBED_TEXT;
+}
+
+/* The longest text of a column over all tables of its row's type. */
+static void make_room(sheet *t, size_t n)
+{
+  for (size_t i = 0; i < n; i++)
+    for (size_t c = 0; c < t[i].csv.n_col; c++) {
+      size_t longest = 0;
+      for (size_t q = 0; is_text(t[i].column[c]) && q < n; q++)
+        for (size_t r = 1; !strcmp(t[q].row_type, t[i].row_type) && r < t[q].csv.n_row; r++)
+          if (strlen(cell_of(&t[q], r, c)) > longest) longest = strlen(cell_of(&t[q], r, c));
+      if (is_text(t[i].column[c]) && longest <= LONGEST_INSIDE) t[i].room[c] = longest + 1;
+      if (t[i].column[c]->kind == EMBED_CHARS)
+        t[i].room[c] = strtoul(t[i].column[c]->words[0], NULL, 10) + 1;
+    }
+}
+
 static sheet *sheets(char *const path[], size_t n_path, size_t *n)
 {
   embed_schema schema = embed_schema_read(path, n_path);
@@ -134,22 +159,22 @@ static sheet *sheets(char *const path[], size_t n_path, size_t *n)
     free(name);
   }
   embed_schema_all_used(&schema);
+  make_room(t, *n);
   return t;
 }
 
-static void put_member(const embed_column *c)
+static void put_member(const embed_column *c, size_t room)
 {
   static const char *const type[] = {
       [EMBED_NUMBER] = "double ",      [EMBED_WORD] = "const char *",
       [EMBED_KEY] = "const char *",    [EMBED_TEXT] = "const char *",
       [EMBED_ENUM] = "unsigned char ", [EMBED_TABLE] = "const pw_table *",
-      [EMBED_ROW] = "short ",          [EMBED_CHARS] = "char ",
-      [EMBED_FIXED] = "short "};
+      [EMBED_ROW] = "short ",          [EMBED_FIXED] = "short "};
   char word[100];
   if (c->kind == EMBED_NOTE) return;
   c_word(word, sizeof word, c->name, 1);
-  if (c->kind == EMBED_CHARS)
-    printf("  char %s[%lu];\n", word, strtoul(c->words[0], NULL, 10) + 1);
+  if (room)
+    printf("  char %s[%zu];\n", word, room);
   else
     printf("  %s%s;\n", type[c->kind], word);
 }
@@ -166,7 +191,7 @@ void embed_tables_header(char *const path[], size_t n_path)
     if (!seen) {
       printf("\ntypedef struct %s {\n", t[i].row_type);
       for (size_t c = 0; c < t[i].csv.n_col; c++)
-        put_member(t[i].column[c]);
+        put_member(t[i].column[c], t[i].room[c]);
       printf("} %s;\n", t[i].row_type);
     }
     printf("enum {\n");
@@ -298,17 +323,18 @@ static void link_rows(sheet *t, size_t n)
 static void put_columns(const sheet *t)
 {
   static const char *const kind[] = {
-      [EMBED_NUMBER] = "NUMBER", [EMBED_WORD] = "WORD",   [EMBED_KEY] = "WORD",
-      [EMBED_TEXT] = "WORD",     [EMBED_ENUM] = "ENUM",   [EMBED_TABLE] = "TABLE",
-      [EMBED_ROW] = "ROW",       [EMBED_CHARS] = "CHARS", [EMBED_FIXED] = "FIXED"};
+      [EMBED_NUMBER] = "NUMBER", [EMBED_WORD] = "WORD",  [EMBED_KEY] = "WORD",
+      [EMBED_TEXT] = "WORD",     [EMBED_ENUM] = "ENUM",  [EMBED_TABLE] = "TABLE",
+      [EMBED_ROW] = "ROW",       [EMBED_FIXED] = "FIXED"};
   printf("static const pw_column column_of_%s[] = {\n", t->c_name);
   for (size_t c = 0; c < t->csv.n_col; c++) {
     const embed_column *k = t->column[c];
     char word[100];
     if (k->kind == EMBED_NOTE) continue;
     c_word(word, sizeof word, k->name, 1);
-    printf("{\"%s\", PW_COLUMN_%s, %s, offsetof(%s, %s), ", k->name, kind[k->kind],
-           k->kind == EMBED_FIXED ? k->words[0] : "1", t->row_type, word);
+    printf("{\"%s\", PW_COLUMN_%s, %s, offsetof(%s, %s), ", k->name,
+           t->room[c] ? "CHARS" : kind[k->kind], k->kind == EMBED_FIXED ? k->words[0] : "1",
+           t->row_type, word);
     if (k->kind == EMBED_ROW)
       printf("NULL, \"%s\"},\n", k->words[0]);
     else if (k->kind == EMBED_ENUM) {
