@@ -17,6 +17,7 @@ static const struct {
   const char *name;
   void (*run)(bench *b);
 } parts[] = {
+    {"start", bench_start},
     {"glass", bench_glass},
     {"optics", bench_optics},
     {"sound", bench_sound},

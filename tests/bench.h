@@ -28,6 +28,7 @@ void bench_run(bench *b, const char *name, const char *item, double count,
                void (*work)(void *data), void *data, double bound, const char *held);
 
 /* The parts, one a line. */
+void bench_start(bench *b); /* first: a fork copies what this process has grown to */
 void bench_glass(bench *b);
 void bench_optics(bench *b);
 void bench_sound(bench *b);
