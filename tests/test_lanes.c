@@ -25,6 +25,7 @@ typedef struct street {
   pw_house_window window[BESIDE][WINDOWS];
   pw_year_result alone[BESIDE], beside[BESIDE];
   pw_year_workspace *ws;
+  float air[2][PW_HOURS]; /* of the rates that go by the hour */
 } street;
 
 static pw_year_lane lane[BESIDE];
@@ -46,6 +47,9 @@ static int open_street(void **state)
     return 1;
   for (int b = 0; b < BOXES; b++)
     if (pw_house_file_builtin(box[b], &s.file[b], &err) != PW_OK) return 1;
+  for (int i = 0; i < PW_HOURS; i++)
+    for (int k = 0; k < 2; k++)
+      s.air[k][i] = (float)(2.0 * chance());
   s.ws = pw_year_workspace_new();
   *state = &s;
   return s.ws == NULL;
@@ -66,6 +70,7 @@ static void draw_house(street *s, int l, pw_film_out out, pw_film_in in)
   h->film_out = out;
   h->film_in = in;
   h->air_changes = 0.2 + chance();
+  h->air_shape = chance() < 0.5 ? s->air[(int)(chance() * 2)] : NULL;
   h->gain_w *= 0.5 + chance();
   h->heat_radiant = chance() < 0.3 ? 0.4 : 0.0;
   h->warm_c = chance() < 0.5 ? 25.0 : 0.0;

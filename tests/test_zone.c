@@ -265,6 +265,45 @@ static void changes_go_the_right_way(void **state)
   assert_true(f->b.peak_heating_w <= 1500.0 + 1e-9 && f->b.t_air_min_c < 20.0 - 1e-6);
 }
 
+/* By all three methods: an hourly rate that is one rate is the constant one; air that comes in the cold half of the
+ * year, with the same mean, makes heating more (the house's whole air in winter at twice the rate). */
+static void air_by_the_hour(void **state)
+{
+  static float even[PW_HOURS], winter[PW_HOURS];
+  fixture *f = *state;
+  int cold = 0;
+  for (int i = 0; i < PW_HOURS; i++) {
+    int m = pw_month_of_day(i / 24);
+    even[i] = 1.0f;
+    winter[i] = m < 3 || m > 8 ? 1.0f : 0.0f;
+    cold += m < 3 || m > 8;
+  }
+  for (int i = 0; i < PW_HOURS; i++)
+    winter[i] *= (float)PW_HOURS / (float)cold;
+  for (int method = PW_YEAR_DETAILED; method <= PW_YEAR_QUICK; method++) {
+    const pw_year_options o = {.method = (pw_year_method)method};
+    open_house(f, "std140/600");
+    f->file.window[0].screen = 0.2; /* so that the monthly method heats, too */
+    live(f, &o, NULL, &f->a);
+    f->file.house.air_shape = even;
+    live(f, &o, NULL, &f->b);
+    /* bits, but by the month, whose mean of hours is summed */
+    double hair = method == PW_YEAR_QUICK ? 1e-9 : 0.0;
+    pw_assert_near(f->b.heating_kwh, f->a.heating_kwh, hair * f->a.heating_kwh, "heating",
+                   "one rate");
+    pw_assert_near(f->b.cooling_kwh, f->a.cooling_kwh, hair * f->a.cooling_kwh, "cooling",
+                   "one rate");
+    f->file.house.air_shape = winter;
+    live(f, &o, NULL, &f->b);
+    assert_true(f->b.heating_kwh > 1.05 * f->a.heating_kwh);
+  }
+  even[4000] = -1.0f;
+  f->file.house.air_shape = even;
+  pw_err err;
+  assert_int_equal(pw_house_check(&f->file.house, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "air_shape");
+}
+
 /* A frame's rated U holds its outer film at 5.5 m/s: in calmer weather it loses less, the more so the
  * less it resists itself; with hardly any film (a large face) nothing changes. */
 static void frames_follow_the_wind(void **state)
@@ -395,6 +434,7 @@ int main(void)
       cmocka_unit_test(a_workspace_takes_any_number_of_houses),
       cmocka_unit_test(a_row_of_two_is_two_windows),
       cmocka_unit_test(changes_go_the_right_way),
+      cmocka_unit_test(air_by_the_hour),
       cmocka_unit_test(frames_follow_the_wind),
       cmocka_unit_test(snow_of_the_file_is_used),
       cmocka_unit_test(hours_sum_to_the_year),

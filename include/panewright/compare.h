@@ -86,6 +86,8 @@ typedef struct pw_compare {
   pw_code_minimum minimum;
   pw_glazing minimum_glass;
   pw_house house;
+  float
+      *air_shape; /* [PW_HOURS], of the house where its infiltration goes by the hour; owned */
   pw_house_notes house_notes;
   pw_rates rates;
   pw_given residual_life; /* years that the windows there now have left, by kind and age */

@@ -321,6 +321,7 @@ typedef struct pw_house_facts {
   char wall[32], roof[32], floor[32]; /* preset names; "" means by year built */
   pw_given envelope_ua; /* W/K of everything but windows and air; value 0: from presets */
   pw_given air_changes; /* 1/h natural mean; value 0: from presets */
+  int infiltration;     /* pw_infiltration: how air_changes goes by the hour; 0 one rate */
   char mass[16];        /* light, medium, heavy; "" means light */
   pw_fuel heating_fuel;
   char heating_kind[24];       /* none, furnace, boiler, heat_pump, resistance */

@@ -73,9 +73,12 @@ typedef struct pw_house_part {
 typedef struct pw_house {
   size_t n_part;
   pw_house_part part[PW_PARTS_MAX];
-  double floor_area;             /* m2, heated */
-  double volume;                 /* m3 of air */
-  double air_changes;            /* 1/h, leakage and wanted air, at outdoor pressure */
+  double floor_area;  /* m2, heated */
+  double volume;      /* m3 of air */
+  double air_changes; /* 1/h, leakage and wanted air, at outdoor pressure */
+  const float *
+      air_shape; /* [PW_HOURS] each hour's share of air_changes, mean 1 (infiltration.h); NULL: one rate;
+                             borrowed, must outlive the house */
   double vent_changes[24];       /* 1/h more in each hour of the day (night ventilation) */
   double gain_w;                 /* W, internal, sensible */
   double gain_radiant;           /* share of it radiant */

@@ -23,6 +23,7 @@ extern const pw_check_group pw_check_moisture;
 extern const pw_check_group pw_check_code_default;
 extern const pw_check_group pw_check_sound;
 extern const pw_check_group pw_check_bills;
+extern const pw_check_group pw_check_air;
 
 /* One a line, so that two additions do not collide. */
 // clang-format off
@@ -48,6 +49,7 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_code_default,
     &pw_check_sound,
     &pw_check_bills,
+    &pw_check_air,
 };
 // clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];

@@ -124,6 +124,19 @@ static void load_frames(run *q, double wind_glass)
   q->drive.frame_ua = sum;
 }
 
+/* Outdoor air of one hour; a lane whose rate follows the weather has its own. */
+static void load_air(run *q, int i, int clock)
+{
+  q->drive.flow = q->flow[clock];
+  for (size_t l = 0; l < LANES; l++) {
+    const pw_house *h = q->c[l]->house;
+    if (h->air_shape)
+      v_put(&q->drive.flow, l,
+            h->volume * (h->air_changes * (double)h->air_shape[i] + h->vent_changes[clock]) /
+                3600.0);
+  }
+}
+
 /* The drive of one hour. */
 static void load_hour(run *q, int i)
 {
@@ -136,7 +149,7 @@ static void load_hour(run *q, int i)
   d->density = (double)q->ws->density[i];
   d->t_ground = q->ground[pw_month_of_day(i / 24)];
   load_frames(q, d->wind_glass);
-  d->flow = q->flow[clock];
+  load_air(q, i, clock);
   d->heat_set = q->heat_set[clock];
   d->cool_set = q->cool_set[clock];
   d->beam = d->diffuse = d->frame_sun = v_all(0.0);

@@ -62,6 +62,12 @@ static void lump(const year_case *c, lumped *l)
   l->mass_store = h->mass_store > 0.0 ? h->mass_store : 110e3 * h->floor_area;
 }
 
+/* Air changes of an hour, without wanted ventilation, 1/h. */
+static double air_at(const pw_house *h, int i)
+{
+  return h->air_changes * (h->air_shape ? (double)h->air_shape[i] : 1.0);
+}
+
 /* Sun gained through a row of windows in an hour, W. */
 static double window_sun(const year_case *c, const lumped *l, size_t w, int i)
 {
@@ -195,7 +201,7 @@ pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
     int i = k < 0 ? k + PW_HOURS : k, clock = i % 24;
     double sun[PW_WINDOWS_MAX], all = part_sun(c, &l, i) - l.sky_loss;
     double t_out = (double)c->ws->t_out[i];
-    double h_air = l.air_per_change * (h->air_changes + h->vent_changes[clock]);
+    double h_air = l.air_per_change * (air_at(h, i) + h->vent_changes[clock]);
     if (h_air != s.h_air) {
       s.h_air = h_air;
       pw_status status = pw_simple_init(&s, &net, err);
@@ -254,6 +260,12 @@ pw_status year_quick(const year_case *c, pw_year_result *r, pw_err *err)
     int first = 24 * pw_month_start[m], last = first + 24 * pw_month_days[m];
     double t = 0.0, sun = 0.0, sun_parts = 0.0;
     b.hours = last - first;
+    if (h->air_shape) { /* the month's mean; the time constant stays the year's */
+      double air = 0.0;
+      for (int i = first; i < last; i++)
+        air += air_at(h, i) / b.hours;
+      b.h_air = l.air_per_change * (air + vent);
+    }
     for (int i = first; i < last; i++) {
       t += (double)c->ws->t_out[i] / b.hours;
       sun_parts += 1e-3 * part_sun(c, &l, i);

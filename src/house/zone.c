@@ -29,6 +29,10 @@ static pw_status check_part(const pw_house_part *p, pw_err *err)
 
 static pw_status check_hours(const pw_house *h, pw_err *err)
 {
+  for (int i = 0; h->air_shape && i < PW_HOURS; i++)
+    if (!(h->air_shape[i] >= 0.0f && h->air_shape[i] < 1000.0f))
+      return pw_fail(err, PW_E_DOMAIN, "air_shape", "%g in hour %d, want 0 or more",
+                     (double)h->air_shape[i], i);
   for (int i = 0; i < 24; i++) {
     double a = h->heat_set_c[i], b = h->cool_set_c[i];
     if (!(isnan(a) || (a >= -50.0 && a <= 60.0)))

@@ -12,6 +12,7 @@
 #include "job/unknown.h"
 #include "job/words.h"
 #include "panewright/date.h"
+#include "panewright/infiltration.h"
 #include "panewright/nearest.h"
 #include "panewright/rates.h"
 #include "panewright/units.h"
@@ -63,6 +64,9 @@ static const job_word fuel[] = {{"electricity", PW_FUEL_ELECTRICITY},
                                 {"natural_gas", PW_FUEL_GAS},
                                 {"oil", PW_FUEL_OIL},
                                 {"propane", PW_FUEL_PROPANE}};
+static const job_word infiltration[] = {{"constant", PW_INFILTRATION_CONSTANT},
+                                        {"sherman_grimsrud", PW_INFILTRATION_SHERMAN_GRIMSRUD},
+                                        {"aim2", PW_INFILTRATION_AIM2}};
 static const job_word mass[] = {{"light", 0}, {"medium", 1}, {"heavy", 2}};
 static const job_word mismatch[] = {{"refuse", PW_MISMATCH_REFUSE},
                                     {"catalogue", PW_MISMATCH_CATALOGUE},
@@ -139,6 +143,12 @@ static const job_field item[] = {
     TEXT("floor", floor, "", NULL),
     GIVEN("envelope_ua", envelope_ua, ua, 5.0, 10000.0, "", NULL),
     GIVEN("air_changes", air_changes, per_hour, 0.02, 5.0, "", NULL),
+    {.name = "infiltration",
+     .kind = JOB_WORD,
+     AT(infiltration),
+     .blank = "constant",
+     .word = infiltration,
+     .n_word = JOB_COUNT(infiltration)},
     CHOICE("mass", mass, mass, "light", "framed house"),
     CHOICE("heating", heating_kind, heating_kind, "furnace", "assumed"),
     {.name = "heating_fuel",

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/ask_next_out.h"
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
@@ -152,6 +153,8 @@ pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_se
     chances(c, r, p, f);
   for (size_t p = 0; p < r->n_package && status == PW_OK; p++)
     status = drivers(c, r, p, f, err);
+  for (size_t p = 0; p < r->n_package && status == PW_OK; p++)
+    status = pw_ask_next_text(c, r, p, f, err);
   fprintf(f, "\n%zu draws shared by all windows, seed %llu, %zu house years; ", r->n_draw,
           (unsigned long long)r->seed, r->n_year);
   if (r->reduced)
@@ -234,6 +237,7 @@ void pw_range_json(const pw_range *r, size_t p, json_t *package)
   json_object_set_new(o, "saving_includes_zero", json_boolean(s->includes_zero));
   json_object_set_new(package, "range", o);
   json_object_set_new(package, "sensitivity", ranked(r, s));
+  json_object_set_new(package, "ask_next", pw_ask_next_json(r, p));
 }
 
 void pw_range_existing_json(const pw_range *r, json_t *existing)

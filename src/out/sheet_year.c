@@ -4,6 +4,7 @@
 
 #include "out/clip.h"
 #include "out/sheet_impl.h"
+#include "panewright/ask_next.h"
 #include "panewright/worth.h"
 
 static const sheet_measure row[] = {
@@ -173,6 +174,22 @@ static void remarks(const pw_sheet *sheet, FILE *f)
       h->escalation.value != 0.0 ? ", and as the job says" : "");
 }
 
+/* The facts that would narrow that range most. */
+static void ask_next(const pw_sheet *sheet, FILE *f)
+{
+  pw_ask ask[PW_ASK_NEXT];
+  size_t n = pw_ask_next(sheet->frame->range, 0, ask);
+  if (n == 0) return;
+  pw_html_put(f, "<h3>What to tell us next: each would narrow the range by about</h3>\n<ol>\n");
+  for (size_t k = 0; k < n; k++) {
+    pw_html_put(f, "<li>%s: ", ask[k].question);
+    pw_figure_put(f, sheet->units, PW_FIGURE_SHARE, ask[k].narrows,
+                  "house.packages.0.ask_next.%zu.narrows", k);
+    pw_html_put(f, "</li>\n");
+  }
+  pw_html_put(f, "</ol>\n");
+}
+
 /* The inputs that the saving of the first package hangs on most. */
 static void drivers(const pw_sheet *sheet, FILE *f)
 {
@@ -191,6 +208,7 @@ static void drivers(const pw_sheet *sheet, FILE *f)
     pw_html_put(f, " of the spread</li>\n");
   }
   pw_html_put(f, "</ol>\n");
+  ask_next(sheet, f);
 }
 
 /* ---------------------------------------------------------------- pictures */

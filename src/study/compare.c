@@ -88,7 +88,7 @@ static pw_status house_of(pw_compare *c, const pw_weather *weather, pw_err *err)
   pw_status status =
       pw_house_from_facts(&c->job->house, weather, hole, n, &c->house, &c->house_notes, err);
   free(hole);
-  return status;
+  return status == PW_OK ? pw_compare_air(c, weather, err) : status;
 }
 
 static pw_status years(pw_compare *c, const pw_weather *weather,
@@ -337,6 +337,7 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
 void pw_compare_free(pw_compare *compare)
 {
   if (!compare) return;
+  free(compare->air_shape);
   free(compare->existing_glass);
   free(compare->package_glass);
   free(compare->package_buildup);

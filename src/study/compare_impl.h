@@ -53,6 +53,9 @@ pw_status pw_compare_live(const pw_compare *compare, const pw_weather *weather,
 pw_status pw_compare_joints(pw_compare *compare, size_t package, const pw_weather *weather,
                             pw_err *err);
 
+/* Where the job names a model of infiltration, each hour's share of the house's air_changes by it, in every set alike. */
+pw_status pw_compare_air(pw_compare *compare, const pw_weather *weather, pw_err *err);
+
 /* Whether any fuel has a tariff, so that bills want the hours of the needs. */
 int pw_compare_hourly(const pw_compare *compare);
 
