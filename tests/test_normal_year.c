@@ -2,6 +2,7 @@
 #include "support.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 #include "panewright/date.h"
 #include "panewright/normal_use.h"
