@@ -1,0 +1,22 @@
+/* The measuring form: a page to write readings on, two openings to a page, each with a drawing of where the tape lies. */
+#ifndef OUT_MEASURE_FORM_H
+#define OUT_MEASURE_FORM_H
+
+#include <stdio.h>
+
+#include "panewright/date.h"
+#include "panewright/survey.h"
+
+typedef struct pw_measure_form {
+  const pw_job *
+      job; /* its openings' tags, rooms, facings and kinds stand in the heads; no reading does */
+  size_t blank;        /* > 0: so many blocks without them */
+  int si;              /* boxes for millimetres; else feet, inches and sixteenths */
+  const char *version; /* of the job's files (job/version.h) */
+  pw_date date;
+} pw_measure_form;
+
+/* Writes the whole document. Status PW_OK; PW_E_IO the stream failed. */
+pw_status pw_measure_form_html(const pw_measure_form *form, FILE *f, pw_err *err);
+
+#endif
