@@ -1,5 +1,5 @@
 /* The sparse solver, opened when a section is solved by it. CHOLMOD brings a dozen libraries with it, and
- * to open them took half the time of a command that solves nothing. What the library libpanewright calls
+ * a command that solves nothing should not wait for them. What the library libpanewright calls
  * is defined here for the program; whoever links the library links CHOLMOD itself.
  *
  * Without it cholmod_start fails, as for want of memory, and frame/factor says so. */
