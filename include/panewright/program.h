@@ -121,6 +121,9 @@ pw_status pw_program_judge(const pw_program *program, const char *zone, const pw
 /* Several zones in a file: the i-th different one, or NULL ("all" is none). */
 const char *pw_program_zone(const pw_program *program, size_t i);
 
+/* The program's own spelling of a zone, whatever its letter case; the name itself where it has none such. */
+const char *pw_program_zone_named(const pw_program *program, const char *name);
+
 /* What a job brings to the amounts. */
 typedef struct pw_claim {
   double n_opening; /* openings that get the package */

@@ -111,6 +111,7 @@ static int run(const cli_args *args)
   if (status == PW_OK) status = choose(args, &job.open.job, &input.package, &err);
   input.compare = job.compare;
   input.program = &program;
+  input.zone = pw_program_zone_named(&program, input.zone);
   if (status == PW_OK) status = pw_worksheet_build(&input, &worksheet, &err);
   cli_ask("zone", status, &err);
   if (status == PW_OK) status = put(&input, &worksheet, args, &err);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "money/program_impl.h"
+#include "panewright/nearest.h"
 #include "panewright/units.h"
 
 /* ---------------------------------------------------------------- words, units */
@@ -76,11 +77,20 @@ const char *pw_program_zone(const pw_program *program, size_t i)
   return NULL;
 }
 
+const char *pw_program_zone_named(const pw_program *program, const char *name)
+{
+  const char *own;
+  for (size_t i = 0; (own = pw_program_zone(program, i)) != NULL; i++)
+    if (pw_edit_distance(own, name) == 0) return own;
+  return name;
+}
+
 pw_status program_zone_check(const pw_program *program, const char **zone, pw_err *err)
 {
   char list[240] = "";
   const char *name = pw_program_zone(program, 0);
   if (!(*zone)[0] && name && !pw_program_zone(program, 1)) *zone = name;
+  *zone = pw_program_zone_named(program, *zone);
   for (size_t i = 0; (name = pw_program_zone(program, i)) != NULL; i++) {
     if (strcmp(name, *zone) == 0) return PW_OK;
     size_t n = strlen(list);
