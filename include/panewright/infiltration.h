@@ -23,10 +23,6 @@ typedef struct pw_infiltration_site {
   int flue, crawl; /* AIM-2: an open flue; a crawl space below */
 } pw_infiltration_site;
 
-/* Leakage area at 4 Pa, m2, of a flow at dp (m3/s, Pa): V(4) = V (4 / dp)^n, A = V(4) / sqrt(2 * 4 / rho), air of 1.2
- * kg/m3. Source: power law; ASHRAE handbook practice (from memory). */
-double pw_leak_area_of(double flow, double dp, double n);
-
 /* Stack factor, m/(s K^0.5), and wind factor of a site.
  *   fs = (1 + R/2)/3 (1 - X^2/(2 - R)^2)^1.5 sqrt(g H/T0),  fw = C' (1 - R)^(1/3) A (H/10)^B
  * Source  Sherman and Grimsrud 1980; numbers of reference/air/infiltration.csv (from memory, ratios checked) */
@@ -41,7 +37,7 @@ double pw_sherman_grimsrud(double area, const pw_infiltration_site *site, double
  * Source  Walker and Wilson, as the handbook's enhanced model prints it (tables from memory) */
 double pw_aim2(double c, const pw_infiltration_site *site, double dt, double v);
 
-/* c of a leakage area: area sqrt(2 * 4 / rho) / 4^n. */
+/* c of a leakage area (leakage.h): c = area / the area of a flow of 1 m3/s at 1 Pa. */
 double pw_aim2_c(double area);
 
 /* Flow of each hour of a year through 1 m2 of leakage area, m3/s, at t_in C indoors; returns its mean.

@@ -12,10 +12,12 @@ typedef struct pw_leak_site {
   double t_in; /* C, indoors; 0 means 20 */
 } pw_leak_site;
 
-/* Effective leakage area at 4 Pa, m2, of a flow at 75 Pa (m3/s).
- *   V(dp) = V75 (dp / 75)^0.65,  A = V(4) / sqrt(2 * 4 / rho)
- * Source: power law with exponent 0.65, and the reference pressure, by ASHRAE handbook practice
- * (from memory); METHODS.md section 8. */
+/* Effective leakage area at 4 Pa, m2, of a flow (m3/s) at dp Pa.
+ *   V(4) = V (4 / dp)^n,  A = V(4) / sqrt(2 * 4 / rho), air of 1.2 kg/m3
+ * Source: power law and the reference pressure by ASHRAE handbook practice (from memory); METHODS.md section 8. */
+double pw_leak_area_of(double flow, double dp, double n);
+
+/* The same of a flow at 75 Pa, n 0.65: a window's test. */
 double pw_leak_area(double flow_75);
 
 /* Natural flow through that area in one hour, m3/s: A_L sqrt(Cs |dT| + Cw v^2), v at the mast.

@@ -3,10 +3,9 @@
 #include <math.h>
 
 #include "gen/reference.h"
+#include "panewright/leakage.h"
 #include "panewright/units.h"
 
-static const double reference_pressure = 4.0; /* Pa */
-static const double density = 1.2;            /* kg/m3 at which areas are told */
 static const double gravity = 9.81, t_zero = 293.15;
 
 #define ROW(name) ((size_t)pw_ref_air_infiltration__##name)
@@ -14,11 +13,6 @@ static const double gravity = 9.81, t_zero = 293.15;
 static double number(size_t first, int class_from_1)
 {
   return pw_ref_air_infiltration[first + (size_t)class_from_1 - 1].value;
-}
-
-double pw_leak_area_of(double flow, double dp, double n)
-{
-  return flow * pow(reference_pressure / dp, n) / sqrt(2.0 * reference_pressure / density);
 }
 
 pw_status pw_infiltration_check(const pw_infiltration_site *s, pw_err *err)
@@ -54,8 +48,7 @@ double pw_sherman_grimsrud(double area, const pw_infiltration_site *s, double dt
 
 double pw_aim2_c(double area)
 {
-  return area * sqrt(2.0 * reference_pressure / density) /
-         pow(reference_pressure, pw_ref_air_infiltration[ROW(aim2_n)].value);
+  return area / pw_leak_area_of(1.0, 1.0, pw_ref_air_infiltration[ROW(aim2_n)].value);
 }
 
 double pw_aim2(double c, const pw_infiltration_site *s, double dt, double v)

@@ -15,10 +15,14 @@ static const double wind[3][5] = {{0.000319, 0.000246, 0.000174, 0.000104, 0.000
                                   {0.000420, 0.000325, 0.000231, 0.000137, 0.000042},
                                   {0.000494, 0.000382, 0.000271, 0.000161, 0.000049}};
 
+double pw_leak_area_of(double flow, double dp, double n)
+{
+  return flow * pow(reference_pressure / dp, n) / sqrt(2.0 * reference_pressure / density);
+}
+
 double pw_leak_area(double flow_75)
 {
-  double flow = flow_75 * pow(reference_pressure / test_pressure, exponent);
-  return flow / sqrt(2.0 * reference_pressure / density);
+  return pw_leak_area_of(flow_75, test_pressure, exponent);
 }
 
 static pw_status check(const pw_leak_site *s, pw_err *err)

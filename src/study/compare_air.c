@@ -9,12 +9,10 @@
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
-static const double ceiling_usual = 2.44; /* m, as house/facts takes it */
-
-static pw_infiltration_site site_of(const pw_house_facts *f)
+static pw_infiltration_site site_of(const pw_house_facts *f, const pw_house *house)
 {
   int storeys = f->storeys < 1 ? 1 : f->storeys > 3 ? 3 : f->storeys;
-  double ceiling = f->ceiling_height.value > 0.0 ? f->ceiling_height.value : ceiling_usual;
+  double ceiling = house->volume / house->floor_area;
   return (pw_infiltration_site){.height = storeys * ceiling,
                                 .storeys = storeys,
                                 .shield = 3, /* moderate: a suburb, handbook */
@@ -40,7 +38,7 @@ pw_status pw_compare_air(pw_compare *c, const pw_weather *weather, pw_err *err)
   const pw_house_facts *f = &c->job->house;
   if (f->infiltration == PW_INFILTRATION_CONSTANT) return PW_OK;
   const pw_infiltration model = (pw_infiltration)f->infiltration;
-  const pw_infiltration_site site = site_of(f);
+  const pw_infiltration_site site = site_of(f, &c->house);
   pw_status status = pw_infiltration_check(&site, err);
   if (status != PW_OK) return status;
   c->air_shape = malloc(PW_HOURS * sizeof *c->air_shape);
