@@ -4,14 +4,13 @@
 #include <string.h>
 #include <time.h>
 
-#include "cli/job_run.h"
 #include "cli/job_view.h"
+#include "cli/paper.h"
 #include "job/survey.h"
 #include "job/version.h"
 #include "out/document.h"
 #include "out/measure_form.h"
 #include "out/safe_file.h"
-#include "out/sheet.h"
 
 enum { PATH_SIZE = 4096 };
 
@@ -23,9 +22,6 @@ typedef struct set {
   size_t blank;
   pw_err lack; /* no converter: the HTML stays, this is said at the end */
 } set;
-
-/* A paper as text on a stream. */
-typedef pw_status (*writer)(const void *what, FILE *f, pw_err *err);
 
 static const char *const paper_name[] = {"measure", "customer"};
 enum { MEASURE, CUSTOMER, PAPERS };
@@ -65,16 +61,12 @@ static pw_status put(set *s, const char *folder, const char *name, const char *t
   return status;
 }
 
-static pw_status make(set *s, const char *folder, int paper, writer write, const void *what,
+static pw_status make(set *s, const char *folder, int paper, cli_writer write, const void *what,
                       pw_err *err)
 {
-  char *text = NULL;
-  size_t size = 0;
-  FILE *f = open_memstream(&text, &size);
-  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
-  pw_status status = write(what, f, err);
-  if (fclose(f) != 0 && status == PW_OK)
-    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
+  char *text;
+  size_t size;
+  pw_status status = cli_paper_text(write, what, &text, &size, err);
   if (status == PW_OK) status = put(s, folder, paper_name[paper], text, size, err);
   free(text);
   return status;
@@ -83,11 +75,6 @@ static pw_status make(set *s, const char *folder, int paper, writer write, const
 static pw_status write_measure(const void *what, FILE *f, pw_err *err)
 {
   return pw_measure_form_html(what, f, err);
-}
-
-static pw_status write_customer(const void *what, FILE *f, pw_err *err)
-{
-  return pw_sheet_html(what, f, err);
 }
 
 static pw_status today(const cli_args *args, pw_date *date, pw_err *err)
@@ -123,14 +110,9 @@ static pw_status measure(set *s, pw_err *err)
 static pw_status customer(set *s, pw_err *err)
 {
   cli_job job = {0};
-  pw_status status = cli_job_run(s->args, PW_YEAR_DETAILED, &job, err);
-  if (status == PW_OK) status = cli_job_sound(&job, err);
-  if (status == PW_OK) status = cli_job_phases(&job, err);
-  if (status == PW_OK) status = cli_job_rebates(s->args, &job, err);
-  if (status == PW_OK && !cli_get(s->args, "no-range"))
-    status = cli_job_range(s->args, &job, err);
-  pw_sheet sheet = {job.compare, &job.frame, pw_units(s->args->si)};
-  if (status == PW_OK) status = make(s, "customer", CUSTOMER, write_customer, &sheet, err);
+  const cli_customer pages = {&job, s->args->si};
+  pw_status status = cli_customer_job(s->args, &job, err);
+  if (status == PW_OK) status = make(s, "customer", CUSTOMER, cli_customer_write, &pages, err);
   cli_job_free(&job);
   return status;
 }
@@ -138,19 +120,18 @@ static pw_status customer(set *s, pw_err *err)
 /* Refuses before any work is done. */
 static pw_status check(set *s, pw_err *err)
 {
-  const char *only = cli_get(s->args, "only"), *paper = cli_get(s->args, "paper");
+  const char *only = cli_get(s->args, "only");
   s->dir = cli_get(s->args, "output");
-  s->paper = paper ? paper : "letter";
   if (!s->dir) return pw_fail(err, PW_E_DATA, "output", "where to? want -o DIR");
-  if (strcmp(s->paper, "letter") != 0 && strcmp(s->paper, "a4") != 0)
-    return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", s->paper);
+  pw_status status = cli_paper(s->args, &s->paper, err);
+  if (status != PW_OK) return status;
   int known = !only;
   for (int i = 0; !known && i < PAPERS; i++)
     known = strcmp(only, paper_name[i]) == 0;
   if (!known)
     return pw_fail(err, PW_E_DATA, "only", "--only %.40s: want measure or customer", only);
   double blank = 0.0;
-  pw_status status = cli_number(s->args, "blank", 1.0, 60.0, &blank, err);
+  status = cli_number(s->args, "blank", 1.0, 60.0, &blank, err);
   s->blank = (size_t)blank;
   return status == PW_OK ? today(s->args, &s->date, err) : status;
 }
@@ -176,7 +157,7 @@ static const cli_option option[] = {
     {"only", "NAME",
      "one paper: measure (a form to write the readings on) or customer (the pages of `sheet`)"},
     {"blank", "N", "the measuring form with N openings that are not filled in"},
-    {"paper", "letter|a4", "page of the PDF (letter)"},
+    CLI_PAPER,
     {"date", "DAY", "the day that stands on the papers (today, UTC)"},
     CLI_DWELLING,
     CLI_PROGRAM,

@@ -3,9 +3,9 @@
 #include <string.h>
 
 #include "cli/command.h"
-#include "cli/job_run.h"
 #include "cli/job_view.h"
 #include "cli/package_choice.h"
+#include "cli/paper.h"
 #include "job/program_file.h"
 #include "out/document.h"
 #include "out/worksheet.h"
@@ -17,11 +17,11 @@ static const char *option_or(const char *text, const char *otherwise)
 }
 
 /* Refuses before any work is done. */
-static pw_status check(const cli_args *args, pw_worksheet_input *input, pw_err *err)
+static pw_status check(const cli_args *args, pw_worksheet_input *input, const char **page,
+                       pw_err *err)
 {
   const char *path = cli_get(args, "output"),
              *size = option_or(cli_get(args, "size"), "opening");
-  const char *paper = option_or(cli_get(args, "paper"), "letter");
   if (!cli_get(args, "program"))
     return pw_fail(err, PW_E_DATA, "program",
                    "which program? want --program FILE (examples/programs holds some)");
@@ -33,8 +33,7 @@ static pw_status check(const cli_args *args, pw_worksheet_input *input, pw_err *
                    "-o %s: want a name that ends in .html, .pdf or .csv", path);
   if (strcmp(size, "unit") != 0 && strcmp(size, "opening") != 0)
     return pw_fail(err, PW_E_DATA, "size", "--size %s: want unit or opening", size);
-  if (strcmp(paper, "letter") != 0 && strcmp(paper, "a4") != 0)
-    return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", paper);
+  if (cli_paper(args, page, err) != PW_OK) return err->code;
   input->basis = strcmp(size, "unit") == 0 ? PW_SIZE_UNIT : PW_SIZE_OPENING;
   input->zone = option_or(cli_get(args, "zone"), "");
   return PW_OK;
@@ -61,22 +60,29 @@ static pw_status choose(const cli_args *args, const pw_job *job, size_t *package
   return cli_package(args, job, labelled < job->n_package ? labelled : 0, package, err);
 }
 
+/* What one run writes. */
+typedef struct filled {
+  const pw_worksheet_input *input;
+  const pw_worksheet *worksheet;
+  pw_document_kind kind;
+} filled;
+
+static pw_status write_worksheet(const void *what, FILE *f, pw_err *err)
+{
+  const filled *w = what;
+  return w->kind == PW_DOCUMENT_CSV ? pw_worksheet_csv(w->worksheet, f, err)
+                                    : pw_worksheet_html(w->input, w->worksheet, f, err);
+}
+
 static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
-                     const cli_args *args, pw_err *err)
+                     const cli_args *args, const char *page, pw_err *err)
 {
   const char *path = cli_get(args, "output");
-  char *text = NULL;
-  size_t size = 0;
-  FILE *f = open_memstream(&text, &size);
-  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the worksheet");
-  pw_status status = pw_document_kind_of(path) == PW_DOCUMENT_CSV
-                         ? pw_worksheet_csv(w, f, err)
-                         : pw_worksheet_html(input, w, f, err);
-  if (fclose(f) != 0 && status == PW_OK)
-    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the worksheet");
-  if (status == PW_OK)
-    status =
-        pw_document_write(path, text, size, option_or(cli_get(args, "paper"), "letter"), err);
+  const filled what = {input, w, pw_document_kind_of(path)};
+  char *text;
+  size_t size;
+  pw_status status = cli_paper_text(write_worksheet, &what, &text, &size, err);
+  if (status == PW_OK) status = pw_document_write(path, text, size, page, err);
   free(text);
   return status;
 }
@@ -102,7 +108,8 @@ static int run(const cli_args *args)
   pw_program program = {0};
   pw_worksheet_input input = {0};
   pw_worksheet worksheet = {0};
-  if (check(args, &input, &err) != PW_OK) {
+  const char *page;
+  if (check(args, &input, &page, &err) != PW_OK) {
     cli_fail(&err);
     return EXIT_USAGE;
   }
@@ -114,7 +121,7 @@ static int run(const cli_args *args)
   input.zone = pw_program_zone_named(&program, input.zone);
   if (status == PW_OK) status = pw_worksheet_build(&input, &worksheet, &err);
   cli_ask("zone", status, &err);
-  if (status == PW_OK) status = put(&input, &worksheet, args, &err);
+  if (status == PW_OK) status = put(&input, &worksheet, args, page, &err);
   int code = status == PW_OK ? report(&input, &worksheet) : cli_fail(&err);
   pw_worksheet_free(&worksheet);
   pw_program_free(&program);
@@ -133,7 +140,7 @@ static const cli_option option[] = {
     CLI_PHASE,
     CLI_EARLIER,
     {"output", "FILE", "where to (-o FILE): .html, .pdf or .csv"},
-    {"paper", "letter|a4", "page of the PDF (letter)"},
+    CLI_PAPER,
     CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_rebate;

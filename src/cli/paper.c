@@ -1,0 +1,49 @@
+#include "cli/paper.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "out/sheet.h"
+
+pw_status cli_paper(const cli_args *args, const char **page, pw_err *err)
+{
+  *page = cli_get(args, "paper");
+  if (!*page) *page = "letter";
+  if (strcmp(*page, "letter") != 0 && strcmp(*page, "a4") != 0)
+    return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", *page);
+  return PW_OK;
+}
+
+pw_status cli_paper_text(cli_writer write, const void *what, char **text, size_t *size,
+                         pw_err *err)
+{
+  *text = NULL;
+  *size = 0;
+  FILE *f = open_memstream(text, size);
+  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
+  pw_status status = write(what, f, err);
+  if (fclose(f) != 0 && status == PW_OK)
+    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
+  if (status != PW_OK) {
+    free(*text);
+    *text = NULL;
+  }
+  return status;
+}
+
+pw_status cli_customer_job(const cli_args *args, cli_job *job, pw_err *err)
+{
+  pw_status status = cli_job_run(args, PW_YEAR_DETAILED, job, err);
+  if (status == PW_OK) status = cli_job_sound(job, err);
+  if (status == PW_OK) status = cli_job_phases(job, err);
+  if (status == PW_OK) status = cli_job_rebates(args, job, err);
+  if (status == PW_OK && !cli_get(args, "no-range")) status = cli_job_range(args, job, err);
+  return status;
+}
+
+pw_status cli_customer_write(const void *what, FILE *f, pw_err *err)
+{
+  const cli_customer *c = what;
+  const pw_sheet sheet = {c->job->compare, &c->job->frame, pw_units(c->si)};
+  return pw_sheet_html(&sheet, f, err);
+}

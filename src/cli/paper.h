@@ -1,0 +1,36 @@
+/* A paper made by a command: its page, its text, the job that the customer's pages want. */
+#ifndef CLI_PAPER_H
+#define CLI_PAPER_H
+
+#include <stdio.h>
+
+#include "cli/job_run.h"
+
+/* --paper: "letter" (also when not given) or "a4". Status PW_E_DATA another. */
+pw_status cli_paper(const cli_args *args, const char **page, pw_err *err);
+
+/* A row for option tables. */
+#define CLI_PAPER                                                                              \
+  {                                                                                            \
+    "paper", "letter|a4", "page of the PDF (letter)"                                           \
+  }
+
+/* What a writer of a paper writes of. */
+typedef pw_status (*cli_writer)(const void *what, FILE *f, pw_err *err);
+
+/* Its text in memory, whole, to be freed; on failure *text is NULL. */
+pw_status cli_paper_text(cli_writer write, const void *what, char **text, size_t *size,
+                         pw_err *err);
+
+/* The job with all that the customer's pages tell: sound, phases, rebates and, without --no-range, ranges. What was
+ * opened is the caller's to free in any case. */
+pw_status cli_customer_job(const cli_args *args, cli_job *job, pw_err *err);
+
+/* The pages themselves; what is of cli_customer. */
+typedef struct cli_customer {
+  const cli_job *job;
+  int si;
+} cli_customer;
+pw_status cli_customer_write(const void *what, FILE *f, pw_err *err);
+
+#endif
