@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -22,6 +23,15 @@ static const struct {
 };
 
 enum { STEP = 1 << 20 };
+
+pw_status pw_input_path(const char *dir, const char *name, char path[PW_INPUT_PATH],
+                        pw_err *err)
+{
+  int n = snprintf(path, PW_INPUT_PATH, "%s/%s", dir, name);
+  if (n < 0 || n >= PW_INPUT_PATH)
+    return pw_fail(err, PW_E_MISSING, NULL, "%.80s...: the name is too long", dir);
+  return PW_OK;
+}
 
 size_t pw_input_limit(pw_input_kind kind) { return limit[kind].most; }
 

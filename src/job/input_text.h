@@ -9,6 +9,12 @@
 
 #include "panewright/status.h"
 
+enum { PW_INPUT_PATH = 4096 };
+
+/* dir/name. Status PW_E_MISSING it is too long to be there. */
+pw_status pw_input_path(const char *dir, const char *name, char path[PW_INPUT_PATH],
+                        pw_err *err);
+
 /* What a file is for; its limit stands in one table (input_text.c). */
 typedef enum pw_input_kind {
   PW_INPUT_JOB = 0, /* a CSV of a job, program, tariff, catalogue, house, spectrum */

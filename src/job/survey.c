@@ -7,20 +7,13 @@
 #include <sys/stat.h>
 
 #include "job/dwelling.h"
+#include "job/input_text.h"
 #include "job/inputs.h"
 #include "panewright/fit.h"
 #include "panewright/nearest.h"
 #include "panewright/opening_package.h"
 
-enum { PATH_SIZE = 4096, NAMES_MAX = 64 };
-
-static pw_status path_in(const char *dir, const char *name, char path[PATH_SIZE], pw_err *err)
-{
-  int n = snprintf(path, PATH_SIZE, "%s/%s", dir, name);
-  if (n < 0 || n >= PATH_SIZE)
-    return pw_fail(err, PW_E_MISSING, NULL, "%.80s...: the name is too long", dir);
-  return PW_OK;
-}
+enum { NAMES_MAX = 64 };
 
 /* A package may name its frame line in letters of either case. */
 static void spell_lines(pw_job *job)
@@ -125,10 +118,10 @@ static pw_status check_fits(const pw_job *job, pw_err *err)
  * that are too long to keep, stay. Whatever file it is, the run must not write onto it. */
 static pw_status find_beside(const char *dir, char *name, size_t size, pw_err *err)
 {
-  char path[PATH_SIZE];
+  char path[PW_INPUT_PATH];
   struct stat there;
   if (!name[0]) return PW_OK;
-  if (name[0] != '/' && path_in(dir, name, path, NULL) == PW_OK && strlen(path) < size &&
+  if (name[0] != '/' && pw_input_path(dir, name, path, NULL) == PW_OK && strlen(path) < size &&
       stat(path, &there) == 0 && S_ISREG(there.st_mode))
     memcpy(name, path, strlen(path) + 1);
   return pw_inputs_note_path(name, err);
@@ -153,17 +146,18 @@ static pw_status find_files(const char *dir, pw_job *job, pw_err *err)
 
 /* Where a file of the firm is: in the folder, else where job.csv says; path "" when it is nowhere. */
 static pw_status find_shared(const char *dir, const char *name, const char *item,
-                             const char *named, char path[PATH_SIZE], int *shared, pw_err *err)
+                             const char *named, char path[PW_INPUT_PATH], int *shared,
+                             pw_err *err)
 {
   struct stat there;
   *shared = 0;
-  pw_status status = path_in(dir, name, path, err);
+  pw_status status = pw_input_path(dir, name, path, err);
   if (status != PW_OK || stat(path, &there) == 0) return status;
   path[0] = '\0';
   if (!named[0]) return PW_OK;
   *shared = 1;
-  status = named[0] == '/' ? PW_OK : path_in(dir, named, path, err);
-  if (named[0] == '/') snprintf(path, PATH_SIZE, "%s", named);
+  status = named[0] == '/' ? PW_OK : pw_input_path(dir, named, path, err);
+  if (named[0] == '/') snprintf(path, PW_INPUT_PATH, "%s", named);
   if (status == PW_OK && (stat(path, &there) != 0 || !S_ISREG(there.st_mode)))
     return pw_fail(err, PW_E_MISSING, NULL, "job.csv: %s: there is no file %.200s", item, path);
   return status;
@@ -172,7 +166,7 @@ static pw_status find_shared(const char *dir, const char *name, const char *item
 /* The files that may stand beside the others: labels, prices, what the firm writes on papers. */
 static pw_status read_more(const char *dir, pw_job *job, pw_notes *notes, pw_err *err)
 {
-  char path[PATH_SIZE];
+  char path[PW_INPUT_PATH];
   int shared = 0;
   pw_status status = find_shared(dir, "labels.csv", "", "", path, &shared, err);
   if (status == PW_OK) status = pw_labels_read(path[0] ? path : NULL, job, notes, err);
@@ -195,7 +189,7 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
   } file[] = {{"job.csv", pw_house_read},
               {"openings.csv", pw_openings_read},
               {"packages.csv", pw_packages_read}};
-  char path[PATH_SIZE];
+  char path[PW_INPUT_PATH];
   struct stat there;
   if (stat(dir, &there) != 0)
     return pw_fail(err, PW_E_MISSING, NULL, "%s: %s", dir, strerror(errno));
@@ -205,11 +199,11 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
                    "packages.csv (panewright new DIR makes one)",
                    dir);
   for (size_t i = 0; i < sizeof file / sizeof file[0]; i++) {
-    pw_status status = path_in(dir, file[i].name, path, err);
+    pw_status status = pw_input_path(dir, file[i].name, path, err);
     if (status == PW_OK) status = file[i].read(path, job, notes, err);
     if (status != PW_OK) return status;
   }
-  pw_status status = path_in(dir, "frame_lines.csv", path, err);
+  pw_status status = pw_input_path(dir, "frame_lines.csv", path, err);
   if (status == PW_OK)
     status = pw_frame_lines_read(stat(path, &there) == 0 ? path : NULL, job, notes, err);
   if (status != PW_OK) return status;

@@ -14,14 +14,13 @@ static const char *const file_name[] = {"job.csv",         "openings.csv", "pack
 
 static pw_status add(const char *dir, const char *name, unsigned long *crc, pw_err *err)
 {
-  char path[4096];
+  char path[PW_INPUT_PATH];
   char *text = NULL;
   size_t size = 0;
-  int n = snprintf(path, sizeof path, "%s/%s", dir, name);
-  if (n < 0 || (size_t)n >= sizeof path)
-    return pw_fail(err, PW_E_MISSING, NULL, "%.80s...: the name is too long", dir);
+  pw_status status = pw_input_path(dir, name, path, err);
+  if (status != PW_OK) return status;
   if (access(path, F_OK) != 0) return PW_OK;
-  pw_status status = pw_input_read(path, PW_INPUT_FEED, &text, &size, err);
+  status = pw_input_read(path, PW_INPUT_FEED, &text, &size, err);
   if (status != PW_OK) return status;
   *crc = crc32(*crc, (const unsigned char *)name, (unsigned)strlen(name) + 1);
   *crc = crc32(*crc, (const unsigned char *)text, (unsigned)size);

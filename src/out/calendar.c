@@ -1,5 +1,6 @@
 #include "out/calendar.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "panewright/weather.h"
@@ -7,6 +8,13 @@
 const char *const pw_month_name[12] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                        "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 const char *const pw_side_name[8] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
+
+const char *pw_side_word(double facing_deg)
+{
+  static const char *const word[] = {"north", "north-east", "east", "south-east",
+                                     "south", "south-west", "west", "north-west"};
+  return word[(lround(facing_deg / 45.0) % 8 + 8) % 8];
+}
 
 void pw_show_day(int day, char text[PW_DAY_TEXT])
 {

@@ -7,6 +7,9 @@
 extern const char *const pw_month_name[12]; /* Jan .. Dec */
 extern const char *const pw_side_name[8];   /* N NE E SE S SW W NW */
 
+/* "south-west" of a direction in degrees: the nearest of eight. */
+const char *pw_side_word(double facing_deg);
+
 enum { PW_DAY_TEXT = 24 };
 
 /* "Jan 9" for a day 0..364 of the year. */

@@ -1,5 +1,6 @@
 #include "out/measure_form.h"
 
+#include "out/calendar.h"
 #include "out/html.h"
 #include "out/job_title.h"
 #include "out/measure_drawing.h"
@@ -102,13 +103,6 @@ static void questions(FILE *f)
   pw_html_put(f, "<li><b>Note</b><div class=\"rule\">&nbsp;</div></li>\n</ul>\n");
 }
 
-static const char *side_of(double facing_deg)
-{
-  static const char *const name[] = {"north", "north-east", "east", "south-east",
-                                     "south", "south-west", "west", "north-west"};
-  return name[(int)(facing_deg / 45.0 + 0.5) % 8];
-}
-
 static void head(const pw_opening *o, size_t number, FILE *f)
 {
   if (!o) {
@@ -124,7 +118,7 @@ static void head(const pw_opening *o, size_t number, FILE *f)
   pw_html_put(f, ": ");
   pw_html_name(f, o->room);
   pw_html_put(
-      f, "</h2>\n<p>Faces %s; %s%s%s%s; count %d%s.</p>\n", side_of(o->facing_deg),
+      f, "</h2>\n<p>Faces %s; %s%s%s%s; count %d%s.</p>\n", pw_side_word(o->facing_deg),
       pw_operator_name(o->operator_existing), o->config[0] ? " " : "", o->config,
       o->shape == PW_SHAPE_RECTANGLE ? "" : ", no rectangle: its measures stand at the right",
       o->quantity, o->standing == PW_STAYS ? "; stays as it is" : "");

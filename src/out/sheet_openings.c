@@ -3,6 +3,7 @@
 #include <stddef.h>
 #include <string.h>
 
+#include "out/calendar.h"
 #include "out/option_out.h"
 #include "out/shape_out.h"
 #include "out/sheet_impl.h"
@@ -126,12 +127,9 @@ static void window_row(const pw_sheet *sheet, FILE *f, int set, size_t i)
 
 static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
 {
-  static const char *const side[] = {"north", "north-east", "east", "south-east",
-                                     "south", "south-west", "west", "north-west"};
   const pw_compare *c = sheet->compare;
   const pw_opening *o = &c->job->opening[i];
   const pw_fit *fit = pw_compare_fit(c, 0, i);
-  int octant = (int)lround(o->facing_deg / 45.0) % 8;
   char w[24], h[24];
   pw_tape_text(fit->order_width, 8, w, sizeof w);
   pw_tape_text(fit->order_height, 8, h, sizeof h);
@@ -139,7 +137,7 @@ static void opening_rows(const pw_sheet *sheet, FILE *f, size_t i, int columns)
       f,
       "<tbody><tr class=\"opening\"><th colspan=\"%d\" scope=\"rowgroup\"><bdi>%s</bdi> "
       "<bdi>%s</bdi>, facing %s, %s",
-      columns, o->tag, o->room, side[octant < 0 ? octant + 8 : octant],
+      columns, o->tag, o->room, pw_side_word(o->facing_deg),
       pw_operator_name(o->operator_insert));
   if (o->quantity > 1) pw_html_put(f, ", %d alike", o->quantity);
   if (o->standing != PW_REPLACED)
