@@ -92,6 +92,13 @@ $(BUILD)/gen/packed.c: $(BUILD)/embed $(pack_data)
 $(BUILD)/gen/texts.c: $(BUILD)/embed $(top_data)
 	@mkdir -p $(@D)
 	$(Q)$(BUILD)/embed text $(top_data) > $@
+# Another tongue: the catalogues of src/out/po, a file a paper (es_crew.po), put together and compiled to bytes.
+$(BUILD)/gen/tongue_es.h: $(sort $(wildcard src/out/po/es_*.po))
+	@mkdir -p $(@D)
+	$(Q)msgcat --use-first $^ -o $(BUILD)/gen/es.po
+	$(Q)msgfmt --check-format --check-domain -o $(BUILD)/gen/es.mo $(BUILD)/gen/es.po
+	$(Q){ echo 'static const unsigned char pw_tongue_es_words[] = {'; od -An -v -tu1 $(BUILD)/gen/es.mo | sed 's/ *\([0-9][0-9]*\)/\1,/g'; echo '};'; } > $@
+$(BUILD)/src/out/tongue.o: $(BUILD)/gen/tongue_es.h
 $(BUILD)/gen/%.o: $(BUILD)/gen/%.c
 	$(Q)$(CC) -std=c11 -Iinclude -Isrc -I$(BUILD) -fPIC -w -O1 -c -o $@ $<
 # Written each time: PREFIX may have changed since.

@@ -14,7 +14,8 @@ static char *written(const char *text)
   size_t size = 0;
   FILE *f = open_memstream(&out, &size);
   assert_non_null(f);
-  pw_html_text(f, text);
+  pw_html h = {f, NULL};
+  pw_html_text(&h, text);
   fclose(f);
   return out;
 }
@@ -80,7 +81,8 @@ static void only_the_format_is_markup(void **state)
   size_t size = 0;
   FILE *f = open_memstream(&out, &size);
   assert_non_null(f);
-  pw_html_put(f, "<b>%s</b> %d %zu %.2f %g %% %c", "<i>", -3, (size_t)7, 1.25, 2.5, 'x');
+  pw_html h = {f, NULL};
+  pw_html_put(&h, "<b>%s</b> %d %zu %.2f %g %% %c", "<i>", -3, (size_t)7, 1.25, 2.5, 'x');
   fclose(f);
   assert_string_equal(out, "<b>&lt;i&gt;</b> -3 7 1.25 2.5 % x");
   free(out);
@@ -100,7 +102,8 @@ static void a_picture_is_plain_and_its_names_are_its_own(void **state)
   (void)state;
   FILE *f = open_memstream(&out, &size);
   assert_non_null(f);
-  pw_svg_inline(f, svg, "one", "a \"picture\"");
+  pw_html h = {f, NULL};
+  pw_svg_inline(&h, svg, "one", "a \"picture\"");
   fclose(f);
   assert_ptr_equal(strstr(out, "<svg "), out);
   assert_non_null(strstr(out, "aria-label=\"a &quot;picture&quot;\" viewBox=\"0 0 90 40\""));

@@ -14,14 +14,15 @@ pw_status cli_paper(const cli_args *args, const char **page, pw_err *err)
   return PW_OK;
 }
 
-pw_status cli_paper_text(cli_writer write, const void *what, char **text, size_t *size,
-                         pw_err *err)
+pw_status cli_paper_text(cli_writer write, const void *what, const pw_tongue *tongue,
+                         char **text, size_t *size, pw_err *err)
 {
   *text = NULL;
   *size = 0;
   FILE *f = open_memstream(text, size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
-  pw_status status = write(what, f, err);
+  pw_html h = {f, tongue};
+  pw_status status = write(what, &h, err);
   if (fclose(f) != 0 && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
   if (status != PW_OK) {
@@ -41,9 +42,9 @@ pw_status cli_customer_job(const cli_args *args, cli_job *job, pw_err *err)
   return status;
 }
 
-pw_status cli_customer_write(const void *what, FILE *f, pw_err *err)
+pw_status cli_customer_write(const void *what, pw_html *h, pw_err *err)
 {
   const cli_customer *c = what;
   const pw_sheet sheet = {c->job->compare, &c->job->frame, pw_units(c->si)};
-  return pw_sheet_html(&sheet, f, err);
+  return pw_sheet_html(&sheet, h, err);
 }

@@ -2,9 +2,8 @@
 #ifndef CLI_PAPER_H
 #define CLI_PAPER_H
 
-#include <stdio.h>
-
 #include "cli/job_run.h"
+#include "out/html.h"
 
 /* --paper: "letter" (also when not given) or "a4". Status PW_E_DATA another. */
 pw_status cli_paper(const cli_args *args, const char **page, pw_err *err);
@@ -15,12 +14,12 @@ pw_status cli_paper(const cli_args *args, const char **page, pw_err *err);
     "paper", "letter|a4", "page of the PDF (letter)"                                           \
   }
 
-/* What a writer of a paper writes of. */
-typedef pw_status (*cli_writer)(const void *what, FILE *f, pw_err *err);
+/* Writes a paper of what into a document. */
+typedef pw_status (*cli_writer)(const void *what, pw_html *h, pw_err *err);
 
-/* Its text in memory, whole, to be freed; on failure *text is NULL. */
-pw_status cli_paper_text(cli_writer write, const void *what, char **text, size_t *size,
-                         pw_err *err);
+/* Its text in memory, whole, in that tongue (NULL: English), to be freed; on failure *text is NULL. */
+pw_status cli_paper_text(cli_writer write, const void *what, const pw_tongue *tongue,
+                         char **text, size_t *size, pw_err *err);
 
 /* The job with all that the customer's pages tell: sound, phases, rebates and, without --no-range, ranges. What was
  * opened is the caller's to free in any case. */
@@ -31,6 +30,6 @@ typedef struct cli_customer {
   const cli_job *job;
   int si;
 } cli_customer;
-pw_status cli_customer_write(const void *what, FILE *f, pw_err *err);
+pw_status cli_customer_write(const void *what, pw_html *h, pw_err *err);
 
 #endif

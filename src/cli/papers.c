@@ -66,15 +66,15 @@ static pw_status make(set *s, const char *folder, int paper, cli_writer write, c
 {
   char *text;
   size_t size;
-  pw_status status = cli_paper_text(write, what, &text, &size, err);
+  pw_status status = cli_paper_text(write, what, NULL, &text, &size, err);
   if (status == PW_OK) status = put(s, folder, paper_name[paper], text, size, err);
   free(text);
   return status;
 }
 
-static pw_status write_measure(const void *what, FILE *f, pw_err *err)
+static pw_status write_measure(const void *what, pw_html *h, pw_err *err)
 {
-  return pw_measure_form_html(what, f, err);
+  return pw_measure_form_html(what, h, err);
 }
 
 static pw_status today(const cli_args *args, pw_date *date, pw_err *err)

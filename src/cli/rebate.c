@@ -67,11 +67,11 @@ typedef struct filled {
   pw_document_kind kind;
 } filled;
 
-static pw_status write_worksheet(const void *what, FILE *f, pw_err *err)
+static pw_status write_worksheet(const void *what, pw_html *h, pw_err *err)
 {
   const filled *w = what;
-  return w->kind == PW_DOCUMENT_CSV ? pw_worksheet_csv(w->worksheet, f, err)
-                                    : pw_worksheet_html(w->input, w->worksheet, f, err);
+  return w->kind == PW_DOCUMENT_CSV ? pw_worksheet_csv(w->worksheet, h->f, err)
+                                    : pw_worksheet_html(w->input, w->worksheet, h, err);
 }
 
 static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
@@ -81,7 +81,7 @@ static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
   const filled what = {input, w, pw_document_kind_of(path)};
   char *text;
   size_t size;
-  pw_status status = cli_paper_text(write_worksheet, &what, &text, &size, err);
+  pw_status status = cli_paper_text(write_worksheet, &what, NULL, &text, &size, err);
   if (status == PW_OK) status = pw_document_write(path, text, size, page, err);
   free(text);
   return status;

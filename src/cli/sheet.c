@@ -23,7 +23,7 @@ static pw_status make(const cli_args *args, const cli_job *job, const char *page
   const cli_customer pages = {job, args->si};
   char *text;
   size_t size;
-  pw_status status = cli_paper_text(cli_customer_write, &pages, &text, &size, err);
+  pw_status status = cli_paper_text(cli_customer_write, &pages, NULL, &text, &size, err);
   if (status == PW_OK)
     status = pw_document_write(cli_get(args, "output"), text, size, page, err);
   free(text);

@@ -14,46 +14,46 @@ static int for_the_box(const pw_caution *k)
   return of_escape(k) && (k->state == PW_CAUTION_FAIL || strcmp(k->id, "EG6") == 0);
 }
 
-static void remedies(const pw_opening *o, const pw_fit *fit, FILE *f)
+static void remedies(const pw_opening *o, const pw_fit *fit, pw_html *h)
 {
   pw_remedy_list list;
   pw_remedy_list_of(o, fit, &list);
-  pw_html_put(f, "<p>%s</p>\n<ul>\n", list.lead);
+  pw_html_put(h, "<p>%s</p>\n<ul>\n", list.lead);
   for (size_t i = 0; i < list.n; i++)
-    pw_html_put(f, "<li>%s</li>\n", list.line[i]);
-  pw_html_put(f, "</ul>\n");
+    pw_html_put(h, "<li>%s</li>\n", list.line[i]);
+  pw_html_put(h, "</ul>\n");
 }
 
-static void alarm_of_opening(const pw_compare *c, int i, FILE *f)
+static void alarm_of_opening(const pw_compare *c, int i, pw_html *h)
 {
   const pw_opening *o = &c->job->opening[i];
-  pw_html_put(f,
+  pw_html_put(h,
               "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: escape window "
               "too small in <bdi>%s</bdi>, opening <bdi>%s</bdi></p>\n<p>%s</p>\n",
               o->room, o->tag, pw_escape_words);
-  remedies(o, &c->fit[i], f);
-  pw_html_put(f, "<p>The figures:</p>\n<ul>\n");
+  remedies(o, &c->fit[i], h);
+  pw_html_put(h, "<p>The figures:</p>\n<ul>\n");
   for (size_t k = 0; k < c->cautions.n; k++) {
     const pw_caution *caution = &c->cautions.caution[k];
     if (caution->opening == i && for_the_box(caution))
-      pw_html_put(f, "<li>%s</li>\n", caution->finding);
+      pw_html_put(h, "<li>%s</li>\n", caution->finding);
   }
-  pw_html_put(f, "</ul><p>%s</p></div>\n", pw_caution_closing);
+  pw_html_put(h, "</ul><p>%s</p></div>\n", pw_caution_closing);
 }
 
-void pw_alarm_html(const pw_compare *c, FILE *f)
+void pw_alarm_html(const pw_compare *c, pw_html *h)
 {
   for (size_t i = 0; i < c->n_opening; i++)
-    if (pw_caution_escape_fails(&c->cautions, (int)i)) alarm_of_opening(c, (int)i, f);
+    if (pw_caution_escape_fails(&c->cautions, (int)i)) alarm_of_opening(c, (int)i, h);
   int others = 0;
   for (size_t k = 0; k < c->cautions.n; k++) {
     const pw_caution *caution = &c->cautions.caution[k];
     if (caution->state != PW_CAUTION_FAIL || of_escape(caution)) continue;
     if (!others++)
-      pw_html_put(f,
+      pw_html_put(h,
                   "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: a safety "
                   "limit is not met</p><ul>\n");
-    pw_html_put(f, "<li>%s</li>\n", caution->finding);
+    pw_html_put(h, "<li>%s</li>\n", caution->finding);
   }
-  if (others) pw_html_put(f, "</ul><p>%s</p></div>\n", pw_caution_closing);
+  if (others) pw_html_put(h, "</ul><p>%s</p></div>\n", pw_caution_closing);
 }

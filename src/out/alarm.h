@@ -2,13 +2,13 @@
 #ifndef OUT_ALARM_H
 #define OUT_ALARM_H
 
-#include <stdio.h>
+#include "out/html.h"
 
 #include "panewright/compare.h"
 
 /* A box for each opening whose escape opening fails, with old and new clear opening and the exception
  * that may hold; one for other failed limits. Nothing when nothing fails. The style is in
  * plots/paper.css. */
-void pw_alarm_html(const pw_compare *compare, FILE *f);
+void pw_alarm_html(const pw_compare *compare, pw_html *h);
 
 #endif

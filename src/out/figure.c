@@ -88,15 +88,15 @@ void pw_figure_text(pw_figure kind, const pw_unit_set *units, double value, char
 
 const char *pw_figure_name(pw_figure kind) { return form[kind].name; }
 
-void pw_figure_put(FILE *f, const pw_unit_set *units, pw_figure kind, double value,
+void pw_figure_put(pw_html *h, const pw_unit_set *units, pw_figure kind, double value,
                    const char *key, ...)
 {
   char text[32];
   va_list args;
   pw_figure_text(kind, units, value, text);
-  fprintf(f, "<span class=\"fig\" data-kind=\"%s\" data-key=\"", form[kind].name);
+  fprintf(h->f, "<span class=\"fig\" data-kind=\"%s\" data-key=\"", form[kind].name);
   va_start(args, key);
-  vfprintf(f, key, args);
+  vfprintf(h->f, key, args);
   va_end(args);
-  fprintf(f, "\">%s</span>", text);
+  fprintf(h->f, "\">%s</span>", text);
 }

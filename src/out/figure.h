@@ -3,8 +3,7 @@
 #ifndef OUT_FIGURE_H
 #define OUT_FIGURE_H
 
-#include <stdio.h>
-
+#include "out/html.h"
 #include "out/units.h"
 
 typedef enum pw_figure {
@@ -42,7 +41,7 @@ const char *pw_figure_name(pw_figure kind);
 __attribute__((format(printf, 5, 6)))
 #endif
 void
-pw_figure_put(FILE *f, const pw_unit_set *units, pw_figure kind, double value,
+pw_figure_put(pw_html *h, const pw_unit_set *units, pw_figure kind, double value,
               const char *key, ...);
 
 #endif

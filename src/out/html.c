@@ -2,6 +2,7 @@
 
 #include <stdarg.h>
 #include <stddef.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -17,44 +18,62 @@ size_t pw_html_step(const char *s, int *keep)
   return n ? n : 1;
 }
 
-void pw_html_text(FILE *f, const char *text)
+void pw_html_text(pw_html *h, const char *text)
 {
   const char *s = text;
   while (*s) {
     unsigned long point = 0;
     size_t n = pw_text_decode(s, &point);
     if (n == 0) {
-      fputs("\xEF\xBF\xBD", f); /* U+FFFD stands for a byte that is no text */
+      fputs("\xEF\xBF\xBD", h->f); /* U+FFFD stands for a byte that is no text */
       s++;
       continue;
     }
     if (point == '&')
-      fputs("&amp;", f);
+      fputs("&amp;", h->f);
     else if (point == '<')
-      fputs("&lt;", f);
+      fputs("&lt;", h->f);
     else if (point == '>')
-      fputs("&gt;", f);
+      fputs("&gt;", h->f);
     else if (point == '"')
-      fputs("&quot;", f);
+      fputs("&quot;", h->f);
     else if (point == '\'')
-      fputs("&#39;", f);
+      fputs("&#39;", h->f);
     else if (point == '\n' || point == '\r' || point == '\t')
-      fputc(' ', f);
+      fputc(' ', h->f);
     else if (!pw_text_unwanted(point))
-      fwrite(s, 1, n, f);
+      fwrite(s, 1, n, h->f);
     s += n;
   }
 }
 
 /* ---------------------------------------------------------------- format */
 
-/* Copies "%-8.3f" and the like into spec; returns the conversion letter and steps past it. */
-static char conversion(const char **format, char spec[16], int *size)
+/* An argument of a format. */
+typedef union argument {
+  const char *s;
+  int d;
+  unsigned u;
+  size_t zu;
+  double f;
+} argument;
+
+enum { ARGUMENTS_MAX = 16, SPEC_SIZE = 16 };
+
+/* Copies "%-8.3f" and the like into spec, without the "2$" that may stand in it; *place is that number from 0, or -1.
+ * Returns the conversion letter and steps past it; 0 for none. */
+static char conversion(const char **format, char spec[SPEC_SIZE], int *size, int *place)
 {
   size_t n = 0;
-  spec[n++] = *(*format)++;
+  *place = -1;
   *size = 0;
-  while (**format && n + 2 < 16) {
+  spec[n++] = *(*format)++;
+  size_t digits = strspn(*format, "0123456789");
+  if (digits > 0 && digits < 3 && (*format)[digits] == '$') {
+    *place = (int)strtol(*format, NULL, 10) - 1;
+    *format += digits + 1;
+  }
+  while (**format && n + 2 < SPEC_SIZE) {
     char c = *(*format)++;
     spec[n++] = c;
     if (c == 'z') *size = 1;
@@ -66,52 +85,100 @@ static char conversion(const char **format, char spec[16], int *size)
   return '\0';
 }
 
-#if defined(__GNUC__)
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wformat-nonliteral"
-#endif
-void pw_html_put(FILE *f, const char *format, ...)
+/* The arguments in the order of the English format, which alone says their types. */
+static int take(const char *format, va_list args, argument arg[ARGUMENTS_MAX])
 {
-  va_list args;
-  va_start(args, format);
-  while (*format) {
-    size_t plain = strcspn(format, "%");
-    fwrite(format, 1, plain, f);
-    format += plain;
-    if (!*format) break;
-    char spec[16];
-    int size = 0;
-    switch (conversion(&format, spec, &size)) {
+  int n = 0;
+  while ((format = strchr(format, '%')) && n < ARGUMENTS_MAX) {
+    char spec[SPEC_SIZE];
+    int size, place;
+    switch (conversion(&format, spec, &size, &place)) {
     case 's':
-      pw_html_text(f, va_arg(args, const char *));
+      arg[n++].s = va_arg(args, const char *);
       break;
     case 'c':
     case 'd':
-      fprintf(f, spec, va_arg(args, int));
+      arg[n++].d = va_arg(args, int);
       break;
     case 'u':
       if (size)
-        fprintf(f, spec, va_arg(args, size_t));
+        arg[n++].zu = va_arg(args, size_t);
       else
-        fprintf(f, spec, va_arg(args, unsigned));
+        arg[n++].u = va_arg(args, unsigned);
       break;
     case 'e':
     case 'f':
     case 'g':
-      fprintf(f, spec, va_arg(args, double));
-      break;
-    case '%':
-      fputc('%', f);
+      arg[n++].f = va_arg(args, double);
       break;
     default:
       break;
     }
   }
-  va_end(args);
+  return n;
+}
+
+#if defined(__GNUC__)
+#pragma GCC diagnostic push
+#pragma GCC diagnostic ignored "-Wformat-nonliteral"
+#endif
+static void put_one(pw_html *h, char letter, const char *spec, int size, const argument *a)
+{
+  switch (letter) {
+  case 's':
+    pw_html_text(h, a->s);
+    break;
+  case 'c':
+  case 'd':
+    fprintf(h->f, spec, a->d);
+    break;
+  case 'u':
+    if (size)
+      fprintf(h->f, spec, a->zu);
+    else
+      fprintf(h->f, spec, a->u);
+    break;
+  case 'e':
+  case 'f':
+  case 'g':
+    fprintf(h->f, spec, a->f);
+    break;
+  default:
+    break;
+  }
 }
 #if defined(__GNUC__)
 #pragma GCC diagnostic pop
 #endif
+
+void pw_html_put(pw_html *h, const char *format, ...)
+{
+  argument arg[ARGUMENTS_MAX];
+  va_list args;
+  va_start(args, format);
+  int n = take(format, args, arg), next = 0;
+  va_end(args);
+  for (format = pw_tongue_say(h->tongue, format); *format;) {
+    size_t plain = strcspn(format, "%");
+    fwrite(format, 1, plain, h->f);
+    format += plain;
+    if (!*format) break;
+    char spec[SPEC_SIZE];
+    int size, place;
+    char letter = conversion(&format, spec, &size, &place);
+    if (letter == '%') {
+      fputc('%', h->f);
+    } else if (letter) {
+      if (place < 0) place = next++;
+      if (place < n) put_one(h, letter, spec, size, &arg[place]);
+    }
+  }
+}
+
+const char *pw_say(const pw_html *h, const char *text)
+{
+  return pw_tongue_say(h->tongue, text);
+}
 
 /* Whether a word is so long that it has to be broken anywhere. */
 static int has_long_word(const char *text)
@@ -124,34 +191,34 @@ static int has_long_word(const char *text)
   return 0;
 }
 
-void pw_html_name(FILE *f, const char *text)
+void pw_html_name(pw_html *h, const char *text)
 {
-  fputs(has_long_word(text) ? "<bdi class=\"long\">" : "<bdi>", f);
-  pw_html_text(f, text);
-  fputs("</bdi>", f);
+  fputs(has_long_word(text) ? "<bdi class=\"long\">" : "<bdi>", h->f);
+  pw_html_text(h, text);
+  fputs("</bdi>", h->f);
 }
 
 /* ---------------------------------------------------------------- document */
 
-void pw_html_wide(FILE *f, const char *name)
+void pw_html_wide(pw_html *h, const char *name)
 {
-  pw_html_put(f, "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"%s\">", name);
+  pw_html_put(h, "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"%s\">", name);
 }
 
-void pw_html_begin(FILE *f, const char *title, const char *const style[])
+void pw_html_begin(pw_html *h, const char *title, const char *const style[])
 {
-  pw_html_put(f,
-              "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+  pw_html_put(h,
+              "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n"
               "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
               "<meta http-equiv=\"Content-Security-Policy\" "
               "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
               "<meta name=\"robots\" content=\"noindex\">\n<title>%s</title>\n<style>\n",
-              title);
+              h->tongue ? h->tongue->code : "en", title);
   for (size_t i = 0; style[i]; i++) {
     const char *text = pw_text_file_find(style[i]);
-    if (text) fputs(text, f);
+    if (text) fputs(text, h->f);
   }
-  fputs("</style>\n</head>\n<body>\n", f);
+  fputs("</style>\n</head>\n<body>\n", h->f);
 }
 
-void pw_html_end(FILE *f) { fputs("</body>\n</html>\n", f); }
+void pw_html_end(pw_html *h) { fputs("</body>\n</html>\n", h->f); }

@@ -14,96 +14,97 @@ static const char thin[] =
     "fill=\"none\" stroke=\"#000\" stroke-width=\"0.8\" stroke-dasharray=\"4 3\"";
 static const char pane[] = "fill=\"none\" stroke=\"#000\" stroke-width=\"3\"";
 
-static void line(FILE *f, double x0, double y0, double x1, double y1, const char *look)
+static void line(pw_html *h, double x0, double y0, double x1, double y1, const char *look)
 {
-  fprintf(f, "<path %s d=\"M%g %gL%g %g\"/>\n", look, x0, y0, x1, y1);
+  fprintf(h->f, "<path %s d=\"M%g %gL%g %g\"/>\n", look, x0, y0, x1, y1);
 }
 
-static void box(FILE *f, double x, double y, double width, double height, const char *look)
+static void box(pw_html *h, double x, double y, double width, double height, const char *look)
 {
-  fprintf(f, "<rect %s x=\"%g\" y=\"%g\" width=\"%g\" height=\"%g\"/>\n", look, x, y, width,
+  fprintf(h->f, "<rect %s x=\"%g\" y=\"%g\" width=\"%g\" height=\"%g\"/>\n", look, x, y, width,
           height);
 }
 
-static void letter(FILE *f, double x, double y, const char *text)
+static void letter(pw_html *h, double x, double y, const char *text)
 {
-  fprintf(f, "<text x=\"%g\" y=\"%g\" font-size=\"13\" font-weight=\"600\">%s</text>\n", x, y,
-          text);
+  fprintf(h->f, "<text x=\"%g\" y=\"%g\" font-size=\"13\" font-weight=\"600\">%s</text>\n", x,
+          y, text);
 }
 
 /* A tape with a mark at both ends. */
-static void tape(FILE *f, double x0, double y0, double x1, double y1)
+static void tape(pw_html *h, double x0, double y0, double x1, double y1)
 {
   const double length = hypot(x1 - x0, y1 - y0), mark = 4.0;
   const double ux = (y1 - y0) / length * mark, uy = -(x1 - x0) / length * mark;
-  line(f, x0, y0, x1, y1, frame);
-  line(f, x0 - ux, y0 - uy, x0 + ux, y0 + uy, frame);
-  line(f, x1 - ux, y1 - uy, x1 + ux, y1 + uy, frame);
+  line(h, x0, y0, x1, y1, frame);
+  line(h, x0 - ux, y0 - uy, x0 + ux, y0 + uy, frame);
+  line(h, x1 - ux, y1 - uy, x1 + ux, y1 + uy, frame);
 }
 
-static void elevation(FILE *f)
+static void elevation(pw_html *h)
 {
   static const char *const across[] = {"W3", "W2", "W1"}, *const up[] = {"H1", "H2", "H3"};
   const double width = RIGHT - LEFT, height = BOTTOM - TOP;
-  box(f, LEFT - 12, TOP - 12, width + 24, height + 24, frame);
-  box(f, LEFT, TOP, width, height, frame);
-  line(f, LEFT, BOTTOM, RIGHT, TOP, thin);
-  line(f, LEFT, TOP, RIGHT, BOTTOM, thin);
-  letter(f, LEFT + 0.20 * width, TOP + 0.24 * height, "D2");
-  letter(f, LEFT + 0.70 * width, TOP + 0.24 * height, "D1");
+  box(h, LEFT - 12, TOP - 12, width + 24, height + 24, frame);
+  box(h, LEFT, TOP, width, height, frame);
+  line(h, LEFT, BOTTOM, RIGHT, TOP, thin);
+  line(h, LEFT, TOP, RIGHT, BOTTOM, thin);
+  letter(h, LEFT + 0.20 * width, TOP + 0.24 * height, "D2");
+  letter(h, LEFT + 0.70 * width, TOP + 0.24 * height, "D1");
   for (size_t i = 0; i < 3; i++) {
     double y = TOP + height * (0.08 + 0.42 * (double)i),
            x = LEFT + width * (0.08 + 0.42 * (double)i);
-    tape(f, LEFT, y, RIGHT, y);
-    letter(f, LEFT - 42, y + 4, across[i]);
-    tape(f, x, TOP, x, BOTTOM);
-    letter(f, x - 7, BOTTOM + 30, up[i]);
+    tape(h, LEFT, y, RIGHT, y);
+    letter(h, LEFT - 42, y + 4, across[i]);
+    tape(h, x, TOP, x, BOTTOM);
+    letter(h, x - 7, BOTTOM + 30, up[i]);
   }
-  letter(f, LEFT + 0.5 * width - 45, BOTTOM + 48, "seen from outside");
+  letter(h, LEFT + 0.5 * width - 45, BOTTOM + 48, "seen from outside");
 }
 
 /* A side, cut level: the fin stands in front of the pocket. */
-static void side(FILE *f)
+static void side(pw_html *h)
 {
-  box(f, 290, 30, 18, 56, wall);
-  box(f, 308, 38, 12, 40, frame);
-  box(f, 308, 38, 34, 5, solid);
-  tape(f, 320, 30, 342, 30);
-  letter(f, 346, 34, "F");
-  letter(f, 324, 62, "pocket");
-  letter(f, 290, 100, "side, from above");
+  box(h, 290, 30, 18, 56, wall);
+  box(h, 308, 38, 12, 40, frame);
+  box(h, 308, 38, 34, 5, solid);
+  tape(h, 320, 30, 342, 30);
+  letter(h, 346, 34, "F");
+  letter(h, 324, 62, "pocket");
+  letter(h, 290, 100, "side, from above");
 }
 
 /* The sill, cut upright: outside on the left. */
-static void sill(FILE *f)
+static void sill(pw_html *h)
 {
-  box(f, 300, 178, 40, 60, wall);
-  box(f, 308, 166, 24, 12, frame);
-  box(f, 288, 172, 20, 6, solid);
-  tape(f, 288, 188, 300, 188);
-  letter(f, 272, 191, "L");
-  line(f, 320, 128, 320, 166, pane);
-  tape(f, 300, 138, 320, 138);
-  letter(f, 284, 142, "R");
-  line(f, 340, 238, 392, 238, solid);
-  tape(f, 364, 166, 364, 238);
-  line(f, 332, 166, 368, 166, thin);
-  letter(f, 370, 206, "S");
-  letter(f, 272, 256, "sill, room right");
+  box(h, 300, 178, 40, 60, wall);
+  box(h, 308, 166, 24, 12, frame);
+  box(h, 288, 172, 20, 6, solid);
+  tape(h, 288, 188, 300, 188);
+  letter(h, 272, 191, "L");
+  line(h, 320, 128, 320, 166, pane);
+  tape(h, 300, 138, 320, 138);
+  letter(h, 284, 142, "R");
+  line(h, 340, 238, 392, 238, solid);
+  tape(h, 364, 166, 364, 238);
+  line(h, 332, 166, 368, 166, thin);
+  letter(h, 370, 206, "S");
+  letter(h, 272, 256, "sill, room right");
 }
 
-void pw_measure_drawing(FILE *f)
+void pw_measure_drawing(pw_html *h)
 {
-  fprintf(f, "<svg class=\"where\" viewBox=\"0 0 440 262\" role=\"img\" "
-             "aria-label=\"Where the readings are taken: widths W1 at the bottom, W2 in the "
-             "middle, W3 at "
-             "the top; heights H1 left, H2 middle, H3 right; diagonals D1 from bottom left, D2 "
-             "from top "
-             "left; F one side fin, L what of the sill stands past the stucco, R reveal, S "
-             "sill above the "
-             "floor\">\n");
-  elevation(f);
-  side(f);
-  sill(f);
-  fputs("</svg>\n", f);
+  fprintf(h->f,
+          "<svg class=\"where\" viewBox=\"0 0 440 262\" role=\"img\" "
+          "aria-label=\"Where the readings are taken: widths W1 at the bottom, W2 in the "
+          "middle, W3 at "
+          "the top; heights H1 left, H2 middle, H3 right; diagonals D1 from bottom left, D2 "
+          "from top "
+          "left; F one side fin, L what of the sill stands past the stucco, R reveal, S "
+          "sill above the "
+          "floor\">\n");
+  elevation(h);
+  side(h);
+  sill(h);
+  fputs("</svg>\n", h->f);
 }

@@ -3,9 +3,9 @@
 #ifndef OUT_MEASURE_DRAWING_H
 #define OUT_MEASURE_DRAWING_H
 
-#include <stdio.h>
+#include "out/html.h"
 
 /* One <svg> element. Letters are those of the boxes beside it (measure_form.h). */
-void pw_measure_drawing(FILE *f);
+void pw_measure_drawing(pw_html *h);
 
 #endif

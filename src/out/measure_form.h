@@ -2,7 +2,7 @@
 #ifndef OUT_MEASURE_FORM_H
 #define OUT_MEASURE_FORM_H
 
-#include <stdio.h>
+#include "out/html.h"
 
 #include "panewright/date.h"
 #include "panewright/survey.h"
@@ -17,6 +17,6 @@ typedef struct pw_measure_form {
 } pw_measure_form;
 
 /* Writes the whole document. Status PW_OK; PW_E_IO the stream failed. */
-pw_status pw_measure_form_html(const pw_measure_form *form, FILE *f, pw_err *err);
+pw_status pw_measure_form_html(const pw_measure_form *form, pw_html *h, pw_err *err);
 
 #endif

@@ -3,7 +3,7 @@
 #ifndef OUT_SHEET_H
 #define OUT_SHEET_H
 
-#include <stdio.h>
+#include "out/html.h"
 
 #include "out/compare_out.h"
 typedef struct pw_sheet {
@@ -21,6 +21,6 @@ typedef struct pw_sheet {
  *              job a range is never narrower than a quarter either side of the middle.
  * Source    reference/trade/JOB.md "Honest savings claims", terms.md.
  */
-pw_status pw_sheet_html(const pw_sheet *sheet, FILE *f, pw_err *err);
+pw_status pw_sheet_html(const pw_sheet *sheet, pw_html *h, pw_err *err);
 
 #endif

@@ -21,7 +21,7 @@ const pw_compare_window *sheet_window(const pw_compare *compare, int set, size_t
 void sheet_window_key(int set, size_t opening, char key[48]);
 
 /* A value of the set, keyed by its place below the set. */
-void sheet_value(const pw_sheet *sheet, FILE *f, pw_figure kind, int set, double value,
+void sheet_value(const pw_sheet *sheet, pw_html *h, pw_figure kind, int set, double value,
                  const char *below);
 
 /* Figures with a range. */
@@ -37,11 +37,11 @@ typedef enum sheet_band_kind {
 
 /* Likely, low and high of a package's figure, or the value and the words that its range was not
  * computed. */
-void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t package);
+void sheet_band(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, size_t package);
 
 /* A row of a table of sets with the low and high of the existing windows and of each package; nothing
  * without a range. Only SHEET_BAND_U and SHEET_BAND_COST. */
-void sheet_band_row(const pw_sheet *sheet, FILE *f, sheet_band_kind kind);
+void sheet_band_row(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind);
 
 /* The band itself of a set (not the code's), NULL when there is no range. */
 const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int set);
@@ -50,7 +50,7 @@ const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int se
 int sheet_pays_late(const pw_sheet *sheet, size_t package);
 
 /* Rows of saving, price and payback by package, for a table whose first column is a heading. */
-void sheet_money_rows(const pw_sheet *sheet, FILE *f);
+void sheet_money_rows(const pw_sheet *sheet, pw_html *h);
 
 /* One row of a table of sets. */
 typedef struct sheet_measure {
@@ -63,31 +63,31 @@ typedef struct sheet_measure {
 } sheet_measure;
 
 /* A heading a package. */
-void sheet_package_heads(const pw_sheet *sheet, FILE *f);
+void sheet_package_heads(const pw_sheet *sheet, pw_html *h);
 
 /* Begins a table of likely values with their ranges; a sheet without ranges names none. */
-void sheet_bands_head(const pw_sheet *sheet, FILE *f);
+void sheet_bands_head(const pw_sheet *sheet, pw_html *h);
 
 /* Head of such a table and a row of it; the best package of a row is marked. */
-void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner);
-void sheet_measure_row(const pw_sheet *sheet, FILE *f, const sheet_measure *measure);
+void sheet_measure_head(const pw_sheet *sheet, pw_html *h, const char *corner);
+void sheet_measure_row(const pw_sheet *sheet, pw_html *h, const sheet_measure *measure);
 
 /* A picture with its caption; id is unlike every other in the document. The plot is freed. */
-pw_status sheet_figure(FILE *f, pw_plot *plot, int width, int height, const char *id,
+pw_status sheet_figure(pw_html *h, pw_plot *plot, int width, int height, const char *id,
                        const char *alt, const char *caption, pw_err *err);
 
 /* Windows that stay, come later, have a package of their own; prices and savings by phase. Nothing where
  * there are none. */
-void sheet_facts(const pw_sheet *sheet, FILE *f);
-void sheet_phases(const pw_sheet *sheet, FILE *f);
+void sheet_facts(const pw_sheet *sheet, pw_html *h);
+void sheet_phases(const pw_sheet *sheet, pw_html *h);
 
 /* What the money was figured with, beside the claim it belongs to. */
-void sheet_assumptions(const pw_sheet *sheet, FILE *f);
+void sheet_assumptions(const pw_sheet *sheet, pw_html *h);
 
 /* The four parts. */
-pw_status sheet_answer(const pw_sheet *sheet, FILE *f, pw_err *err);
-pw_status sheet_openings(const pw_sheet *sheet, FILE *f, pw_err *err);
-pw_status sheet_year(const pw_sheet *sheet, FILE *f, pw_err *err);
-pw_status sheet_basis(const pw_sheet *sheet, FILE *f, pw_err *err);
+pw_status sheet_answer(const pw_sheet *sheet, pw_html *h, pw_err *err);
+pw_status sheet_openings(const pw_sheet *sheet, pw_html *h, pw_err *err);
+pw_status sheet_year(const pw_sheet *sheet, pw_html *h, pw_err *err);
+pw_status sheet_basis(const pw_sheet *sheet, pw_html *h, pw_err *err);
 
 #endif

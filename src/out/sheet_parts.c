@@ -45,12 +45,12 @@ void sheet_window_key(int set, size_t opening, char key[48])
     snprintf(key, 48, "openings.%zu.packages.%d", opening, set);
 }
 
-void sheet_value(const pw_sheet *sheet, FILE *f, pw_figure kind, int set, double value,
+void sheet_value(const pw_sheet *sheet, pw_html *h, pw_figure kind, int set, double value,
                  const char *below)
 {
   char key[32];
   sheet_set_key(set, key);
-  pw_figure_put(f, sheet->units, kind, value, "%s.%s", key, below);
+  pw_figure_put(h, sheet->units, kind, value, "%s.%s", key, below);
 }
 
 /* ---------------------------------------------------------------- ranges */
@@ -110,7 +110,7 @@ static int widened(const pw_sheet *sheet, sheet_band_kind kind)
 }
 
 /* One end of a range. */
-static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, int set, int high)
+static void end(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, int set, int high)
 {
   char key[32];
   const pw_band *b = sheet_band_of(sheet, kind, set);
@@ -119,50 +119,50 @@ static void end(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, int set, i
   double least = b->p50 + sign * range_floor * fabs(b->p50);
   sheet_set_key(set, key);
   if (widened(sheet, kind) && sign * (least - v) > 0.0)
-    pw_figure_put(f, sheet->units, band_form[kind].kind, least, "%s.range.%s.p50 * %g", key,
+    pw_figure_put(h, sheet->units, band_form[kind].kind, least, "%s.range.%s.p50 * %g", key,
                   name, least / b->p50);
   else
-    pw_figure_put(f, sheet->units, band_form[kind].kind, v, "%s.range.%s.%s", key, name,
+    pw_figure_put(h, sheet->units, band_form[kind].kind, v, "%s.range.%s.%s", key, name,
                   high ? "p90" : "p10");
 }
 
-static void ends(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, int set)
+static void ends(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, int set)
 {
-  pw_html_put(f, "<span class=\"band\">");
-  end(sheet, f, kind, set, 0);
-  pw_html_put(f, " to ");
-  end(sheet, f, kind, set, 1);
-  pw_html_put(f, "</span>");
+  pw_html_put(h, "<span class=\"band\">");
+  end(sheet, h, kind, set, 0);
+  pw_html_put(h, " to ");
+  end(sheet, h, kind, set, 1);
+  pw_html_put(h, "</span>");
 }
 
-void sheet_band(const pw_sheet *sheet, FILE *f, sheet_band_kind kind, size_t p)
+void sheet_band(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, size_t p)
 {
   if (!sheet->frame->range) {
-    pw_html_put(f, "<span class=\"likely\">");
-    sheet_value(sheet, f, band_form[kind].kind, (int)p,
+    pw_html_put(h, "<span class=\"likely\">");
+    sheet_value(sheet, h, band_form[kind].kind, (int)p,
                 alone(&sheet->compare->package_set[p], kind), band_form[kind].alone);
-    pw_html_put(f, "</span> <span class=\"band\">range not computed</span>");
+    pw_html_put(h, "</span> <span class=\"band\">range not computed</span>");
     return;
   }
-  pw_html_put(f, "<span class=\"likely\">");
-  pw_figure_put(f, sheet->units, band_form[kind].kind, sheet_band_of(sheet, kind, (int)p)->p50,
+  pw_html_put(h, "<span class=\"likely\">");
+  pw_figure_put(h, sheet->units, band_form[kind].kind, sheet_band_of(sheet, kind, (int)p)->p50,
                 "house.packages.%zu.range.%s.p50", p, band_form[kind].ranged);
-  pw_html_put(f, "</span> ");
-  ends(sheet, f, kind, (int)p);
+  pw_html_put(h, "</span> ");
+  ends(sheet, h, kind, (int)p);
 }
 
-void sheet_band_row(const pw_sheet *sheet, FILE *f, sheet_band_kind kind)
+void sheet_band_row(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind)
 {
   if (!sheet->frame->range) return;
-  pw_html_put(f, "<tr class=\"range\"><th scope=\"row\">range of 8 in 10</th><td>");
-  ends(sheet, f, kind, SHEET_EXISTING);
-  pw_html_put(f, "</td><td></td>");
+  pw_html_put(h, "<tr class=\"range\"><th scope=\"row\">range of 8 in 10</th><td>");
+  ends(sheet, h, kind, SHEET_EXISTING);
+  pw_html_put(h, "</td><td></td>");
   for (int p = 0; p < (int)sheet->compare->n_package; p++) {
-    pw_html_put(f, "<td>");
-    ends(sheet, f, kind, p);
-    pw_html_put(f, "</td>");
+    pw_html_put(h, "<td>");
+    ends(sheet, h, kind, p);
+    pw_html_put(h, "</td>");
   }
-  pw_html_put(f, "</tr>\n");
+  pw_html_put(h, "</tr>\n");
 }
 
 /* ---------------------------------------------------------------- tables of sets */
@@ -194,68 +194,68 @@ static int best_of(const pw_sheet *sheet, const sheet_measure *m)
   return shared || sheet->compare->n_package < 2 ? -1 : best;
 }
 
-void sheet_package_heads(const pw_sheet *sheet, FILE *f)
+void sheet_package_heads(const pw_sheet *sheet, pw_html *h)
 {
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
-    fputs("<th scope=\"col\">", f);
-    pw_html_name(f, sheet->compare->package_set[p].name);
-    fputs("</th>", f);
+    fputs("<th scope=\"col\">", h->f);
+    pw_html_name(h, sheet->compare->package_set[p].name);
+    fputs("</th>", h->f);
   }
 }
 
-void sheet_bands_head(const pw_sheet *sheet, FILE *f)
+void sheet_bands_head(const pw_sheet *sheet, pw_html *h)
 {
-  pw_html_put(f, "<table class=\"bands\"><thead><tr><th scope=\"col\">Likely%s</th>",
+  pw_html_put(h, "<table class=\"bands\"><thead><tr><th scope=\"col\">Likely%s</th>",
               sheet->frame->range ? ", and the range of 8 in 10" : "");
-  sheet_package_heads(sheet, f);
-  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+  sheet_package_heads(sheet, h);
+  pw_html_put(h, "</tr></thead>\n<tbody>\n");
 }
 
-void sheet_measure_head(const pw_sheet *sheet, FILE *f, const char *corner)
+void sheet_measure_head(const pw_sheet *sheet, pw_html *h, const char *corner)
 {
-  pw_html_put(f,
+  pw_html_put(h,
               "<thead><tr><th scope=\"col\">%s</th><th scope=\"col\">there now</th>"
               "<th scope=\"col\">new, just meeting the code</th>",
               corner);
-  sheet_package_heads(sheet, f);
-  pw_html_put(f, "</tr></thead>\n");
+  sheet_package_heads(sheet, h);
+  pw_html_put(h, "</tr></thead>\n");
 }
 
-void sheet_measure_row(const pw_sheet *sheet, FILE *f, const sheet_measure *m)
+void sheet_measure_row(const pw_sheet *sheet, pw_html *h, const sheet_measure *m)
 {
   const pw_compare *c = sheet->compare;
   int best = best_of(sheet, m);
-  pw_html_put(f, "<tr><th scope=\"row\">%s", m->say);
-  if (m->note) pw_html_put(f, "<small>%s</small>", m->note);
-  pw_html_put(f, "</th>");
+  pw_html_put(h, "<tr><th scope=\"row\">%s", m->say);
+  if (m->note) pw_html_put(h, "<small>%s</small>", m->note);
+  pw_html_put(h, "</th>");
   static const int base[] = {SHEET_EXISTING, SHEET_MINIMUM};
   for (size_t i = 0; i < 2; i++) {
-    pw_html_put(f, "<td>");
+    pw_html_put(h, "<td>");
     double v = at_offset(sheet_set(c, base[i]), m->offset);
     if ((i == 0 ? m->existing : m->minimum) && isfinite(v))
-      sheet_value(sheet, f, m->kind, base[i], v, m->key);
-    pw_html_put(f, "</td>");
+      sheet_value(sheet, h, m->kind, base[i], v, m->key);
+    pw_html_put(h, "</td>");
   }
   for (int p = 0; p < (int)c->n_package; p++) {
-    pw_html_put(f, p == best ? "<td class=\"best\">" : "<td>");
-    sheet_value(sheet, f, m->kind, p, at_offset(sheet_set(c, p), m->offset), m->key);
-    pw_html_put(f, "</td>");
+    pw_html_put(h, p == best ? "<td class=\"best\">" : "<td>");
+    sheet_value(sheet, h, m->kind, p, at_offset(sheet_set(c, p), m->offset), m->key);
+    pw_html_put(h, "</td>");
   }
-  pw_html_put(f, "</tr>\n");
+  pw_html_put(h, "</tr>\n");
 }
 
 /* ---------------------------------------------------------------- pictures */
 
-pw_status sheet_figure(FILE *f, pw_plot *plot, int width, int height, const char *id,
+pw_status sheet_figure(pw_html *h, pw_plot *plot, int width, int height, const char *id,
                        const char *alt, const char *caption, pw_err *err)
 {
   char *svg = NULL;
   pw_status status = pw_plot_svg(plot, width, height, &svg, err);
   pw_plot_free(plot);
   if (status != PW_OK) return status;
-  pw_html_put(f, "<figure class=\"%s\">", id);
-  pw_svg_inline(f, svg, id, alt);
-  pw_html_put(f, "<figcaption>%s</figcaption></figure>\n", caption);
+  pw_html_put(h, "<figure class=\"%s\">", id);
+  pw_svg_inline(h, svg, id, alt);
+  pw_html_put(h, "<figcaption>%s</figcaption></figure>\n", caption);
   free(svg);
   return PW_OK;
 }

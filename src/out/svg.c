@@ -151,18 +151,18 @@ static const char *put_element(walk *w, const char *s)
   return end + 1;
 }
 
-void pw_svg_inline(FILE *f, const char *svg, const char *id, const char *alt)
+void pw_svg_inline(pw_html *h, const char *svg, const char *id, const char *alt)
 {
-  walk w = {f, id, 0, "black"};
+  walk w = {h->f, id, 0, "black"};
   const char *s = strstr(svg, "<svg");
   const char *box = s ? strstr(s, "viewBox=\"") : NULL;
   const char *inside = s ? strchr(s, '>') : NULL;
   if (!box || !inside) return;
-  pw_html_put(f, "<svg role=\"img\" aria-label=\"%s\" ", alt);
-  fwrite(box, 1, strcspn(box + 9, "\"") + 10, f);
+  pw_html_put(h, "<svg role=\"img\" aria-label=\"%s\" ", alt);
+  fwrite(box, 1, strcspn(box + 9, "\"") + 10, h->f);
   fputs(" xmlns=\"http://www.w3.org/2000/svg\" "
         "xmlns:xlink=\"http://www.w3.org/1999/xlink\">\n",
-        f);
+        h->f);
   int fresh = 1; /* at the start of a line: blanks and empty lines are left out */
   for (s = inside + 1; *s;) {
     int keep = 0;
@@ -173,7 +173,7 @@ void pw_svg_inline(FILE *f, const char *svg, const char *id, const char *alt)
     }
     size_t n = pw_html_step(s, &keep);
     int line = *s == '\n', blank = *s == ' ' || *s == '\t';
-    if (line ? !fresh : keep && !(fresh && blank)) fwrite(s, 1, n, f);
+    if (line ? !fresh : keep && !(fresh && blank)) fwrite(s, 1, n, h->f);
     fresh = line || (fresh && blank);
     s += n;
   }

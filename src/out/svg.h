@@ -2,7 +2,7 @@
 #ifndef OUT_SVG_H
 #define OUT_SVG_H
 
-#include <stdio.h>
+#include "out/html.h"
 
 /* Writes the picture as one <svg> element.
  *
@@ -12,6 +12,6 @@
  * Notes     Prolog, title and fixed size are taken off; it scales to the width it is given. The word
  *           currentColor, which converters to PDF do not all know, is replaced by the colour meant.
  */
-void pw_svg_inline(FILE *f, const char *svg, const char *id, const char *alt);
+void pw_svg_inline(pw_html *h, const char *svg, const char *id, const char *alt);
 
 #endif

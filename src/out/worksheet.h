@@ -68,7 +68,7 @@ void pw_worksheet_free(pw_worksheet *worksheet); /* NULL and a zeroed struct are
 
 /* The whole document; or a row a field, cells that a spreadsheet would run neutralised. */
 pw_status pw_worksheet_html(const pw_worksheet_input *input, const pw_worksheet *worksheet,
-                            FILE *f, pw_err *err);
+                            pw_html *h, pw_err *err);
 pw_status pw_worksheet_csv(const pw_worksheet *worksheet, FILE *f, pw_err *err);
 
 #endif

@@ -16,7 +16,7 @@ static size_t block_end(const pw_worksheet *w, size_t i)
   return end;
 }
 
-static void put_value(const pw_field *field, FILE *f)
+static void put_value(const pw_field *field, pw_html *h)
 {
   static const char *const blank[] = {
       [PW_FIELD_LABEL] = "<span class=\"open\">from label</span>",
@@ -25,43 +25,43 @@ static void put_value(const pw_field *field, FILE *f)
       [PW_FIELD_DOCUMENT] = "<span class=\"line\">&nbsp;</span>",
       [PW_FIELD_SIGNED] = "<span class=\"line\">&nbsp;</span>"};
   if (!field->value[0])
-    fputs(blank[field->origin], f);
+    fputs(blank[field->origin], h->f);
   else if (field->key[0])
-    pw_html_put(f, "<span class=\"fig\" data-kind=\"%s\" data-key=\"%s\">%s</span>",
+    pw_html_put(h, "<span class=\"fig\" data-kind=\"%s\" data-key=\"%s\">%s</span>",
                 pw_figure_name(field->kind), field->key, field->value);
   else
-    pw_html_name(f, field->value);
+    pw_html_name(h, field->value);
 }
 
 /* ---------------------------------------------------------------- forms of a block */
 
-static void put_list(const pw_worksheet *w, size_t from, size_t to, FILE *f)
+static void put_list(const pw_worksheet *w, size_t from, size_t to, pw_html *h)
 {
-  pw_html_put(f, "<ul class=\"check\">\n");
+  pw_html_put(h, "<ul class=\"check\">\n");
   for (size_t i = from; i < to; i++) {
     const pw_field *field = &w->field[i];
-    pw_html_put(f, "<li><bdi>%s</bdi>", field->value);
+    pw_html_put(h, "<li><bdi>%s</bdi>", field->value);
     if (strcmp(field->name, "usual") != 0 && strcmp(field->name, "declared") != 0)
-      pw_html_put(f, " <small>%s</small>", field->name);
-    pw_html_put(f, "</li>\n");
+      pw_html_put(h, " <small>%s</small>", field->name);
+    pw_html_put(h, "</li>\n");
   }
-  pw_html_put(f, "</ul>\n");
+  pw_html_put(h, "</ul>\n");
 }
 
-static void put_pairs(const pw_worksheet *w, size_t from, size_t to, FILE *f)
+static void put_pairs(const pw_worksheet *w, size_t from, size_t to, pw_html *h)
 {
-  pw_html_put(f, "<table class=\"pairs\"><tbody>\n");
+  pw_html_put(h, "<table class=\"pairs\"><tbody>\n");
   for (size_t i = from; i < to; i++) {
     const pw_field *field = &w->field[i];
     if (field->name[0])
-      pw_html_put(f, "<tr><th scope=\"row\">%s</th><td>", field->name);
+      pw_html_put(h, "<tr><th scope=\"row\">%s</th><td>", field->name);
     else /* no head rather than an empty one */
-      pw_html_put(f, "<tr><td colspan=\"2\">");
-    put_value(field, f);
-    if (field->note[0]) pw_html_put(f, " <small><bdi>%s</bdi></small>", field->note);
-    pw_html_put(f, "</td></tr>\n");
+      pw_html_put(h, "<tr><td colspan=\"2\">");
+    put_value(field, h);
+    if (field->note[0]) pw_html_put(h, " <small><bdi>%s</bdi></small>", field->note);
+    pw_html_put(h, "</td></tr>\n");
   }
-  pw_html_put(f, "</tbody></table>\n");
+  pw_html_put(h, "</tbody></table>\n");
 }
 
 /* Names of a block in the order in which they first come. */
@@ -79,28 +79,28 @@ static size_t columns(const pw_worksheet *w, size_t from, size_t to,
 }
 
 /* A row a mark, a column a name. */
-static void put_table(const pw_worksheet *w, size_t from, size_t to, FILE *f)
+static void put_table(const pw_worksheet *w, size_t from, size_t to, pw_html *h)
 {
   const char *name[COLUMNS_MAX];
   size_t n = columns(w, from, to, name);
-  pw_html_wide(f, w->field[from].block);
-  pw_html_put(f, "<table class=\"marks\"><thead><tr><th scope=\"col\">mark</th>");
+  pw_html_wide(h, w->field[from].block);
+  pw_html_put(h, "<table class=\"marks\"><thead><tr><th scope=\"col\">mark</th>");
   for (size_t k = 0; k < n; k++)
-    pw_html_put(f, "<th scope=\"col\">%s</th>", name[k]);
-  pw_html_put(f, "</tr></thead>\n<tbody>\n");
+    pw_html_put(h, "<th scope=\"col\">%s</th>", name[k]);
+  pw_html_put(h, "</tr></thead>\n<tbody>\n");
   for (size_t i = from; i < to;) {
     const char *mark = w->field[i].mark;
-    pw_html_put(f, "<tr><th scope=\"row\"><bdi>%s</bdi></th>", mark);
+    pw_html_put(h, "<tr><th scope=\"row\"><bdi>%s</bdi></th>", mark);
     for (size_t k = 0; k < n; k++) {
-      pw_html_put(f, "<td>");
+      pw_html_put(h, "<td>");
       if (i < to && strcmp(w->field[i].mark, mark) == 0 &&
           strcmp(w->field[i].name, name[k]) == 0)
-        put_value(&w->field[i++], f);
-      pw_html_put(f, "</td>");
+        put_value(&w->field[i++], h);
+      pw_html_put(h, "</td>");
     }
-    pw_html_put(f, "</tr>\n");
+    pw_html_put(h, "</tr>\n");
   }
-  pw_html_put(f, "</tbody></table></div>\n");
+  pw_html_put(h, "</tbody></table></div>\n");
 }
 
 static int is_list(const pw_field *field)
@@ -111,7 +111,7 @@ static int is_list(const pw_field *field)
 
 /* ---------------------------------------------------------------- document */
 
-static void head(const pw_worksheet_input *input, const pw_worksheet *w, FILE *f)
+static void head(const pw_worksheet_input *input, const pw_worksheet *w, pw_html *h)
 {
   static const struct {
     const char *word, *style;
@@ -122,48 +122,48 @@ static void head(const pw_worksheet_input *input, const pw_worksheet *w, FILE *f
                  [PW_VERDICT_EARLY] = {"The program has not begun", "fail"},
                  [PW_VERDICT_NO_DATE] = {"Open: no install date", "wait"}};
   const pw_compare *c = input->compare;
-  pw_html_put(f,
+  pw_html_put(h,
               "<header><h1>Rebate worksheet</h1>\n<p><bdi>%s</bdi>; job <bdi>%s</bdi>; package "
               "<bdi>%s</bdi></p></header>\n",
               input->program->row[0].program, pw_job_title(c->job).text,
               c->package_set[input->package].name);
-  pw_html_put(f,
+  pw_html_put(h,
               "<p class=\"verdict %s\"><strong>%s.</strong> <bdi>%s</bdi>. Amount <span "
               "class=\"fig\">$%.2f</span>.</p>\n",
               verdict[w->result.verdict].style, verdict[w->result.verdict].word, w->result.text,
               w->amount.total);
   pw_html_put(
-      f, "<p>Values of new windows come from the certified label alone; where the job holds "
+      h, "<p>Values of new windows come from the certified label alone; where the job holds "
          "none, the field says <span class=\"open\">from label</span> and stays open. A label "
          "rates the maker's product at a standard size; a computed value is of this opening "
          "with the old frame in it, so the two differ, and a computed one never stands in "
          "the place of a label. Ask the program which edition of its rules holds.</p>\n");
 }
 
-pw_status pw_worksheet_html(const pw_worksheet_input *input, const pw_worksheet *w, FILE *f,
+pw_status pw_worksheet_html(const pw_worksheet_input *input, const pw_worksheet *w, pw_html *h,
                             pw_err *err)
 {
   static const char *const style[] = {"plots/paper.css", "plots/worksheet.css", NULL};
   char title[200];
   snprintf(title, sizeof title, "Rebate worksheet: %.60s, %.60s",
            input->program->row[0].program, pw_job_title(input->compare->job).text);
-  pw_html_begin(f, title, style);
-  pw_html_put(f, "<main>\n");
-  head(input, w, f);
-  pw_alarm_html(input->compare, f);
+  pw_html_begin(h, title, style);
+  pw_html_put(h, "<main>\n");
+  head(input, w, h);
+  pw_alarm_html(input->compare, h);
   for (size_t i = 0; i < w->n;) {
     size_t end = block_end(w, i);
-    pw_html_put(f, "<section>\n<h2>%s</h2>\n", w->field[i].block);
+    pw_html_put(h, "<section>\n<h2>%s</h2>\n", w->field[i].block);
     if (w->field[i].mark[0])
-      put_table(w, i, end, f);
+      put_table(w, i, end, h);
     else if (is_list(&w->field[i]))
-      put_list(w, i, end, f);
+      put_list(w, i, end, h);
     else
-      put_pairs(w, i, end, f);
-    pw_html_put(f, "</section>\n");
+      put_pairs(w, i, end, h);
+    pw_html_put(h, "</section>\n");
     i = end;
   }
-  pw_html_put(f, "</main>\n");
-  pw_html_end(f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the worksheet") : PW_OK;
+  pw_html_put(h, "</main>\n");
+  pw_html_end(h);
+  return ferror(h->f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the worksheet") : PW_OK;
 }
