@@ -27,7 +27,8 @@ static char *sheet_text(const fixture *f, const pw_compare_frame *frame, int si)
   pw_sheet sheet = {&f->compare, frame, pw_units(si)};
   FILE *out = open_memstream(&text, &size);
   assert_non_null(out);
-  pw_status status = pw_sheet_html(&sheet, out, &err);
+  pw_html h = {out, NULL};
+  pw_status status = pw_sheet_html(&sheet, &h, &err);
   fclose(out);
   if (status != PW_OK) fail_msg("%s", err.text);
   return text;

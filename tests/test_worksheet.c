@@ -69,8 +69,9 @@ static char *text_of(const pw_worksheet_input *input, const pw_worksheet *w, int
   size_t size = 0;
   FILE *out = open_memstream(&text, &size);
   assert_non_null(out);
+  pw_html h = {out, NULL};
   pw_status status =
-      csv ? pw_worksheet_csv(w, out, NULL) : pw_worksheet_html(input, w, out, NULL);
+      csv ? pw_worksheet_csv(w, out, NULL) : pw_worksheet_html(input, w, &h, NULL);
   fclose(out);
   assert_int_equal(status, PW_OK);
   return text;

@@ -284,6 +284,7 @@ typedef struct pw_price_row {
 typedef struct pw_firm {
   char firm[96], address[96], phone[40], mail[64], licence[48], program_number[48],
       insurance[40], lead_certificate[48], account[48], payee[96], maker[64], model[64];
+  int translation_reviewed; /* 1: a person who knows has read the Spanish words */
 } pw_firm;
 
 typedef enum pw_fuel {
@@ -353,6 +354,8 @@ typedef struct pw_house_facts {
   char customer_phone[40], customer_mail[64], utility[64], account[48], payee[96], maker[64],
       model[64]; /* "" not given; firm.csv may give the last four */
   char prices_file[PW_TEXT_MAX], firm_file[PW_TEXT_MAX]; /* shared ones; "" none */
+  char language[8],
+      crew_language[8]; /* of the customer's papers and the crew's: "en", "es"; "" not said */
 } pw_house_facts;
 
 /* A whole job. Arrays are owned by whoever filled the struct (job/survey.h frees them). */

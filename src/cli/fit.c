@@ -3,61 +3,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "cli/command.h"
+#include "cli/fit_run.h"
 #include "cli/job_run.h"
 #include "cli/job_view.h"
-#include "cli/package_choice.h"
 #include "job/dwelling.h"
-#include "job/survey.h"
 #include "out/dwellings_out.h"
-#include "out/fit_out.h"
 #include "out/json.h"
-#include "panewright/fit_job.h"
-#include "panewright/opening_package.h"
-
-/* Everything that one run holds. */
-typedef struct work {
-  pw_job job;
-  pw_notes notes;
-  pw_fit *fit;
-  pw_install *install;
-  pw_order_check *check;
-  pw_cautions cautions;
-} work;
-
-static void let_go(work *w)
-{
-  pw_cautions_free(&w->cautions);
-  free(w->fit);
-  free(w->install);
-  free(w->check);
-  pw_notes_free(&w->notes);
-  pw_job_free(&w->job);
-}
-
-static pw_status reckon(work *w, size_t column, pw_err *err)
-{
-  size_t n = w->job.n_opening;
-  w->fit = calloc(n, sizeof *w->fit);
-  w->install = calloc(n, sizeof *w->install);
-  w->check = calloc(n, sizeof *w->check);
-  if (!w->fit || !w->install || !w->check)
-    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the fit");
-  pw_status status = pw_fit_job(&w->job, column, w->fit, err);
-  if (status == PW_OK) status = pw_cautions_find(&w->job, w->fit, &w->cautions, err);
-  for (size_t i = 0; i < n && status == PW_OK; i++)
-    pw_install_plan(&w->job.opening[i], &w->fit[i], &w->job.house,
-                    pw_opening_line(&w->job, column, &w->job.opening[i])->kind,
-                    w->job.opening[i].option.tempered ||
-                        pw_caution_safety_glass(&w->cautions, (int)i),
-                    &w->install[i]);
-  for (size_t i = 0; i < n && status == PW_OK; i++)
-    pw_order_check_of((int)i, &w->fit[i], &w->cautions, &w->check[i]);
-  return status;
-}
 
 /* How many rows may not be ordered yet; they are named on standard error. */
-static size_t count_held(const work w[], size_t n_work)
+static size_t count_held(const cli_fit_run w[], size_t n_work)
 {
   size_t n = 0, all = 0;
   for (size_t d = 0; d < n_work; d++)
@@ -78,19 +32,6 @@ static size_t count_held(const work w[], size_t n_work)
   return n;
 }
 
-/* One house, or one dwelling of several. */
-static pw_status make(const cli_args *args, const char *dwelling, work *w, pw_fit_report *r,
-                      pw_err *err)
-{
-  size_t chosen = 0;
-  pw_status status = pw_job_read_dwelling(args->word[0], dwelling, &w->job, &w->notes, err);
-  if (status == PW_OK) status = cli_package(args, &w->job, 0, &chosen, err);
-  if (status == PW_OK) status = cli_job_view(args, w->job.package[chosen].name, &w->job, err);
-  if (status == PW_OK) status = reckon(w, chosen, err);
-  *r = (pw_fit_report){&w->job, chosen, w->fit, w->install, w->check, &w->cautions, &w->notes};
-  return status;
-}
-
 static pw_status print(const cli_args *args, const pw_fit_report r[], size_t n, pw_err *err)
 {
   pw_status status = PW_OK;
@@ -109,20 +50,20 @@ static int run(const cli_args *args)
   pw_err err = {0};
   pw_dwellings list = {0};
   pw_fit_report report[PW_DWELLINGS_MAX];
-  work *w = calloc(PW_DWELLINGS_MAX, sizeof *w);
+  cli_fit_run *w = calloc(PW_DWELLINGS_MAX, sizeof *w);
   const char *one = cli_get(args, "dwelling"), *order = cli_get(args, "order");
   pw_status status = w ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "no memory for the fit");
   if (status == PW_OK && !one) status = pw_dwellings_list(args->word[0], &list, &err);
   size_t n = list.n > 1 ? list.n : 1, held = 0;
   for (size_t d = 0; status == PW_OK && d < n; d++)
-    status = make(args, n > 1 ? list.name[d] : one, &w[d], &report[d], &err);
+    status = cli_fit_run_of(args, n > 1 ? list.name[d] : one, &w[d], &report[d], &err);
   if (status == PW_OK && order) status = pw_order_write(report, n, order, &err);
   if (status == PW_OK) status = print(args, report, n, &err);
   if (status == PW_OK) cli_tell_unknown(&w[0].notes);
   int ending = status == PW_OK ? cli_finish() : cli_fail(&err);
   if (ending == EXIT_DONE && order) held = count_held(w, n);
   for (size_t d = 0; w && d < n; d++)
-    let_go(&w[d]);
+    cli_fit_run_free(&w[d]);
   free(w);
   return held ? EXIT_FAILED_CHECK : ending;
 }

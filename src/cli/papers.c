@@ -1,80 +1,23 @@
 /* panewright papers: the papers of a job, a folder for each who gets them. */
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
 #include "cli/job_view.h"
-#include "cli/paper.h"
-#include "job/survey.h"
-#include "job/version.h"
-#include "out/document.h"
-#include "out/measure_form.h"
+#include "cli/paper_set.h"
 #include "out/safe_file.h"
 
-enum { PATH_SIZE = 4096 };
+/* In the order in which a job needs them. */
+static const cli_paper_kind paper[] = {
+    {"measure", CLI_OFFICE, 0, cli_paper_measure},
+    {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
+};
+enum { PAPERS = sizeof paper / sizeof paper[0] };
 
-/* What one run writes. */
-typedef struct set {
-  const cli_args *args;
-  const char *dir, *paper;
-  pw_date date;
-  size_t blank;
-  pw_err lack; /* no converter: the HTML stays, this is said at the end */
-} set;
-
-static const char *const paper_name[] = {"measure", "customer"};
-enum { MEASURE, CUSTOMER, PAPERS };
-
-static int wanted(const set *s, int paper)
+static int wanted(const cli_args *args, const cli_paper_kind *kind)
 {
-  const char *only = cli_get(s->args, "only");
-  return !only || strcmp(only, paper_name[paper]) == 0;
-}
-
-static pw_status path_of(const set *s, const char *folder, const char *name, const char *ending,
-                         char path[PATH_SIZE], pw_err *err)
-{
-  int n = snprintf(path, PATH_SIZE, "%s/%s%s%s%s", s->dir, folder, name[0] ? "/" : "", name,
-                   ending);
-  if (n < 0 || n >= PATH_SIZE)
-    return pw_fail(err, PW_E_CREATE, NULL, "%.80s...: the name is too long", s->dir);
-  return PW_OK;
-}
-
-/* NAME.html and NAME.pdf of the same text. */
-static pw_status put(set *s, const char *folder, const char *name, const char *text,
-                     size_t size, pw_err *err)
-{
-  static const char *const ending[] = {".html", ".pdf"};
-  char path[PATH_SIZE];
-  pw_status status = path_of(s, folder, "", "", path, err);
-  if (status == PW_OK) status = pw_safe_folder(path, err);
-  for (size_t i = 0; status == PW_OK && i < sizeof ending / sizeof ending[0]; i++) {
-    status = path_of(s, folder, name, ending[i], path, err);
-    if (status == PW_OK) status = pw_document_write(path, text, size, s->paper, err);
-    if (status == PW_E_LACK) {
-      s->lack = *err;
-      status = PW_OK;
-    }
-  }
-  return status;
-}
-
-static pw_status make(set *s, const char *folder, int paper, cli_writer write, const void *what,
-                      pw_err *err)
-{
-  char *text;
-  size_t size;
-  pw_status status = cli_paper_text(write, what, NULL, &text, &size, err);
-  if (status == PW_OK) status = put(s, folder, paper_name[paper], text, size, err);
-  free(text);
-  return status;
-}
-
-static pw_status write_measure(const void *what, pw_html *h, pw_err *err)
-{
-  return pw_measure_form_html(what, h, err);
+  const char *only = cli_get(args, "only");
+  return !only || strcmp(only, kind->name) == 0;
 }
 
 static pw_status today(const cli_args *args, pw_date *date, pw_err *err)
@@ -90,72 +33,93 @@ static pw_status today(const cli_args *args, pw_date *date, pw_err *err)
   return PW_OK;
 }
 
-static pw_status measure(set *s, pw_err *err)
+static pw_status unknown_paper(const char *only, pw_err *err)
 {
-  pw_job job = {0};
-  pw_notes notes = {0};
-  char version[PW_VERSION_MAX];
-  pw_measure_form form = {
-      .job = &job, .si = s->args->si, .version = version, .date = s->date, .blank = s->blank};
-  pw_status status =
-      pw_job_read_dwelling(s->args->word[0], cli_get(s->args, "dwelling"), &job, &notes, err);
-  if (status == PW_OK) status = pw_job_version(s->args->word[0], version, err);
-  if (status == PW_OK) status = make(s, "office", MEASURE, write_measure, &form, err);
-  if (status == PW_OK) cli_tell_unknown(&notes);
-  pw_notes_free(&notes);
-  pw_job_free(&job);
-  return status;
+  char list[200];
+  size_t n = 0;
+  for (size_t i = 0; i < PAPERS; i++)
+    n += (size_t)snprintf(list + n, sizeof list - n, "%s%s",
+                          i == 0            ? ""
+                          : i + 1 == PAPERS ? " or "
+                                            : ", ",
+                          paper[i].name);
+  return pw_fail(err, PW_E_DATA, "only", "--only %.40s: want %s", only, list);
 }
 
-static pw_status customer(set *s, pw_err *err)
+/* A paper of one package: which one must be said, unless there is but one or every window has its own. */
+static pw_status need_package(cli_set *s, const cli_paper_kind *kind, pw_err *err)
 {
-  cli_job job = {0};
-  const cli_customer pages = {&job, s->args->si};
-  pw_status status = cli_customer_job(s->args, &job, err);
-  if (status == PW_OK) status = make(s, "customer", CUSTOMER, cli_customer_write, &pages, err);
-  cli_job_free(&job);
-  return status;
+  const pw_fit_report *report;
+  pw_status status = cli_set_fit(s, &report, err);
+  if (status != PW_OK || cli_get(s->args, "package") || report->job->n_package == 1)
+    return status;
+  for (size_t i = 0; i < report->job->n_opening; i++) {
+    const pw_opening *o = &report->job->opening[i];
+    if (o->standing == PW_REPLACED && !o->own_package)
+      return pw_fail(err, PW_E_DATA, "package",
+                     "the paper %s is of one package: want --package NAME (opening %s has none "
+                     "of its own), or --only another paper",
+                     kind->name, o->tag);
+  }
+  return PW_OK;
 }
 
 /* Refuses before any work is done. */
-static pw_status check(set *s, pw_err *err)
+static pw_status check(cli_set *s, pw_err *err)
 {
-  const char *only = cli_get(s->args, "only");
+  const char *only = cli_get(s->args, "only"), *language = cli_get(s->args, "language");
+  const pw_tongue *tongue;
+  double blank = 0.0;
+  int known = 0;
   s->dir = cli_get(s->args, "output");
   if (!s->dir) return pw_fail(err, PW_E_DATA, "output", "where to? want -o DIR");
-  pw_status status = cli_paper(s->args, &s->paper, err);
+  pw_status status = cli_paper(s->args, &s->page, err);
   if (status != PW_OK) return status;
-  int known = !only;
-  for (int i = 0; !known && i < PAPERS; i++)
-    known = strcmp(only, paper_name[i]) == 0;
-  if (!known)
-    return pw_fail(err, PW_E_DATA, "only", "--only %.40s: want measure or customer", only);
-  double blank = 0.0;
+  for (size_t i = 0; i < PAPERS; i++)
+    known |= wanted(s->args, &paper[i]);
+  if (!known) return unknown_paper(only, err);
+  if (language && !pw_tongue_find(language, &tongue))
+    return pw_fail(err, PW_E_DATA, "language", "--language %.20s: want %s", language,
+                   pw_tongue_list);
   status = cli_number(s->args, "blank", 1.0, 60.0, &blank, err);
   s->blank = (size_t)blank;
   return status == PW_OK ? today(s->args, &s->date, err) : status;
 }
 
+static pw_status make(cli_set *s, pw_err *err)
+{
+  const pw_fit_report *report;
+  pw_status status = cli_set_fit(s, &report, err);
+  for (size_t i = 0; status == PW_OK && i < PAPERS; i++)
+    if (paper[i].by_package && wanted(s->args, &paper[i]))
+      status = need_package(s, &paper[i], err);
+  if (status == PW_OK) status = pw_safe_folder(s->dir, err);
+  for (size_t i = 0; status == PW_OK && i < PAPERS; i++)
+    if (wanted(s->args, &paper[i])) status = paper[i].make(s, &paper[i], err);
+  return status;
+}
+
 static int run(const cli_args *args)
 {
   pw_err err = {0};
-  set s = {.args = args};
+  cli_set s = {.args = args};
   if (check(&s, &err) != PW_OK) {
     cli_fail(&err);
     return EXIT_USAGE;
   }
-  pw_status status = pw_safe_folder(s.dir, &err);
-  if (status == PW_OK && wanted(&s, MEASURE)) status = measure(&s, &err);
-  if (status == PW_OK && wanted(&s, CUSTOMER)) status = customer(&s, &err);
-  if (status != PW_OK) return cli_fail(&err);
-  int ending = cli_finish();
+  pw_status status = make(&s, &err);
+  int ending = status == PW_OK ? cli_finish() : cli_fail(&err);
+  cli_fit_run_free(&s.fit);
+  cli_job_free(&s.job);
   return ending == EXIT_DONE && s.lack.code != PW_OK ? cli_fail(&s.lack) : ending;
 }
 
 static const cli_option option[] = {
-    {"output", "DIR", "where to (-o DIR): folders office and customer"},
+    {"output", "DIR", "where to (-o DIR): folders office, customer, maker, crew"},
     {"only", "NAME",
      "one paper: measure (a form to write the readings on) or customer (the pages of `sheet`)"},
+    {"package", "NAME", "the package that order, crew's day, materials and offer are of"},
+    {"language", "en|es", "of every paper (else language and crew_language of job.csv)"},
     {"blank", "N", "the measuring form with N openings that are not filled in"},
     CLI_PAPER,
     {"date", "DAY", "the day that stands on the papers (today, UTC)"},
@@ -174,7 +138,7 @@ const cli_command cli_papers = {"papers",
                                 "JOB",
                                 "the papers of a job: measuring form, customer's pages",
                                 "Each as HTML and PDF, in a folder for the one who gets it; "
-                                "the form carries the state of the\n"
+                                "each carries the state of the\n"
                                 "job's files (eight digits) and the day.",
                                 option,
                                 1,

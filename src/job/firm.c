@@ -9,12 +9,22 @@
 #define ITEM(item, member) JOB_TEXT_AT(pw_firm, item, member, "", NULL)
 
 static const job_field item[] = {
-    ITEM("firm", firm),           ITEM("address", address),
-    ITEM("phone", phone),         ITEM("mail", mail),
-    ITEM("licence", licence),     ITEM("program_number", program_number),
-    ITEM("insurance", insurance), ITEM("lead_certificate", lead_certificate),
-    ITEM("account", account),     ITEM("payee", payee),
-    ITEM("maker", maker),         ITEM("model", model),
+    ITEM("firm", firm),
+    ITEM("address", address),
+    ITEM("phone", phone),
+    ITEM("mail", mail),
+    ITEM("licence", licence),
+    ITEM("program_number", program_number),
+    ITEM("insurance", insurance),
+    ITEM("lead_certificate", lead_certificate),
+    ITEM("account", account),
+    ITEM("payee", payee),
+    ITEM("maker", maker),
+    ITEM("model", model),
+    {.name = "translation_reviewed",
+     .kind = JOB_FLAG,
+     .offset = offsetof(pw_firm, translation_reviewed),
+     .blank = ""},
 };
 enum { ITEMS = JOB_COUNT(item) };
 

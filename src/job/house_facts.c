@@ -73,6 +73,8 @@ static const job_word mismatch[] = {{"refuse", PW_MISMATCH_REFUSE},
                                     {"catalog", PW_MISMATCH_CATALOGUE}};
 static const job_word correct_height[] = {
     {"made", PW_HEIGHT_MADE}, {"yes", PW_HEIGHT_YES}, {"no", PW_HEIGHT_NO}};
+static const job_word language[] = {
+    {"en", 0}, {"english", 0}, {"es", 1}, {"spanish", 1}, {"espanol", 1}};
 static const job_word sealant[] = {
     {"polyurethane", 0}, {"hybrid", 1}, {"silicone", 2}, {"acrylic", 3}};
 
@@ -236,6 +238,8 @@ static const job_field item[] = {
     TEXT("model", model, "", NULL),
     TEXT("prices_file", prices_file, "", NULL),
     TEXT("firm_file", firm_file, "", NULL),
+    CHOICE("language", language, language, "", NULL),
+    CHOICE("crew_language", crew_language, language, "", NULL),
     TEXT("note", note, "", NULL),
 };
 enum { ITEMS = JOB_COUNT(item) };

@@ -200,12 +200,14 @@ void pw_html_name(pw_html *h, const char *text)
 
 /* ---------------------------------------------------------------- document */
 
+const char *const pw_html_foot = PW_TEXT("Computed as installed; not a certified rating");
+
 void pw_html_wide(pw_html *h, const char *name)
 {
   pw_html_put(h, "<div class=\"wide\" role=\"region\" tabindex=\"0\" aria-label=\"%s\">", name);
 }
 
-void pw_html_begin(pw_html *h, const char *title, const char *const style[])
+void pw_html_begin(pw_html *h, const char *title, const char *const style[], const char *foot)
 {
   pw_html_put(h,
               "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n"
@@ -218,6 +220,7 @@ void pw_html_begin(pw_html *h, const char *title, const char *const style[])
     const char *text = pw_text_file_find(style[i]);
     if (text) fputs(text, h->f);
   }
+  fprintf(h->f, "@page { @bottom-left { content: \"%s\"; } }\n", pw_say(h, foot));
   fputs("</style>\n</head>\n<body>\n", h->f);
 }
 

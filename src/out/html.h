@@ -46,8 +46,11 @@ void pw_html_wide(pw_html *h, const char *name);
 size_t pw_html_step(const char *s, int *keep);
 
 /* Begins and ends a document: title, style sheets of plots/ (compiled in, in that order, ends with
- * NULL). Nothing is loaded from anywhere. */
-void pw_html_begin(pw_html *h, const char *title, const char *const style[]);
+ * NULL), the words at the foot of each printed page (ours alone, PW_TEXT, without quotes). Nothing is loaded from anywhere. */
+void pw_html_begin(pw_html *h, const char *title, const char *const style[], const char *foot);
+
+/* Under every paper that holds computed figures. */
+extern const char *const pw_html_foot;
 void pw_html_end(pw_html *h);
 
 #endif

@@ -2,18 +2,13 @@
 #ifndef OUT_MEASURE_FORM_H
 #define OUT_MEASURE_FORM_H
 
-#include "out/html.h"
-
-#include "panewright/date.h"
-#include "panewright/survey.h"
+#include "out/paper.h"
 
 typedef struct pw_measure_form {
-  const pw_job *
-      job; /* its openings' tags, rooms, facings and kinds stand in the heads; no reading does */
-  size_t blank;        /* > 0: so many blocks without them */
-  int si;              /* boxes for millimetres; else feet, inches and sixteenths */
-  const char *version; /* of the job's files (job/version.h) */
-  pw_date date;
+  pw_paper
+      paper; /* the openings' tags, rooms, facings and kinds stand in the heads; no reading does */
+  size_t
+      blank; /* > 0: so many blocks without them. Boxes for feet, inches, sixteenths, or millimetres */
 } pw_measure_form;
 
 /* Writes the whole document. Status PW_OK; PW_E_IO the stream failed. */

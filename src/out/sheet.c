@@ -11,7 +11,7 @@ pw_status pw_sheet_html(const pw_sheet *sheet, pw_html *h, pw_err *err)
   char title[200];
   snprintf(title, sizeof title, "What new windows would change: %s",
            pw_job_title(sheet->compare->job).text);
-  pw_html_begin(h, title, style);
+  pw_html_begin(h, title, style, pw_html_foot);
   pw_html_put(h, "<main>\n");
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < sizeof part / sizeof part[0]; i++)

@@ -147,7 +147,7 @@ pw_status pw_worksheet_html(const pw_worksheet_input *input, const pw_worksheet 
   char title[200];
   snprintf(title, sizeof title, "Rebate worksheet: %.60s, %.60s",
            input->program->row[0].program, pw_job_title(input->compare->job).text);
-  pw_html_begin(h, title, style);
+  pw_html_begin(h, title, style, pw_html_foot);
   pw_html_put(h, "<main>\n");
   head(input, w, h);
   pw_alarm_html(input->compare, h);
