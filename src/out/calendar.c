@@ -1,6 +1,8 @@
 #include "out/calendar.h"
 
 #include <math.h>
+
+#include "out/tongue.h"
 #include <stdio.h>
 
 #include "panewright/weather.h"
@@ -11,8 +13,9 @@ const char *const pw_side_name[8] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
 
 const char *pw_side_word(double facing_deg)
 {
-  static const char *const word[] = {"north", "north-east", "east", "south-east",
-                                     "south", "south-west", "west", "north-west"};
+  static const char *const word[] = {
+      PW_TEXT("north"), PW_TEXT("north-east"), PW_TEXT("east"), PW_TEXT("south-east"),
+      PW_TEXT("south"), PW_TEXT("south-west"), PW_TEXT("west"), PW_TEXT("north-west")};
   return word[(lround(facing_deg / 45.0) % 8 + 8) % 8];
 }
 

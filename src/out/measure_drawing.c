@@ -28,7 +28,7 @@ static void box(pw_html *h, double x, double y, double width, double height, con
 static void letter(pw_html *h, double x, double y, const char *text)
 {
   fprintf(h->f, "<text x=\"%g\" y=\"%g\" font-size=\"13\" font-weight=\"600\">%s</text>\n", x,
-          y, text);
+          y, pw_say(h, text));
 }
 
 /* A tape with a mark at both ends. */
@@ -59,7 +59,7 @@ static void elevation(pw_html *h)
     tape(h, x, TOP, x, BOTTOM);
     letter(h, x - 7, BOTTOM + 30, up[i]);
   }
-  letter(h, LEFT + 0.5 * width - 45, BOTTOM + 48, "seen from outside");
+  letter(h, LEFT + 0.5 * width - 45, BOTTOM + 48, PW_TEXT("seen from outside"));
 }
 
 /* A side, cut level: the fin stands in front of the pocket. */
@@ -70,8 +70,8 @@ static void side(pw_html *h)
   box(h, 308, 38, 34, 5, solid);
   tape(h, 320, 30, 342, 30);
   letter(h, 346, 34, "F");
-  letter(h, 324, 62, "pocket");
-  letter(h, 290, 100, "side, from above");
+  letter(h, 324, 62, PW_TEXT("pocket"));
+  letter(h, 290, 100, PW_TEXT("side, from above"));
 }
 
 /* The sill, cut upright: outside on the left. */
@@ -89,20 +89,18 @@ static void sill(pw_html *h)
   tape(h, 364, 166, 364, 238);
   line(h, 332, 166, 368, 166, thin);
   letter(h, 370, 206, "S");
-  letter(h, 272, 256, "sill, room right");
+  letter(h, 272, 256, PW_TEXT("sill, room right"));
 }
 
 void pw_measure_drawing(pw_html *h)
 {
-  fprintf(h->f,
-          "<svg class=\"where\" viewBox=\"0 0 440 262\" role=\"img\" "
-          "aria-label=\"Where the readings are taken: widths W1 at the bottom, W2 in the "
-          "middle, W3 at "
-          "the top; heights H1 left, H2 middle, H3 right; diagonals D1 from bottom left, D2 "
-          "from top "
-          "left; F one side fin, L what of the sill stands past the stucco, R reveal, S "
-          "sill above the "
-          "floor\">\n");
+  pw_html_put(h,
+              "<svg class=\"where\" viewBox=\"0 0 440 262\" role=\"img\" aria-label=\"%s\">\n",
+              pw_say(h, "Where the readings are taken: widths W1 at the bottom, W2 in the "
+                        "middle, W3 at the top; heights H1 left, H2 middle, H3 right; "
+                        "diagonals D1 from bottom left, D2 from top left; F one side fin, L "
+                        "what of the sill stands past the stucco, R reveal, S sill above the "
+                        "floor"));
   elevation(h);
   side(h);
   sill(h);

@@ -69,7 +69,9 @@ static void boxes(const pw_measure_form *form, pw_html *h)
 
 static void reading_row(const pw_measure_form *form, const reading *r, pw_html *h)
 {
-  pw_html_put(h, "<tr><th scope=\"row\"><b>%s</b> %s</th>", r->letter, pw_say(h, r->say));
+  pw_html_put(h, "<tr><th scope=\"row\">");
+  if (r->letter[0]) pw_html_put(h, "<b>%s</b> ", r->letter);
+  pw_html_put(h, "%s</th>", pw_say(h, r->say));
   boxes(form, h);
   pw_html_put(h, "</tr>\n");
 }

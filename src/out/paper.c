@@ -29,17 +29,16 @@ void pw_paper_begin(const pw_paper *p, const char *title, const char *const styl
   pw_html_begin(h, whole, style, foot ? foot : pw_html_foot);
   pw_html_put(h, "<main>\n<header>\n");
   firm(p->job, h);
-  pw_html_put(h, "<h1>%s</h1>\n<p class=\"job\">", pw_say(h, title));
+  pw_html_put(h, "<h1>%s</h1>\n<p><span class=\"job\">", pw_say(h, title));
   pw_html_name(h, pw_job_title(p->job).text);
   if (p->job->house.place_label[0]) {
     pw_html_put(h, ", ");
     pw_html_name(h, p->job->house.place_label);
   }
-  pw_html_put(h, ". Files %s, printed %s.</p>\n", p->version, date);
+  pw_html_put(h, ". Files %s, printed %s.</span>", p->version, date);
   if (h->tongue && !p->job->firm.translation_reviewed)
-    pw_html_put(h, "<p class=\"small unread\">%s</p>\n",
-                pw_say(h, "translation not reviewed by an expert"));
-  pw_html_put(h, "</header>\n");
+    pw_html_put(h, " <em>%s.</em>", pw_say(h, "translation not reviewed by an expert"));
+  pw_html_put(h, "</p>\n</header>\n");
 }
 
 pw_status pw_paper_end(pw_html *h, pw_err *err)
