@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "out/message_text.h"
+
 void pw_assert_near_at(double got, double want, double tolerance, const char *what,
                        const char *source, const char *file, int line)
 {
@@ -21,3 +23,9 @@ const char *pw_hourly(const char *name)
 }
 
 void pw_test_begin(void) { gsl_set_error_handler_off(); }
+
+const char *pw_said(const pw_message *message)
+{
+  static char text[PW_MESSAGE_TEXT];
+  return pw_message_text(NULL, message, text, sizeof text);
+}

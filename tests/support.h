@@ -9,6 +9,8 @@
 
 #include <cmocka.h>
 
+#include "panewright/message.h"
+
 /* Fails unless |got - want| <= tolerance (a NaN fails); what and source are printed then. */
 #define pw_assert_near(got, want, tolerance, what, source)                                     \
   pw_assert_near_at(got, want, tolerance, what, source, __FILE__, __LINE__)
@@ -20,5 +22,8 @@ const char *pw_hourly(const char *name);
 
 /* First call of each test program: turns GSL's abort off. */
 void pw_test_begin(void);
+
+/* A message in English, in a buffer of its own until the next call. */
+const char *pw_said(const pw_message *message);
 
 #endif

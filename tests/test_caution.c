@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "out/message_text.h"
 #include "panewright/caution.h"
 #include "panewright/table.h"
 #include "panewright/units.h"
@@ -54,7 +55,7 @@ static pw_caution_state ask(setting *s, const char *id, char finding[320])
   for (size_t i = 0; i < list.n; i++) {
     if (strcmp(list.caution[i].id, id) != 0) continue;
     state = list.caution[i].state;
-    if (finding) memcpy(finding, list.caution[i].finding, 320);
+    if (finding) snprintf(finding, 320, "%s", pw_said(&list.caution[i].finding));
   }
   pw_cautions_free(&list);
   return state;
@@ -262,10 +263,10 @@ static void every_caution_names_its_source_and_who_decides(void **state)
   assert_true(list.n > 8);
   for (size_t i = 0; i < list.n; i++) {
     assert_true(list.caution[i].source[0] && list.caution[i].defer_to[0]);
-    assert_true(list.caution[i].finding[0] && list.caution[i].topic[0]);
+    assert_true(list.caution[i].finding.number && list.caution[i].topic[0]);
   }
   pw_cautions_free(&list);
-  assert_non_null(strstr(pw_caution_closing, "building official"));
+  assert_non_null(strstr(pw_message_word(NULL, PW_SAY_CAUTION_CLOSING), "building official"));
 }
 
 int main(void)

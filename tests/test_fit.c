@@ -160,7 +160,7 @@ static void readings_that_cannot_all_be_true_are_pointed_out(void **state)
   o.width[2] = 53.5 * PW_INCH; /* 35 with digits exchanged */
   pw_fit f = fit(&o);
   assert_true(found(&f, PW_FINDING_TRANSPOSED));
-  assert_non_null(strstr(f.finding[0].text, "width_top 53 1/2 in reads like 35 1/2"));
+  assert_non_null(strstr(pw_said(&f.finding[0].says), "width_top 53 1/2 in reads like 35 1/2"));
   pw_assert_near(f.order_width / PW_INCH, 36.125, 1e-9, "order from the smallest", "item 5");
 
   o = opening(PW_SLIDER, 35.5, 47.5);
@@ -304,14 +304,15 @@ static void the_sealant_joint_is_that_of_the_example(void **state)
   pw_assert_near(p.joint_width / PW_INCH, 0.1875, 1e-9, "joint held by the gap", "arithmetic");
   pw_assert_near(p.joint_class, 35.0, 0.0, "class", "measure.csv S2");
   assert_true(p.paint_stated && p.paint_days_low == 7.0);
-  assert_non_null(strstr(p.line[0], "both side fins (1/2 in) and the sill lip (9/16 in)"));
+  assert_non_null(
+      strstr(pw_said(&p.line[0]), "both side fins (1/2 in) and the sill lip (9/16 in)"));
   o.fins_cut = 0;
   o.lip_stay = 1;
   house = (pw_house_facts){.sealant = "polyurethane"};
   f = fit(&o);
   pw_install_plan(&o, &f, &house, PW_FRAME_VINYL, 1, &p);
-  assert_string_equal(p.line[0], "Cut nothing of the old frame.");
-  assert_non_null(strstr(p.line[2], "it cannot come off"));
+  assert_string_equal(pw_said(&p.line[0]), "Cut nothing of the old frame.");
+  assert_non_null(strstr(pw_said(&p.line[2]), "it cannot come off"));
   pw_assert_near(p.paint_days_high, 10.0, 0.0, "paint wait", "measure.csv S6");
   strcpy(house.sealant, "silicone");
   pw_install_plan(&o, &f, &house, PW_FRAME_VINYL, 0, &p);

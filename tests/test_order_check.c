@@ -133,12 +133,12 @@ static void a_slip_beside_a_neighbour_is_named(void **state)
     pw_fit_neighbours(o, 3, fit);
     if (found(&fit[1], PW_FINDING_SLIP) != row[i].slip ||
         found(&fit[1], PW_FINDING_FOOT) != row[i].foot)
-      fail_msg("row %zu: %s", i, fit[1].finding[fit[1].n_finding - 1].text);
+      fail_msg("row %zu: %s", i, pw_said(&fit[1].finding[fit[1].n_finding - 1].says));
     assert_int_equal(may_order(&fit[1]), !row[i].slip);
     assert_true(may_order(&fit[0]) &&
                 may_order(&fit[2])); /* two are alike: no slip of theirs */
     if (row[i].slip) {
-      const char *text = fit[1].finding[fit[1].n_finding - 1].text;
+      const char *text = pw_said(&fit[1].finding[fit[1].n_finding - 1].says);
       assert_non_null(strstr(text, "likely slip"));
       assert_non_null(strstr(text, "A1 ("));
     }

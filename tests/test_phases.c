@@ -90,7 +90,7 @@ static void one_that_stays_takes_only_itself_away(void **state)
   for (size_t k = 0; k < c->cautions.n; k++) {
     if (c->cautions.caution[k].opening != B2) continue;
     said |= c->cautions.caution[k].state == PW_CAUTION_FLAG;
-    assert_non_null(strstr(c->cautions.caution[k].finding, "the old window stays"));
+    assert_non_null(strstr(pw_said(&c->cautions.caution[k].finding), "the old window stays"));
   }
   assert_true(said);
   forget(c);

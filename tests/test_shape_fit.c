@@ -161,7 +161,7 @@ static void parts_fill_the_opening_and_the_order_fits(void **state)
     assert_true(f->order_area < f->opening_area);
     for (size_t k = 0; k < f->n_finding; k++)
       if (pw_finding_blocks(f->finding[k].kind))
-        fail_msg("%s: %s", pw_shape_name(o.shape), f->finding[k].text);
+        fail_msg("%s: %s", pw_shape_name(o.shape), pw_said(&f->finding[k].says));
     /* Half the clearance is left all round, less what rounding to eighths may shift it. */
     assert_true(f->gap > 0.5 * f->clearance - 0.0626 * PW_INCH);
     double eighths = f->order_width / PW_INCH * 8.0;
@@ -318,7 +318,7 @@ static void blocked(const pw_opening *o, int how)
     blocks |= pw_finding_blocks(f.finding[k].kind);
   if (blocks != how)
     fail_msg("%s: %s", pw_shape_name(o->shape),
-             f.n_finding ? f.finding[0].text : "nothing found");
+             f.n_finding ? pw_said(&f.finding[0].says) : "nothing found");
 }
 
 static void measures_that_miss_their_name_are_not_ordered(void **state)

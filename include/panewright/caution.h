@@ -7,6 +7,7 @@
 #include <stddef.h>
 
 #include "panewright/fit.h"
+#include "panewright/message.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
 
@@ -28,7 +29,7 @@ typedef struct pw_caution {
   int rank;                               /* 1 life safety .. 6 law and paper, for display */
   int opening;                            /* index, or PW_CAUTION_WHOLE_JOB */
   pw_caution_state state;
-  char finding[320]; /* one plain line, figures of this job in it */
+  pw_message finding; /* one plain line, figures of this job in it */
 } pw_caution;
 
 typedef struct pw_cautions {
@@ -37,8 +38,7 @@ typedef struct pw_cautions {
   size_t n_fail, n_flag, n_ask; /* tallies by state */
 } pw_cautions;
 
-/* Said under every list of cautions. */
-extern const char *const pw_caution_closing;
+/* Under every list of cautions stands PW_SAY_CAUTION_CLOSING. */
 
 /* Runs every rule over a job and its fits.
  *

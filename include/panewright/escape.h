@@ -6,6 +6,7 @@
 #include <stddef.h>
 
 #include "panewright/fit.h"
+#include "panewright/message.h"
 #include "panewright/survey.h"
 
 enum { PW_REMEDIES_MAX = 6 };
@@ -14,7 +15,7 @@ enum { PW_REMEDIES_MAX = 6 };
 enum { PW_LACKS_AREA = 1, PW_LACKS_WIDTH = 2, PW_LACKS_HEIGHT = 4, PW_LACKS_BOTTOM = 8 };
 
 typedef struct pw_remedy {
-  const char *what;                 /* "casement of the same size"; static */
+  pw_message_number what;           /* PW_SAY_REMEDY_CASEMENT */
   double order_width, order_height; /* m */
   pw_clear clear;
   unsigned lacks; /* 0: would pass as computed */
@@ -31,10 +32,8 @@ typedef struct pw_remedy {
 size_t pw_escape_remedies(const pw_opening *opening, const pw_fit *fit,
                           pw_remedy remedy[PW_REMEDIES_MAX]);
 
-/* One line: what, size, clear opening, and "would pass" or what it lacks. */
-void pw_remedy_text(const pw_remedy *remedy, char text[], size_t size);
-
-/* Why it matters, for a person: said before any figure. */
-extern const char *const pw_escape_words;
+/* One line: what, size, clear opening, and "would pass" or what it lacks. Why it matters, for a person, is
+ * PW_SAY_ESCAPE_WORDS, said before any figure. */
+pw_message pw_remedy_says(const pw_remedy *remedy);
 
 #endif

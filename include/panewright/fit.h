@@ -20,6 +20,7 @@
 #include <stddef.h>
 
 #include "panewright/lites.h"
+#include "panewright/message.h"
 #include "panewright/shape.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
@@ -51,7 +52,7 @@ typedef enum pw_finding_kind {
 
 typedef struct pw_finding {
   pw_finding_kind kind;
-  char text[240]; /* one plain line, inches as the tape reads */
+  pw_message says; /* one plain line */
 } pw_finding;
 
 typedef enum pw_square {

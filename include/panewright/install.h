@@ -5,6 +5,7 @@
 #include <stddef.h>
 
 #include "panewright/fit.h"
+#include "panewright/message.h"
 
 enum { PW_INSTALL_LINES = 10 };
 
@@ -23,7 +24,7 @@ typedef struct pw_install {
   int paint_stated;    /* 1: the job states the wait */
   double paint_days_low, paint_days_high; /* NAN when neither the job nor a source says */
   size_t n_line;
-  char line[PW_INSTALL_LINES][300]; /* plain sentences, in the order of the work */
+  pw_message line[PW_INSTALL_LINES]; /* plain sentences, in the order of the work */
 } pw_install;
 
 /* Given     opening and its fit; house (sealant, paint wait); kind of the insert's frame;

@@ -12,7 +12,7 @@ enum { PW_ORDER_REASONS_MAX = 16 };
 typedef struct pw_order_check {
   int may_order; /* 1: nothing found that bears on size, glass or safety */
   size_t n;
-  const char *why[PW_ORDER_REASONS_MAX]; /* plain lines, borrowed from fit and cautions */
+  const pw_message *why[PW_ORDER_REASONS_MAX]; /* borrowed from fit and cautions */
 } pw_order_check;
 
 /* Given     opening, its index in the job; its fit; the cautions of the job

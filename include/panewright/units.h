@@ -13,6 +13,8 @@
 #define PW_THERM_KWH 29.307107       /* kWh in one therm */
 #define PW_BTU_H 0.29307107017222    /* W in one Btu/h */
 #define PW_POUND 0.45359237          /* kg */
+#define PW_PSF 47.88025898           /* Pa in one lbf/ft2 */
+#define PW_PSI 6894.757293           /* Pa in one lbf/in2 */
 #define PW_MPH 0.44704               /* m/s in one mile an hour */
 #define PW_KELVIN 273.15             /* K at 0 C */
 #define PW_SIGMA 5.670374419e-8      /* W/(m2 K4), Stefan-Boltzmann, CODATA 2018 */

@@ -17,7 +17,7 @@ static int for_the_box(const pw_caution *k)
 static void remedies(const pw_opening *o, const pw_fit *fit, pw_html *h)
 {
   pw_remedy_list list;
-  pw_remedy_list_of(o, fit, &list);
+  pw_remedy_list_of(h->tongue, o, fit, &list);
   pw_html_put(h, "<p>%s</p>\n<ul>\n", list.lead);
   for (size_t i = 0; i < list.n; i++)
     pw_html_put(h, "<li>%s</li>\n", list.line[i]);
@@ -27,18 +27,20 @@ static void remedies(const pw_opening *o, const pw_fit *fit, pw_html *h)
 static void alarm_of_opening(const pw_compare *c, int i, pw_html *h)
 {
   const pw_opening *o = &c->job->opening[i];
+  char text[PW_MESSAGE_TEXT];
   pw_html_put(h,
               "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: escape window "
               "too small in <bdi>%s</bdi>, opening <bdi>%s</bdi></p>\n<p>%s</p>\n",
-              o->room, o->tag, pw_escape_words);
+              o->room, o->tag, pw_message_word(h->tongue, PW_SAY_ESCAPE_WORDS));
   remedies(o, &c->fit[i], h);
   pw_html_put(h, "<p>The figures:</p>\n<ul>\n");
   for (size_t k = 0; k < c->cautions.n; k++) {
     const pw_caution *caution = &c->cautions.caution[k];
     if (caution->opening == i && for_the_box(caution))
-      pw_html_put(h, "<li>%s</li>\n", caution->finding);
+      pw_html_put(h, "<li>%s</li>\n",
+                  pw_message_text(h->tongue, &caution->finding, text, sizeof text));
   }
-  pw_html_put(h, "</ul><p>%s</p></div>\n", pw_caution_closing);
+  pw_html_put(h, "</ul><p>%s</p></div>\n", pw_message_word(h->tongue, PW_SAY_CAUTION_CLOSING));
 }
 
 void pw_alarm_html(const pw_compare *c, pw_html *h)
@@ -46,6 +48,7 @@ void pw_alarm_html(const pw_compare *c, pw_html *h)
   for (size_t i = 0; i < c->n_opening; i++)
     if (pw_caution_escape_fails(&c->cautions, (int)i)) alarm_of_opening(c, (int)i, h);
   int others = 0;
+  char text[PW_MESSAGE_TEXT];
   for (size_t k = 0; k < c->cautions.n; k++) {
     const pw_caution *caution = &c->cautions.caution[k];
     if (caution->state != PW_CAUTION_FAIL || of_escape(caution)) continue;
@@ -53,7 +56,10 @@ void pw_alarm_html(const pw_compare *c, pw_html *h)
       pw_html_put(h,
                   "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: a safety "
                   "limit is not met</p><ul>\n");
-    pw_html_put(h, "<li>%s</li>\n", caution->finding);
+    pw_html_put(h, "<li>%s</li>\n",
+                pw_message_text(h->tongue, &caution->finding, text, sizeof text));
   }
-  if (others) pw_html_put(h, "</ul><p>%s</p></div>\n", pw_caution_closing);
+  if (others)
+    pw_html_put(h, "</ul><p>%s</p></div>\n",
+                pw_message_word(h->tongue, PW_SAY_CAUTION_CLOSING));
 }

@@ -18,7 +18,7 @@ static const char *tag_of(const pw_job *job, int opening)
 static void remedies(const pw_opening *o, const pw_fit *fit, FILE *f)
 {
   pw_remedy_list list;
-  pw_remedy_list_of(o, fit, &list);
+  pw_remedy_list_of(NULL, o, fit, &list);
   fprintf(f, "!!   %s\n", list.lead);
   for (size_t i = 0; i < list.n; i++)
     pw_wrap(f, "!!   - ", list.line[i], WIDE);
@@ -34,17 +34,17 @@ void pw_caution_banner(const pw_job *job, const pw_fit fit[], const pw_cautions 
   for (size_t i = 0; i < list->n; i++) {
     const pw_caution *c = &list->caution[i];
     if (c->state != PW_CAUTION_FAIL) continue;
-    char lead[80];
+    char lead[80], text[PW_MESSAGE_TEXT];
     if (c->opening != last) {
       fprintf(f, "!! ESCAPE OPENING FAILS: %s %s\n", tag_of(job, c->opening),
               c->opening < 0 ? "" : job->opening[c->opening].room);
-      pw_wrap(f, "!!   ", pw_escape_words, WIDE);
+      pw_wrap(f, "!!   ", pw_message_word(NULL, PW_SAY_ESCAPE_WORDS), WIDE);
       if (c->opening >= 0) remedies(&job->opening[c->opening], &fit[c->opening], f);
       fputs("!!   The figures:\n", f);
     }
     last = c->opening;
     snprintf(lead, sizeof lead, "!!   %s ", c->id);
-    pw_wrap(f, lead, c->finding, WIDE);
+    pw_wrap(f, lead, pw_message_text(NULL, &c->finding, text, sizeof text), WIDE);
   }
   fputs("!! Do not order these before the building official has agreed.\n", f);
   fprintf(f, "%s\n", bar);
@@ -64,7 +64,7 @@ json_t *pw_remedies_json(const pw_opening *opening, const pw_fit *fit)
   size_t n = pw_escape_remedies(opening, fit, r);
   for (size_t i = 0; i < n; i++) {
     json_t *o = json_object(), *missing = json_array();
-    pw_json_set_text(o, "what", r[i].what);
+    pw_json_set_text(o, "what", pw_message_word(NULL, r[i].what));
     pw_json_set(o, "order_width_m", r[i].order_width);
     pw_json_set(o, "order_height_m", r[i].order_height);
     pw_json_set(o, "clear_width_m", r[i].clear.width);
@@ -110,23 +110,26 @@ void pw_caution_text(const pw_job *job, const pw_cautions *list, int all, FILE *
     }
     if (c->rank != rank) fprintf(f, " %s\n", heading[c->rank]);
     rank = c->rank;
-    char state[16], before[PW_TAG_MAX + 32], lead[PW_TAG_MAX + 48], text[480];
+    char state[16], before[PW_TAG_MAX + 32], lead[PW_TAG_MAX + 48], text[PW_MESSAGE_TEXT + 200],
+        said[PW_MESSAGE_TEXT];
     snprintf(state, sizeof state, "  %-6s ", pw_caution_state_name(c->state));
     pw_tag_lead(before, sizeof before, state, tag_of(job, c->opening), widest);
     snprintf(lead, sizeof lead, "%s%-4s ", before, c->id);
-    size_t end = strlen(c->finding);
-    int closed = end && strchr(".?!", c->finding[end - 1]) != NULL;
-    snprintf(text, sizeof text, "%s%s [%s]", c->finding, closed ? "" : ".", c->source);
+    pw_message_text(NULL, &c->finding, said, sizeof said);
+    size_t end = strlen(said);
+    int closed = end && strchr(".?!", said[end - 1]) != NULL;
+    snprintf(text, sizeof text, "%s%s [%s]", said, closed ? "" : ".", c->source);
     pw_wrap(f, lead, text, WIDE);
   }
   if (left_out)
     fprintf(f, " %d reminders that hold for every such job are left out (--all prints them).\n",
             left_out);
-  fprintf(f, " %s\n", pw_caution_closing);
+  fprintf(f, " %s\n", pw_message_word(NULL, PW_SAY_CAUTION_CLOSING));
 }
 
 json_t *pw_caution_json(const pw_job *job, const pw_cautions *list)
 {
+  char text[PW_MESSAGE_TEXT];
   json_t *all = json_array();
   for (size_t i = 0; i < list->n; i++) {
     const pw_caution *c = &list->caution[i];
@@ -139,7 +142,7 @@ json_t *pw_caution_json(const pw_job *job, const pw_cautions *list)
       json_object_set_new(o, "opening", json_null());
     else
       pw_json_set_text(o, "opening", tag_of(job, c->opening));
-    pw_json_set_text(o, "finding", c->finding);
+    pw_json_set_text(o, "finding", pw_message_text(NULL, &c->finding, text, sizeof text));
     pw_json_set_text(o, "source", c->source);
     pw_json_set_text(o, "how_known", c->how_known);
     pw_json_set_text(o, "decides", c->defer_to);

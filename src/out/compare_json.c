@@ -5,6 +5,7 @@
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
 #include "out/json.h"
+#include "out/message_text.h"
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/phases_out.h"
@@ -179,9 +180,11 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
     json_array_append_new(packages, w);
   }
   json_object_set_new(j, "packages", packages);
+  char text[PW_MESSAGE_TEXT];
   json_t *findings = json_array();
   for (size_t k = 0; k < fit->n_finding; k++)
-    json_array_append_new(findings, json_string(fit->finding[k].text));
+    json_array_append_new(
+        findings, json_string(pw_message_text(NULL, &fit->finding[k].says, text, sizeof text)));
   json_object_set_new(j, "findings", findings);
   return j;
 }

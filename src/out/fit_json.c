@@ -4,6 +4,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/message_text.h"
 #include "out/opening_columns.h"
 #include "panewright/escape.h"
 #include "panewright/opening_package.h"
@@ -64,6 +65,7 @@ static void tape_member(json_t *o, const char *key, double length)
 
 static json_t *install_json(const pw_install *p)
 {
+  char text[PW_MESSAGE_TEXT];
   json_t *o = json_object(), *line = json_array();
   pw_json_set(o, "joint_window_m", p->joint_width);
   pw_json_set(o, "joint_window_gap_m", p->gap);
@@ -73,7 +75,8 @@ static json_t *install_json(const pw_install *p)
   pw_json_set(o, "backer_m", p->backer);
   pw_json_set(o, "bead_length_m", p->bead_length);
   for (size_t i = 0; i < p->n_line; i++)
-    json_array_append_new(line, json_string(p->line[i]));
+    json_array_append_new(line,
+                          json_string(pw_message_text(NULL, &p->line[i], text, sizeof text)));
   json_object_set_new(o, "lines", line);
   return o;
 }
@@ -82,6 +85,7 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
 {
   const pw_opening *op = &r->job->opening[i];
   const pw_fit *f = &r->fit[i];
+  char text[PW_MESSAGE_TEXT];
   json_t *o = json_object(), *finding = json_array();
   pw_json_set_text(o, "tag", op->tag);
   pw_json_set_text(o, "room", op->room);
@@ -125,12 +129,14 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
   json_object_set_new(o, "safety_glass",
                       json_boolean(pw_caution_safety_glass(r->cautions, (int)i)));
   for (size_t k = 0; k < f->n_finding; k++)
-    json_array_append_new(finding, json_string(f->finding[k].text));
+    json_array_append_new(
+        finding, json_string(pw_message_text(NULL, &f->finding[k].says, text, sizeof text)));
   json_object_set_new(o, "findings", finding);
   json_object_set_new(o, "may_order", json_boolean(r->check[i].may_order));
   json_t *why = json_array();
   for (size_t k = 0; k < r->check[i].n; k++)
-    json_array_append_new(why, json_string(r->check[i].why[k]));
+    json_array_append_new(
+        why, json_string(pw_message_text(NULL, r->check[i].why[k], text, sizeof text)));
   json_object_set_new(o, "why", why);
   json_object_set_new(o, "use_by_room", json_boolean(op->use_by_room));
   if (pw_option_any(op) || pw_option_screened(op)) {
@@ -178,7 +184,7 @@ static json_t *house_json(const pw_fit_report *r)
   if (json_array_size(opening) < r->job->n_opening)
     json_object_set_new(root, "not_in_order", not_in_order(r->job));
   json_object_set_new(root, "cautions", pw_caution_json(r->job, r->cautions));
-  pw_json_set_text(root, "cautions_closing", pw_caution_closing);
+  pw_json_set_text(root, "cautions_closing", pw_message_word(NULL, PW_SAY_CAUTION_CLOSING));
   json_object_set_new(root, "notes", pw_notes_json(r->notes));
   return root;
 }
@@ -206,7 +212,8 @@ static void remedy_cell(pw_grid *g, const pw_fit_report *r, size_t i)
   if (pw_caution_escape_fails(r->cautions, (int)i))
     n = pw_escape_remedies(&r->job->opening[i], &r->fit[i], remedy);
   for (size_t k = 0; k < n && have < sizeof all - sizeof one - 3; k++) {
-    pw_remedy_text(&remedy[k], one, sizeof one);
+    pw_message says = pw_remedy_says(&remedy[k]);
+    pw_message_text(NULL, &says, one, sizeof one);
     have += (size_t)snprintf(all + have, sizeof all - have, "%s%s", k ? "; " : "", one);
   }
   pw_grid_cell(g, "%s", all);

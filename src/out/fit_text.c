@@ -5,6 +5,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/job_title.h"
+#include "out/message_text.h"
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/shape_out.h"
@@ -203,11 +204,13 @@ static void install_notes(const pw_fit_report *r, FILE *f)
     fprintf(f, "  %.*s\n", trimmed(pw_joint_drawing[k]), pw_joint_drawing[k]);
   fputs("  A: joint of old frame to stucco. B: joint of window to old frame. Not to scale.\n",
         f);
+  char text[PW_MESSAGE_TEXT];
   for (size_t i = 0; i < r->job->n_opening; i++) {
     if (r->job->opening[i].standing != PW_REPLACED) continue;
     fprintf(f, " %s %s\n", r->job->opening[i].tag, r->job->opening[i].room);
     for (size_t k = 0; k < r->install[i].n_line; k++)
-      pw_wrap(f, "  - ", r->install[i].line[k], WIDE);
+      pw_wrap(f, "  - ", pw_message_text(NULL, &r->install[i].line[k], text, sizeof text),
+              WIDE);
   }
 }
 
@@ -216,11 +219,11 @@ void pw_findings_text(const pw_job *job, const pw_fit fit[], FILE *f)
   int any = 0;
   for (size_t i = 0; i < job->n_opening; i++)
     for (size_t k = 0; k < fit[i].n_finding; k++) {
-      char lead[PW_TAG_MAX + 16];
+      char lead[PW_TAG_MAX + 16], text[PW_MESSAGE_TEXT];
       if (!any) fputs("\nReadings to look at again\n", f);
       any = 1;
       pw_tag_lead(lead, sizeof lead, "  ", job->opening[i].tag, 8);
-      pw_wrap(f, lead, fit[i].finding[k].text, WIDE);
+      pw_wrap(f, lead, pw_message_text(NULL, &fit[i].finding[k].says, text, sizeof text), WIDE);
     }
 }
 
@@ -229,12 +232,12 @@ static void not_yet(const pw_fit_report *r, FILE *f)
 {
   int any = 0;
   for (size_t i = 0; i < r->job->n_opening; i++) {
-    char lead[PW_TAG_MAX + 16];
+    char lead[PW_TAG_MAX + 16], text[PW_MESSAGE_TEXT];
     if (r->check[i].may_order || r->job->opening[i].standing != PW_REPLACED) continue;
     if (!any++) fputs("\nNot to be ordered yet\n", f);
     for (size_t k = 0; k < r->check[i].n; k++) {
       pw_tag_lead(lead, sizeof lead, "  ", r->job->opening[i].tag, 8);
-      pw_wrap(f, lead, r->check[i].why[k], WIDE);
+      pw_wrap(f, lead, pw_message_text(NULL, r->check[i].why[k], text, sizeof text), WIDE);
     }
   }
 }

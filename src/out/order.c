@@ -3,6 +3,7 @@
 
 #include "out/fit_out.h"
 #include "out/grid.h"
+#include "out/message_text.h"
 #include "out/opening_columns.h"
 #include "out/safe_file.h"
 #include "panewright/opening_package.h"
@@ -32,13 +33,15 @@ static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
 {
   const pw_opening *o = &r->job->opening[i];
   const pw_fit *fit = &r->fit[i];
+  char one[PW_MESSAGE_TEXT];
   text[0] = '\0';
   if (pw_caution_escape_fails(r->cautions, (int)i))
     append(text, "ESCAPE OPENING FAILS: do not order before the building official has agreed");
   if (fit->square >= PW_SQUARE_REMEASURE)
     append(text, "OUT OF SQUARE: measure again before ordering");
   for (size_t k = 0; k < fit->n_finding; k++)
-    if (fit->finding[k].kind >= PW_FINDING_SPREAD) append(text, fit->finding[k].text);
+    if (fit->finding[k].kind >= PW_FINDING_SPREAD)
+      append(text, pw_message_text(NULL, &fit->finding[k].says, one, sizeof one));
   if (o->shape != PW_SHAPE_RECTANGLE) {
     char shape[240];
     pw_shape_words(fit, 0, shape, sizeof shape);
@@ -59,21 +62,25 @@ static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
 void pw_order_why(const pw_order_check *check, char text[], size_t size)
 {
   size_t n = 0;
+  char one[PW_MESSAGE_TEXT];
   text[0] = '\0';
   for (size_t k = 0; k < check->n; k++) {
-    if (n + strlen(check->why[k]) + 3 > size) return; /* whole reasons only */
-    n += (size_t)snprintf(text + n, size - n, "%s%s", n ? "; " : "", check->why[k]);
+    pw_message_text(NULL, check->why[k], one, sizeof one);
+    if (n + strlen(one) + 3 > size) return; /* whole reasons only */
+    n += (size_t)snprintf(text + n, size - n, "%s%s", n ? "; " : "", one);
   }
 }
 
 static void install_note(const pw_install *p, char text[REMARKS])
 {
+  char one[PW_MESSAGE_TEXT];
+  size_t n = 0;
   text[0] = '\0';
-  for (size_t k = 0; k < p->n_line; k++)
-    if (strlen(text) + strlen(p->line[k]) + 2 < REMARKS) {
-      size_t n = strlen(text);
-      snprintf(text + n, REMARKS - n, "%s%s", n ? " " : "", p->line[k]);
-    }
+  for (size_t k = 0; k < p->n_line; k++) {
+    pw_message_text(NULL, &p->line[k], one, sizeof one);
+    if (n + strlen(one) + 2 < REMARKS)
+      n += (size_t)snprintf(text + n, REMARKS - n, "%s%s", n ? " " : "", one);
+  }
 }
 
 static pw_grid *order_head(const pw_job *job, const pw_opening_columns *more)

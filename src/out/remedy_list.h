@@ -2,16 +2,16 @@
 #ifndef OUT_REMEDY_LIST_H
 #define OUT_REMEDY_LIST_H
 
+#include "out/message_text.h"
 #include "panewright/escape.h"
-
-enum { PW_REMEDY_LINE = 320 };
 
 typedef struct pw_remedy_list {
   const char *lead;
   size_t n;
-  char line[PW_REMEDIES_MAX][PW_REMEDY_LINE];
+  char line[PW_REMEDIES_MAX][PW_MESSAGE_TEXT];
 } pw_remedy_list;
 
-void pw_remedy_list_of(const pw_opening *opening, const pw_fit *fit, pw_remedy_list *list);
+void pw_remedy_list_of(const pw_tongue *tongue, const pw_opening *opening, const pw_fit *fit,
+                       pw_remedy_list *list);
 
 #endif

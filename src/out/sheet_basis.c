@@ -4,6 +4,7 @@
 
 #include "out/alarm.h"
 #include "out/label_group.h"
+#include "out/message_text.h"
 #include "out/section_said.h"
 #include "out/sheet_impl.h"
 #include "panewright/code_default.h"
@@ -172,11 +173,14 @@ static void upper_check(const pw_sheet *sheet, pw_html *h)
 
 static void caution_row(const pw_compare *c, const pw_caution *k, pw_html *h)
 {
+  char text[PW_MESSAGE_TEXT];
   pw_html_put(h,
               "<tr class=\"state%d\"><th scope=\"row\"><bdi>%s</bdi></th><td>%s</td><td>%s</td>"
               "<td>%s; %s</td></tr>\n",
               (int)k->state, k->opening >= 0 ? c->job->opening[k->opening].tag : "house",
-              pw_caution_state_name(k->state), k->finding, k->defer_to, k->source);
+              pw_caution_state_name(k->state),
+              pw_message_text(h->tongue, &k->finding, text, sizeof text), k->defer_to,
+              k->source);
 }
 
 /* What was found on this job as a table; what holds for every such job as a list below it. */
@@ -194,12 +198,15 @@ static void cautions(const pw_sheet *sheet, pw_html *h)
                  "class=\"remind\">\n");
   for (size_t i = 0; i < c->cautions.n; i++) {
     const pw_caution *k = &c->cautions.caution[i];
+    char text[PW_MESSAGE_TEXT];
     if (k->state != PW_CAUTION_REMIND) continue;
     pw_html_put(h, "<li>");
     if (k->opening >= 0) pw_html_put(h, "<bdi>%s</bdi>: ", c->job->opening[k->opening].tag);
-    pw_html_put(h, "%s (%s)</li>\n", k->finding, k->source);
+    pw_html_put(h, "%s (%s)</li>\n", pw_message_text(h->tongue, &k->finding, text, sizeof text),
+                k->source);
   }
-  pw_html_put(h, "</ul>\n<p><strong>%s</strong></p>\n", pw_caution_closing);
+  pw_html_put(h, "</ul>\n<p><strong>%s</strong></p>\n",
+              pw_message_word(h->tongue, PW_SAY_CAUTION_CLOSING));
 }
 
 static void assumed(const pw_sheet *sheet, pw_html *h)

@@ -1,4 +1,5 @@
 /* Dates, documents, cautions, declarations, signatures. */
+#include "out/message_text.h"
 #include "out/worksheet_impl.h"
 
 static const char DATES[] = "Dates", DOCUMENTS[] = "Documents to attach",
@@ -36,12 +37,14 @@ static void cautions(const pw_compare *c, pw_worksheet *w)
   for (size_t i = 0; i < c->cautions.n; i++) {
     const pw_caution *k = &c->cautions.caution[i];
     if (k->state < PW_CAUTION_ASK) continue;
-    char name[64];
+    char name[64], text[PW_MESSAGE_TEXT];
     snprintf(name, sizeof name, "%s, %s", pw_caution_state_name(k->state),
              k->opening >= 0 ? c->job->opening[k->opening].tag : "house");
-    worksheet_add(w, CAUTIONS, "", name, PW_FIELD_COMPUTED, k->source, "%s", k->finding);
+    worksheet_add(w, CAUTIONS, "", name, PW_FIELD_COMPUTED, k->source, "%s",
+                  pw_message_text(NULL, &k->finding, text, sizeof text));
   }
-  worksheet_add(w, CAUTIONS, "", "", PW_FIELD_COMPUTED, "", "%s", pw_caution_closing);
+  worksheet_add(w, CAUTIONS, "", "", PW_FIELD_COMPUTED, "", "%s",
+                pw_message_word(NULL, PW_SAY_CAUTION_CLOSING));
 }
 
 static void signatures(pw_worksheet *w)

@@ -6,9 +6,6 @@
 
 #include "window/caution_impl.h"
 
-const char *const pw_caution_closing =
-    "Local adopted code, the building official and licensed people decide.";
-
 /* Ranks: 1 life safety, 2 health, 3 injury, 4 structure and water, 5 product life, 6 law and paper
  * (SAFETY.md); wind and fire stand with structure, light with paper. */
 const caution_rule caution_rules[] = {
@@ -54,7 +51,7 @@ const size_t caution_rule_count = sizeof caution_rules / sizeof caution_rules[0]
 enum { RANKS = 6 };
 
 static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, int opening,
-                     pw_caution_state state, const char *finding, pw_err *err)
+                     pw_caution_state state, const pw_message *finding, pw_err *err)
 {
   if (list->n == *room) {
     size_t more = *room ? 2 * *room : 64;
@@ -72,26 +69,25 @@ static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, 
                     .defer_to = row->defer_to,
                     .rank = rule->rank,
                     .opening = opening,
-                    .state = state};
-  memcpy(c->finding, finding, sizeof c->finding);
+                    .state = state,
+                    .finding = *finding};
   list->n_fail += state == PW_CAUTION_FAIL;
   list->n_flag += state == PW_CAUTION_FLAG;
   list->n_ask += state == PW_CAUTION_ASK;
   return PW_OK;
 }
 
-static pw_caution_state judge(const caution_case *c, const caution_rule *rule, char finding[],
-                              size_t size)
+static pw_caution_state judge(const caution_case *c, const caution_rule *rule,
+                              pw_message *finding)
 {
-  if (rule->whole_job || c->opening->standing == PW_REPLACED)
-    return rule->judge(c, finding, size);
+  if (rule->whole_job || c->opening->standing == PW_REPLACED) return rule->judge(c, finding);
   pw_opening stays;
   pw_fit as_it_is;
   caution_as_it_is(c->opening, c->fit, &stays, &as_it_is);
   const caution_case today = {
       .job = c->job, .opening = &stays, .fit = &as_it_is, .all = c->all};
-  pw_caution_state state = rule->judge(&today, finding, size);
-  return caution_of_staying(&today, pw_ref_trade_safety[rule->row].id, state, finding, size);
+  pw_caution_state state = rule->judge(&today, finding);
+  return caution_of_staying(&today, pw_ref_trade_safety[rule->row].id, state, finding);
 }
 
 pw_status pw_cautions_find(const pw_job *job, const pw_fit fit[], pw_cautions *list,
@@ -110,9 +106,9 @@ pw_status pw_cautions_find(const pw_job *job, const pw_fit fit[], pw_cautions *l
           c.opening = &job->opening[o];
           c.fit = &fit[o];
         }
-        char finding[sizeof((pw_caution *)0)->finding] = "";
-        pw_caution_state state = judge(&c, rule, finding, sizeof finding);
-        if (state != PW_CAUTION_CLEAR) status = add(list, &room, rule, o, state, finding, err);
+        pw_message finding = {0};
+        pw_caution_state state = judge(&c, rule, &finding);
+        if (state != PW_CAUTION_CLEAR) status = add(list, &room, rule, o, state, &finding, err);
       }
   if (status != PW_OK) pw_cautions_free(list);
   return status;

@@ -1,184 +1,141 @@
 /* Rules about the house and the product: air, lead, structure, water, wind, fire, altitude. */
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
-#include "panewright/tape.h"
 #include "panewright/units.h"
 #include "window/caution_impl.h"
 
 /* A fact that the job answers with yes (1), no (0) or not at all (-1). */
-static pw_caution_state answer(int fact, const char *yes, const char *ask, char finding[],
-                               size_t size)
+static pw_caution_state answer(int fact, pw_message_number yes, pw_message_number ask,
+                               pw_message *finding)
 {
   if (fact == 0) return PW_CAUTION_CLEAR;
-  snprintf(finding, size, "%s", fact > 0 ? yes : ask);
+  *finding = PW_SAYS_PLAIN(fact > 0 ? yes : ask);
   return fact > 0 ? PW_CAUTION_FLAG : PW_CAUTION_ASK;
 }
 
-static pw_caution_state remind(const char *text, char finding[], size_t size)
+static pw_caution_state remind(pw_message_number say, pw_message *finding)
 {
-  snprintf(finding, size, "%s", text);
+  *finding = PW_SAYS_PLAIN(say);
   return PW_CAUTION_REMIND;
 }
 
-pw_caution_state caution_combustion(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_combustion(const caution_case *c, pw_message *finding)
 {
-  return answer(
-      c->job->house.open_combustion,
-      "an appliance draws room air: have its venting and carbon monoxide checked after "
-      "the house is tightened",
-      "does a furnace, water heater or fireplace draw room air? tightening may starve it",
-      finding, size);
+  return answer(c->job->house.open_combustion, PW_SAY_COMBUSTION, PW_SAY_COMBUSTION_ASK,
+                finding);
 }
 
-pw_caution_state caution_alarms(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_alarms(const caution_case *c, pw_message *finding)
 {
   (void)c;
-  return remind("with a permit, smoke and carbon monoxide alarms may be wanted", finding, size);
+  return remind(PW_SAY_ALARMS, finding);
 }
 
-pw_caution_state caution_lead(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_lead(const caution_case *c, pw_message *finding)
 {
   int year = c->job->house.year_built, limit = (int)SAFETY(LP1).limit;
   if (year >= limit) return PW_CAUTION_CLEAR;
   if (year <= 0) {
-    snprintf(finding, size,
-             "year built not given: before %d lead-safe work by a certified firm is "
-             "the rule",
-             limit);
+    *finding = PW_SAYS(PW_SAY_LEAD_ASK, PW_INT(limit));
     return PW_CAUTION_ASK;
   }
   if (c->job->house.lead_certificate[0]) {
-    snprintf(
-        finding, size,
-        "built %d, before %d: lead-safe practices, pamphlet before the start, records for 3 "
-        "years; firm's certificate %s",
-        year, limit, c->job->house.lead_certificate);
+    *finding = PW_SAYS(PW_SAY_LEAD_CERTIFIED, PW_INT(year), PW_INT(limit), PW_OWN);
+    pw_message_own(finding, c->job->house.lead_certificate);
     return PW_CAUTION_REMIND;
   }
-  snprintf(finding, size,
-           "built %d, before %d: only a certified firm may disturb the paint; its certificate "
-           "number "
-           "is not given, so the job is not ready to start",
-           year, limit);
+  *finding = PW_SAYS(PW_SAY_LEAD, PW_INT(year), PW_INT(limit));
   return PW_CAUTION_FLAG;
 }
 
-pw_caution_state caution_lead_minor(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_lead_minor(const caution_case *c, pw_message *finding)
 {
   int year = c->job->house.year_built;
   if (year <= 0 || year >= (int)SAFETY(LP1).limit) return PW_CAUTION_CLEAR;
-  return remind("replacing a window is never minor work under the lead rule", finding, size);
+  return remind(PW_SAY_LEAD_MINOR, finding);
 }
 
-pw_caution_state caution_asbestos(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_asbestos(const caution_case *c, pw_message *finding)
 {
   enum {
     COMMON_UNTIL = 1989
   }; /* "common before about 1980s" in safety.csv AS1, the decade over */
   int year = c->job->house.year_built;
   if (year > COMMON_UNTIL) return PW_CAUTION_CLEAR;
-  snprintf(
-      finding, size,
-      "stucco, putty and caulk %s may hold asbestos: test before cutting, grinding or sanding",
-      year > 0 ? "of that age" : "of unknown age");
+  *finding = PW_SAYS_PLAIN(year > 0 ? PW_SAY_ASBESTOS : PW_SAY_ASBESTOS_ASK);
   return year > 0 ? PW_CAUTION_FLAG : PW_CAUTION_ASK;
 }
 
-pw_caution_state caution_structure(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_structure(const caution_case *c, pw_message *finding)
 {
-  char d[24];
-  pw_tape_text(c->fit->diagonal_difference, 16, d, sizeof d);
+  double apart = c->fit->diagonal_difference;
   if (c->fit->square == PW_SQUARE_STOP) {
-    snprintf(finding, size,
-             "out of square by %s in: have the header and framing looked at before "
-             "anything is ordered",
-             d);
+    *finding = PW_SAYS(PW_SAY_STRUCTURE, PW_SI(apart));
     return PW_CAUTION_FLAG;
   }
   if (c->fit->square == PW_SQUARE_REMEASURE) {
-    snprintf(finding, size,
-             "out of square by %s in: look for a sagging head, cracked stucco, rot", d);
+    *finding = PW_SAYS(PW_SAY_STRUCTURE_ASK, PW_SI(apart));
     return PW_CAUTION_ASK;
   }
   return PW_CAUTION_CLEAR;
 }
 
-pw_caution_state caution_wind(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_wind(const caution_case *c, pw_message *finding)
 {
-  static const double psf = 47.88025898; /* Pa in 1 lbf/ft2 */
   double p = c->job->house.wind_pressure;
   if (!isfinite(p)) {
-    snprintf(finding, size,
-             "required design pressure not given: ask the permit office, then the label");
+    *finding = PW_SAYS_PLAIN(PW_SAY_WIND_ASK);
     return PW_CAUTION_ASK;
   }
-  snprintf(finding, size,
-           "the unit's rated design pressure must reach %.0f psf; anchors as its maker "
-           "says",
-           p / psf);
+  *finding = PW_SAYS(PW_SAY_WIND, PW_SI(p));
   return PW_CAUTION_REMIND;
 }
 
-pw_caution_state caution_debris(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_debris(const caution_case *c, pw_message *finding)
 {
-  return answer(c->job->house.coastal, "coast: impact glazing or shutters may be wanted",
-                "is the site in a mapped region of wind-borne debris?", finding, size);
+  return answer(c->job->house.coastal, PW_SAY_DEBRIS, PW_SAY_DEBRIS_ASK, finding);
 }
 
-pw_caution_state caution_weeps(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_weeps(const caution_case *c, pw_message *finding)
 {
   (void)c;
-  return remind("weeps of the old and the new frame stay open; seal head corners; photograph",
-                finding, size);
+  return remind(PW_SAY_WEEPS, finding);
 }
 
-pw_caution_state caution_leak(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_leak(const caution_case *c, pw_message *finding)
 {
-  return answer(
-      c->job->house.leak_history,
-      "water has come in before: an insert does not mend failed flashing; find out first",
-      "has water come in at any window before?", finding, size);
+  return answer(c->job->house.leak_history, PW_SAY_LEAK, PW_SAY_LEAK_ASK, finding);
 }
 
-pw_caution_state caution_fire(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_fire(const caution_case *c, pw_message *finding)
 {
-  return answer(
-      c->job->house.wildfire,
-      "wildfire zone: insulating glass with a tempered pane, or a rated unit, may be wanted",
-      "is the site in a mapped wildfire zone?", finding, size);
+  return answer(c->job->house.wildfire, PW_SAY_WILDFIRE, PW_SAY_WILDFIRE_ASK, finding);
 }
 
-pw_caution_state caution_altitude(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_altitude(const caution_case *c, pw_message *finding)
 {
-  static const double psi_per_foot = 0.5e-3; /* SAFETY.md, standard atmosphere */
+  static const double pa_per_foot = 0.5e-3 * PW_PSI; /* SAFETY.md, standard atmosphere */
   double here = c->job->house.elevation.value, plant = c->job->house.plant_elevation.value;
   double limit = SAFETY(AL1).limit;
   if (isfinite(here) && isfinite(plant)) {
     double feet = fabs(here - plant) / PW_FOOT;
     if (feet <= limit) return PW_CAUTION_CLEAR;
-    snprintf(finding, size,
-             "the site lies %.0f ft off the plant's height (ask above %.0f): about %.1f psi "
-             "bows the "
-             "glass; ask for a unit built for the altitude",
-             feet, limit, feet * psi_per_foot);
+    *finding = PW_SAYS(PW_SAY_ALTITUDE, PW_SI(feet * PW_FOOT), PW_SI(limit * PW_FOOT),
+                       PW_SI(feet * pa_per_foot));
     return PW_CAUTION_FLAG;
   }
   if (isfinite(here) && here / PW_FOOT <= limit) return PW_CAUTION_CLEAR;
-  snprintf(finding, size,
-           "give elevation and plant_elevation: sealed units bow when they differ by "
-           "more than about %.0f ft",
-           limit);
+  *finding = PW_SAYS(PW_SAY_ALTITUDE_ASK, PW_SI(limit * PW_FOOT));
   return PW_CAUTION_ASK;
 }
 
-pw_caution_state caution_tubes(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_tubes(const caution_case *c, pw_message *finding)
 {
   for (size_t i = 0; i < c->job->n_package; i++)
     if (c->job->package[i].open_tubes) {
-      snprintf(finding, size, "package %s has open tubes: its gas is lost, reckoned with air",
-               c->job->package[i].name);
+      *finding = PW_SAYS(PW_SAY_TUBES, PW_OWN);
+      pw_message_own(finding, c->job->package[i].name);
       return PW_CAUTION_FLAG;
     }
   return PW_CAUTION_CLEAR;
@@ -209,32 +166,26 @@ static int absorbing(const pw_job *job)
   return found;
 }
 
-pw_caution_state caution_thermal(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_thermal(const caution_case *c, pw_message *finding)
 {
   int glass = absorbing(c->job), shaded = 0;
   for (size_t i = 0; i < c->job->n_opening; i++)
     shaded |= c->job->opening[i].overhang_depth > 0.0 || c->job->opening[i].shade_factor > 0.0;
   if (glass & 1) {
-    snprintf(finding, size,
-             "tinted glass%s: ask the glass maker about thermal stress; no film or "
-             "close drapes",
-             shaded ? " under partial shade" : "");
+    *finding = PW_SAYS_PLAIN(shaded ? PW_SAY_TINTED_SHADED : PW_SAY_TINTED);
     return PW_CAUTION_FLAG;
   }
   if (!(glass && shaded)) return PW_CAUTION_CLEAR;
-  return remind(
-      "coated glass under partial shade: no film or close drapes without the maker's word",
-      finding, size);
+  return remind(PW_SAY_COATED_SHADED, finding);
 }
 
-pw_caution_state caution_reflection(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_reflection(const caution_case *c, pw_message *finding)
 {
   if (!(absorbing(c->job) & 2)) return PW_CAUTION_CLEAR;
-  return remind("coated glass may throw hot spots on vinyl siding or turf: look where it faces",
-                finding, size);
+  return remind(PW_SAY_REFLECTION, finding);
 }
 
-pw_caution_state caution_light(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_light(const caution_case *c, pw_message *finding)
 {
   double before = 0.0, after = 0.0;
   for (size_t i = 0; i < c->job->n_opening; i++) {
@@ -244,24 +195,18 @@ pw_caution_state caution_light(const caution_case *c, char finding[], size_t siz
     after += c->job->opening[i].quantity * then->glass_area;
   }
   if (!(after < before)) return PW_CAUTION_CLEAR;
-  snprintf(finding, size,
-           "glass falls by %.0f %% in all: check that each room keeps glass of 8 %% and "
-           "opening of 4 "
-           "%% of its floor",
-           100.0 * (1.0 - after / before));
+  *finding = PW_SAYS(PW_SAY_LESS_GLASS, PW_SI(1.0 - after / before));
   return PW_CAUTION_REMIND;
 }
 
-pw_caution_state caution_contract(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_contract(const caution_case *c, pw_message *finding)
 {
   (void)c;
-  return remind("a sale made at the home carries a 3 business day right to cancel", finding,
-                size);
+  return remind(PW_SAY_RIGHT_TO_CANCEL, finding);
 }
 
-pw_caution_state caution_approval(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_approval(const caution_case *c, pw_message *finding)
 {
   (void)c;
-  return remind("owners' association, historic district, security bars: written approval first",
-                finding, size);
+  return remind(PW_SAY_APPROVAL, finding);
 }

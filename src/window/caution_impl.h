@@ -16,8 +16,8 @@ typedef struct caution_case {
   const pw_fit *all; /* fits of all openings */
 } caution_case;
 
-/* Judges one case; finding gets one line unless the answer is PW_CAUTION_CLEAR. */
-typedef pw_caution_state caution_judge(const caution_case *c, char finding[], size_t size);
+/* Judges one case; *finding is set unless the answer is PW_CAUTION_CLEAR. */
+typedef pw_caution_state caution_judge(const caution_case *c, pw_message *finding);
 
 typedef struct caution_rule {
   int row;       /* of safety.csv */
@@ -40,7 +40,7 @@ unsigned escape_lacks(const pw_opening *opening, const pw_clear *clear);
 void caution_as_it_is(const pw_opening *opening, const pw_fit *fit, pw_opening *stays,
                       pw_fit *as_it_is);
 pw_caution_state caution_of_staying(const caution_case *c, const char *id,
-                                    pw_caution_state state, char finding[], size_t size);
+                                    pw_caution_state state, pw_message *finding);
 
 /* Rules of the escape opening stand in caution_escape.c, of falls and of safety glass in
  * caution_people.c, the others in caution_house.c; both are listed in caution.c. */

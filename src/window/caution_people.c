@@ -1,15 +1,9 @@
 /* Rules about people: falls, glass that breaks; the way out stands in caution_escape.c. */
 #include <math.h>
-#include <stdio.h>
 
 #include "panewright/lites.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 #include "window/caution_impl.h"
-
-enum { TAPE = 24 };
-
-static void tape(double length, char text[TAPE]) { pw_tape_text(length, 8, text, TAPE); }
 
 int caution_glass_heights(const caution_case *c, double *bottom, double *top)
 {
@@ -36,7 +30,7 @@ static double lowest(const caution_case *c)
   return fmin(c->fit->clear_existing.bottom, c->fit->clear_insert.bottom);
 }
 
-pw_caution_state caution_fall(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_fall(const caution_case *c, pw_message *finding)
 {
   double drop = c->opening->drop_outside;
   if (!pw_operator_opens(c->opening->operator_insert) ||
@@ -45,38 +39,27 @@ pw_caution_state caution_fall(const caution_case *c, char finding[], size_t size
   int high = drop > SAFETY(FP1).limit * PW_INCH,
       low = lowest(c) >= 0.0 && lowest(c) < SAFETY(FP1).limit_2 * PW_INCH;
   int unknown_high = drop < 0.0 && c->job->house.storeys > 1, unknown_low = lowest(c) < 0.0;
-  char d[TAPE], b[TAPE];
-  tape(drop, d);
-  tape(lowest(c), b);
   if (high && low) {
-    snprintf(finding, size,
-             "fall: opens %s in above the ground with its clear bottom %s in above the floor "
-             "(limits "
-             "72 and 24): guard, 4 in stop or opening control device",
-             d, b);
+    *finding = PW_SAYS(PW_SAY_FALL, PW_SI(drop), PW_SI(lowest(c)));
     return PW_CAUTION_FLAG;
   }
   if ((high && unknown_low) || (unknown_high && low)) {
-    snprintf(finding, size, "fall: give %s to know whether a guard is wanted",
-             high ? "sill_height" : "drop_outside");
+    *finding = PW_SAYS(PW_SAY_FALL_ASK, PW_COLUMN(high ? "sill_height" : "drop_outside"));
     return PW_CAUTION_ASK;
   }
   return PW_CAUTION_CLEAR;
 }
 
-pw_caution_state caution_fall_escape(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_fall_escape(const caution_case *c, pw_message *finding)
 {
-  char unused[320];
-  if (!sleeping(c) || caution_fall(c, unused, sizeof unused) != PW_CAUTION_FLAG)
-    return PW_CAUTION_CLEAR;
-  snprintf(finding, size,
-           "fall guard and escape in one: only an opening control device that releases "
-           "to the full clear opening will do");
+  pw_message unused;
+  if (!sleeping(c) || caution_fall(c, &unused) != PW_CAUTION_FLAG) return PW_CAUTION_CLEAR;
+  *finding = PW_SAYS_PLAIN(PW_SAY_FALL_ESCAPE);
   return PW_CAUTION_FLAG;
 }
 
 /* All four at once: area, low bottom, high top, walk beside. */
-pw_caution_state caution_pane_low(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_pane_low(const caution_case *c, pw_message *finding)
 {
   double largest = 0.0, bottom = 0.0, top = 0.0, walk = c->opening->near_walk;
   if (pw_operator_is_door(c->opening->operator_insert)) return PW_CAUTION_CLEAR; /* SG6 holds */
@@ -87,86 +70,67 @@ pw_caution_state caution_pane_low(const caution_case *c, char finding[], size_t 
     return PW_CAUTION_CLEAR;
   if (!caution_glass_heights(c, &bottom, &top)) {
     if (c->opening->option.tempered) return PW_CAUTION_CLEAR; /* whatever the answer */
-    snprintf(finding, size,
-             "a pane of %.1f ft2 beside a walk: give sill_height to know whether safety "
-             "glass is wanted",
-             largest / PW_FOOT2);
+    *finding = PW_SAYS(PW_SAY_LOW_PANE_ASK, PW_SI(largest));
     return PW_CAUTION_ASK;
   }
   if (!(bottom < SAFETY(SG2).limit * PW_INCH && top > SAFETY(SG3).limit * PW_INCH))
     return PW_CAUTION_CLEAR;
-  char b[TAPE], t[TAPE], w[TAPE];
-  tape(bottom, b);
-  tape(top, t);
-  tape(walk, w);
-  snprintf(finding, size,
-           "safety glass: pane %.1f ft2 (over 9), glass from %s in (under 18) to %s in (over "
-           "36), walk "
-           "at %s in (within 36)",
-           largest / PW_FOOT2, b, t, w);
+  *finding = PW_SAYS(PW_SAY_LOW_PANE, PW_SI(largest), PW_SI(bottom), PW_SI(top), PW_SI(walk));
   return PW_CAUTION_FLAG;
 }
 
 /* Glass near something, its bottom under a height; an unknown height is taken as under it. */
 static pw_caution_state near_thing(const caution_case *c, double distance, double within,
-                                   double under, const char *what, char finding[], size_t size)
+                                   double under, pw_message_number what, pw_message *finding)
 {
   double bottom = 0.0, top = 0.0;
   if (distance < 0.0 || distance > within) return PW_CAUTION_CLEAR;
   int known = caution_glass_heights(c, &bottom, &top);
   if (known && bottom >= under) return PW_CAUTION_CLEAR;
-  char d[TAPE], b[TAPE], u[TAPE];
-  tape(distance, d);
-  tape(bottom, b);
-  tape(under, u);
-  if (known)
-    snprintf(finding, size, "safety glass: %s in from %s, glass bottom at %s in (under %s)", d,
-             what, b, u);
-  else
-    snprintf(finding, size,
-             "safety glass: %s in from %s, height of the glass not given (%s in frees it)", d,
-             what, u);
+  *finding = known
+                 ? PW_SAYS(PW_SAY_GLASS_NEAR, PW_SI(distance), PW_WORD(what), PW_SI(bottom),
+                           PW_SI(under))
+                 : PW_SAYS(PW_SAY_GLASS_NEAR_ASK, PW_SI(distance), PW_WORD(what), PW_SI(under));
   return PW_CAUTION_FLAG;
 }
 
-pw_caution_state caution_by_door(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_by_door(const caution_case *c, pw_message *finding)
 {
   if (pw_operator_is_door(c->opening->operator_insert)) return PW_CAUTION_CLEAR; /* SG6 holds */
   return near_thing(c, c->opening->near_door, SAFETY(SG5).limit * PW_INCH, 60.0 * PW_INCH,
-                    "a door", finding, size);
+                    PW_SAY_A_DOOR, finding);
 }
 
-pw_caution_state caution_door(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_door(const caution_case *c, pw_message *finding)
 {
   if (!pw_operator_is_door(c->opening->operator_insert)) return PW_CAUTION_CLEAR;
-  snprintf(finding, size, "safety glass in every lite of a door, fixed or moving");
+  *finding = PW_SAYS_PLAIN(PW_SAY_GLASS_IN_DOOR);
   return PW_CAUTION_FLAG;
 }
 
-pw_caution_state caution_by_water(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_by_water(const caution_case *c, pw_message *finding)
 {
   return near_thing(c, c->opening->near_water, SAFETY(SG7).limit * PW_INCH,
-                    SAFETY(SG7).limit * PW_INCH, "a tub or shower", finding, size);
+                    SAFETY(SG7).limit * PW_INCH, PW_SAY_A_TUB, finding);
 }
 
-pw_caution_state caution_stairs(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_stairs(const caution_case *c, pw_message *finding)
 {
   if (c->opening->use != PW_USE_STAIR) return PW_CAUTION_CLEAR;
-  return near_thing(c, 0.0, 1.0, SAFETY(SG8).limit * PW_INCH, "the stair", finding, size);
+  return near_thing(c, 0.0, 1.0, SAFETY(SG8).limit * PW_INCH, PW_SAY_THE_STAIR, finding);
 }
 
-pw_caution_state caution_mark(const caution_case *c, char finding[], size_t size)
+pw_caution_state caution_mark(const caution_case *c, pw_message *finding)
 {
   caution_judge *const rule[] = {caution_pane_low, caution_by_door, caution_door,
                                  caution_by_water, caution_stairs};
-  char unused[320];
+  pw_message unused;
   for (size_t i = 0; i < sizeof rule / sizeof rule[0]; i++)
-    if (rule[i](c, unused, sizeof unused) == PW_CAUTION_FLAG) {
-      snprintf(finding, size,
-               "photograph the permanent safety mark of each pane after setting it");
+    if (rule[i](c, &unused) == PW_CAUTION_FLAG) {
+      *finding = PW_SAYS_PLAIN(PW_SAY_SAFETY_MARK);
       return PW_CAUTION_REMIND;
     }
   if (!c->opening->option.tempered) return PW_CAUTION_CLEAR;
-  snprintf(finding, size, "ordered tempered: photograph its permanent mark after setting it");
+  *finding = PW_SAYS_PLAIN(PW_SAY_SAFETY_MARK_ORDERED);
   return PW_CAUTION_REMIND;
 }

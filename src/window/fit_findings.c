@@ -1,10 +1,7 @@
 #include "window/fit_impl.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 /* measure.csv M3, M4, M5, M7: limits of the trade for diagonals and spread. */
@@ -18,8 +15,6 @@ static const double spread_stop = 0.5 * PW_INCH, fin_most = 1.25 * PW_INCH,
  * 1/16 in and a slack tape. */
 static const double diagonal_slack = 0.25 * PW_INCH, one_diagonal_slack = 0.5 * PW_INCH;
 static const double hair = 1e-3 * PW_INCH; /* keeps limits inclusive after conversion */
-
-enum { TAPE = 24 };
 
 fit_readings fit_read_three(const double reading[3])
 {
@@ -38,15 +33,10 @@ fit_readings fit_read_three(const double reading[3])
   return (fit_readings){n, v[0], middle, v[n - 1] - v[0]};
 }
 
-void fit_find(pw_fit *fit, pw_finding_kind kind, const char *format, ...)
+void fit_find(pw_fit *fit, pw_finding_kind kind, pw_message says)
 {
   if (fit->n_finding == PW_FINDINGS_MAX) return;
-  pw_finding *f = &fit->finding[fit->n_finding++];
-  f->kind = kind;
-  va_list args;
-  va_start(args, format);
-  vsnprintf(f->text, sizeof f->text, format, args);
-  va_end(args);
+  fit->finding[fit->n_finding++] = (pw_finding){.kind = kind, .says = says};
 }
 
 /* The length that comes of exchanging two neighbouring digits of the whole inches (or, for a
@@ -79,19 +69,11 @@ static double agreed_by_others(const double reading[3], int i)
 
 void fit_judge_spread(double spread, int upright, pw_fit *fit)
 {
-  char is[TAPE];
   if (spread <= spread_ok + hair) return;
-  pw_tape_text(spread, 16, is, sizeof is);
   if (spread > spread_stop + hair)
-    fit_find(fit, PW_FINDING_APART,
-             "the %s readings differ by %s in (over 1/2): no order before they are measured "
-             "again",
-             upright ? "height" : "width", is);
+    fit_find(fit, PW_FINDING_APART, PW_SAYS(PW_SAY_APART, FIT_SIDE(upright), PW_SI(spread)));
   else
-    fit_find(fit, PW_FINDING_SPREAD,
-             "the %s readings differ by %s in (usual: to 1/8): bowed, or misread; measure "
-             "again",
-             upright ? "height" : "width", is);
+    fit_find(fit, PW_FINDING_SPREAD, PW_SAYS(PW_SAY_SPREAD, FIT_SIDE(upright), PW_SI(spread)));
 }
 
 /* Readings that grow evenly by more than a hand are of no rectangle: a trapezoid, a triangle. */
@@ -99,16 +81,10 @@ static void judge_evenly(const double reading[3], int upright, pw_fit *fit)
 {
   static const double a_hand = 4.0 * PW_INCH, even = 0.5 * PW_INCH;
   double a = reading[0], b = reading[1], c = reading[2];
-  char from[TAPE], to[TAPE];
   if (!(a > 0.0 && b > 0.0 && c > 0.0) || fabs(a - c) < a_hand) return;
   if (fabs(b - 0.5 * (a + c)) > even) return;
-  pw_tape_text(a, 16, from, sizeof from);
-  pw_tape_text(c, 16, to, sizeof to);
   fit_find(fit, PW_FINDING_NO_SUCH,
-           "no rectangle: %s in %s and %s in %s, evenly between; name its shape (trapezoid, "
-           "triangle ...)",
-           from, upright ? "high on the left" : "wide below", to,
-           upright ? "on the right" : "above");
+           PW_SAYS(upright ? PW_SAY_EVENLY_UP : PW_SAY_EVENLY_ACROSS, PW_SI(a), PW_SI(c)));
 }
 
 static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
@@ -118,47 +94,39 @@ static void judge_one_side(const pw_opening *o, int upright, pw_fit *fit)
   const double *reading = upright ? o->height : o->width;
   const double *across = upright ? o->width : o->height;
   fit_readings mine = fit_read_three(reading), other = fit_read_three(across);
-  char is[TAPE], should[TAPE];
   for (int i = 0; i < 3; i++) {
     double mean = agreed_by_others(reading, i);
     if (!(mean > 0.0)) continue;
-    pw_tape_text(reading[i], 16, is, sizeof is);
     double right = exchanged(reading[i], mean, 2.0 * spread_ok);
-    pw_tape_text(right, 16, should, sizeof should);
     if (right > 0.0)
-      fit_find(fit, PW_FINDING_TRANSPOSED, "%s %s in reads like %s with two digits exchanged",
-               name[upright][i], is, should);
+      fit_find(
+          fit, PW_FINDING_TRANSPOSED,
+          PW_SAYS(PW_SAY_DIGITS, PW_COLUMN(name[upright][i]), PW_SI(reading[i]), PW_SI(right)));
     else if (fabs(reading[i] - other.middle) <= 4.0 * spread_ok)
       fit_find(fit, PW_FINDING_SWAPPED,
-               "%s %s in is what the %ss measure: width and height swapped?", name[upright][i],
-               is, upright ? "width" : "height");
+               PW_SAYS(PW_SAY_OTHER_SIDE, PW_COLUMN(name[upright][i]), PW_SI(reading[i]),
+                       PW_WORD(upright ? PW_SAY_WIDTHS : PW_SAY_HEIGHTS)));
   }
   fit_judge_spread(mine.spread, upright, fit);
   judge_evenly(reading, upright, fit);
   if (mine.n < 3)
-    fit_find(fit, PW_FINDING_ONE_READING, "%zu of 3 %s readings taken", mine.n,
-             upright ? "height" : "width");
+    fit_find(fit, PW_FINDING_ONE_READING,
+             PW_SAYS(PW_SAY_FEW_READINGS, PW_INT(mine.n), FIT_SIDE(upright)));
 }
 
 /* Kinds that have a usual shape: a slider is not built far higher than wide. */
 static void judge_shape(const pw_opening *o, double width, double height, pw_fit *fit)
 {
-  char w[TAPE], h[TAPE];
   pw_operator k = o->operator_existing;
   int lying = k == PW_SLIDER || k == PW_FLANKER;
   int hung = k == PW_SINGLE_HUNG || k == PW_DOUBLE_HUNG;
   int odd = (lying && height > 1.5 * width) || (hung && width > 1.25 * height);
   int lying_door = k == PW_SLIDING_DOOR && height < 1.83 && width > height;
-  if (!odd && !lying_door) return; /* the words are only made when they are said */
-  pw_tape_text(width, 16, w, sizeof w);
-  pw_tape_text(height, 16, h, sizeof h);
   if (odd)
     fit_find(fit, PW_FINDING_SHAPE,
-             "a %s %s wide and %s in high is unusual: width and height swapped?",
-             pw_operator_name(k), w, h);
+             PW_SAYS(PW_SAY_UNUSUAL, PW_INT(k), PW_SI(width), PW_SI(height)));
   if (lying_door)
-    fit_find(fit, PW_FINDING_SWAPPED,
-             "a door %s wide and only %s in high: width and height swapped?", w, h);
+    fit_find(fit, PW_FINDING_SWAPPED, PW_SAYS(PW_SAY_LYING_DOOR, PW_SI(width), PW_SI(height)));
 }
 
 /* Explains diagonals that fit no parallelogram of these sides; returns 1 when they do not fit. */
@@ -177,62 +145,42 @@ static int judge_impossible(const pw_opening *o, fit_readings w, fit_readings h,
   int apart = n == 2 && fabs(o->diagonal[0] - o->diagonal[1]) > 4.0 * PW_INCH;
   if (fabs(mean - want) <= slack && !apart) return 0;
 
-  char is[TAPE], should[TAPE];
+  static const char *const name[2] = {"diagonal_1", "diagonal_2"};
   for (int i = 0; i < 2; i++) {
     double d = o->diagonal[i], right = 0.0;
     if (d > 0.0 && fabs(d - want) > slack) right = exchanged(d, want, slack);
     if (!(right > 0.0)) continue;
-    pw_tape_text(d, 16, is, sizeof is);
-    pw_tape_text(right, 16, should, sizeof should);
     fit_find(fit, PW_FINDING_TRANSPOSED,
-             "diagonal_%d %s in reads like %s with two digits exchanged", i + 1, is, should);
+             PW_SAYS(PW_SAY_DIGITS, PW_COLUMN(name[i]), PW_SI(d), PW_SI(right)));
   }
   for (int side = 0; side < 2; side++) {
     double mine = side ? h.middle : w.middle, other = side ? w.middle : h.middle;
     double square = mean * mean - other * other;
     double right = square > 0.0 ? exchanged(mine, sqrt(square), 2.0 * slack) : 0.0;
     if (!(right > 0.0) || apart) continue;
-    pw_tape_text(mine, 16, is, sizeof is);
-    pw_tape_text(right, 16, should, sizeof should);
     fit_find(fit, PW_FINDING_TRANSPOSED,
-             "the %s %s in would fit the diagonals as %s: digits exchanged?",
-             side ? "height" : "width", is, should);
+             PW_SAYS(PW_SAY_SIDE_DIGITS, FIT_SIDE(side), PW_SI(mine), PW_SI(right)));
   }
-  char a[TAPE], b[TAPE];
-  pw_tape_text(w.middle, 16, a, sizeof a);
-  pw_tape_text(h.middle, 16, b, sizeof b);
-  pw_tape_text(mean, 16, is, sizeof is);
-  pw_tape_text(want, 16, should, sizeof should);
-  fit_find(fit, PW_FINDING_DIAGONAL,
-           "no opening of %s x %s in has diagonals of about %s in (it has %s): measure again",
-           a, b, is, should);
+  fit_find(
+      fit, PW_FINDING_DIAGONAL,
+      PW_SAYS(PW_SAY_IMPOSSIBLE, PW_SI(w.middle), PW_SI(h.middle), PW_SI(mean), PW_SI(want)));
   return 1;
 }
 
 void fit_judge_difference(double d, pw_fit *fit)
 {
-  char t[TAPE];
   fit->diagonal_difference = d;
-  pw_tape_text(d, 16, t, sizeof t);
   if (d <= square_ok + hair) {
     fit->square = PW_SQUARE_OK;
   } else if (d <= square_adjust + hair) {
     fit->square = PW_SQUARE_ADJUST;
-    fit_find(fit, PW_FINDING_ADJUST, "diagonals differ by %s in: order as reckoned, shim more",
-             t);
+    fit_find(fit, PW_FINDING_ADJUST, PW_SAYS(PW_SAY_ADJUST, PW_SI(d)));
   } else if (d <= square_stop + hair) {
     fit->square = PW_SQUARE_REMEASURE;
-    fit_find(fit, PW_FINDING_REMEASURE,
-             "diagonals differ by %s in (more than 1/4): find out why, measure again before "
-             "ordering",
-             t);
+    fit_find(fit, PW_FINDING_REMEASURE, PW_SAYS(PW_SAY_REMEASURE, PW_SI(d)));
   } else {
     fit->square = PW_SQUARE_STOP;
-    fit_find(fit, PW_FINDING_STOP,
-             "diagonals differ by %s in (more than 1/2): stop; look at the structure or choose "
-             "another "
-             "method",
-             t);
+    fit_find(fit, PW_FINDING_STOP, PW_SAYS(PW_SAY_STOP, PW_SI(d)));
   }
 }
 
@@ -247,26 +195,19 @@ static void judge_square(const pw_opening *o, fit_readings w, pw_fit *fit)
 /* What is too large or too low to be what it is called. */
 void fit_judge_parts(const pw_opening *o, pw_fit *fit)
 {
-  char is[TAPE];
   const struct {
     const char *name;
     double size;
   } part[] = {{"fin_width", o->fin_width}, {"sill_lip", o->sill_lip}};
   for (int i = 0; i < 2; i++) {
     if (part[i].size <= fin_most + hair) continue;
-    pw_tape_text(part[i].size, 16, is, sizeof is);
     fit_find(fit, PW_FINDING_FIN,
-             "%s %s in is more than such a part has (usual: 1/2, at most 1 1/4): measure again",
-             part[i].name, is);
+             PW_SAYS(PW_SAY_FIN, PW_COLUMN(part[i].name), PW_SI(part[i].size)));
   }
   if (pw_operator_is_door(o->operator_existing) || o->sidelite || o->sill_height < 0.0 ||
       o->sill_height >= sill_least - hair)
     return;
-  pw_tape_text(o->sill_height, 16, is, sizeof is);
-  fit_find(fit, PW_FINDING_SILL,
-           "sill_height %s in is that of a door, and this is none: height above the floor, "
-           "inches or feet? (sidelite yes: fixed glass beside a door)",
-           is);
+  fit_find(fit, PW_FINDING_SILL, PW_SAYS(PW_SAY_SILL, PW_SI(o->sill_height)));
 }
 
 int pw_finding_blocks(pw_finding_kind kind) { return kind >= PW_FINDING_REMEASURE; }
@@ -292,10 +233,9 @@ void fit_judge(const pw_opening *o, pw_fit *fit)
     judge_square(o, w, fit);
   else if (w.spread > spread_ok + hair || h.spread > spread_ok + hair)
     fit_find(fit, PW_FINDING_UNSQUARE,
-             "the readings are not square and %s: take both before ordering",
-             n ? "one diagonal is missing" : "the diagonals are missing");
+             PW_SAYS_PLAIN(n ? PW_SAY_UNSQUARE_ONE : PW_SAY_UNSQUARE_NONE));
   else
-    fit_find(fit, PW_FINDING_NO_DIAGONAL, "%s: squareness unknown, lean taken as 0",
-             n ? "one diagonal only" : "no diagonals");
+    fit_find(fit, PW_FINDING_NO_DIAGONAL,
+             PW_SAYS_PLAIN(n ? PW_SAY_ONE_DIAGONAL : PW_SAY_NO_DIAGONAL));
   if (impossible) fit->lean = 0.0; /* not believed, and so said */
 }

@@ -44,10 +44,10 @@ void fit_judge_difference(double difference, pw_fit *fit);
 void fit_judge(const pw_opening *opening, pw_fit *fit);
 
 /* Adds a finding; beyond PW_FINDINGS_MAX it is left out. */
-#if defined(__GNUC__)
-__attribute__((format(printf, 3, 4)))
-#endif
-void fit_find(pw_fit *fit, pw_finding_kind kind, const char *format, ...);
+void fit_find(pw_fit *fit, pw_finding_kind kind, pw_message says);
+
+/* "width" or "height", for a message. */
+#define FIT_SIDE(upright) PW_WORD((upright) ? PW_SAY_HEIGHT : PW_SAY_WIDTH)
 
 /* Clear opening of a window of outer size width x height; insert: 1 takes the cautious end. */
 pw_clear fit_clear(pw_operator operator_, const char *config, double width, double height,

@@ -1,12 +1,10 @@
 /* Sizes beside sizes: a slip of the pen by an inch, ten inches or a foot. */
 #include <math.h>
-#include <stdio.h>
 
-#include "panewright/tape.h"
 #include "panewright/units.h"
 #include "window/fit_impl.h"
 
-enum { TAPE = 24, SIDES = 2 };
+enum { SIDES = 2 };
 
 static const double alike = 0.251 * PW_INCH; /* 1/4 in, inclusive after conversion */
 static const double step[] = {1.0 * PW_INCH, 10.0 * PW_INCH, PW_FOOT};
@@ -56,26 +54,21 @@ static int step_between(const pw_opening *i, const pw_opening *j, int s)
 static void say(const pw_opening *i, const pw_opening *j, int s, int k, int confirmed,
                 pw_fit *fit)
 {
-  static const char *const side[SIDES] = {"width", "height"};
-  static const char *const by[STEPS] = {"1 in", "10 in", "1 ft"};
+  static const pw_message_number by[STEPS] = {PW_SAY_ONE_INCH, PW_SAY_TEN_INCHES,
+                                              PW_SAY_ONE_FOOT};
   double mine[SIDES], other[SIDES];
-  char is[TAPE], would[TAPE];
   size_of(i, mine);
   size_of(j, other);
-  pw_tape_text(mine[s], 16, is, sizeof is);
-  pw_tape_text(other[s], 16, would, sizeof would);
-  if (confirmed) {
-    fit_find(fit, PW_FINDING_TEN,
-             "the %s %s in is that of %s (%s in) but for 10 in; the diagonals confirm it: look "
-             "once more "
-             "whether they were measured",
-             side[s], is, j->tag, would);
-    return;
-  }
-  fit_find(fit, k == A_FOOT ? PW_FINDING_FOOT : PW_FINDING_SLIP,
-           "likely slip: the %s %s in is that of %s (%s in) but for %s, and no diagonals "
-           "confirm it: measure again",
-           side[s], is, j->tag, would, by[k]);
+  pw_message m = confirmed ? PW_SAYS(PW_SAY_NEIGHBOUR_TEN, FIT_SIDE(s), PW_SI(mine[s]), PW_OWN,
+                                     PW_SI(other[s]))
+                           : PW_SAYS(PW_SAY_NEIGHBOUR_SLIP, FIT_SIDE(s), PW_SI(mine[s]), PW_OWN,
+                                     PW_SI(other[s]), PW_WORD(by[k]));
+  pw_message_own(&m, j->tag);
+  fit_find(fit,
+           confirmed     ? PW_FINDING_TEN
+           : k == A_FOOT ? PW_FINDING_FOOT
+                         : PW_FINDING_SLIP,
+           m);
 }
 
 void pw_fit_neighbours(const pw_opening o[], size_t n, pw_fit fit[])

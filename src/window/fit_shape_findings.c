@@ -1,25 +1,20 @@
 /* What the readings of a shape say of it: whether they are of that shape, and whether it is square. */
 #include <math.h>
 
-#include "panewright/tape.h"
 #include "window/fit_impl.h"
-
-enum { TAPE = 24 };
 
 /* Common practice, no source: measures of one shape agree to 1/4 in, as neighbours' sizes do. */
 static const double agree = 0.25 * PW_INCH, hair = 1e-3 * PW_INCH;
 static const double diagonal_slack = 0.25 * PW_INCH; /* as of a rectangle, fit_findings.c */
 
 /* One measure against what the others make it. */
-static void should_be(pw_fit *fit, const char *what, double is, double should, const char *why)
+static void should_be(pw_fit *fit, pw_message_number what, double is, double should,
+                      pw_message_number why)
 {
-  char a[TAPE], b[TAPE];
   if (fabs(is - should) <= agree + hair) return;
-  pw_tape_text(is, 16, a, sizeof a);
-  pw_tape_text(should, 16, b, sizeof b);
   fit_find(fit, PW_FINDING_NO_SUCH,
-           "no %s: %s %s in, but %s %s in; measure again or name its shape",
-           pw_shape_name(fit->shape.kind), what, a, why, b);
+           PW_SAYS(PW_SAY_NO_SUCH_SHAPE, PW_INT(fit->shape.kind), PW_WORD(what), PW_SI(is),
+                   PW_WORD(why), PW_SI(should)));
 }
 
 static void judge_name(const pw_opening *o, pw_fit *fit)
@@ -27,39 +22,41 @@ static void judge_name(const pw_opening *o, pw_fit *fit)
   const pw_shape_size *z = &fit->shape;
   double w = fit_read_three(o->width).middle, h = fit_read_three(o->height).middle;
   double legs[2] = {o->leg_left, o->leg_right};
-  static const char *const name[2] = {"leg_left", "leg_right"};
+  static const pw_message_number name[2] = {PW_SAY_LEG_LEFT, PW_SAY_LEG_RIGHT};
   switch (z->kind) {
   case PW_SHAPE_CIRCLE:
-    if (h > 0.0) should_be(fit, "height", h, w, "its width is");
+    if (h > 0.0) should_be(fit, PW_SAY_HEIGHT, h, w, PW_SAY_ITS_WIDTH_IS);
     break;
   case PW_SHAPE_HALF_ROUND:
-    if (o->rise > 0.0) should_be(fit, "rise", o->rise, 0.5 * w, "half its width is");
-    if (h > 0.0 && h < 0.5 * w) should_be(fit, "height", h, 0.5 * w, "half its width is");
+    if (o->rise > 0.0) should_be(fit, PW_SAY_RISE, o->rise, 0.5 * w, PW_SAY_HALF_ITS_WIDTH_IS);
+    if (h > 0.0 && h < 0.5 * w)
+      should_be(fit, PW_SAY_HEIGHT, h, 0.5 * w, PW_SAY_HALF_ITS_WIDTH_IS);
     for (int k = 0; k < 2; k++)
-      if (legs[k] > 0.0) should_be(fit, name[k], legs[k], h - z->rise, "height less rise is");
+      if (legs[k] > 0.0)
+        should_be(fit, name[k], legs[k], h - z->rise, PW_SAY_HEIGHT_LESS_RISE_IS);
     break;
   case PW_SHAPE_ARCH:
   case PW_SHAPE_GOTHIC:
     for (int k = 0; k < 2; k++)
       if (legs[k] > 0.0)
-        should_be(fit, name[k], legs[k], z->height - z->rise, "height less rise is");
+        should_be(fit, name[k], legs[k], z->height - z->rise, PW_SAY_HEIGHT_LESS_RISE_IS);
     break;
   case PW_SHAPE_QUARTER_ROUND:
-    if (o->rise > 0.0) should_be(fit, "rise", o->rise, w, "its width is");
+    if (o->rise > 0.0) should_be(fit, PW_SAY_RISE, o->rise, w, PW_SAY_ITS_WIDTH_IS);
     if (z->peak_at > 0.0 ? o->leg_right > 0.0 : o->leg_left > 0.0)
-      should_be(fit, z->peak_at > 0.0 ? "leg_right" : "leg_left",
-                z->peak_at > 0.0 ? o->leg_right : o->leg_left, z->height, "its height is");
-    should_be(fit, "height less the low leg", z->height - fmax(z->leg_left, z->leg_right), w,
-              "its width is");
+      should_be(fit, z->peak_at > 0.0 ? PW_SAY_LEG_RIGHT : PW_SAY_LEG_LEFT,
+                z->peak_at > 0.0 ? o->leg_right : o->leg_left, z->height, PW_SAY_ITS_HEIGHT_IS);
+    should_be(fit, PW_SAY_HEIGHT_LESS_LEG, z->height - fmax(z->leg_left, z->leg_right), w,
+              PW_SAY_ITS_WIDTH_IS);
     break;
   case PW_SHAPE_TRAPEZOID:
     if (h > 0.0 && (o->leg_left > 0.0 || o->leg_right > 0.0))
-      should_be(fit, "height", fmax(o->height[0], fmax(o->height[1], o->height[2])), z->height,
-                "its higher leg is");
+      should_be(fit, PW_SAY_HEIGHT, fmax(o->height[0], fmax(o->height[1], o->height[2])),
+                z->height, PW_SAY_ITS_LEG_IS);
     break;
   case PW_SHAPE_OCTAGON:
     if (o->leg_left > 0.0 && o->leg_right > 0.0)
-      should_be(fit, "leg_right", o->leg_right, o->leg_left, "leg_left is");
+      should_be(fit, PW_SAY_LEG_RIGHT, o->leg_right, o->leg_left, PW_SAY_LEG_LEFT_IS);
     break;
   case PW_SHAPE_RECTANGLE:
   case PW_SHAPE_TRIANGLE:
@@ -114,7 +111,6 @@ void fit_judge_shape(const pw_opening *o, pw_fit *fit)
 {
   double want[2], off[2] = {0.0};
   int n = 0, asked = 0, bad = 0;
-  const char *shape = pw_shape_name(o->shape);
   fit_judge_spread(fit_read_three(o->width).spread, 0, fit);
   if (o->shape != PW_SHAPE_TRAPEZOID)
     fit_judge_spread(fit_read_three(o->height).spread, 1, fit);
@@ -130,13 +126,11 @@ void fit_judge_shape(const pw_opening *o, pw_fit *fit)
   }
   double mean = n ? (off[0] + off[1]) / n : 0.0;
   if (n && (fabs(mean) > diagonal_slack || (n == 2 && fabs(off[0] - off[1]) > 4.0 * PW_INCH))) {
-    char is[TAPE], should[TAPE];
     int k = fabs(off[0]) >= fabs(off[1]) ? 0 : 1;
-    pw_tape_text(o->diagonal[k], 16, is, sizeof is);
-    pw_tape_text(want[k], 16, should, sizeof should);
     fit_find(fit, PW_FINDING_DIAGONAL,
-             "no %s of those measures has diagonal_%d %s in (it has %s): measure again", shape,
-             k + 1, is, should);
+             PW_SAYS(PW_SAY_SHAPE_DIAGONAL, PW_INT(o->shape),
+                     PW_COLUMN(k ? "diagonal_2" : "diagonal_1"), PW_SI(o->diagonal[k]),
+                     PW_SI(want[k])));
     bad = 1;
   }
   if (o->shape == PW_SHAPE_CIRCLE || o->shape == PW_SHAPE_TRIANGLE || asked < 2) {
@@ -144,8 +138,8 @@ void fit_judge_shape(const pw_opening *o, pw_fit *fit)
     return;
   }
   if (n < 2) {
-    fit_find(fit, PW_FINDING_NO_DIAGONAL, "%s: squareness unknown, lean taken as 0",
-             n ? "one diagonal only" : "no diagonals");
+    fit_find(fit, PW_FINDING_NO_DIAGONAL,
+             PW_SAYS_PLAIN(n ? PW_SAY_ONE_DIAGONAL : PW_SAY_NO_DIAGONAL));
     return;
   }
   /* Sheared by s, the base staying level, d1^2 grows by 2 W s and d2^2 shrinks by it: measure.md item 3

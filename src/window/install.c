@@ -1,15 +1,11 @@
 #include "panewright/install.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "gen/reference.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
-
-enum { TAPE = 24 };
 
 /* A row of reference/trade/measure.csv by its id; one that is not there ends the build. */
 #define MEASURE(id) (&pw_ref_trade_measure[pw_ref_trade_measure__##id])
@@ -19,17 +15,9 @@ static double tape_up(double length, int denominator)
   return -pw_tape_floor(-length, denominator);
 }
 
-#if defined(__GNUC__)
-__attribute__((format(printf, 2, 3)))
-#endif
-static void
-say(pw_install *p, const char *format, ...)
+static void say(pw_install *p, pw_message line)
 {
-  if (p->n_line == PW_INSTALL_LINES) return;
-  va_list args;
-  va_start(args, format);
-  vsnprintf(p->line[p->n_line++], sizeof p->line[0], format, args);
-  va_end(args);
+  if (p->n_line < PW_INSTALL_LINES) p->line[p->n_line++] = line;
 }
 
 const char *const pw_joint_drawing[] = {
@@ -92,81 +80,76 @@ static void plan_paint(const pw_house_facts *house, pw_install *p)
   if (p->paint_stated) p->paint_days_low = p->paint_days_high = house->paint_wait_days;
 }
 
-static void say_cuts(const pw_opening *o, const pw_fit *fit, pw_install *p)
+static void say_cuts(const pw_opening *o, pw_install *p)
 {
-  char fin[TAPE], lip[TAPE], w[TAPE], h[TAPE];
-  pw_tape_text(o->fin_width, 16, fin, sizeof fin);
-  pw_tape_text(o->sill_lip, 16, lip, sizeof lip);
   int fins = o->fin_width > 0.0 && !o->fins_stay ? o->fins_cut : 0;
-  int cut_lip = o->sill_lip > 0.0 && !o->lip_stay && o->sill_lip_cut;
-  if (fins || cut_lip)
-    say(p,
-        "Cut back %s%s%s%s%s%s%s: first see what holds the old frame to the wall and where it "
-        "drains; dull the edges.",
-        fins == 2   ? "both side fins ("
-        : fins == 1 ? "one side fin ("
-                    : "",
-        fins ? fin : "", fins ? " in)" : "", fins && cut_lip ? " and " : "",
-        cut_lip ? "the sill lip (" : "", cut_lip ? lip : "", cut_lip ? " in)" : "");
+  int lip = o->sill_lip > 0.0 && !o->lip_stay && o->sill_lip_cut;
+  if (fins && lip)
+    say(p, PW_SAYS(fins == 2 ? PW_SAY_CUT_FINS_LIP : PW_SAY_CUT_FIN_LIP, PW_SI(o->fin_width),
+                   PW_SI(o->sill_lip)));
+  else if (fins)
+    say(p, PW_SAYS(fins == 2 ? PW_SAY_CUT_FINS : PW_SAY_CUT_FIN, PW_SI(o->fin_width)));
+  else if (lip)
+    say(p, PW_SAYS(PW_SAY_CUT_LIP, PW_SI(o->sill_lip)));
   else
-    say(p, "Cut nothing of the old frame.");
+    say(p, PW_SAYS_PLAIN(PW_SAY_CUT_NOTHING));
   if (o->fin_width > 0.0 && fins < 2)
-    say(p, "Leave %s (%s in)%s.", fins == 1 ? "the other side fin" : "both side fins", fin,
-        o->fins_stay ? ": they cannot come off" : "");
-  if (o->sill_lip > 0.0 && !cut_lip)
-    say(p, "Leave the sill lip (%s in)%s.", lip, o->lip_stay ? ": it cannot come off" : "");
-  pw_tape_text(fit->pocket_width, 16, w, sizeof w);
-  pw_tape_text(fit->pocket_height, 16, h, sizeof h);
-  char ow[TAPE], oh[TAPE], lean[TAPE];
-  pw_tape_text(fit->order_width, 8, ow, sizeof ow);
-  pw_tape_text(fit->order_height, 8, oh, sizeof oh);
-  pw_tape_text(fit->lean, 16, lean, sizeof lean);
-  if (fit->shape.kind != PW_SHAPE_RECTANGLE) {
+    say(p, PW_SAYS(o->fins_stay ? PW_SAY_LEAVE_FINS_STAY
+                   : fins == 1  ? PW_SAY_LEAVE_FIN
+                                : PW_SAY_LEAVE_FINS,
+                   PW_SI(o->fin_width)));
+  if (o->sill_lip > 0.0 && !lip)
     say(p,
-        "Dry fit the %s (%s in wide, %s in high in all) in its pocket; shim level and plumb%s.",
-        pw_shape_name(fit->shape.kind), ow, oh,
-        pw_shape_wants_template(fit->shape.kind) ? ", hold the template to both" : "");
-    return;
-  }
-  say(p, "Dry fit %s x %s in in a pocket of %s x %s in; shim level and plumb%s%s%s.", ow, oh, w,
-      h, fit->lean > 0.0625 * PW_INCH ? ", the pocket leans " : "",
-      fit->lean > 0.0625 * PW_INCH ? lean : "", fit->lean > 0.0625 * PW_INCH ? " in" : "");
+        PW_SAYS(o->lip_stay ? PW_SAY_LEAVE_LIP_STAYS : PW_SAY_LEAVE_LIP, PW_SI(o->sill_lip)));
+}
+
+static void say_set(const pw_fit *fit, pw_install *p)
+{
+  pw_shape_kind shape = fit->shape.kind;
+  if (shape != PW_SHAPE_RECTANGLE)
+    say(p,
+        PW_SAYS(pw_shape_wants_template(shape) ? PW_SAY_DRY_FIT_TEMPLATE : PW_SAY_DRY_FIT_SHAPE,
+                PW_INT(shape), PW_SI(fit->order_width), PW_SI(fit->order_height)));
+  else if (fit->lean > 0.0625 * PW_INCH)
+    say(p, PW_SAYS(PW_SAY_DRY_FIT_LEANS, PW_SI(fit->order_width), PW_SI(fit->order_height),
+                   PW_SI(fit->pocket_width), PW_SI(fit->pocket_height), PW_SI(fit->lean)));
+  else
+    say(p, PW_SAYS(PW_SAY_DRY_FIT, PW_SI(fit->order_width), PW_SI(fit->order_height),
+                   PW_SI(fit->pocket_width), PW_SI(fit->pocket_height)));
+}
+
+/* A sentence that names the job's sealant. */
+static pw_message of_sealant(pw_message m, const pw_house_facts *house)
+{
+  pw_message_own(&m, house->sealant);
+  return m;
 }
 
 static void say_paint(const pw_house_facts *house, pw_install *p)
 {
   if (!p->paintable)
-    say(p, "Silicone takes no paint: match its colour.");
+    say(p, PW_SAYS_PLAIN(PW_SAY_PAINT_NEVER));
   else if (p->paint_stated)
-    say(p, "Paint the sealant after %g days, as the job states.", p->paint_days_low);
+    say(p, PW_SAYS(PW_SAY_PAINT_STATED, PW_SI(p->paint_days_low)));
   else if (isfinite(p->paint_days_low))
-    say(p, "Paint the %s after %g to %g days, as its data sheet says.", house->sealant,
-        p->paint_days_low, p->paint_days_high);
+    say(p, of_sealant(PW_SAYS(PW_SAY_PAINT_SHEET, PW_OWN, PW_SI(p->paint_days_low),
+                              PW_SI(p->paint_days_high)),
+                      house));
   else
-    say(p, "Paint the sealant when its data sheet says so.");
+    say(p, PW_SAYS_PLAIN(PW_SAY_PAINT_ASK));
 }
 
 static void say_joints(const pw_house_facts *house, pw_install *p)
 {
-  char j[TAPE], d[TAPE], b[TAPE], g[TAPE], w[TAPE], s[TAPE];
-  pw_tape_text(p->joint_width, 16, j, sizeof j);
-  pw_tape_text(p->joint_depth, 16, d, sizeof d);
-  pw_tape_text(p->backer, 8, b, sizeof b);
-  pw_tape_text(p->gap, 16, g, sizeof g);
-  pw_tape_text(p->joint_wanted, 16, w, sizeof w);
-  pw_tape_text(p->joint_stucco, 16, s, sizeof s);
-  say(p,
-      "Joint B, window to old frame: seal outside with %s (ASTM C920, Class %g or better): %s "
-      "in "
-      "wide, %s in deep, over %s in closed-cell rod, dry and %g to %g F.",
-      house->sealant[0] ? house->sealant : "sealant", p->joint_class, j, d, b,
-      MEASURE(S10)->low, MEASURE(S10)->high);
+#define JOINT                                                                                  \
+  PW_SI(p->joint_class), PW_SI(p->joint_width), PW_SI(p->joint_depth), PW_SI(p->backer),       \
+      PW_SI(pw_k_from_f(MEASURE(S10)->low)), PW_SI(pw_k_from_f(MEASURE(S10)->high))
+  say(p, house->sealant[0] ? of_sealant(PW_SAYS(PW_SAY_JOINT_B, PW_OWN, JOINT), house)
+                           : PW_SAYS(PW_SAY_JOINT_B_ANY, JOINT));
+#undef JOINT
   if (p->gap > 0.0 && p->joint_width < p->joint_wanted - 1e-9)
-    say(p, "The order leaves %s in a side; a joint of Class 25 would want %s in.", g, w);
-  say(p,
-      "Joint A, old frame to stucco: leave it where it is sound, else renew it %s in wide with "
-      "the same.",
-      s);
+    say(p, PW_SAYS(PW_SAY_JOINT_NARROW, PW_SI(p->gap), PW_SI(p->joint_wanted)));
+  say(p, PW_SAYS(PW_SAY_JOINT_A, PW_SI(p->joint_stucco)));
 }
 
 void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_house_facts *house,
@@ -175,13 +158,11 @@ void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_hous
   pw_install p = {0};
   plan_joint(fit, kind, &p);
   plan_paint(house, &p);
-  say_cuts(opening, fit, &p);
+  say_cuts(opening, &p);
+  say_set(fit, &p);
   say_joints(house, &p);
-  say(&p, "Do not disturb stucco, flashing, framing or header; keep the weeps of both frames "
-          "open; do "
-          "not foam hard.");
-  if (safety_glass)
-    say(&p, "Safety glass: see the permanent mark in each pane before setting it.");
+  say(&p, PW_SAYS_PLAIN(PW_SAY_LEAVE_ALONE));
+  if (safety_glass) say(&p, PW_SAYS_PLAIN(PW_SAY_SEE_MARK));
   say_paint(house, &p);
   *install = p;
 }

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-static void add(pw_order_check *check, const char *why)
+static void add(pw_order_check *check, const pw_message *why)
 {
   check->may_order = 0;
   if (check->n < PW_ORDER_REASONS_MAX) check->why[check->n++] = why;
@@ -19,11 +19,11 @@ void pw_order_check_of(int opening, const pw_fit *fit, const pw_cautions *cautio
 {
   *check = (pw_order_check){.may_order = 1};
   for (size_t k = 0; k < fit->n_finding; k++)
-    if (pw_finding_blocks(fit->finding[k].kind)) add(check, fit->finding[k].text);
+    if (pw_finding_blocks(fit->finding[k].kind)) add(check, &fit->finding[k].says);
   for (size_t k = 0; k < cautions->n; k++) {
     const pw_caution *c = &cautions->caution[k];
     if (c->opening != opening) continue;
     if (c->state == PW_CAUTION_FAIL || (c->state == PW_CAUTION_ASK && of_the_order(c)))
-      add(check, c->finding);
+      add(check, &c->finding);
   }
 }

@@ -1,0 +1,228 @@
+/* What a kernel has to say: the number of a sentence and its arguments, in SI. The sentences themselves, in every
+ * language, stand in out/message_text.c.
+ *
+ *   *said = PW_SAYS(PW_SAY_SPREAD, PW_WORD(PW_SAY_WIDTH), PW_SI(spread));
+ *   *said = PW_SAYS_PLAIN(PW_SAY_CUT_NOTHING);
+ *   *said = PW_SAYS(PW_SAY_TUBES, PW_OWN); pw_message_own(said, package->name);
+ */
+#ifndef PANEWRIGHT_MESSAGE_H
+#define PANEWRIGHT_MESSAGE_H
+
+enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
+
+/* Each sentence with a letter an argument, in the order of the English sentence:
+ *   q e  length, m, said to 1/16 or 1/8 in        f  length, m, said in feet    a  area, m2, said in ft2
+ *   d    pressure, Pa, said in lbf/ft2            b  pressure, Pa, in psi       k  temperature, K, in F
+ *   r    share, said in percent                   n  plain number               i  count or year
+ *   w    another sentence without arguments       o  pw_operator                p  pw_shape_kind
+ *   l    what a way out lacks, PW_LACKS_ bits     c  name of a column, as it stands in the file
+ *   t    text of the job, as it is                x  a word that the job chose from a list
+ */
+#define PW_MESSAGES(X)                                                                         \
+  /* words */                                                                                  \
+  X(NOTHING, "")                                                                               \
+  X(WIDTH, "")                                                                                 \
+  X(HEIGHT, "")                                                                                \
+  X(WIDTHS, "")                                                                                \
+  X(HEIGHTS, "")                                                                               \
+  X(RISE, "")                                                                                  \
+  X(LEG_LEFT, "")                                                                              \
+  X(LEG_RIGHT, "")                                                                             \
+  X(HEIGHT_LESS_LEG, "")                                                                       \
+  X(ITS_WIDTH_IS, "")                                                                          \
+  X(HALF_ITS_WIDTH_IS, "")                                                                     \
+  X(HEIGHT_LESS_RISE_IS, "")                                                                   \
+  X(ITS_HEIGHT_IS, "")                                                                         \
+  X(ITS_LEG_IS, "")                                                                            \
+  X(LEG_LEFT_IS, "")                                                                           \
+  X(ONE_INCH, "")                                                                              \
+  X(TEN_INCHES, "")                                                                            \
+  X(ONE_FOOT, "")                                                                              \
+  X(A_DOOR, "")                                                                                \
+  X(A_TUB, "")                                                                                 \
+  X(THE_STAIR, "")                                                                             \
+  /* readings, window/fit_findings, fit_neighbours, fit_shape_findings */                      \
+  X(APART, "wq")                                                                               \
+  X(SPREAD, "wq")                                                                              \
+  X(EVENLY_ACROSS, "qq")                                                                       \
+  X(EVENLY_UP, "qq")                                                                           \
+  X(DIGITS, "cqq")                                                                             \
+  X(OTHER_SIDE, "cqw")                                                                         \
+  X(FEW_READINGS, "iw")                                                                        \
+  X(UNUSUAL, "oqq")                                                                            \
+  X(LYING_DOOR, "qq")                                                                          \
+  X(SIDE_DIGITS, "wqq")                                                                        \
+  X(IMPOSSIBLE, "qqqq")                                                                        \
+  X(ADJUST, "q")                                                                               \
+  X(REMEASURE, "q")                                                                            \
+  X(STOP, "q")                                                                                 \
+  X(FIN, "cq")                                                                                 \
+  X(SILL, "q")                                                                                 \
+  X(UNSQUARE_ONE, "")                                                                          \
+  X(UNSQUARE_NONE, "")                                                                         \
+  X(ONE_DIAGONAL, "")                                                                          \
+  X(NO_DIAGONAL, "")                                                                           \
+  X(NEIGHBOUR_TEN, "wqtq")                                                                     \
+  X(NEIGHBOUR_SLIP, "wqtqw")                                                                   \
+  X(NO_SUCH_SHAPE, "pwqwq")                                                                    \
+  X(SHAPE_DIAGONAL, "pcqq")                                                                    \
+  /* cautions: the way out, window/caution_escape, escape_remedy */                            \
+  X(ESCAPE_WORDS, "")                                                                          \
+  X(CAUTION_CLOSING, "")                                                                       \
+  X(ESCAPE_AREA, "eeaeeaaa")                                                                   \
+  X(ESCAPE_HEIGHT, "eee")                                                                      \
+  X(ESCAPE_WIDTH, "eee")                                                                       \
+  X(ESCAPE_BOTTOM_ASK, "")                                                                     \
+  X(ESCAPE_BOTTOM, "eee")                                                                      \
+  X(ESCAPE_MISSING, "eeee")                                                                    \
+  X(ESCAPE_EXCEPTION, "")                                                                      \
+  X(ESCAPE_EXCEPTION_SMALLER, "")                                                              \
+  X(ESCAPE_USE, "eeaeea")                                                                      \
+  X(ESCAPE_NAMED, "t")                                                                         \
+  X(ESCAPE_DOUBT_FAILS, "teeaeea")                                                             \
+  X(ESCAPE_DOUBT_PASSES, "teeaeea")                                                            \
+  X(REMEDY_SAME_CUT, "")                                                                       \
+  X(REMEDY_CASEMENT, "")                                                                       \
+  X(REMEDY_CASEMENT_CUT, "")                                                                   \
+  X(REMEDY_SLIDER_WIDER, "")                                                                   \
+  X(REMEDY_SLIDER_HALF, "")                                                                    \
+  X(REMEDY_SPLIT_THIRDS, "")                                                                   \
+  X(REMEDY_SPLIT_LOWER, "")                                                                    \
+  X(REMEDY_SPLIT_LITES, "")                                                                    \
+  X(REMEDY_PASSES, "weeae")                                                                    \
+  X(REMEDY_PASSES_BELOW, "weeae")                                                              \
+  X(REMEDY_FAILS, "weeael")                                                                    \
+  X(REMEDY_FAILS_SOMEWHERE, "weeal")                                                           \
+  /* cautions: falls and glass, window/caution_people */                                       \
+  X(FALL, "ee")                                                                                \
+  X(FALL_ASK, "c")                                                                             \
+  X(FALL_ESCAPE, "")                                                                           \
+  X(LOW_PANE_ASK, "a")                                                                         \
+  X(LOW_PANE, "aeee")                                                                          \
+  X(GLASS_NEAR, "ewee")                                                                        \
+  X(GLASS_NEAR_ASK, "ewe")                                                                     \
+  X(GLASS_IN_DOOR, "")                                                                         \
+  X(SAFETY_MARK, "")                                                                           \
+  X(SAFETY_MARK_ORDERED, "")                                                                   \
+  /* cautions: the house and the product, window/caution_house, caution_stays */               \
+  X(COMBUSTION, "")                                                                            \
+  X(COMBUSTION_ASK, "")                                                                        \
+  X(ALARMS, "")                                                                                \
+  X(LEAD, "ii")                                                                                \
+  X(LEAD_CERTIFIED, "iit")                                                                     \
+  X(LEAD_ASK, "i")                                                                             \
+  X(LEAD_MINOR, "")                                                                            \
+  X(ASBESTOS, "")                                                                              \
+  X(ASBESTOS_ASK, "")                                                                          \
+  X(STRUCTURE, "q")                                                                            \
+  X(STRUCTURE_ASK, "q")                                                                        \
+  X(WIND, "d")                                                                                 \
+  X(WIND_ASK, "")                                                                              \
+  X(DEBRIS, "")                                                                                \
+  X(DEBRIS_ASK, "")                                                                            \
+  X(WEEPS, "")                                                                                 \
+  X(LEAK, "")                                                                                  \
+  X(LEAK_ASK, "")                                                                              \
+  X(WILDFIRE, "")                                                                              \
+  X(WILDFIRE_ASK, "")                                                                          \
+  X(ALTITUDE, "ffb")                                                                           \
+  X(ALTITUDE_ASK, "f")                                                                         \
+  X(TUBES, "t")                                                                                \
+  X(TINTED, "")                                                                                \
+  X(TINTED_SHADED, "")                                                                         \
+  X(COATED_SHADED, "")                                                                         \
+  X(REFLECTION, "")                                                                            \
+  X(LESS_GLASS, "r")                                                                           \
+  X(RIGHT_TO_CANCEL, "")                                                                       \
+  X(APPROVAL, "")                                                                              \
+  X(STAYS_WAY_OUT, "eea")                                                                      \
+  X(STAYS_AS_IT_IS, "")                                                                        \
+  /* the work, window/install */                                                               \
+  X(CUT_FINS, "q")                                                                             \
+  X(CUT_FIN, "q")                                                                              \
+  X(CUT_LIP, "q")                                                                              \
+  X(CUT_FINS_LIP, "qq")                                                                        \
+  X(CUT_FIN_LIP, "qq")                                                                         \
+  X(CUT_NOTHING, "")                                                                           \
+  X(LEAVE_FIN, "q")                                                                            \
+  X(LEAVE_FINS, "q")                                                                           \
+  X(LEAVE_FINS_STAY, "q")                                                                      \
+  X(LEAVE_LIP, "q")                                                                            \
+  X(LEAVE_LIP_STAYS, "q")                                                                      \
+  X(DRY_FIT, "eeqq")                                                                           \
+  X(DRY_FIT_LEANS, "eeqqq")                                                                    \
+  X(DRY_FIT_SHAPE, "pee")                                                                      \
+  X(DRY_FIT_TEMPLATE, "pee")                                                                   \
+  X(JOINT_B, "xnqqekk")                                                                        \
+  X(JOINT_B_ANY, "nqqekk")                                                                     \
+  X(JOINT_NARROW, "qq")                                                                        \
+  X(JOINT_A, "q")                                                                              \
+  X(LEAVE_ALONE, "")                                                                           \
+  X(SEE_MARK, "")                                                                              \
+  X(PAINT_NEVER, "")                                                                           \
+  X(PAINT_STATED, "n")                                                                         \
+  X(PAINT_SHEET, "xnn")                                                                        \
+  X(PAINT_ASK, "")
+
+typedef enum pw_message_number {
+#define PW_MESSAGE_NUMBER(name, letters) PW_SAY_##name,
+  PW_MESSAGES(PW_MESSAGE_NUMBER)
+#undef PW_MESSAGE_NUMBER
+      PW_SAY_COUNT
+} pw_message_number;
+
+typedef enum pw_message_kind {
+  PW_ARG_NONE = 0,
+  PW_ARG_SI,     /* letters q e f a d b k r n */
+  PW_ARG_COUNT,  /* i w o p l */
+  PW_ARG_COLUMN, /* c */
+  PW_ARG_OWN     /* t x: the message's own text */
+} pw_message_kind;
+
+typedef struct pw_message_arg {
+  pw_message_kind kind;
+  union {
+    double si;
+    int count;
+    const char *column; /* static */
+  };
+} pw_message_arg;
+
+typedef struct pw_message {
+  pw_message_number number;
+  pw_message_number led_by; /* a sentence that holds this one (PW_SAY_STAYS_AS_IT_IS), or 0 */
+  pw_message_arg arg[PW_MESSAGE_ARGS];
+  char own[PW_MESSAGE_OWN]; /* text of the job: a tag, a room, a name; "" none */
+} pw_message;
+
+/* A message and its arguments. */
+#define PW_SAYS(say, ...) ((pw_message){.number = (say), .arg = {__VA_ARGS__}})
+#define PW_SAYS_PLAIN(say) ((pw_message){.number = (say)})
+#define PW_SI(value)                                                                           \
+  {                                                                                            \
+    .kind = PW_ARG_SI, .si = (value)                                                           \
+  }
+#define PW_INT(value)                                                                          \
+  {                                                                                            \
+    .kind = PW_ARG_COUNT, .count = (int)(value)                                                \
+  }
+#define PW_WORD(say) PW_INT(say)
+#define PW_COLUMN(name)                                                                        \
+  {                                                                                            \
+    .kind = PW_ARG_COLUMN, .column = (name)                                                    \
+  }
+#define PW_OWN                                                                                 \
+  {                                                                                            \
+    .kind = PW_ARG_OWN                                                                         \
+  }
+
+/* Sets the text of the job that the message carries; what is longer than PW_MESSAGE_OWN is cut. */
+void pw_message_own(pw_message *message, const char *text);
+
+/* The letters of its arguments; "" for a number that is none. */
+const char *pw_message_letters(pw_message_number number);
+
+/* What an argument of that letter is. */
+pw_message_kind pw_message_kind_of(char letter);
+
+#endif
