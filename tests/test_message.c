@@ -63,6 +63,18 @@ static void assert_same_figures(const char *english, const char *other)
     if (strcmp(a[i], b[i]) != 0) fail_msg("%s and %s:\n%s\n%s", a[i], b[i], english, other);
 }
 
+/* "%s" and "%s %%" are the same in every language. */
+static int has_words(const char *wording)
+{
+  for (const char *s = wording; *s; s++) {
+    if (s[0] == '%' && s[1] == 's')
+      s++;
+    else if (isalpha((unsigned char)*s))
+      return 1;
+  }
+  return 0;
+}
+
 /* Both sentences of a message, held against each other; the English one is in english[]. */
 static void both(const pw_message *m, char english[PW_MESSAGE_TEXT])
 {
@@ -74,7 +86,7 @@ static void both(const pw_message *m, char english[PW_MESSAGE_TEXT])
       fail_msg("%s: argument %zu is not of its letter", pw_message_wording(m->number), i);
   pw_message_text(NULL, m, english, PW_MESSAGE_TEXT);
   pw_message_text(spanish(), m, other, sizeof other);
-  assert_string_not_equal(english, other);
+  if (has_words(pw_message_wording(m->number))) assert_string_not_equal(english, other);
   assert_same_figures(english, other);
   if (m->own[0]) assert_non_null(strstr(english, m->own));
 }
@@ -111,6 +123,9 @@ static pw_message filled(pw_message_number number, int longest)
     if (letters[i] == 'b') a->si = 3.5 * PW_PSI;
     if (letters[i] == 'k') a->si = pw_k_from_f(40.0 + (double)i);
     if (letters[i] == 'r') a->si = 0.23;
+    if (letters[i] == 'm' || letters[i] == 'u') a->si = longest ? 99999.25 : 410.0 + (double)i;
+    if (letters[i] == 'g') a->si = 0.4;
+    if (letters[i] == 'y') a->count = 20260105 + (int)i;
     if (letters[i] == 'n') a->si = longest ? 123.25 : 25.0 + (double)i;
     if (letters[i] == 'i') a->count = 1950 + (int)i;
     if (letters[i] == 'o') a->count = PW_SINGLE_HUNG;
@@ -133,12 +148,11 @@ static void every_number_is_said_in_both_languages_with_the_same_arguments(void 
     const char *english = pw_message_wording(number),
                *other = pw_message_word(spanish(), number);
     size_t want = strlen(pw_message_letters(number));
-    if (number == PW_SAY_STAYS_AS_IT_IS) want = 1; /* the sentence that it leads */
     if (!english[0]) fail_msg("number %d has no words", k);
-    if (strcmp(english, other) == 0) fail_msg("no Spanish: %s", english);
+    if (strcmp(english, other) == 0 && has_words(english)) fail_msg("no Spanish: %s", english);
     if (placeholders(english) != want || placeholders(other) != want)
       fail_msg("%zu arguments:\n%s\n%s", want, english, other);
-    if (number == PW_SAY_STAYS_AS_IT_IS) continue;
+    if (pw_message_letters(number)[0] == '*') continue; /* holds another sentence */
     /* Each argument has a figure or a word of its own, and it stands in both sentences: one lost and
      * another twice is seen. */
     char text[PW_MESSAGE_TEXT];
@@ -163,7 +177,7 @@ static void nothing_is_cut_with_the_longest_arguments(void **state)
                  "a name of a job fits a message");
   const pw_tongue *tongue[] = {NULL, spanish()};
   for (int k = PW_SAY_NOTHING + 1; k < PW_SAY_COUNT; k++) {
-    if (k == PW_SAY_STAYS_AS_IT_IS) continue;
+    if (pw_message_letters((pw_message_number)k)[0] == '*') continue;
     for (int t = 0; t < 2; t++) {
       char alone[PW_MESSAGE_TEXT], led[PW_MESSAGE_TEXT];
       pw_message m = filled((pw_message_number)k, 1);

@@ -214,7 +214,8 @@ static void a_rebate_is_shown_as_data(void **state)
   assert_non_null(rebate);
   rebate[1].amount.total = 410.0;
   rebate[0].result.verdict = PW_VERDICT_FAILS;
-  snprintf(rebate[0].result.text, sizeof rebate[0].result.text, "does <not> meet");
+  rebate[0].result.says = PW_SAYS(PW_SAY_PROGRAM_FAILS_GROUP, PW_OWN);
+  pw_message_own(&rebate[0].result.says, "does <not> meet");
   frame.rebate = rebate;
   char *text = sheet_text(f, &frame, 0);
   json_t *data = pw_compare_json(&f->compare, &frame);

@@ -3,6 +3,7 @@
 #define PANEWRIGHT_CODE_LIMIT_H
 
 #include "panewright/code_default.h"
+#include "panewright/message.h"
 #include "panewright/program.h"
 
 /* Where and when a job stands for the energy code; a zeroed one is nowhere. */
@@ -24,11 +25,11 @@ typedef struct pw_code_limits {
   int known; /* 0: none is compiled for the place; text says whom to ask */
   pw_code code;
   int edition;
-  char zone[24]; /* "climate zone 4B", "climate zone 12 of California" */
-  size_t n_row;  /* of row; 0 with known 1: the code sets no limit there */
+  pw_message zone; /* "climate zone 4B", "climate zone 12 of California" */
+  size_t n_row;    /* of row; 0 with known 1: the code sets no limit there */
   pw_program_row row[PW_CODE_LIMITS_MAX];
   const char *source, *how_known; /* static, of the first row */
-  char text[320];                 /* what else has to be said of them, or why none is known */
+  pw_message says;                /* what else has to be said of them, or why none is known */
 } pw_code_limits;
 
 /* Given     place

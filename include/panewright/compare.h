@@ -131,7 +131,7 @@ size_t pw_compare_windows(const pw_compare *compare, int package, pw_house_windo
 /* What one choice at the measure or the order does, over the same openings: never judge by frame U,
  * which rises when a frame gets narrower though its heat falls. */
 typedef struct pw_compare_choice {
-  char text[64];
+  pw_message_number says;
   double ua;         /* W/K of all openings */
   double glass_area; /* m2 */
 } pw_compare_choice;

@@ -2,6 +2,7 @@
 #ifndef PANEWRIGHT_HOUSE_FACTS_H
 #define PANEWRIGHT_HOUSE_FACTS_H
 
+#include "panewright/message.h"
 #include "panewright/survey.h"
 #include "panewright/weather.h"
 #include "panewright/zone.h"
@@ -10,8 +11,8 @@ enum { PW_HOUSE_ASSUMED_MAX = 32 };
 
 /* One value the facts did not give. */
 typedef struct pw_house_assumed {
-  char item[40];
-  char value[64];     /* as print shows it, with unit */
+  pw_message_number item;
+  pw_message value;
   const char *source; /* of the preset row, or "assumed" */
 } pw_house_assumed;
 

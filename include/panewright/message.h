@@ -1,5 +1,5 @@
 /* What a kernel has to say: the number of a sentence and its arguments, in SI. The sentences themselves, in every
- * language, stand in out/message_text.c.
+ * language, stand in out/message_words.c.
  *
  *   *said = PW_SAYS(PW_SAY_SPREAD, PW_WORD(PW_SAY_WIDTH), PW_SI(spread));
  *   *said = PW_SAYS_PLAIN(PW_SAY_CUT_NOTHING);
@@ -13,10 +13,13 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
 /* Each sentence with a letter an argument, in the order of the English sentence:
  *   q e  length, m, said to 1/16 or 1/8 in        f  length, m, said in feet    a  area, m2, said in ft2
  *   d    pressure, Pa, said in lbf/ft2            b  pressure, Pa, in psi       k  temperature, K, in F
- *   r    share, said in percent                   n  plain number               i  count or year
+ *   s    length, m, said in metres                m  money, $                   u  $/m2, said in $/ft2
+ *   r g  share, in percent, whole or as it is     n  plain number               v  to two places
+ *   i    count or year                            y  pw_date
  *   w    another sentence without arguments       o  pw_operator                p  pw_shape_kind
  *   l    what a way out lacks, PW_LACKS_ bits     c  name of a column, as it stands in the file
  *   t    text of the job, as it is                x  a word that the job chose from a list
+ *   *    the message that it leads (led_by)
  */
 #define PW_MESSAGES(X)                                                                         \
   /* words */                                                                                  \
@@ -136,7 +139,7 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
   X(RIGHT_TO_CANCEL, "")                                                                       \
   X(APPROVAL, "")                                                                              \
   X(STAYS_WAY_OUT, "eea")                                                                      \
-  X(STAYS_AS_IT_IS, "")                                                                        \
+  X(STAYS_AS_IT_IS, "*")                                                                       \
   /* the work, window/install */                                                               \
   X(CUT_FINS, "q")                                                                             \
   X(CUT_FIN, "q")                                                                              \
@@ -162,7 +165,66 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
   X(PAINT_NEVER, "")                                                                           \
   X(PAINT_STATED, "n")                                                                         \
   X(PAINT_SHEET, "xnn")                                                                        \
-  X(PAINT_ASK, "")
+  X(PAINT_ASK, "")                                                                             \
+  /* what the house model takes for granted, house/facts, study/compare_air */                 \
+  X(ASSUMED_WALL, "")                                                                          \
+  X(ASSUMED_ROOF, "")                                                                          \
+  X(ASSUMED_FLOOR, "")                                                                         \
+  X(ASSUMED_AIR, "")                                                                           \
+  X(ASSUMED_PLAN, "")                                                                          \
+  X(ASSUMED_CONTENTS, "")                                                                      \
+  X(ASSUMED_RADIANT, "")                                                                       \
+  X(ASSUMED_HOURLY_AIR, "")                                                                    \
+  X(OF_PRESET, "t")                                                                            \
+  X(OF_AIR, "v")                                                                               \
+  X(OF_PLAN, "s")                                                                              \
+  X(OF_CONTENTS, "")                                                                           \
+  X(OF_RADIANT, "r")                                                                           \
+  X(OF_AIM2, "")                                                                               \
+  X(OF_SHERMAN, "")                                                                            \
+  /* programs: money/program, money/amount, study/rebate */                                    \
+  X(PROGRAM_BEGINS, "tyy")                                                                     \
+  X(PROGRAM_ENDED, "tyy")                                                                      \
+  X(PROGRAM_MEETS, "")                                                                         \
+  X(PROGRAM_MEETS_GROUP, "t")                                                                  \
+  X(PROGRAM_FAILS, "")                                                                         \
+  X(PROGRAM_FAILS_GROUP, "t")                                                                  \
+  X(PROGRAM_NO_LABEL, "")                                                                      \
+  X(PROGRAM_NO_LABEL_GROUP, "t")                                                               \
+  X(PROGRAM_NO_DATE, "")                                                                       \
+  X(PROGRAM_NO_DATE_GROUP, "t")                                                                \
+  X(NOTHING_TO_CLAIM, "")                                                                      \
+  X(COUNTED_OTHER_GROUP, "ii")                                                                 \
+  X(COUNTED_OTHERS_FAIL, "ii")                                                                 \
+  X(AMOUNT_AREA, "au")                                                                         \
+  X(AMOUNT_OPENINGS, "im")                                                                     \
+  X(AMOUNT_COST, "gm")                                                                         \
+  X(AMOUNT_PRODUCT_UNKNOWN, "g")                                                               \
+  X(AMOUNT_PRODUCT, "gm")                                                                      \
+  X(AMOUNT_FIXED, "m")                                                                         \
+  X(AMOUNT_NONE, "")                                                                           \
+  X(AMOUNT_COST_LEFT, "mm")                                                                    \
+  X(CAP, "*")                                                                                  \
+  X(CAP_NOT_REACHED, "*")                                                                      \
+  /* what a choice does, study/compare_choice */                                               \
+  X(CHOICE_AS_ORDERED, "")                                                                     \
+  X(CHOICE_LEFT, "")                                                                           \
+  X(CHOICE_CUT, "")                                                                            \
+  X(CHOICE_AIR, "")                                                                            \
+  X(CHOICE_FOAM, "")                                                                           \
+  X(CHOICE_ALUMINIUM, "")                                                                      \
+  X(CHOICE_STAINLESS, "")                                                                      \
+  X(CHOICE_FOAM_SPACER, "")                                                                    \
+  /* the energy code, study/code_limit */                                                      \
+  X(CODE_ZONE, "t")                                                                            \
+  X(CODE_CALIFORNIA, "")                                                                       \
+  X(CODE_CALIFORNIA_NEWEST, "")                                                                \
+  X(CODE_CALIFORNIA_UNKNOWN, "")                                                               \
+  X(CODE_SMALL, "*")                                                                           \
+  X(CODE_MODEL, "")                                                                            \
+  X(CODE_MODEL_ASK, "")                                                                        \
+  X(CODE_MODEL_UNKNOWN, "")                                                                    \
+  X(CODE_HIGH, "*")
 
 typedef enum pw_message_number {
 #define PW_MESSAGE_NUMBER(name, letters) PW_SAY_##name,
@@ -173,8 +235,8 @@ typedef enum pw_message_number {
 
 typedef enum pw_message_kind {
   PW_ARG_NONE = 0,
-  PW_ARG_SI,     /* letters q e f a d b k r n */
-  PW_ARG_COUNT,  /* i w o p l */
+  PW_ARG_SI,     /* letters q e f s a d b k m u r g n v */
+  PW_ARG_COUNT,  /* i y w o p l */
   PW_ARG_COLUMN, /* c */
   PW_ARG_OWN     /* t x: the message's own text */
 } pw_message_kind;

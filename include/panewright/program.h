@@ -5,6 +5,7 @@
 #include <stddef.h>
 
 #include "panewright/date.h"
+#include "panewright/message.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
 
@@ -103,8 +104,14 @@ typedef struct pw_program_result {
   char group[32]; /* the group met, or the one nearest to it */
   size_t n_criterion;
   pw_criterion_result criterion[PW_RESULTS_MAX];
-  char text[240]; /* one line in words */
+  pw_message says; /* one line */
+  pw_message
+      counted; /* of a whole job, when only some windows count; PW_SAY_NOTHING otherwise */
 } pw_program_result;
+
+/* Refuses a program that has not begun or has ended (result->verdict): PW_E_DOMAIN, else PW_OK. */
+pw_status pw_program_open(const pw_program *program, const pw_program_result *result,
+                          pw_err *err);
 
 /* Holds a program against a label.
  *
@@ -138,8 +145,8 @@ typedef struct pw_amount {
   double total; /* $ */
   size_t n_line;
   struct {
-    char text[160]; /* the arithmetic, as "84.2 ft2 x $3.00/ft2" */
-    double value;   /* $ of the line; a cap line holds what is left after it */
+    pw_message says; /* the arithmetic, as "84.2 ft2 x $3.00/ft2" */
+    double value;    /* $ of the line; a cap line holds what is left after it */
   } line[PW_LINES_MAX];
 } pw_amount;
 

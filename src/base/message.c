@@ -21,8 +21,8 @@ const char *pw_message_letters(pw_message_number number)
 
 pw_message_kind pw_message_kind_of(char letter)
 {
-  if (letter == '\0') return PW_ARG_NONE;
+  if (letter == '\0' || letter == '*') return PW_ARG_NONE;
   if (strchr("tx", letter)) return PW_ARG_OWN;
   if (letter == 'c') return PW_ARG_COLUMN;
-  return strchr("iwopl", letter) ? PW_ARG_COUNT : PW_ARG_SI;
+  return strchr("iywopl", letter) ? PW_ARG_COUNT : PW_ARG_SI;
 }

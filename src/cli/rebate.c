@@ -8,6 +8,7 @@
 #include "cli/paper.h"
 #include "job/program_file.h"
 #include "out/document.h"
+#include "out/range_out.h"
 #include "out/worksheet.h"
 #include "panewright/opening_label.h"
 
@@ -90,8 +91,9 @@ static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
 /* Says what was written and how it stands; 1 when the package gets nothing. */
 static int report(const pw_worksheet_input *input, const pw_worksheet *w)
 {
+  char text[PW_MESSAGE_TEXT];
   printf("package %s: %s; amount $%.2f\n", input->compare->package_set[input->package].name,
-         w->result.text, w->amount.total);
+         pw_program_said(NULL, &w->result, text), w->amount.total);
   int finished = cli_finish();
   if (finished != EXIT_DONE) return finished;
   pw_verdict v = w->result.verdict;

@@ -17,20 +17,18 @@ static const double gain_radiant = 0.6;     /* Standard 140, public specificatio
 
 static const double facade_deg[4] = {0.0, 90.0, 180.0, 270.0};
 
-#if defined(__GNUC__)
-__attribute__((format(printf, 4, 5)))
-#endif
-static void
-note(pw_house_notes *notes, const char *item, const char *source, const char *format, ...)
+static void note(pw_house_notes *notes, pw_message_number item, const char *source,
+                 pw_message value)
 {
   if (!notes || notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
-  pw_house_assumed *a = &notes->assumed[notes->n_assumed++];
-  snprintf(a->item, sizeof a->item, "%s", item);
-  va_list args;
-  va_start(args, format);
-  vsnprintf(a->value, sizeof a->value, format, args);
-  va_end(args);
-  a->source = source;
+  notes->assumed[notes->n_assumed++] = (pw_house_assumed){item, value, source};
+}
+
+static void note_preset(pw_house_notes *notes, pw_message_number item, const pw_preset *preset)
+{
+  pw_message value = PW_SAYS(PW_SAY_OF_PRESET, PW_OWN);
+  pw_message_own(&value, preset->name);
+  note(notes, item, preset->source, value);
 }
 
 static double given(const pw_given *g, double otherwise)
@@ -62,7 +60,7 @@ static pw_status walls(const pw_house_facts *f, const pw_house_hole holes[], siz
   pw_status status =
       pw_preset_find(pw_ref_house_presets__part_wall, f->wall, f->year_built, &preset, err);
   if (status != PW_OK) return status;
-  if (!f->wall[0]) note(notes, "wall", preset.source, "%s", preset.name);
+  if (!f->wall[0]) note_preset(notes, PW_SAY_ASSUMED_WALL, &preset);
   double hole[4] = {0};
   for (size_t i = 0; i < n_hole; i++)
     hole[facade_of(holes[i].facing_deg)] += holes[i].area;
@@ -89,7 +87,7 @@ static pw_status roof(const pw_house_facts *f, double footprint, pw_house *house
   pw_status status =
       pw_preset_find(pw_ref_house_presets__part_roof, f->roof, f->year_built, &preset, err);
   if (status != PW_OK) return status;
-  if (!f->roof[0]) note(notes, "roof", preset.source, "%s", preset.name);
+  if (!f->roof[0]) note_preset(notes, PW_SAY_ASSUMED_ROOF, &preset);
   pw_house_part *p = add_part(house, "roof", &preset.layers, footprint);
   p->tilt_deg = 0.0;
   p->rough = PW_ROUGH_BRICK;
@@ -105,7 +103,7 @@ static pw_status ground_floor(const pw_house_facts *f, const pw_weather *weather
   pw_status status =
       pw_preset_find(pw_ref_house_presets__part_floor, f->floor, f->year_built, &preset, err);
   if (status != PW_OK) return status;
-  if (!f->floor[0]) note(notes, "floor", preset.source, "%s", preset.name);
+  if (!f->floor[0]) note_preset(notes, PW_SAY_ASSUMED_FLOOR, &preset);
   int slab = strcmp(preset.name, "slab") == 0;
   pw_wall_layers layers = {.n_layer = preset.layers.n_layer + 1};
   /* Under an open floor the crawl space: about half an air change of still air, R 0.2 (assumed). */
@@ -207,7 +205,7 @@ static pw_status air_changes(const pw_house_facts *f, pw_house *house, pw_house_
       pw_preset_find(pw_ref_house_presets__part_air_changes, "", f->year_built, &preset, err);
   if (status != PW_OK) return status;
   house->air_changes = preset.value;
-  note(notes, "air_changes", preset.source, "%.2f an hour", preset.value);
+  note(notes, PW_SAY_ASSUMED_AIR, preset.source, PW_SAYS(PW_SAY_OF_AIR, PW_SI(preset.value)));
   return PW_OK;
 }
 
@@ -238,7 +236,7 @@ pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *wea
   double footprint = h.floor_area / storeys, side = sqrt(footprint);
   h.volume = h.floor_area * ceiling;
   h.height = 0.5 * storeys * ceiling;
-  note(&n, "plan", "assumed", "square, %.1f m a side, walls N E S W", side);
+  note(&n, PW_SAY_ASSUMED_PLAN, "assumed", PW_SAYS(PW_SAY_OF_PLAN, PW_SI(side)));
   pw_status status = walls(facts, holes, n_hole, side, storeys * ceiling, &h, &n, err);
   if (status == PW_OK) status = roof(facts, footprint, &h, &n, err);
   if (status == PW_OK) status = ground_floor(facts, weather, footprint, &h, &n, err);
@@ -247,12 +245,12 @@ pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *wea
     status = scale_envelope(facts->envelope_ua.value, &h, err);
   if (status != PW_OK) return status;
   contents(h.floor_area, footprint, &h);
-  note(&n, "contents", "common practice, no source",
-       "partitions 1.0, furniture 0.35 m2 a m2 of floor");
+  note(&n, PW_SAY_ASSUMED_CONTENTS, "common practice, no source",
+       PW_SAYS_PLAIN(PW_SAY_OF_CONTENTS));
   h.gain_w = facts->internal_gain.value * h.floor_area;
   h.gain_radiant = gain_radiant;
-  note(&n, "gains radiant", "Standard 140, public specification", "%.0f %%",
-       100.0 * gain_radiant);
+  note(&n, PW_SAY_ASSUMED_RADIANT, "Standard 140, public specification",
+       PW_SAYS(PW_SAY_OF_RADIANT, PW_SI(gain_radiant)));
   set_points(facts, &h);
   mass_class(facts->mass, &h);
   status = pw_house_check(&h, err);

@@ -1,6 +1,4 @@
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "money/program_impl.h"
@@ -10,45 +8,36 @@
 /* Half a cent goes up; the hair takes off what binary fractions have lost. */
 static double cents(double dollars) { return floor(dollars * 100.0 + 0.5 + 1e-7) / 100.0; }
 
-#if defined(__GNUC__)
-__attribute__((format(printf, 3, 4)))
-#endif
-static void
-add_line(pw_amount *amount, double value, const char *format, ...)
+static void add_line(pw_amount *amount, double value, pw_message says)
 {
   if (amount->n_line == PW_LINES_MAX) return;
-  va_list args;
-  va_start(args, format);
-  vsnprintf(amount->line[amount->n_line].text, sizeof amount->line[0].text, format, args);
-  va_end(args);
+  amount->line[amount->n_line].says = says;
   amount->line[amount->n_line++].value = value;
 }
 
-/* $ of a row by its basis, and the arithmetic in words. */
-static double row_dollars(const pw_program_row *row, const pw_claim *claim, char text[96])
+/* $ of a row by its basis, and the arithmetic. */
+static double row_dollars(const pw_program_row *row, const pw_claim *claim, pw_message *says)
 {
-  double area_ft2 = claim->area / PW_FOOT2;
   switch (row->basis) {
   case PW_BASIS_AREA:
-    snprintf(text, 96, "%.1f ft2 x $%.2f/ft2", area_ft2, row->value * PW_FOOT2);
+    *says = PW_SAYS(PW_SAY_AMOUNT_AREA, PW_SI(claim->area), PW_SI(row->value));
     return cents(claim->area * row->value);
   case PW_BASIS_OPENING:
-    snprintf(text, 96, "%.0f openings x $%.2f", claim->n_opening, row->value);
+    *says =
+        PW_SAYS(PW_SAY_AMOUNT_OPENINGS, PW_INT(lround(claim->n_opening)), PW_SI(row->value));
     return cents(claim->n_opening * row->value);
   case PW_BASIS_COST:
-    snprintf(text, 96, "%g %% of $%.2f installed", 100.0 * row->value, claim->cost);
+    *says = PW_SAYS(PW_SAY_AMOUNT_COST, PW_SI(row->value), PW_SI(claim->cost));
     return cents(row->value * claim->cost);
   case PW_BASIS_PRODUCT_COST:
     if (!(claim->product_cost > 0.0)) {
-      snprintf(text, 96, "%g %% of the product cost, which the job does not state",
-               100.0 * row->value);
+      *says = PW_SAYS(PW_SAY_AMOUNT_PRODUCT_UNKNOWN, PW_SI(row->value));
       return 0.0;
     }
-    snprintf(text, 96, "%g %% of $%.2f product cost, no labour", 100.0 * row->value,
-             claim->product_cost);
+    *says = PW_SAYS(PW_SAY_AMOUNT_PRODUCT, PW_SI(row->value), PW_SI(claim->product_cost));
     return cents(row->value * claim->product_cost);
   default:
-    snprintf(text, 96, "fixed $%.2f", row->value);
+    *says = PW_SAYS(PW_SAY_AMOUNT_FIXED, PW_SI(row->value));
     return cents(row->value);
   }
 }
@@ -77,18 +66,20 @@ static void walk(const pw_program *program, pw_row_kind kind, const char *zone, 
     const pw_program_row *row = &program->row[i];
     if (row->kind != kind || !program_row_holds(row, zone, date)) continue;
     if (!program_group_always(row->group) && strcmp(row->group, group) != 0) continue;
-    char text[96];
-    double dollars = row_dollars(row, claim, text);
+    pw_message says;
+    double dollars = row_dollars(row, claim, &says);
     if (kind == PW_ROW_AMOUNT) {
       amount->total = cents(amount->total + dollars);
-      add_line(amount, dollars, "%s", text);
+      add_line(amount, dollars, says);
     } else if (row->basis == PW_BASIS_PRODUCT_COST && !(claim->product_cost > 0.0)) {
       amount->total = 0.0;
-      add_line(amount, 0.0, "cap: %s", text);
+      says.led_by = PW_SAY_CAP;
+      add_line(amount, 0.0, says);
     } else {
       int reached = amount->total > dollars;
       amount->total = fmin(amount->total, dollars);
-      add_line(amount, amount->total, "cap: %s%s", text, reached ? "" : ", not reached");
+      says.led_by = reached ? PW_SAY_CAP : PW_SAY_CAP_NOT_REACHED;
+      add_line(amount, amount->total, says);
     }
   }
 }
@@ -102,18 +93,18 @@ pw_status pw_program_amount(const pw_program *program, const char *zone, pw_date
   if (s != PW_OK) return s;
   pw_amount a = {0};
   if (result->verdict != PW_VERDICT_MEETS) {
-    add_line(&a, 0.0, "%.150s", result->text);
+    add_line(&a, 0.0, result->says);
     *amount = a;
     return PW_OK;
   }
   walk(program, PW_ROW_AMOUNT, zone, date, result->group, claim, &a);
-  if (a.n_line == 0) add_line(&a, 0.0, "the program states criteria and pays no amount");
+  if (a.n_line == 0) add_line(&a, 0.0, PW_SAYS_PLAIN(PW_SAY_AMOUNT_NONE));
   walk(program, PW_ROW_CAP, zone, date, result->group, claim, &a);
   double left = fmax(0.0, cents(claim->cost - claim->earlier));
   if (a.total > left) {
     a.total = left;
-    add_line(&a, left, "cap: cost $%.2f less $%.2f of other programs", claim->cost,
-             claim->earlier);
+    add_line(&a, left,
+             PW_SAYS(PW_SAY_AMOUNT_COST_LEFT, PW_SI(claim->cost), PW_SI(claim->earlier)));
   }
   *amount = a;
   return PW_OK;

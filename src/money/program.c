@@ -153,11 +153,9 @@ static void judge_date(const pw_program *program, const char *zone, pw_date date
   if (!date || force) return;
   int early = first_from && date < first_from;
   result->verdict = early ? PW_VERDICT_EARLY : PW_VERDICT_ENDED;
-  char at[11], edge[11];
-  pw_date_write(date, at);
-  pw_date_write(early ? first_from : last_to, edge);
-  snprintf(result->text, sizeof result->text, "%s %s %s and the install date is %s: no amount",
-           program->row[0].program, early ? "begins" : "ended", edge, at);
+  result->says = PW_SAYS(early ? PW_SAY_PROGRAM_BEGINS : PW_SAY_PROGRAM_ENDED, PW_OWN,
+                         PW_INT(early ? first_from : last_to), PW_INT(date));
+  pw_message_own(&result->says, program->row[0].program);
 }
 
 /* ---------------------------------------------------------------- criteria */
@@ -246,18 +244,32 @@ static void choose_group(pw_program_result *result)
 
 static void say(pw_program_result *result)
 {
-  static const char *const words[] = {
-      [PW_VERDICT_MEETS] = "the label values meet the criteria",
-      [PW_VERDICT_FAILS] = "the label values do not meet the criteria",
-      [PW_VERDICT_NO_LABEL] = "a label value that decides is missing: enter it from the label",
-      [PW_VERDICT_NO_DATE] =
-          "the label values meet the newest criteria; the job has no install date, so ask the "
-          "program which edition holds",
+  static const pw_message_number words[][2] = {
+      [PW_VERDICT_MEETS] = {PW_SAY_PROGRAM_MEETS, PW_SAY_PROGRAM_MEETS_GROUP},
+      [PW_VERDICT_FAILS] = {PW_SAY_PROGRAM_FAILS, PW_SAY_PROGRAM_FAILS_GROUP},
+      [PW_VERDICT_NO_LABEL] = {PW_SAY_PROGRAM_NO_LABEL, PW_SAY_PROGRAM_NO_LABEL_GROUP},
+      [PW_VERDICT_NO_DATE] = {PW_SAY_PROGRAM_NO_DATE, PW_SAY_PROGRAM_NO_DATE_GROUP},
   };
   if (result->verdict == PW_VERDICT_ENDED || result->verdict == PW_VERDICT_EARLY) return;
-  const char *group = result->group;
-  snprintf(result->text, sizeof result->text, "%s%s%s%s", words[result->verdict],
-           group[0] ? " (" : "", group, group[0] ? ")" : "");
+  if (!result->group[0]) {
+    result->says = PW_SAYS_PLAIN(words[result->verdict][0]);
+    return;
+  }
+  result->says = PW_SAYS(words[result->verdict][1], PW_OWN);
+  pw_message_own(&result->says, result->group);
+}
+
+pw_status pw_program_open(const pw_program *program, const pw_program_result *result,
+                          pw_err *err)
+{
+  int early = result->verdict == PW_VERDICT_EARLY;
+  if (!early && result->verdict != PW_VERDICT_ENDED) return PW_OK;
+  char edge[11], at[11];
+  pw_date_write(result->says.arg[1].count, edge);
+  pw_date_write(result->says.arg[2].count, at);
+  return pw_fail(err, PW_E_DOMAIN, "program",
+                 "%.100s: %s %s %s and the install date is %s: no amount", program->file,
+                 program->row[0].program, early ? "begins" : "ended", edge, at);
 }
 
 pw_status pw_program_judge(const pw_program *program, const char *zone, const pw_label *label,

@@ -8,6 +8,7 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/message_text.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
 
@@ -159,10 +160,10 @@ static void other_editions(const pw_compare *c, const pw_unit_set *units, FILE *
 pw_status pw_code_text(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
   const pw_code_limits *l = &c->code;
-  char text[900];
+  char text[900], said[PW_MESSAGE_TEXT], zone[PW_MESSAGE_TEXT];
   fputs("\nThe energy code, held against the labels (never against a computed value)\n", f);
   if (!l->known) {
-    pw_wrap(f, "", l->text, 100);
+    pw_wrap(f, "", pw_message_text(NULL, &l->says, said, sizeof said), 100);
     return PW_OK;
   }
   pw_status status = table(c, units, f, err);
@@ -186,8 +187,10 @@ pw_status pw_code_text(const pw_compare *c, const pw_unit_set *units, FILE *f, p
   snprintf(text, sizeof text,
            "%s of %d, %s (%s), for windows and doors with glass of every kind (%s; %s); %s. "
            "Skylights have limits of their own.",
-           pw_code_title(l->code), l->edition, l->zone, c->code_place.from,
-           l->source ? l->source : "no limit", l->how_known ? l->how_known : "", l->text);
+           pw_code_title(l->code), l->edition,
+           pw_message_text(NULL, &l->zone, zone, sizeof zone), c->code_place.from,
+           l->source ? l->source : "no limit", l->how_known ? l->how_known : "",
+           pw_message_text(NULL, &l->says, said, sizeof said));
   pw_wrap(f, "Limits: ", text, 100);
   other_editions(c, units, f);
   return PW_OK;
@@ -249,9 +252,10 @@ static json_t *package_json(const pw_compare *c, size_t p)
 json_t *pw_code_json(const pw_compare *c)
 {
   const pw_code_limits *l = &c->code;
+  char text[PW_MESSAGE_TEXT];
   json_t *o = json_object(), *limit = json_object(), *packages = json_array();
   json_object_set_new(o, "known", json_boolean(l->known));
-  pw_json_set_text(o, "text", l->text);
+  pw_json_set_text(o, "text", pw_message_text(NULL, &l->says, text, sizeof text));
   if (!l->known) {
     json_decref(limit);
     json_decref(packages);
@@ -259,7 +263,7 @@ json_t *pw_code_json(const pw_compare *c)
   }
   pw_json_set_text(o, "code", pw_code_title(l->code));
   json_object_set_new(o, "edition", json_integer(l->edition));
-  pw_json_set_text(o, "zone", l->zone);
+  pw_json_set_text(o, "zone", pw_message_text(NULL, &l->zone, text, sizeof text));
   pw_json_set_text(o, "zone_from", c->code_place.from);
   for (size_t i = 0; i < l->n_row; i++)
     pw_json_set(limit, key[l->row[i].metric], l->row[i].value * l->row[i].si);

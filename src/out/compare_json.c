@@ -235,8 +235,10 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_t *assumed = json_array();
   for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
     json_t *o = json_object();
-    pw_json_set_text(o, "item", c->house_notes.assumed[i].item);
-    pw_json_set_text(o, "value", c->house_notes.assumed[i].value);
+    char text[PW_MESSAGE_TEXT];
+    pw_json_set_text(o, "item", pw_message_word(NULL, c->house_notes.assumed[i].item));
+    pw_json_set_text(
+        o, "value", pw_message_text(NULL, &c->house_notes.assumed[i].value, text, sizeof text));
     pw_json_set_text(o, "source", c->house_notes.assumed[i].source);
     json_array_append_new(assumed, o);
   }

@@ -9,6 +9,7 @@
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/job_title.h"
+#include "out/message_text.h"
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/phases_out.h"
@@ -140,7 +141,7 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
   if (status != PW_OK || n == 0) return status; /* 0: nothing is replaced */
   pw_grid *g = pw_grid_new(4, header);
   for (size_t i = 0; i < n; i++) {
-    pw_grid_cell(g, "%s", choice[i].text);
+    pw_grid_cell(g, "%s", pw_message_word(NULL, choice[i].says));
     pw_grid_number(g, pw_show_ua(units, choice[i].ua), 1);
     if (i == 0)
       pw_grid_cell(g, "%s", "");
@@ -251,9 +252,10 @@ static void assumptions(const pw_compare *c, const pw_compare_frame *frame, FILE
   fprintf(f, "\nTaken for granted in the house model\n");
   for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
     const pw_house_assumed *a = &c->house_notes.assumed[i];
-    char lead[60], text[400];
-    snprintf(lead, sizeof lead, "  %s: ", a->item);
-    snprintf(text, sizeof text, "%s (%s)", a->value, a->source);
+    char lead[60], text[PW_MESSAGE_TEXT + 200], value[PW_MESSAGE_TEXT];
+    snprintf(lead, sizeof lead, "  %s: ", pw_message_word(NULL, a->item));
+    snprintf(text, sizeof text, "%s (%s)",
+             pw_message_text(NULL, &a->value, value, sizeof value), a->source);
     pw_wrap(f, lead, text, 100);
   }
   if (c->rates.notes & (PW_BILL_STATE_AVERAGE | PW_BILL_NATIONAL))

@@ -3,320 +3,17 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "panewright/date.h"
 #include "panewright/escape.h"
 #include "panewright/shape.h"
 #include "panewright/survey.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
-static const char *const wording[PW_SAY_COUNT] = {
-    [PW_SAY_NOTHING] = "",
-    [PW_SAY_WIDTH] = PW_TEXT("width"),
-    [PW_SAY_HEIGHT] = PW_TEXT("height"),
-    [PW_SAY_WIDTHS] = PW_TEXT("widths"),
-    [PW_SAY_HEIGHTS] = PW_TEXT("heights"),
-    [PW_SAY_RISE] = PW_TEXT("rise"),
-    [PW_SAY_LEG_LEFT] = PW_TEXT("leg_left"),
-    [PW_SAY_LEG_RIGHT] = PW_TEXT("leg_right"),
-    [PW_SAY_HEIGHT_LESS_LEG] = PW_TEXT("height less the low leg"),
-    [PW_SAY_ITS_WIDTH_IS] = PW_TEXT("its width is"),
-    [PW_SAY_HALF_ITS_WIDTH_IS] = PW_TEXT("half its width is"),
-    [PW_SAY_HEIGHT_LESS_RISE_IS] = PW_TEXT("height less rise is"),
-    [PW_SAY_ITS_HEIGHT_IS] = PW_TEXT("its height is"),
-    [PW_SAY_ITS_LEG_IS] = PW_TEXT("its higher leg is"),
-    [PW_SAY_LEG_LEFT_IS] = PW_TEXT("leg_left is"),
-    [PW_SAY_ONE_INCH] = PW_TEXT("1 in"),
-    [PW_SAY_TEN_INCHES] = PW_TEXT("10 in"),
-    [PW_SAY_ONE_FOOT] = PW_TEXT("1 ft"),
-    [PW_SAY_A_DOOR] = PW_TEXT("a door"),
-    [PW_SAY_A_TUB] = PW_TEXT("a tub or shower"),
-    [PW_SAY_THE_STAIR] = PW_TEXT("the stair"),
-
-    /* readings */
-    [PW_SAY_APART] =
-        PW_TEXT("the %s readings differ by %s in (over 1/2): no order before they are measured "
-                "again"),
-    [PW_SAY_SPREAD] =
-        PW_TEXT("the %s readings differ by %s in (usual: to 1/8): bowed, or misread; measure "
-                "again"),
-    [PW_SAY_EVENLY_ACROSS] =
-        PW_TEXT("no rectangle: %s in wide below and %s in above, evenly between; name its shape"
-                " (trapezoid, triangle ...)"),
-    [PW_SAY_EVENLY_UP] =
-        PW_TEXT("no rectangle: %s in high on the left and %s in on the right, evenly between; "
-                "name its shape (trapezoid, triangle ...)"),
-    [PW_SAY_DIGITS] = PW_TEXT("%s %s in reads like %s with two digits exchanged"),
-    [PW_SAY_OTHER_SIDE] = PW_TEXT("%s %s in is what the %s measure: width and height swapped?"),
-    [PW_SAY_FEW_READINGS] = PW_TEXT("%s of 3 %s readings taken"),
-    [PW_SAY_UNUSUAL] =
-        PW_TEXT("a %s %s wide and %s in high is unusual: width and height swapped?"),
-    [PW_SAY_LYING_DOOR] =
-        PW_TEXT("a door %s wide and only %s in high: width and height swapped?"),
-    [PW_SAY_SIDE_DIGITS] =
-        PW_TEXT("the %s %s in would fit the diagonals as %s: digits exchanged?"),
-    [PW_SAY_IMPOSSIBLE] =
-        PW_TEXT("no opening of %s x %s in has diagonals of about %s in (it has %s): measure "
-                "again"),
-    [PW_SAY_ADJUST] = PW_TEXT("diagonals differ by %s in: order as reckoned, shim more"),
-    [PW_SAY_REMEASURE] =
-        PW_TEXT("diagonals differ by %s in (more than 1/4): find out why, measure again before "
-                "ordering"),
-    [PW_SAY_STOP] =
-        PW_TEXT("diagonals differ by %s in (more than 1/2): stop; look at the structure or "
-                "choose another method"),
-    [PW_SAY_FIN] =
-        PW_TEXT("%s %s in is more than such a part has (usual: 1/2, at most 1 1/4): measure "
-                "again"),
-    [PW_SAY_SILL] =
-        PW_TEXT("sill_height %s in is that of a door, and this is none: height above the floor,"
-                " inches or feet? (sidelite yes: fixed glass beside a door)"),
-    [PW_SAY_UNSQUARE_ONE] =
-        PW_TEXT("the readings are not square and one diagonal is missing: take both before "
-                "ordering"),
-    [PW_SAY_UNSQUARE_NONE] =
-        PW_TEXT("the readings are not square and the diagonals are missing: take both before "
-                "ordering"),
-    [PW_SAY_ONE_DIAGONAL] = PW_TEXT("one diagonal only: squareness unknown, lean taken as 0"),
-    [PW_SAY_NO_DIAGONAL] = PW_TEXT("no diagonals: squareness unknown, lean taken as 0"),
-    [PW_SAY_NEIGHBOUR_TEN] =
-        PW_TEXT("the %s %s in is that of %s (%s in) but for 10 in; the diagonals confirm it: "
-                "look once more whether they were measured"),
-    [PW_SAY_NEIGHBOUR_SLIP] =
-        PW_TEXT("likely slip: the %s %s in is that of %s (%s in) but for %s, and no diagonals "
-                "confirm it: measure again"),
-    [PW_SAY_NO_SUCH_SHAPE] =
-        PW_TEXT("no %s: %s %s in, but %s %s in; measure again or name its shape"),
-    [PW_SAY_SHAPE_DIAGONAL] =
-        PW_TEXT("no %s of those measures has %s %s in (it has %s): measure again"),
-
-    /* the way out */
-    [PW_SAY_ESCAPE_WORDS] =
-        PW_TEXT("In a fire a person asleep here must be able to climb out through this window, "
-                "and a firefighter with air tank must be able to climb in."),
-    [PW_SAY_CAUTION_CLOSING] =
-        PW_TEXT("Local adopted code, the building official and licensed people decide."),
-    [PW_SAY_ESCAPE_AREA] =
-        PW_TEXT("escape opening too small: clear opening new about %s x %s in = %s ft2, old "
-                "about %s x %s = %s ft2; wants %s ft2, short by %s"),
-    [PW_SAY_ESCAPE_HEIGHT] =
-        PW_TEXT("escape opening: clear height new about %s in, old about %s; wants %s"),
-    [PW_SAY_ESCAPE_WIDTH] =
-        PW_TEXT("escape opening: clear width new about %s in, old about %s; wants %s"),
-    [PW_SAY_ESCAPE_BOTTOM_ASK] =
-        PW_TEXT("escape opening: height of its bottom above the floor is not given"),
-    [PW_SAY_ESCAPE_BOTTOM] =
-        PW_TEXT("escape opening: its bottom stands about %s in above the floor (old %s); at "
-                "most %s"),
-    [PW_SAY_ESCAPE_MISSING] =
-        PW_TEXT("would need %s in clear height at %s in width, or %s in width at %s in height"),
-    [PW_SAY_ESCAPE_EXCEPTION] =
-        PW_TEXT("a replacement exception may apply where local code keeps it: largest standard "
-                "size that fits, same operation or an equal or larger opening; the building "
-                "official decides"),
-    [PW_SAY_ESCAPE_EXCEPTION_SMALLER] =
-        PW_TEXT("a replacement exception may apply where local code keeps it: largest standard "
-                "size that fits, same operation or an equal or larger opening (this one is "
-                "smaller than the old); the building official decides"),
-    [PW_SAY_ESCAPE_USE] =
-        PW_TEXT("must open from inside without key or tool; clear opening new about %s x %s in "
-                "= %s ft2, old about %s x %s = %s ft2"),
-    [PW_SAY_ESCAPE_NAMED] =
-        PW_TEXT("'%s' reads like a sleeping room and counts as one: give use to say otherwise"),
-    [PW_SAY_ESCAPE_DOUBT_FAILS] =
-        PW_TEXT("does anyone sleep in '%s'? Give use. As a sleeping room its escape opening "
-                "would FAIL; clear opening new about %s x %s in = %s ft2, old about %s x %s = "
-                "%s ft2"),
-    [PW_SAY_ESCAPE_DOUBT_PASSES] =
-        PW_TEXT("does anyone sleep in '%s'? Give use. As a sleeping room its escape opening "
-                "would pass as computed; clear opening new about %s x %s in = %s ft2, old about"
-                " %s x %s = %s ft2"),
-    [PW_SAY_REMEDY_SAME_CUT] = PW_TEXT("the same kind, fins and lip cut"),
-    [PW_SAY_REMEDY_CASEMENT] = PW_TEXT("a casement of the same size"),
-    [PW_SAY_REMEDY_CASEMENT_CUT] = PW_TEXT("a casement, fins and lip cut"),
-    [PW_SAY_REMEDY_SLIDER_WIDER] =
-        PW_TEXT("a slider with the wider vent, 3/5 (it slides past 2/5)"),
-    [PW_SAY_REMEDY_SLIDER_HALF] = PW_TEXT("a slider with the wider vent, half and half"),
-    [PW_SAY_REMEDY_SPLIT_THIRDS] = PW_TEXT("another split, in thirds"),
-    [PW_SAY_REMEDY_SPLIT_LOWER] = PW_TEXT("another split, lower sash 3/5 (it rises past 2/5)"),
-    [PW_SAY_REMEDY_SPLIT_LITES] = PW_TEXT("another split, three lites in thirds"),
-    [PW_SAY_REMEDY_PASSES] =
-        PW_TEXT("%s: clear about %s x %s in = %s ft2, bottom at %s in: would pass"),
-    [PW_SAY_REMEDY_PASSES_BELOW] =
-        PW_TEXT("%s: clear about %s x %s in = %s ft2: would pass if its bottom is at most %s in"
-                " above the floor"),
-    [PW_SAY_REMEDY_FAILS] =
-        PW_TEXT("%s: clear about %s x %s in = %s ft2, bottom at %s in: fails, %s"),
-    [PW_SAY_REMEDY_FAILS_SOMEWHERE] = PW_TEXT("%s: clear about %s x %s in = %s ft2: fails, %s"),
-
-    /* falls and glass */
-    [PW_SAY_FALL] =
-        PW_TEXT("fall: opens %s in above the ground with its clear bottom %s in above the floor"
-                " (limits 72 and 24): guard, 4 in stop or opening control device"),
-    [PW_SAY_FALL_ASK] = PW_TEXT("fall: give %s to know whether a guard is wanted"),
-    [PW_SAY_FALL_ESCAPE] =
-        PW_TEXT("fall guard and escape in one: only an opening control device that releases to "
-                "the full clear opening will do"),
-    [PW_SAY_LOW_PANE_ASK] =
-        PW_TEXT("a pane of %s ft2 beside a walk: give sill_height to know whether safety glass "
-                "is wanted"),
-    [PW_SAY_LOW_PANE] =
-        PW_TEXT("safety glass: pane %s ft2 (over 9), glass from %s in (under 18) to %s in (over"
-                " 36), walk at %s in (within 36)"),
-    [PW_SAY_GLASS_NEAR] =
-        PW_TEXT("safety glass: %s in from %s, glass bottom at %s in (under %s)"),
-    [PW_SAY_GLASS_NEAR_ASK] =
-        PW_TEXT("safety glass: %s in from %s, height of the glass not given (%s in frees it)"),
-    [PW_SAY_GLASS_IN_DOOR] = PW_TEXT("safety glass in every lite of a door, fixed or moving"),
-    [PW_SAY_SAFETY_MARK] =
-        PW_TEXT("photograph the permanent safety mark of each pane after setting it"),
-    [PW_SAY_SAFETY_MARK_ORDERED] =
-        PW_TEXT("ordered tempered: photograph its permanent mark after setting it"),
-
-    /* the house and the product */
-    [PW_SAY_COMBUSTION] =
-        PW_TEXT("an appliance draws room air: have its venting and carbon monoxide checked "
-                "after the house is tightened"),
-    [PW_SAY_COMBUSTION_ASK] =
-        PW_TEXT("does a furnace, water heater or fireplace draw room air? tightening may starve"
-                " it"),
-    [PW_SAY_ALARMS] = PW_TEXT("with a permit, smoke and carbon monoxide alarms may be wanted"),
-    [PW_SAY_LEAD] =
-        PW_TEXT("built %s, before %s: only a certified firm may disturb the paint; its "
-                "certificate number is not given, so the job is not ready to start"),
-    [PW_SAY_LEAD_CERTIFIED] =
-        PW_TEXT("built %s, before %s: lead-safe practices, pamphlet before the start, records "
-                "for 3 years; firm's certificate %s"),
-    [PW_SAY_LEAD_ASK] = PW_TEXT(
-        "year built not given: before %s lead-safe work by a certified firm is the rule"),
-    [PW_SAY_LEAD_MINOR] = PW_TEXT("replacing a window is never minor work under the lead rule"),
-    [PW_SAY_ASBESTOS] =
-        PW_TEXT("stucco, putty and caulk of that age may hold asbestos: test before cutting, "
-                "grinding or sanding"),
-    [PW_SAY_ASBESTOS_ASK] =
-        PW_TEXT("stucco, putty and caulk of unknown age may hold asbestos: test before cutting,"
-                " grinding or sanding"),
-    [PW_SAY_STRUCTURE] =
-        PW_TEXT("out of square by %s in: have the header and framing looked at before anything "
-                "is ordered"),
-    [PW_SAY_STRUCTURE_ASK] =
-        PW_TEXT("out of square by %s in: look for a sagging head, cracked stucco, rot"),
-    [PW_SAY_WIND] = PW_TEXT(
-        "the unit's rated design pressure must reach %s psf; anchors as its maker says"),
-    [PW_SAY_WIND_ASK] =
-        PW_TEXT("required design pressure not given: ask the permit office, then the label"),
-    [PW_SAY_DEBRIS] = PW_TEXT("coast: impact glazing or shutters may be wanted"),
-    [PW_SAY_DEBRIS_ASK] = PW_TEXT("is the site in a mapped region of wind-borne debris?"),
-    [PW_SAY_WEEPS] =
-        PW_TEXT("weeps of the old and the new frame stay open; seal head corners; photograph"),
-    [PW_SAY_LEAK] =
-        PW_TEXT("water has come in before: an insert does not mend failed flashing; find out "
-                "first"),
-    [PW_SAY_LEAK_ASK] = PW_TEXT("has water come in at any window before?"),
-    [PW_SAY_WILDFIRE] =
-        PW_TEXT("wildfire zone: insulating glass with a tempered pane, or a rated unit, may be "
-                "wanted"),
-    [PW_SAY_WILDFIRE_ASK] = PW_TEXT("is the site in a mapped wildfire zone?"),
-    [PW_SAY_ALTITUDE] =
-        PW_TEXT("the site lies %s ft off the plant's height (ask above %s): about %s psi bows "
-                "the glass; ask for a unit built for the altitude"),
-    [PW_SAY_ALTITUDE_ASK] =
-        PW_TEXT("give elevation and plant_elevation: sealed units bow when they differ by more "
-                "than about %s ft"),
-    [PW_SAY_TUBES] = PW_TEXT("package %s has open tubes: its gas is lost, reckoned with air"),
-    [PW_SAY_TINTED] =
-        PW_TEXT("tinted glass: ask the glass maker about thermal stress; no film or close "
-                "drapes"),
-    [PW_SAY_TINTED_SHADED] =
-        PW_TEXT("tinted glass under partial shade: ask the glass maker about thermal stress; no"
-                " film or close drapes"),
-    [PW_SAY_COATED_SHADED] =
-        PW_TEXT("coated glass under partial shade: no film or close drapes without the maker's "
-                "word"),
-    [PW_SAY_REFLECTION] = PW_TEXT(
-        "coated glass may throw hot spots on vinyl siding or turf: look where it faces"),
-    [PW_SAY_LESS_GLASS] =
-        PW_TEXT("glass falls by %s %% in all: check that each room keeps glass of 8 %% and "
-                "opening of 4 %% of its floor"),
-    [PW_SAY_RIGHT_TO_CANCEL] =
-        PW_TEXT("a sale made at the home carries a 3 business day right to cancel"),
-    [PW_SAY_APPROVAL] = PW_TEXT(
-        "owners' association, historic district, security bars: written approval first"),
-    [PW_SAY_STAYS_WAY_OUT] =
-        PW_TEXT("the old window stays, so it is not of this order; as a way out it opens about "
-                "%s x %s in = %s ft2, which today's limit for a new one does not allow"),
-    [PW_SAY_STAYS_AS_IT_IS] = PW_TEXT("the old window stays, not of this order; as it is: %s"),
-
-    /* the work */
-    [PW_SAY_CUT_FINS] =
-        PW_TEXT("Cut back both side fins (%s in): first see what holds the old frame to the "
-                "wall and where it drains; dull the edges."),
-    [PW_SAY_CUT_FIN] =
-        PW_TEXT("Cut back one side fin (%s in): first see what holds the old frame to the wall "
-                "and where it drains; dull the edges."),
-    [PW_SAY_CUT_LIP] =
-        PW_TEXT("Cut back the sill lip (%s in): first see what holds the old frame to the wall "
-                "and where it drains; dull the edges."),
-    [PW_SAY_CUT_FINS_LIP] =
-        PW_TEXT("Cut back both side fins (%s in) and the sill lip (%s in): first see what holds"
-                " the old frame to the wall and where it drains; dull the edges."),
-    [PW_SAY_CUT_FIN_LIP] =
-        PW_TEXT("Cut back one side fin (%s in) and the sill lip (%s in): first see what holds "
-                "the old frame to the wall and where it drains; dull the edges."),
-    [PW_SAY_CUT_NOTHING] = PW_TEXT("Cut nothing of the old frame."),
-    [PW_SAY_LEAVE_FIN] = PW_TEXT("Leave the other side fin (%s in)."),
-    [PW_SAY_LEAVE_FINS] = PW_TEXT("Leave both side fins (%s in)."),
-    [PW_SAY_LEAVE_FINS_STAY] = PW_TEXT("Leave both side fins (%s in): they cannot come off."),
-    [PW_SAY_LEAVE_LIP] = PW_TEXT("Leave the sill lip (%s in)."),
-    [PW_SAY_LEAVE_LIP_STAYS] = PW_TEXT("Leave the sill lip (%s in): it cannot come off."),
-    [PW_SAY_DRY_FIT] =
-        PW_TEXT("Dry fit %s x %s in in a pocket of %s x %s in; shim level and plumb."),
-    [PW_SAY_DRY_FIT_LEANS] =
-        PW_TEXT("Dry fit %s x %s in in a pocket of %s x %s in; shim level and plumb, the pocket"
-                " leans %s in."),
-    [PW_SAY_DRY_FIT_SHAPE] =
-        PW_TEXT("Dry fit the %s (%s in wide, %s in high in all) in its pocket; shim level and "
-                "plumb."),
-    [PW_SAY_DRY_FIT_TEMPLATE] =
-        PW_TEXT("Dry fit the %s (%s in wide, %s in high in all) in its pocket; shim level and "
-                "plumb, hold the template to both."),
-    [PW_SAY_JOINT_B] =
-        PW_TEXT("Joint B, window to old frame: seal outside with %s (ASTM C920, Class %s or "
-                "better): %s in wide, %s in deep, over %s in closed-cell rod, dry and %s to %s "
-                "F."),
-    [PW_SAY_JOINT_B_ANY] =
-        PW_TEXT("Joint B, window to old frame: seal outside with sealant (ASTM C920, Class %s "
-                "or better): %s in wide, %s in deep, over %s in closed-cell rod, dry and %s to "
-                "%s F."),
-    [PW_SAY_JOINT_NARROW] =
-        PW_TEXT("The order leaves %s in a side; a joint of Class 25 would want %s in."),
-    [PW_SAY_JOINT_A] =
-        PW_TEXT("Joint A, old frame to stucco: leave it where it is sound, else renew it %s in "
-                "wide with the same."),
-    [PW_SAY_LEAVE_ALONE] =
-        PW_TEXT("Do not disturb stucco, flashing, framing or header; keep the weeps of both "
-                "frames open; do not foam hard."),
-    [PW_SAY_SEE_MARK] =
-        PW_TEXT("Safety glass: see the permanent mark in each pane before setting it."),
-    [PW_SAY_PAINT_NEVER] = PW_TEXT("Silicone takes no paint: match its colour."),
-    [PW_SAY_PAINT_STATED] = PW_TEXT("Paint the sealant after %s days, as the job states."),
-    [PW_SAY_PAINT_SHEET] = PW_TEXT("Paint the %s after %s to %s days, as its data sheet says."),
-    [PW_SAY_PAINT_ASK] = PW_TEXT("Paint the sealant when its data sheet says so."),
-};
-
 /* What a clear opening lacks, PW_LACKS_ bits of escape.h, in their order. */
 static const char *const lacks[] = {PW_TEXT("area too small"), PW_TEXT("too narrow"),
                                     PW_TEXT("too low"),
                                     PW_TEXT("its bottom too high above the floor")};
-
-const char *pw_message_wording(pw_message_number number)
-{
-  return (unsigned)number < PW_SAY_COUNT && wording[number] ? wording[number] : "";
-}
-
-const char *pw_message_word(const pw_tongue *tongue, pw_message_number number)
-{
-  return pw_tongue_say(tongue, pw_message_wording(number));
-}
 
 enum { ARGUMENT = 160 }; /* holds all that a way out can lack, in Spanish */
 
@@ -364,8 +61,24 @@ static void say_argument(const pw_tongue *tongue, const pw_message *m, size_t i,
   case 'r':
     snprintf(text, ARGUMENT, "%.0f", 100.0 * v);
     return;
+  case 'g':
+    snprintf(text, ARGUMENT, "%g", 100.0 * v);
+    return;
   case 'n':
     snprintf(text, ARGUMENT, "%g", v);
+    return;
+  case 'v':
+  case 'm':
+    snprintf(text, ARGUMENT, "%.2f", v);
+    return;
+  case 'u':
+    snprintf(text, ARGUMENT, "%.2f", v * PW_FOOT2);
+    return;
+  case 's':
+    snprintf(text, ARGUMENT, "%.1f", v);
+    return;
+  case 'y':
+    pw_date_write(a->count, text);
     return;
   case 'i':
     snprintf(text, ARGUMENT, "%d", a->count);

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "out/grid.h"
+#include "out/message_text.h"
 #include "out/plot.h"
 #include "out/units.h"
 #include "panewright/range.h"
@@ -49,6 +50,10 @@ pw_status pw_explain_text(const pw_compare *compare, const pw_weather *weather,
                           FILE *f, pw_err *err);
 
 /* What a program pays for each package, line by line. */
+/* What a program says of a package, in one line. */
+const char *pw_program_said(const pw_tongue *tongue, const pw_program_result *result,
+                            char text[PW_MESSAGE_TEXT]);
+
 void pw_rebate_text(const pw_compare *compare, const pw_rebate rebate[], FILE *f);
 json_t *pw_rebate_json(const pw_rebate *rebate);
 

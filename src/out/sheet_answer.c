@@ -6,6 +6,7 @@
 #include "out/compare_sound_out.h"
 #include "out/job_title.h"
 #include "out/option_out.h"
+#include "out/range_out.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
 #include "panewright/code_check.h"
@@ -248,10 +249,11 @@ static void rebate_row(const pw_sheet *sheet, pw_html *h)
                  "the paybacks count it</small></th>");
   for (int p = 0; p < (int)sheet->compare->n_package; p++) {
     const pw_rebate *r = &sheet->frame->rebate[p];
+    char text[PW_MESSAGE_TEXT];
     pw_html_put(h, "<td>");
     sheet_value(sheet, h, PW_FIGURE_MONEY, p, r->amount.total, "rebate.amount");
     if (r->result.verdict != PW_VERDICT_MEETS)
-      pw_html_put(h, " <small>%s</small>", r->result.text);
+      pw_html_put(h, " <small>%s</small>", pw_program_said(h->tongue, &r->result, text));
     pw_html_put(h, "</td>");
   }
   pw_html_put(h, "</tr>\n");

@@ -217,7 +217,9 @@ static void assumed(const pw_sheet *sheet, pw_html *h)
               "<h2>Taken for granted where the job is silent</h2>\n<ul class=\"granted\">\n");
   for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
     const pw_house_assumed *a = &c->house_notes.assumed[i];
-    pw_html_put(h, "<li>%s: %s (%s)</li>\n", a->item, a->value, a->source);
+    char value[PW_MESSAGE_TEXT];
+    pw_html_put(h, "<li>%s: %s (%s)</li>\n", pw_message_word(h->tongue, a->item),
+                pw_message_text(h->tongue, &a->value, value, sizeof value), a->source);
   }
   char said[PW_TEXT_MAX];
   const char *text;

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/range_out.h"
 #include "out/worksheet_impl.h"
 #include "panewright/units.h"
 
@@ -73,7 +74,9 @@ static void cost(const pw_worksheet_input *input, pw_worksheet *w)
 
 static void rebate(const pw_worksheet_input *input, pw_worksheet *w)
 {
-  worksheet_add(w, REBATE, "", "criteria", PW_FIELD_COMPUTED, "", "%s", w->result.text);
+  char text[PW_MESSAGE_TEXT];
+  worksheet_add(w, REBATE, "", "criteria", PW_FIELD_COMPUTED, "", "%s",
+                pw_program_said(NULL, &w->result, text));
   worksheet_add(w, REBATE, "", "size counted", PW_FIELD_COMPUTED,
                 "the program's form says which; --size changes it", "%s",
                 input->basis == PW_SIZE_UNIT ? "the unit as ordered"
@@ -81,7 +84,8 @@ static void rebate(const pw_worksheet_input *input, pw_worksheet *w)
   for (size_t i = 0; i < w->amount.n_line; i++) {
     char name[40];
     snprintf(name, sizeof name, "line %zu", i + 1);
-    worksheet_add(w, REBATE, "", name, PW_FIELD_COMPUTED, w->amount.line[i].text, "$%.2f",
+    worksheet_add(w, REBATE, "", name, PW_FIELD_COMPUTED,
+                  pw_message_text(NULL, &w->amount.line[i].says, text, sizeof text), "$%.2f",
                   w->amount.line[i].value);
   }
   worksheet_add(w, REBATE, "", "amount", PW_FIELD_COMPUTED,

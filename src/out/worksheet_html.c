@@ -3,6 +3,7 @@
 #include "out/alarm.h"
 #include "out/html.h"
 #include "out/job_title.h"
+#include "out/range_out.h"
 #include "out/worksheet.h"
 
 enum { COLUMNS_MAX = 24 };
@@ -127,11 +128,12 @@ static void head(const pw_worksheet_input *input, const pw_worksheet *w, pw_html
               "<bdi>%s</bdi></p></header>\n",
               input->program->row[0].program, pw_job_title(c->job).text,
               c->package_set[input->package].name);
+  char text[PW_MESSAGE_TEXT];
   pw_html_put(h,
               "<p class=\"verdict %s\"><strong>%s.</strong> <bdi>%s</bdi>. Amount <span "
               "class=\"fig\">$%.2f</span>.</p>\n",
-              verdict[w->result.verdict].style, verdict[w->result.verdict].word, w->result.text,
-              w->amount.total);
+              verdict[w->result.verdict].style, verdict[w->result.verdict].word,
+              pw_program_said(h->tongue, &w->result, text), w->amount.total);
   pw_html_put(
       h, "<p>Values of new windows come from the certified label alone; where the job holds "
          "none, the field says <span class=\"open\">from label</span> and stays open. A label "

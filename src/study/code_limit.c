@@ -106,6 +106,12 @@ double pw_code_limit_of(const pw_code_limits *limits, pw_metric metric)
   return (double)NAN;
 }
 
+static void of_zone(pw_code_limits *l, const char *zone)
+{
+  l->zone = PW_SAYS(PW_SAY_CODE_ZONE, PW_OWN);
+  pw_message_own(&l->zone, zone);
+}
+
 static pw_status no_edition(const pw_code_place *place, pw_code code, pw_err *err)
 {
   char list[80] = "";
@@ -135,29 +141,22 @@ static pw_status of_california(const pw_code_place *place, pw_code_limits *l, pw
   l->edition = california[k].edition;
   if (place->edition && place->edition != l->edition) return no_edition(place, l->code, err);
   if (!place->ca_zone) {
-    snprintf(
-        l->text, sizeof l->text,
-        "California's code goes by its own zones 1 to 16 and this place's is not known: give "
-        "code_zone in job.csv, as \"CA 12\"; until then no limit is compiled for it: ask the "
-        "building department");
+    l->says = PW_SAYS_PLAIN(PW_SAY_CODE_CALIFORNIA_UNKNOWN);
     return PW_OK;
   }
   l->known = 1;
-  snprintf(l->zone, sizeof l->zone, "climate zone CA %d", place->ca_zone);
+  char zone[16];
+  snprintf(zone, sizeof zone, "CA %d", place->ca_zone);
+  of_zone(l, zone);
   int small = l->edition == 2019 || l->edition == 2022;
   small = small && place->area > 0.0 && place->area <= SMALL_ALTERATION;
   int shgc = small ? C(_small_SHGC) : california[k].shgc;
   add(l, small ? C(_small_U) : california[k].u, PW_METRIC_U);
   if (listed(pw_ref_trade_criteria[shgc].zone, place->ca_zone)) add(l, shgc, PW_METRIC_SHGC);
   add(l, C(_air_leakage), PW_METRIC_AIR_LEAKAGE);
-  snprintf(
-      l->text, sizeof l->text, "%s%s",
-      small ? "the limits for at most 75 ft2 of replaced windows; " : "",
-      place->edition || place->date
-          ? "the code in force when the permit is asked for counts: ask the building "
-            "department"
-          : "the newest edition, for the job has no install_date; the one in force when the "
-            "permit is asked for counts: ask the building department");
+  l->says = PW_SAYS_PLAIN(place->edition || place->date ? PW_SAY_CODE_CALIFORNIA
+                                                        : PW_SAY_CODE_CALIFORNIA_NEWEST);
+  if (small) l->says.led_by = PW_SAY_CODE_SMALL;
   return PW_OK;
 }
 
@@ -171,24 +170,17 @@ static pw_status of_model(const pw_code_place *place, pw_code_limits *l, pw_err 
   if (k == N_MODEL) return no_edition(place, l->code, err);
   int zone = place->zone[0] - '0', marine = place->zone[1] == 'C';
   if (!(zone >= 0 && zone < ZONES)) {
-    snprintf(
-        l->text, sizeof l->text,
-        "the climate zone of this place is not known: no limit is compiled for it. Ask the "
-        "building department; code_zone in job.csv takes the zone or the county");
+    l->says = PW_SAYS_PLAIN(PW_SAY_CODE_MODEL_UNKNOWN);
     return PW_OK;
   }
   l->known = 1;
-  snprintf(l->zone, sizeof l->zone, "climate zone %s", place->zone);
+  of_zone(l, place->zone);
   int row = zone == 4 && marine ? 5 : zone; /* "5 and Marine 4" */
   int high = l->edition == 2021 && row >= 5 && place->elevation > HIGH;
   add(l, high ? pw_ref_trade_criteria__iecc2021_U_high : model[k].u[row], PW_METRIC_U);
   add(l, model[k].shgc[row], PW_METRIC_SHGC);
-  snprintf(l->text, sizeof l->text, "%s%s",
-           high ? "the U of its footnote for houses above 4000 ft; " : "",
-           place->edition
-               ? "the local edition governs: ask the building department"
-               : "which edition was adopted here is in no table of ours: ask the building "
-                 "department and give code_edition in job.csv");
+  l->says = PW_SAYS_PLAIN(place->edition ? PW_SAY_CODE_MODEL : PW_SAY_CODE_MODEL_ASK);
+  if (high) l->says.led_by = PW_SAY_CODE_HIGH;
   return PW_OK;
 }
 

@@ -27,9 +27,8 @@ static void note(pw_house_notes *notes, pw_infiltration model)
 {
   if (notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
   pw_house_assumed *a = &notes->assumed[notes->n_assumed++];
-  snprintf(a->item, sizeof a->item, "infiltration by the hour");
-  snprintf(a->value, sizeof a->value, "%s; suburb, half in floor and ceiling",
-           model == PW_INFILTRATION_AIM2 ? "AIM-2" : "Sherman and Grimsrud 1980");
+  a->item = PW_SAY_ASSUMED_HOURLY_AIR;
+  a->value = PW_SAYS_PLAIN(model == PW_INFILTRATION_AIM2 ? PW_SAY_OF_AIM2 : PW_SAY_OF_SHERMAN);
   a->source = "table air/infiltration, from memory; the mean is air_changes";
 }
 

@@ -9,21 +9,21 @@
 #include "study/compare_impl.h"
 
 typedef struct change {
-  const char *text;
+  pw_message_number says;
   int fins, lip; /* 0 left, 1 cut as far as there are any, -1 as in the job */
   const char *filling;
   int spacer; /* -1 as in the package */
 } change;
 
 static const change changes[] = {
-    {"as measured and ordered", -1, -1, NULL, -1},
-    {"fins and lip left", 0, 0, NULL, -1},
-    {"fins and lip cut", 1, 1, NULL, -1},
-    {"air behind the insert", -1, -1, "air", -1},
-    {"foam behind the insert", -1, -1, "foam", -1},
-    {"aluminium spacer", -1, -1, NULL, PW_SPACER_METAL},
-    {"stainless spacer", -1, -1, NULL, PW_SPACER_STAINLESS},
-    {"foam spacer", -1, -1, NULL, PW_SPACER_INSULATING},
+    {PW_SAY_CHOICE_AS_ORDERED, -1, -1, NULL, -1},
+    {PW_SAY_CHOICE_LEFT, 0, 0, NULL, -1},
+    {PW_SAY_CHOICE_CUT, 1, 1, NULL, -1},
+    {PW_SAY_CHOICE_AIR, -1, -1, "air", -1},
+    {PW_SAY_CHOICE_FOAM, -1, -1, "foam", -1},
+    {PW_SAY_CHOICE_ALUMINIUM, -1, -1, NULL, PW_SPACER_METAL},
+    {PW_SAY_CHOICE_STAINLESS, -1, -1, NULL, PW_SPACER_STAINLESS},
+    {PW_SAY_CHOICE_FOAM_SPACER, -1, -1, NULL, PW_SPACER_INSULATING},
 };
 
 /* Whether the drawings leave that to the job in some opening. */
@@ -43,7 +43,7 @@ static int is_open(const pw_compare *c, size_t p, const change *k)
 static pw_status apply(const pw_compare *c, size_t p, const change *k, pw_frame_book *book,
                        pw_compare_choice *choice, pw_err *err)
 {
-  snprintf(choice->text, sizeof choice->text, "%s", k->text);
+  choice->says = k->says;
   choice->ua = choice->glass_area = 0.0;
   for (size_t i = 0; i < c->n_opening; i++) {
     pw_opening o = c->job->opening[i];

@@ -113,9 +113,7 @@ static pw_status check_program(const pw_rank_limits *l, pw_err *err)
   if (!l->program) return PW_OK;
   pw_status status =
       pw_program_judge(l->program, l->zone ? l->zone : "", &any, l->date, &r, err);
-  if (status == PW_OK && (r.verdict == PW_VERDICT_ENDED || r.verdict == PW_VERDICT_EARLY))
-    return pw_fail(err, PW_E_DOMAIN, "program", "%.100s: %.240s", l->program->file, r.text);
-  return status;
+  return status == PW_OK ? pw_program_open(l->program, &r, err) : status;
 }
 
 static pw_status search(rank_house *h, const rank_space *space, size_t n_top, pw_rank *rank,

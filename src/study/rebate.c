@@ -86,14 +86,11 @@ pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *pr
   }
   if (k.of == 0) {
     k.result.verdict = PW_VERDICT_FAILS;
-    snprintf(k.result.text, sizeof k.result.text,
-             "nothing to claim: every window stays or is outside the heated and cooled rooms");
+    k.result.says = PW_SAYS_PLAIN(PW_SAY_NOTHING_TO_CLAIM);
   } else if (k.n < k.of) {
-    size_t used = strlen(k.result.text);
-    snprintf(k.result.text + used, sizeof k.result.text - used,
-             "; counted are %d of %d windows, %s", k.n, k.of,
-             other_group ? "others meet another group: ask the program"
-                         : "the labels of the others do not meet them or are missing");
+    k.result.counted =
+        PW_SAYS(other_group ? PW_SAY_COUNTED_OTHER_GROUP : PW_SAY_COUNTED_OTHERS_FAIL,
+                PW_INT(k.n), PW_INT(k.of));
   }
   *count = k;
   return PW_OK;
@@ -119,8 +116,8 @@ pw_status pw_rebate_of(const pw_compare *c, size_t package, const pw_program *pr
   if (s == PW_OK) s = pw_rebate_count_of(c, package, program, zone, placed, &count, err);
   if (s != PW_OK) return s;
   r.result = count.result;
-  if (r.result.verdict == PW_VERDICT_ENDED || r.result.verdict == PW_VERDICT_EARLY)
-    return pw_fail(err, PW_E_DOMAIN, "program", "%.100s: %.240s", program->file, r.result.text);
+  s = pw_program_open(program, &r.result, err);
+  if (s != PW_OK) return s;
   pw_claim claim = {0};
   s = pw_rebate_cost(c, package, &count, &claim.cost, err);
   if (s != PW_OK) return s;
