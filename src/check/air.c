@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "check/air_leakage.h"
 #include "check/check.h"
 #include "gen/reference.h"
 #include "house/film.h"
@@ -180,6 +181,7 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
     pw_check_give(sink, r->method, r->quantity, r->unit, method[k].of(r), r->expected,
                   r->rel_tolerance * fabs(r->expected), r->source, r->how_known);
   }
+  check_air_leakage(sink);
   return PW_OK;
 }
 
