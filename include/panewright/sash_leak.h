@@ -8,16 +8,6 @@
 
 #include "panewright/lites.h"
 
-/* How the old sashes shut. */
-typedef enum pw_sash_state {
-  PW_SASH_BLANK = 0, /* not said: usual */
-  PW_SASH_TIGHT,
-  PW_SASH_USUAL,
-  PW_SASH_LOOSE,
-  PW_SASH_STUCK, /* painted or rusted shut */
-  PW_SASH_STATES
-} pw_sash_state;
-
 /* A leakage area, m2, from the least to the most it may be. */
 typedef struct pw_leak_span {
   double low, usual, high;

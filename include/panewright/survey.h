@@ -103,6 +103,16 @@ typedef enum pw_use {
   PW_USE_COUNT
 } pw_use;
 
+/* How the sashes of the window there now shut; sash_leak.h. */
+typedef enum pw_sash_state {
+  PW_SASH_BLANK = 0, /* not said: usual */
+  PW_SASH_TIGHT,
+  PW_SASH_USUAL,
+  PW_SASH_LOOSE,
+  PW_SASH_STUCK, /* painted or rusted shut */
+  PW_SASH_STATES
+} pw_sash_state;
+
 /* What becomes of the window that is there. */
 typedef enum pw_standing {
   PW_REPLACED = 0, /* by the insert of each package */
@@ -180,6 +190,7 @@ typedef struct pw_opening {
   char existing_glass_text[PW_TEXT_MAX];
   char existing_section[PW_TEXT_MAX];         /* section file, "" none */
   double frame_face, sash_face, meeting_face; /* m, existing sight lines a side; see fit.h */
+  pw_sash_state sash_leak;
   double
       retained_face; /* m, old frame a side that stays behind the bare pocket and is counted in
                            the opening; 0 none */
@@ -323,6 +334,8 @@ typedef struct pw_house_facts {
   pw_given envelope_ua; /* W/K of everything but windows and air; value 0: from presets */
   pw_given air_changes; /* 1/h natural mean; value 0: from presets */
   int infiltration;     /* pw_infiltration: how air_changes goes by the hour; 0 one rate */
+  pw_given cfm50;       /* m3/s of a blower door at 50 Pa; value 0: none */
+  pw_given cfm50_taped; /* the same with the windows taped over */
   char mass[16];        /* light, medium, heavy; "" means light */
   pw_fuel heating_fuel;
   char heating_kind[24];       /* none, furnace, boiler, heat_pump, resistance */

@@ -69,6 +69,17 @@ pw_status cli_job_phases(cli_job *j, pw_err *err)
   return status;
 }
 
+pw_status cli_job_tight(cli_job *j, pw_err *err)
+{
+  pw_compare_options options = pw_job_options(&j->open, j->method);
+  j->tight = calloc(1, sizeof *j->tight);
+  if (!j->tight) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  pw_status status =
+      pw_compare_tight_of(j->compare, j->open.weather, &options, NULL, j->tight, err);
+  if (status == PW_OK) j->frame.tight = j->tight;
+  return status;
+}
+
 void cli_job_free(cli_job *j)
 {
   pw_compare_free(j->compare);
@@ -77,6 +88,7 @@ void cli_job_free(cli_job *j)
   free(j->sound);
   free(j->range);
   free(j->phases);
+  free(j->tight);
   free(j->rebate);
   pw_program_free(&j->program);
   pw_job_close(&j->open);

@@ -88,6 +88,8 @@ static const pw_unit_word area[] = {{"ft2", PW_FOOT2, 0}, {"m2", 1, 0}};
 static const pw_unit_word height[] = {{"ft", PW_FOOT, 0}, {"'", PW_FOOT, 0}, {"m", 1, 0}};
 static const pw_unit_word ua[] = {{"W/K", 1, 0}, {"Btu/hF", 0.52752792631, 0}};
 static const pw_unit_word per_hour[] = {{"1/h", 1, 0}, {"ACH", 1, 0}};
+static const pw_unit_word air_flow[] = {
+    {"cfm", PW_FOOT2 *PW_FOOT / 60.0, 0}, {"m3/h", 1.0 / 3600.0, 0}, {"L/s", 0.001, 0}};
 static const pw_unit_word heat_eff[] = {
     {"AFUE", 1, 0}, {"%AFUE", 0.01, 0},    {"%", 0.01, 0},
     {"COP", 1, 0},  {"HSPF", PW_BTU_H, 0}, {"HSPF2", PW_BTU_H / PW_HSPF2_PER_HSPF, 0}};
@@ -151,6 +153,8 @@ static const job_field item[] = {
      .blank = "constant",
      .word = infiltration,
      .n_word = JOB_COUNT(infiltration)},
+    GIVEN("cfm50", cfm50, air_flow, 0.02, 20.0, "", NULL),
+    GIVEN("cfm50_taped", cfm50_taped, air_flow, 0.01, 20.0, "", NULL),
     CHOICE("mass", mass, mass, "light", "framed house"),
     CHOICE("heating", heating_kind, heating_kind, "furnace", "assumed"),
     {.name = "heating_fuel",
@@ -438,6 +442,12 @@ static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_fac
   if (duct != 1.0 && pw_rates_of_house(h, NULL, &rates, &why) != PW_OK && why.field &&
       strcmp(why.field, "duct_efficiency") == 0)
     return refuse_item(csv, row_of, "duct_efficiency", why.text, err);
+  if (h->cfm50_taped.value > 0.0 && !(h->cfm50_taped.value < h->cfm50.value))
+    return refuse_item(csv, row_of, "cfm50_taped",
+                       h->cfm50.value > 0.0
+                           ? "with the windows taped less air has to come than cfm50 says"
+                           : "want cfm50 beside it: the reading without tape",
+                       err);
   if (!(h->heat_set_c.value < h->cool_set_c.value))
     return refuse_item(csv, row_of, "cool_set", "want it above heat_set", err);
   pw_date date = 0;

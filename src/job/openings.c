@@ -82,6 +82,11 @@ static const job_word unit_joint[] = {{"beside", PW_JOINT_BESIDE},
                                       {"above", PW_JOINT_OVER},
                                       {"transom", PW_JOINT_OVER}};
 
+static const job_word sash_leak[] = {{"tight", PW_SASH_TIGHT},
+                                     {"usual", PW_SASH_USUAL},
+                                     {"loose", PW_SASH_LOOSE},
+                                     {"stuck", PW_SASH_STUCK}};
+
 /* The table of columns; the word tables have their length elsewhere, so it is made on the stack. */
 static size_t columns(job_field f[])
 {
@@ -212,6 +217,12 @@ static size_t columns(job_field f[])
       SOUND("room_volume", room_volume, volume, 2.0, 2000.0),
       SOUND("wall_rw", wall_rw, decibel, 15.0, 80.0),
       SOUND("vent_dne", vent_dne, decibel, 10.0, 80.0),
+      {.name = "sash_leak",
+       .kind = JOB_WORD,
+       AT(sash_leak),
+       .blank = "",
+       .word = sash_leak,
+       .n_word = JOB_COUNT(sash_leak)},
       PRICE("price", price),
       PRICE("price_options", price_options),
       TEXT("note", o.note, "", NULL),

@@ -13,6 +13,7 @@
 #include "out/range_out.h"
 #include "out/section_said.h"
 #include "out/shape_out.h"
+#include "out/tight_out.h"
 #include "out/unit_out.h"
 #include "panewright/batch.h"
 #include "panewright/code_default.h"
@@ -245,5 +246,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_object_set_new(root, "assumed", assumed);
   json_object_set_new(root, "frames_and_sweating", pw_section_said_json(c));
   if (frame->notes) json_object_set_new(root, "notes", pw_notes_json(frame->notes));
+  if (frame->tight && frame->tight->told)
+    json_object_set_new(root, "tightness", pw_tight_json(c, frame->tight));
   return root;
 }

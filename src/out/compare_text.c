@@ -16,6 +16,7 @@
 #include "out/price_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
+#include "out/tight_out.h"
 #include "out/unit_out.h"
 #include "out/wrap.h"
 #include "panewright/code_default.h"
@@ -164,7 +165,9 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
   return status;
 }
 
-static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
+/* tight: the job says how the old sashes leak, so that tightness has a table of its own. */
+static pw_status house(const pw_compare *c, int tight, const pw_unit_set *units, FILE *f,
+                       pw_err *err)
 {
   const char *const header[] = {"<windows", "U",        "SHGC",
                                 "glass",    "heat kWh", c->rates.cools ? "cool kWh" : "warm h",
@@ -223,7 +226,7 @@ static pw_status house(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     fprintf(f, "duct_efficiency acts on the cooling alone: a %s has no ducts.\n",
             c->job->house.heating_kind);
   if (!c->rates.cools) pw_no_cooling(c, units, f);
-  for (size_t p = 0; p < c->n_package; p++)
+  for (size_t p = 0; !tight && p < c->n_package; p++)
     if (c->package_set[p].joints_known)
       fprintf(
           f,
@@ -279,7 +282,11 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (status == PW_OK) status = heat_path(c, units, f, err);
   if (status == PW_OK) status = choices(c, units, f, err);
   if (status == PW_OK) status = pw_code_text(c, units, f, err);
-  if (status == PW_OK) status = house(c, units, f, err);
+  if (status == PW_OK) {
+    int tight = frame->tight && frame->tight->told;
+    status = house(c, tight, units, f, err);
+    if (status == PW_OK && tight) status = pw_tight_text(c, frame->tight, units, f, err);
+  }
   if (status == PW_OK) status = pw_price_parts_text(c, f, err);
   if (status == PW_OK && frame->phases) status = pw_phases_text(c, frame->phases, f, err);
   if (status != PW_OK) return status;

@@ -81,6 +81,9 @@ pw_status sheet_figure(pw_html *h, pw_plot *plot, int width, int height, const c
 void sheet_facts(const pw_sheet *sheet, pw_html *h);
 void sheet_phases(const pw_sheet *sheet, pw_html *h);
 
+/* What tighter windows save, and its cautions. Nothing where it is not told. */
+void sheet_tight(const pw_sheet *sheet, pw_html *h);
+
 /* What the money was figured with, beside the claim it belongs to. */
 void sheet_assumptions(const pw_sheet *sheet, pw_html *h);
 

@@ -115,6 +115,7 @@ static void money_table(const pw_sheet *sheet, pw_html *h)
   chance_row(sheet, h);
   pw_html_put(h, "</tbody></table>\n");
   sheet_phases(sheet, h);
+  sheet_tight(sheet, h);
 }
 
 /* What the reader of the money has to know, each only where it holds. */

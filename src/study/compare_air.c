@@ -1,16 +1,27 @@
-/* Outdoor air by the hour: the year's mean rate as ever, spread over its hours by a model of infiltration. The
- * same before and after, so that what it changes in a saving is the glass's. */
+/* Outdoor air: the year's mean rate by a blower door where the job gives that in place of a rate, spread over its hours
+ * where the job names a model of infiltration. The same before and after, so that what it changes in a saving is the
+ * glass's. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "panewright/infiltration.h"
+#include "panewright/sash_leak.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
-static pw_infiltration_site site_of(const pw_house_facts *f, const pw_house *house)
+pw_infiltration pw_compare_air_model(const pw_compare *c)
 {
+  return c->job->house.infiltration == PW_INFILTRATION_CONSTANT
+             ? PW_INFILTRATION_SHERMAN_GRIMSRUD
+             : (pw_infiltration)c->job->house.infiltration;
+}
+
+pw_infiltration_site pw_compare_air_site(const pw_compare *c)
+{
+  const pw_house_facts *f = &c->job->house;
+  const pw_house *house = &c->house;
   int storeys = f->storeys < 1 ? 1 : f->storeys > 3 ? 3 : f->storeys;
   double ceiling = house->volume / house->floor_area;
   return (pw_infiltration_site){.height = storeys * ceiling,
@@ -32,14 +43,41 @@ static void note(pw_house_notes *notes, pw_infiltration model)
   a->source = "table air/infiltration, from memory; the mean is air_changes";
 }
 
+/* A rate that the job gives goes before its blower door. */
+static int rate_by_door(const pw_house_facts *f)
+{
+  return f->cfm50.value > 0.0 && !(f->air_changes.value > 0.0);
+}
+
+/* Takes the place of the rate by age and of its note. */
+static void by_door(pw_compare *c, pw_infiltration model, double mean)
+{
+  c->house.air_changes =
+      mean * pw_house_leak_area(c->job->house.cfm50.value) * 3600.0 / c->house.volume;
+  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
+    pw_house_assumed *a = &c->house_notes.assumed[i];
+    if (strcmp(a->item, "air_changes") != 0) continue;
+    snprintf(a->value, sizeof a->value, "%.2f an hour, the year's mean by cfm50",
+             c->house.air_changes);
+    a->source = model == PW_INFILTRATION_AIM2
+                    ? "leakage area at 4 Pa, n 0.65; AIM-2, table air/infiltration, from memory"
+                    : "leakage area at 4 Pa, n 0.65; Sherman and Grimsrud 1980, table "
+                      "air/infiltration, from memory";
+  }
+}
+
 pw_status pw_compare_air(pw_compare *c, const pw_weather *weather, pw_err *err)
 {
   const pw_house_facts *f = &c->job->house;
-  if (f->infiltration == PW_INFILTRATION_CONSTANT) return PW_OK;
-  const pw_infiltration model = (pw_infiltration)f->infiltration;
-  const pw_infiltration_site site = site_of(f, &c->house);
+  const pw_infiltration model = pw_compare_air_model(c);
+  const int by_hour = f->infiltration != PW_INFILTRATION_CONSTANT;
+  if (!by_hour && !rate_by_door(f)) return PW_OK;
+  const pw_infiltration_site site = pw_compare_air_site(c);
   pw_status status = pw_infiltration_check(&site, err);
   if (status != PW_OK) return status;
+  if (rate_by_door(f))
+    by_door(c, model, pw_infiltration_year(model, &site, weather, pw_c(c->t_in), NULL));
+  if (!by_hour) return PW_OK;
   c->air_shape = malloc(PW_HOURS * sizeof *c->air_shape);
   if (!c->air_shape)
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the hours of the air");

@@ -3,6 +3,7 @@
 #define STUDY_COMPARE_IMPL_H
 
 #include "panewright/compare.h"
+#include "panewright/infiltration.h"
 
 /* The first steps, in this order. */
 pw_status pw_compare_build_glass(pw_compare *compare, pw_err *err);
@@ -53,8 +54,13 @@ pw_status pw_compare_live(const pw_compare *compare, const pw_weather *weather,
 pw_status pw_compare_joints(pw_compare *compare, size_t package, const pw_weather *weather,
                             pw_err *err);
 
-/* Where the job names a model of infiltration, each hour's share of the house's air_changes by it, in every set alike. */
+/* Where the job gives cfm50 and no air_changes, the house's rate by it; where it names a model of infiltration, each
+ * hour's share of the rate by it. In every set alike. */
 pw_status pw_compare_air(pw_compare *compare, const pw_weather *weather, pw_err *err);
+
+/* The model that the job names, of a constant rate Sherman-Grimsrud; what stands round the house, as taken. */
+pw_infiltration pw_compare_air_model(const pw_compare *compare);
+pw_infiltration_site pw_compare_air_site(const pw_compare *compare);
 
 /* Whether any fuel has a tariff, so that bills want the hours of the needs. */
 int pw_compare_hourly(const pw_compare *compare);

@@ -217,7 +217,7 @@ static pw_given given_of(const pw_compare *c, size_t i)
   case IN_SHADE:
     return about_zero(&assumed);
   case IN_AIR:
-    return air.value > 0.0 ? unity(&air) : assumed;
+    return air.value > 0.0 ? unity(&air) : f->cfm50.value > 0.0 ? taped : assumed;
   case IN_UA:
     return ua.value > 0.0 ? unity(&ua) : assumed;
   case IN_MASS:

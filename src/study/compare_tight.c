@@ -1,0 +1,249 @@
+#include "panewright/compare_tight.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "gen/reference.h"
+#include "panewright/opening_label.h"
+#include "panewright/opening_package.h"
+#include "panewright/sensitivity.h"
+#include "panewright/units.h"
+#include "study/compare_impl.h"
+#include "study/compare_tight_impl.h"
+
+#define ROW(name) (&pw_ref_air_leakage[pw_ref_air_leakage__##name])
+
+/* ---------------------------------------------------------------- openings */
+
+static int asked(const pw_compare *c)
+{
+  const pw_house_facts *f = &c->job->house;
+  if (f->cfm50.value > 0.0 || f->infiltration != PW_INFILTRATION_CONSTANT) return 1;
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (c->job->opening[i].sash_leak != PW_SASH_BLANK) return 1;
+  return 0;
+}
+
+static void add(pw_leak_span *to, const pw_leak_span *s, double times)
+{
+  to->low += times * s->low;
+  to->usual += times * s->usual;
+  to->high += times * s->high;
+}
+
+/* The insert that a package has in an opening with its joint; nothing where it is fixed as what it replaces. */
+static pw_status insert(const pw_compare *c, size_t p, size_t i, pw_leak_span *span, pw_err *err)
+{
+  const pw_opening *o = &c->job->opening[i];
+  pw_label_row label;
+  pw_package package;
+  pw_status status = pw_opening_label(c->job, p, o, &label, err);
+  if (status != PW_OK) return status;
+  pw_opening_package(c->job, p, o, &package);
+  double area = pw_compare_rating(c, (int)p, i)->area;
+  const pw_leak_span sashes = pw_insert_leak(label.air_leakage.value, area);
+  const pw_leak_span joint = pw_joint_leak(area, strcmp(package.filling, "air") != 0);
+  *span = (pw_leak_span){0};
+  add(span, &sashes, o->quantity);
+  add(span, &joint, o->quantity);
+  return PW_OK;
+}
+
+static int opens(const pw_opening *o)
+{
+  return pw_operator_opens(o->operator_existing) || pw_operator_opens(o->operator_insert);
+}
+
+static pw_status openings(const pw_compare *c, pw_compare_tight *t, pw_err *err)
+{
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_opening *o = &c->job->opening[i];
+    pw_tight_opening *at = &t->opening[i];
+    if (o->unconditioned) continue;
+    at->counted = 1;
+    at->replaced = pw_compare_replaces(c, i) && opens(o);
+    pw_status status = PW_OK;
+    if (pw_compare_is_old(c, -1, i)) {
+      const pw_lites *lites = pw_compare_lites(c, -1, i);
+      const pw_leak_span one = pw_sash_leak(lites, o->existing_frame, o->sash_leak);
+      at->crack = pw_sash_crack(lites);
+      add(&at->now, &one, o->quantity);
+      if (pw_operator_opens(o->operator_existing)) t->n_state[o->sash_leak] += o->quantity;
+    } else if (opens(o)) { /* an insert of an earlier phase, before and after */
+      status = insert(c, 0, i, &at->now, err);
+    }
+    for (size_t p = 0; status == PW_OK && at->replaced && p < c->n_package; p++) {
+      pw_leak_span new;
+      status = insert(c, p, i, &new, err);
+      if (status == PW_OK) add(&t->package[p].inserts, &new, 1.0);
+    }
+    if (status != PW_OK) return pw_compare_blame(status, err, "opening", o->tag);
+    t->by_table += at->now.usual;
+    if (at->replaced) t->sashes_replaced += at->now.usual;
+  }
+  return PW_OK;
+}
+
+/* ---------------------------------------------------------------- the house */
+
+static void house(const pw_compare *c, const pw_weather *weather, pw_compare_tight *t)
+{
+  const pw_house_facts *f = &c->job->house;
+  const pw_infiltration_site site = pw_compare_air_site(c);
+  t->model = pw_compare_air_model(c);
+  t->air_changes = c->house.air_changes;
+  t->by_door = f->cfm50.value > 0.0;
+  t->taped = t->by_door && f->cfm50_taped.value > 0.0;
+  t->share_most = t->taped ? (double)INFINITY : ROW(share_windows)->high / 100.0;
+  double mean = pw_infiltration_year(t->model, &site, weather, pw_c(c->t_in), NULL);
+  t->area = t->by_door ? pw_house_leak_area(f->cfm50.value)
+                       : t->air_changes * c->house.volume / 3600.0 / mean;
+  double sum = t->by_table, most = t->share_most * t->area;
+  t->held = sum > most;
+  t->sashes = t->taped && sum > 0.0
+                  ? t->area - pw_house_leak_area(f->cfm50_taped.value) /* what the tape shut */
+                  : fmin(sum, most);
+  t->sashes_replaced *= sum > 0.0 ? t->sashes / sum : 0.0;
+  for (size_t p = 0; p < c->n_package; p++) {
+    pw_tight_package *k = &t->package[p];
+    k->area = t->area - (t->sashes_replaced - k->inserts.usual);
+    k->air_changes = t->air_changes * (1.0 - tight_share(t, p));
+  }
+}
+
+double tight_share(const pw_compare_tight *t, size_t p)
+{
+  return (t->sashes_replaced - t->package[p].inserts.usual) / t->area;
+}
+
+/* ---------------------------------------------------------------- years */
+
+/* The year of the windows there now in a house whose air is less by a share. */
+static pw_status live(const pw_compare *c, pw_compare *copy, const pw_weather *weather,
+                      const pw_compare_options *options, pw_year_workspace *workspace,
+                      double share, pw_compare_set *set, pw_err *err)
+{
+  float(*hours)[PW_HOURS] = pw_compare_hourly(c) ? calloc(2, sizeof *hours) : NULL;
+  pw_house_window *window = calloc(c->n_opening, sizeof *window);
+  pw_status status = PW_OK;
+  if (!window || (pw_compare_hourly(c) && !hours))
+    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the tighter house");
+  if (status == PW_OK) {
+    *copy = *c; /* borrows all that it points to */
+    copy->house.air_changes *= 1.0 - share;
+    *set = (pw_compare_set){.name = "tighter"};
+    pw_compare_windows(c, -1, window);
+    const compare_lane lane = {window, set, hours};
+    status = pw_compare_live(copy, weather, options, workspace, &lane, 1, err);
+  }
+  free(window);
+  free(hours);
+  return status;
+}
+
+static pw_status saving(const pw_compare *c, size_t p, const pw_compare_set *set,
+                        pw_saving *saving, pw_err *err)
+{
+  const pw_compare_set *now = &c->existing_set;
+  pw_status status =
+      pw_saving_of(&now->needs, &now->bill, &set->needs, &set->bill, 0.0, saving, err);
+  if (status == PW_OK) pw_saving_hold(&c->package_set[p].saving, saving);
+  return status;
+}
+
+double tight_curve_at(const tight_curve *k, const double saved[2], double share)
+{
+  double x = k->share != 0.0 ? share / k->share : 0.0;
+  return x * (4.0 * saved[0] - saved[1]) + x * x * (2.0 * saved[1] - 4.0 * saved[0]);
+}
+
+/* Room for the years and the draws. */
+typedef struct desk {
+  pw_compare copy;
+  pw_compare_set set;
+  double share[PW_COMPARE_PACKAGES_MAX * PW_TIGHT_DRAWS];
+  double value[PW_TIGHT_DRAWS], sort[2 * PW_TIGHT_DRAWS];
+} desk;
+
+static pw_status curve_of(const pw_compare *c, const pw_weather *weather,
+                          const pw_compare_options *options, pw_year_workspace *workspace,
+                          desk *d, tight_curve *k, pw_err *err)
+{
+  *k = (tight_curve){0};
+  for (size_t i = 0; i < c->n_package * PW_TIGHT_DRAWS; i++)
+    if (fabs(d->share[i]) > fabs(k->share)) k->share = d->share[i];
+  for (int i = 0; k->share != 0.0 && i < 2; i++) {
+    pw_saving s;
+    pw_status status = live(c, &d->copy, weather, options, workspace,
+                            i ? k->share : 0.5 * k->share, &d->set, err);
+    if (status == PW_OK) status = saving(c, 0, &d->set, &s, err);
+    if (status != PW_OK) return status;
+    k->cost[i] = s.cost_computed;
+    k->need[i] = s.need_kwh;
+  }
+  return PW_OK;
+}
+
+/* Ten and ninety per cent of what is saved, never inside the likely value. */
+static pw_status ends(desk *d, const tight_curve *k, const double saved[2], const double share[],
+                      double times, double likely, double *low, double *high, pw_err *err)
+{
+  pw_band band;
+  for (size_t i = 0; i < PW_TIGHT_DRAWS; i++)
+    d->value[i] = times * tight_curve_at(k, saved, share[i]);
+  pw_status status = pw_band_of(d->value, 1, PW_TIGHT_DRAWS, NULL, d->sort, &band, err);
+  *low = fmin(band.p10, likely);
+  *high = fmax(band.p90, likely);
+  return status;
+}
+
+static pw_status package(const pw_compare *c, size_t p, const pw_weather *weather,
+                         const pw_compare_options *options, pw_year_workspace *workspace,
+                         const tight_curve *k, desk *d, pw_compare_tight *t, pw_err *err)
+{
+  pw_tight_package *to = &t->package[p];
+  const double *share = d->share + p * PW_TIGHT_DRAWS;
+  pw_band band;
+  pw_status status = live(c, &d->copy, weather, options, workspace, tight_share(t, p), &d->set, err);
+  if (status == PW_OK) status = saving(c, p, &d->set, &to->saving, err);
+  if (status != PW_OK) return status;
+  to->heating_kwh = d->set.year.heating_kwh;
+  to->cooling_kwh = d->set.year.cooling_kwh;
+  status = ends(d, k, k->cost, share, pw_bill_share(to->saving.bill_ratio), to->saving.cost_year,
+                &to->cost_low, &to->cost_high, err);
+  if (status == PW_OK)
+    status = ends(d, k, k->need, share, 1.0, to->saving.need_kwh, &to->need_low, &to->need_high,
+                  err);
+  if (status == PW_OK)
+    status = pw_band_of(share, 1, PW_TIGHT_DRAWS, NULL, d->sort, &band, err);
+  to->air_low = fmin(t->air_changes * (1.0 - band.p90), to->air_changes);
+  return status;
+}
+
+pw_status pw_compare_tight_of(const pw_compare *c, const pw_weather *weather,
+                              const pw_compare_options *options, pw_year_workspace *workspace,
+                              pw_compare_tight *t, pw_err *err)
+{
+  static const pw_compare_options defaults = {0};
+  tight_curve curve;
+  *t = (pw_compare_tight){.told = asked(c)};
+  if (!t->told) return PW_OK;
+  if (!options) options = &defaults;
+  pw_year_workspace *own = workspace ? NULL : pw_year_workspace_new();
+  desk *d = calloc(1, sizeof *d);
+  pw_status status = d && (workspace || own)
+                         ? PW_OK
+                         : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the tightness");
+  if (!workspace) workspace = own;
+  if (status == PW_OK) status = openings(c, t, err);
+  if (status == PW_OK) house(c, weather, t);
+  if (status == PW_OK) status = tight_draw(c, weather, t, d->share, err);
+  if (status == PW_OK) status = curve_of(c, weather, options, workspace, d, &curve, err);
+  for (size_t p = 0; status == PW_OK && p < c->n_package; p++)
+    status = package(c, p, weather, options, workspace, &curve, d, t, err);
+  if (status == PW_OK) tight_cautions(c, t);
+  pw_year_workspace_free(own);
+  free(d);
+  return status;
+}
