@@ -13,7 +13,7 @@
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
-enum { WORD_MAX = 40, WORDS_MAX = 64, LIST_MAX = 200, NO_WORD = -99 };
+enum { WORD_MAX = 40, LIST_MAX = 200, NO_WORD = -99 };
 
 static void plain_word(const char *text, char word[WORD_MAX])
 {
@@ -26,15 +26,15 @@ static void plain_word(const char *text, char word[WORD_MAX])
 int job_word_find(const job_word word[], size_t n, const char *text, const char **near)
 {
   char plain[WORD_MAX];
-  const char *known[WORDS_MAX];
+  const char *known[JOB_WORDS_MAX];
   if (near) *near = NULL;
   if (strlen(text) >= WORD_MAX) return NO_WORD;
   plain_word(text, plain);
-  for (size_t i = 0; i < n && i < WORDS_MAX; i++) {
+  for (size_t i = 0; i < n && i < JOB_WORDS_MAX; i++) {
     known[i] = word[i].word;
     if (strcmp(plain, known[i]) == 0) return word[i].meaning;
   }
-  if (near) *near = pw_nearest(plain, known, n < WORDS_MAX ? n : WORDS_MAX);
+  if (near) *near = pw_nearest(plain, known, n < JOB_WORDS_MAX ? n : JOB_WORDS_MAX);
   return NO_WORD;
 }
 

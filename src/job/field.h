@@ -54,6 +54,8 @@ typedef struct job_place {
 pw_status job_field_read(const job_field *field, const char *text, const job_place *place,
                          void *record, pw_notes *notes, pw_err *err);
 
+enum { JOB_WORDS_MAX = 128 }; /* of one list; further ones are not known */
+
 /* The meaning of a word, or low - 1 ... -99 when it is none; near gets the nearest known word or
  * NULL. */
 int job_word_find(const job_word word[], size_t n, const char *text, const char **near);

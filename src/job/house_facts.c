@@ -247,6 +247,7 @@ static const job_field item[] = {
     TEXT("note", note, "", NULL),
 };
 enum { ITEMS = JOB_COUNT(item) };
+_Static_assert((int)ITEMS <= (int)JOB_WORDS_MAX, "items that job_word_find looks at");
 
 static int index_of(const char *name)
 {
