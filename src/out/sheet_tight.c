@@ -1,5 +1,6 @@
 /* What tighter windows save, as a line of its own, and the two cautions that follow from it. */
 #include "out/sheet_impl.h"
+#include "out/tight_out.h"
 
 static void figure(const pw_sheet *sheet, pw_html *h, double value, size_t p, const char *key)
 {
@@ -37,7 +38,10 @@ void sheet_tight(const pw_sheet *sheet, pw_html *h)
   pw_html_put(h, "<ul class=\"remarks\">\n");
   for (size_t i = 0; i < t->n_caution; i++) {
     const pw_caution *k = &t->caution[i];
-    pw_html_put(h, "<li>%s (%s; decides: %s)</li>\n", k->finding, k->source, k->defer_to);
+    char text[320];
+    pw_tight_said(t, i, h->tongue, text);
+    pw_html_put(h, "<li>%s (%s; decides: %s)</li>\n", text, pw_say(h, k->source),
+                pw_say(h, k->defer_to));
   }
   pw_html_put(h, "</ul>\n");
 }

@@ -17,6 +17,26 @@ const char *pw_tight_model(const pw_compare_tight *t)
   return t->model == PW_INFILTRATION_AIM2 ? "AIM-2" : "Sherman and Grimsrud 1980";
 }
 
+/* Each is of the rate before, the least after, and the limit. */
+static const char *const asks[PW_TIGHT_ASKS] = {
+    [PW_TIGHT_DRAWS_AIR] =
+        PW_TEXT("an appliance draws room air, and the house's air may fall from %.2f to %.2f "
+                "changes an hour: have its draught and carbon monoxide checked after the work"),
+    [PW_TIGHT_MAY_DRAW_AIR] =
+        PW_TEXT("the house's air may fall from %.2f to %.2f changes an hour: does a furnace, "
+                "water heater or fireplace draw room air? then its draught has to be checked"),
+    [PW_TIGHT_DAMP] =
+        PW_TEXT("outdoor air may fall from %.2f to %.2f changes an hour, under %.2f: let fans in "
+                "bath and kitchen blow outdoors, and look for damp corners in the first winter"),
+    [PW_TIGHT_AIRED] =
+        PW_TEXT("outdoor air may fall from %.2f to %.2f changes an hour, not under %.2f: air "
+                "bath and kitchen as before")};
+
+void pw_tight_said(const pw_compare_tight *t, size_t i, const pw_tongue *tongue, char text[320])
+{
+  pw_tongue_put(tongue, text, 320, asks[t->asks[i]], t->air_changes, t->air_least, t->air_limit);
+}
+
 static double area(const pw_unit_set *units, double m2)
 {
   return units->si ? 1e4 * m2 : m2 / (PW_INCH * PW_INCH);
@@ -26,7 +46,7 @@ static pw_status table(const pw_compare *c, const pw_compare_tight *t, const pw_
                        FILE *f, pw_err *err)
 {
   static const char *const header[] = {"<package", "sashes", "house",    "air 1/h", "heat kWh",
-                                       "cool kWh", "saved",  "at least", "at most"};
+                                       "cool kWh", "saved",  "low", "high"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int p = -1; p < (int)c->n_package; p++) {
     const pw_tight_package *k = p < 0 ? NULL : &t->package[p];
@@ -86,7 +106,7 @@ static void basis(const pw_compare_tight *t, FILE *f)
     pw_wrap(f, "", text, WIDE);
   }
   snprintf(text, sizeof text,
-           "Saved: $ a year at the job's prices and plant. At least and at most: 8 in 10 of %d "
+           "Saved: $ a year at the job's prices and plant. Low and high: 8 in 10 of %d "
            "draws of sashes, inserts, joints, the house's leakage, shelter, terrain and the two "
            "models. Most of these numbers are from memory; a blower door, with the windows taped "
            "and without, would tell.",
@@ -103,9 +123,10 @@ pw_status pw_tight_text(const pw_compare *c, const pw_compare_tight *t,
   basis(t, f);
   for (size_t i = 0; i < t->n_caution; i++) {
     const pw_caution *k = &t->caution[i];
-    char lead[40], text[600];
+    char lead[40], said[320], text[600];
+    pw_tight_said(t, i, NULL, said);
     snprintf(lead, sizeof lead, "  %-6s %-4s ", pw_caution_state_name(k->state), k->id);
-    snprintf(text, sizeof text, "%s. [%s; decides: %s]", k->finding, k->source, k->defer_to);
+    snprintf(text, sizeof text, "%s. [%s; decides: %s]", said, k->source, k->defer_to);
     pw_wrap(f, lead, text, WIDE);
   }
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the tightness") : PW_OK;
@@ -183,7 +204,12 @@ json_t *pw_tight_json(const pw_compare *c, const pw_compare_tight *t)
     json_array_append_new(packages, package_json(c, t, p));
   json_object_set_new(o, "packages", packages);
   json_object_set_new(o, "draws", json_integer(PW_TIGHT_DRAWS));
-  const pw_cautions list = {.caution = (pw_caution *)t->caution, .n = t->n_caution};
+  pw_caution caution[PW_TIGHT_CAUTIONS];
+  for (size_t i = 0; i < t->n_caution; i++) {
+    caution[i] = t->caution[i];
+    pw_tight_said(t, i, NULL, caution[i].finding);
+  }
+  const pw_cautions list = {.caution = caution, .n = t->n_caution};
   json_object_set_new(o, "cautions", pw_caution_json(c->job, &list));
   return o;
 }
