@@ -248,7 +248,7 @@ static void units_said(const pw_fit_report *r, FILE *f)
   int any = 0;
   for (size_t i = 0; i < r->job->n_opening; i++) {
     char lead[PW_TAG_MAX + 16], text[240];
-    pw_unit_words(r->job, i, text, sizeof text);
+    pw_unit_words(NULL, r->job, i, 0, text, sizeof text);
     if (!text[0]) continue;
     if (!any++) fputs("\nUnits of several openings\n", f);
     pw_tag_lead(lead, sizeof lead, "  ", r->job->opening[i].tag, 8);

@@ -25,16 +25,16 @@ int pw_option_any(const pw_opening *o)
 
 int pw_option_screened(const pw_opening *o) { return o->screen && o->standing != PW_STAYS; }
 
-static void add(char text[], size_t size, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-static void add(char text[], size_t size, const char *format, ...)
+static void add(const pw_tongue *tongue, char text[], size_t size, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+static void add(const pw_tongue *tongue, char text[], size_t size, const char *format, ...)
 {
   size_t n = strlen(text);
   va_list args;
   if (n + 3 >= size) return;
   if (n) n += (size_t)snprintf(text + n, size - n, ", ");
   va_start(args, format);
-  vsnprintf(text + n, size - n, format, args);
+  vsnprintf(text + n, size - n, pw_tongue_say(tongue, format), args);
   va_end(args);
 }
 
@@ -48,25 +48,31 @@ static void length(double v, int si, char text[TAPE])
     snprintf(text, TAPE, "%.20s in", tape);
 }
 
-void pw_option_words(const pw_opening *o, int si, char text[], size_t size)
+void pw_option_words(const pw_tongue *t, const pw_opening *o, int si, char text[], size_t size)
 {
+  static const char *const tint[PW_TINT_COUNT] = {"", PW_TEXT("bronze tint"),
+                                                  PW_TEXT("gray tint"), PW_TEXT("green tint")};
+  static const char *const hinge[PW_HINGE_COUNT] = {"", PW_TEXT("hinge left from outside"),
+                                                    PW_TEXT("hinge right from outside"),
+                                                    PW_TEXT("hinge top")};
   const pw_options *p = &o->option;
   const pw_grille *g = &p->grille;
   char bar[TAPE];
   text[0] = '\0';
   length(g->bar, si, bar);
   if (g->place != PW_GRILLE_NONE)
-    add(text, size, "grilles %s %d x %d each lite (bars %s)",
-        g->place == PW_GRILLE_BETWEEN ? "between the panes" : "outside", g->cols, g->rows, bar);
-  if (p->tint != PW_TINT_NONE) add(text, size, "%s tint", pw_tint_name(p->tint));
-  if (p->pattern[0]) add(text, size, "pattern %s", p->pattern);
-  if (p->tempered) add(text, size, "tempered");
-  if (p->colour[0]) add(text, size, "colour %s", p->colour);
-  if (p->hinge != PW_HINGE_ASK)
-    add(text, size, "hinge %s%s", pw_hinge_name(p->hinge),
-        p->hinge == PW_HINGE_TOP ? "" : " from outside");
-  if (o->screen) add(text, size, "insect screen");
-  if (p->pet_panel) add(text, size, "pet panel");
+    add(t, text, size,
+        g->place == PW_GRILLE_BETWEEN
+            ? PW_TEXT("grilles between the panes %d x %d each lite (bars %s)")
+            : PW_TEXT("grilles outside %d x %d each lite (bars %s)"),
+        g->cols, g->rows, bar);
+  if (p->tint != PW_TINT_NONE) add(t, text, size, "%s", pw_tongue_say(t, tint[p->tint]));
+  if (p->pattern[0]) add(t, text, size, PW_TEXT("pattern %s"), p->pattern);
+  if (p->tempered) add(t, text, size, PW_TEXT("tempered"));
+  if (p->colour[0]) add(t, text, size, PW_TEXT("colour %s"), p->colour);
+  if (p->hinge != PW_HINGE_ASK) add(t, text, size, "%s", pw_tongue_say(t, hinge[p->hinge]));
+  if (o->screen) add(t, text, size, PW_TEXT("insect screen"));
+  if (p->pet_panel) add(t, text, size, PW_TEXT("pet panel"));
 }
 
 int pw_option_used(const pw_job *job)
@@ -176,9 +182,10 @@ void pw_option_text(const pw_job *job, int si, int maker, FILE *f)
     char lead[PW_TAG_MAX + 16], text[900];
     int note = maker && o->option.maker_note[0];
     if (!pw_option_any(o)) continue;
-    pw_option_words(o, si, text, 400);
-    if (o->option.pet_panel) add(text, sizeof text, "its area is not taken off the glass");
-    if (note) add(text, sizeof text, "note to the maker: %s", o->option.maker_note);
+    pw_option_words(NULL, o, si, text, 400);
+    if (o->option.pet_panel)
+      add(NULL, text, sizeof text, "its area is not taken off the glass");
+    if (note) add(NULL, text, sizeof text, "note to the maker: %s", o->option.maker_note);
     if (!text[0]) continue;
     if (!any++) fputs("\nOver the package\n", f);
     pw_tag_lead(lead, sizeof lead, "  ", o->tag, 8);
@@ -224,11 +231,11 @@ static void taken(const pw_job *job, FILE *f)
     double low = 0.0, high = 0.0;
     if (!pw_option_any(&job->opening[i])) continue;
     if (p->pattern[0])
-      add(text, sizeof text,
+      add(NULL, text, sizeof text,
           "pattern %s: light and sun of figured glass, %.2f either way (assumed)", p->pattern,
           pw_pattern_spread(p->pattern));
     if (p->absorptance > 0.0 && pw_colour_absorptance(p->colour, &low, &high) > 0.0)
-      add(text, sizeof text, "colour %s: absorptance %.2f, %.2f .. %.2f (from memory)",
+      add(NULL, text, sizeof text, "colour %s: absorptance %.2f, %.2f .. %.2f (from memory)",
           p->colour, p->absorptance, low, high);
     if (!text[0]) continue;
     if (!any++) fputs("\nPatterns and colours\n", f);

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "out/grid.h"
+#include "out/tongue.h"
 #include "out/units.h"
 #include "panewright/compare.h"
 #include "panewright/options.h"
@@ -18,9 +19,10 @@ int pw_option_any(const pw_opening *opening);
 /* Whether it has an insect screen, which its new window gets too. */
 int pw_option_screened(const pw_opening *opening);
 
-/* In words for a person, parted by ", ": "grilles between the panes 3 x 2 (bars 3/4 in), bronze tint, colour black".
+/* In words for a person, in that tongue (NULL: English), parted by ", ": "grilles between the panes 3 x 2 (bars 3/4 in), bronze tint, colour black".
  * The note to the maker is not among them. "" when there is nothing. */
-void pw_option_words(const pw_opening *opening, int si, char text[], size_t size);
+void pw_option_words(const pw_tongue *tongue, const pw_opening *opening, int si, char text[],
+                     size_t size);
 
 /* Whether any opening of a job has, or has a screen. */
 int pw_option_used(const pw_job *job);

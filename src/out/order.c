@@ -44,12 +44,12 @@ static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
       append(text, pw_message_text(NULL, &fit->finding[k].says, one, sizeof one));
   if (o->shape != PW_SHAPE_RECTANGLE) {
     char shape[240];
-    pw_shape_words(fit, 0, shape, sizeof shape);
+    pw_shape_words(NULL, fit, 0, shape, sizeof shape);
     append(text, shape);
   }
   if (o->unit[0]) {
     char unit[240];
-    pw_unit_words(r->job, i, unit, sizeof unit);
+    pw_unit_words(NULL, r->job, i, 0, unit, sizeof unit);
     append(text, unit);
   }
   if (fit->lean_governs) append(text, "width set by the lean of the pocket");

@@ -44,14 +44,14 @@ static void measures_of(const pw_shape_size *z, measure m[MEASURES])
       leg = pw_shape_measure(&b, &o).leg_left;
   }
   const measure all[MEASURES] = {
-      {"wide", "width_m", z->width, 1},
-      {"high", "height_m", z->height, 1},
-      {"rise", "rise_m", z->rise, arch},
-      {octagon ? "upright side" : "left leg", "leg_left_m", leg, left},
-      {"right leg", "leg_right_m", arch ? leg : z->leg_right, right},
-      {"peak from the left", "peak_at_m", z->peak_at < 0.0 ? 0.5 * z->width : z->peak_at,
-       z->kind == PW_SHAPE_TRIANGLE || quarter},
-      {"radius", "radius_m", radius, radius > 0.0}};
+      {PW_TEXT("wide"), "width_m", z->width, 1},
+      {PW_TEXT("high"), "height_m", z->height, 1},
+      {PW_TEXT("rise"), "rise_m", z->rise, arch},
+      {octagon ? PW_TEXT("upright side") : PW_TEXT("left leg"), "leg_left_m", leg, left},
+      {PW_TEXT("right leg"), "leg_right_m", arch ? leg : z->leg_right, right},
+      {PW_TEXT("peak from the left"), "peak_at_m",
+       z->peak_at < 0.0 ? 0.5 * z->width : z->peak_at, z->kind == PW_SHAPE_TRIANGLE || quarter},
+      {PW_TEXT("radius"), "radius_m", radius, radius > 0.0}};
   memcpy(m, all, sizeof all);
 }
 
@@ -85,27 +85,46 @@ void pw_shape_cells(int any, const pw_fit *fit, pw_grid *grid)
   pw_grid_cell(grid, "%s", pw_shape_wants_template(fit->shape.kind) ? "wanted" : "no");
 }
 
-void pw_shape_words(const pw_fit *fit, int si, char text[], size_t size)
+/* The words from the shape's name on. */
+static void words(const pw_tongue *tongue, const char *name, const pw_fit *fit, int si,
+                  char text[], size_t size)
 {
   measure m[MEASURES];
   measures_of(&fit->order_shape, m);
-  size_t n = (size_t)snprintf(text, size, "%s", pw_shape_name(fit->shape.kind));
+  size_t n = (size_t)snprintf(text, size, "%s", name);
   for (int k = 0; k < MEASURES && n < size; k++) {
     char length[TAPE];
     if (!m[k].has) continue;
     if (k == PEAK && fit->shape.kind == PW_SHAPE_QUARTER_ROUND) {
-      n += (size_t)snprintf(text + n, size - n, ", high on the %s",
-                            m[k].value > 0.0 ? "right" : "left");
+      n += (size_t)snprintf(text + n, size - n, "%s",
+                            pw_tongue_say(tongue, m[k].value > 0.0
+                                                      ? PW_TEXT(", high on the right")
+                                                      : PW_TEXT(", high on the left")));
       continue;
     }
     pw_tape_text(m[k].value, 16, length, sizeof length);
     if (si) snprintf(length, sizeof length, "%.0f mm", 1e3 * m[k].value);
-    n += (size_t)(k < RISE ? snprintf(text + n, size - n, "%s %s %s", k ? "," : "", length,
-                                      m[k].said)
-                           : snprintf(text + n, size - n, ", %s %s", m[k].said, length));
+    const char *said = pw_tongue_say(tongue, m[k].said);
+    n +=
+        (size_t)(k < RISE ? snprintf(text + n, size - n, "%s %s %s", k ? "," : "", length, said)
+                          : snprintf(text + n, size - n, ", %s %s", said, length));
   }
   if (pw_shape_wants_template(fit->shape.kind) && n < size)
-    snprintf(text + n, size - n, "; template wanted");
+    snprintf(text + n, size - n, "%s", pw_tongue_say(tongue, PW_TEXT("; template wanted")));
+}
+
+void pw_shape_words(const pw_tongue *tongue, const pw_fit *fit, int si, char text[],
+                    size_t size)
+{
+  words(tongue, pw_tongue_say(tongue, pw_shape_name(fit->shape.kind)), fit, si, text, size);
+}
+
+void pw_shape_words_plain(const pw_tongue *tongue, const pw_fit *fit, int si, char text[],
+                          size_t size)
+{
+  pw_shape_words(tongue, fit, si, text, size);
+  for (char *at; (at = strchr(text, '_'));)
+    *at = ' ';
 }
 
 void pw_shapes_text(const pw_job *job, const pw_fit fit[], int si, FILE *f)
@@ -118,7 +137,7 @@ void pw_shapes_text(const pw_job *job, const pw_fit fit[], int si, FILE *f)
     if (!told++)
       fputs("\nShapes to order, seen from outside (widths and heights above are extents)\n", f);
     pw_tag_lead(lead, sizeof lead, "  ", job->opening[i].tag, 8);
-    pw_shape_words(&fit[i], si, text, sizeof text);
+    pw_shape_words(NULL, &fit[i], si, text, sizeof text);
     pw_wrap(f, lead, text, WIDE);
   }
 }

@@ -150,19 +150,17 @@ static void opening_rows(const pw_sheet *sheet, pw_html *h, size_t i, int column
     pw_html_put(h, "; new size %s by %s in", width, height);
   if (pw_option_any(o)) {
     char words[400];
-    pw_option_words(o, sheet->units->si, words, sizeof words);
+    pw_option_words(h->tongue, o, sheet->units->si, words, sizeof words);
     if (words[0]) pw_html_put(h, "; with <bdi>%s</bdi>", words);
   }
   if (o->shape != PW_SHAPE_RECTANGLE) {
     char shape[240];
-    pw_shape_words(fit, sheet->units->si, shape, sizeof shape);
-    for (char *at; (at = strchr(shape, '_'));)
-      *at = ' '; /* a customer reads "half round"; the order keeps the word of openings.csv */
+    pw_shape_words_plain(h->tongue, fit, sheet->units->si, shape, sizeof shape);
     pw_html_put(h, "; %s", shape);
   }
   if (o->unit[0]) {
     char unit[240];
-    pw_unit_words(c->job, i, unit, sizeof unit);
+    pw_unit_words(h->tongue, c->job, i, 0, unit, sizeof unit);
     pw_html_put(h, "; <bdi>%s</bdi>", unit);
   }
   if (pw_caution_escape_fails(&c->cautions, (int)i))

@@ -45,21 +45,28 @@ void pw_unit_cells(int any, const pw_job *job, size_t i, pw_grid *grid)
   pw_grid_cell(grid, "%s", tape);
 }
 
-void pw_unit_words(const pw_job *job, size_t i, char text[], size_t size)
+void pw_unit_words(const pw_tongue *tongue, const pw_job *job, size_t i, int si, char text[],
+                   size_t size)
 {
   const pw_opening *o = &job->opening[i];
   text[0] = '\0';
   if (!o->unit[0]) return;
   int any = 0;
-  size_t n = (size_t)snprintf(text, size, "mulled unit %s: with", o->unit);
+  size_t n = (size_t)pw_tongue_put(tongue, text, size, "mulled unit %s: with", o->unit);
   for (size_t k = 0; k < job->n_opening && n < size; k++)
     if (k != i && strcmp(job->opening[k].unit, o->unit) == 0)
       n += (size_t)snprintf(text + n, size - n, "%s %s", any++ ? "," : "", job->opening[k].tag);
-  if (!any) n = (size_t)snprintf(text, size, "unit %s: no other opening has it", o->unit);
+  if (!any)
+    n = (size_t)pw_tongue_put(tongue, text, size, "unit %s: no other opening has it", o->unit);
   if (leads(job, i) || n >= size) return;
   char tape[TAPE];
   pw_tape_text(o->mullion_face, 16, tape, sizeof tape);
-  snprintf(text + n, size - n, "; %s them, mullion %s in", joint_word(o), tape);
+  if (si) snprintf(tape, sizeof tape, "%.0f", 1e3 * o->mullion_face);
+  const char *form = o->unit_joint == PW_JOINT_OVER ? si ? PW_TEXT("; over them, mullion %s mm")
+                                                         : PW_TEXT("; over them, mullion %s in")
+                     : si ? PW_TEXT("; beside them, mullion %s mm")
+                                                    : PW_TEXT("; beside them, mullion %s in");
+  pw_tongue_put(tongue, text + n, size - n, form, tape);
 }
 
 void pw_unit_json_add(const pw_job *job, size_t i, json_t *object)

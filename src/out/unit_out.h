@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "out/grid.h"
+#include "out/tongue.h"
 #include "out/units.h"
 #include "panewright/compare_unit.h"
 
@@ -19,8 +20,9 @@ int pw_job_has_units(const pw_job *job);
 size_t pw_unit_headers(int any, const char *header[]);
 void pw_unit_cells(int any, const pw_job *job, size_t opening, pw_grid *grid);
 
-/* "mulled unit A: with W1, W2; over them, mullion 1 1/2 in"; "" for none. */
-void pw_unit_words(const pw_job *job, size_t opening, char text[], size_t size);
+/* "mulled unit A: with W1, W2; over them, mullion 1 1/2 in" in that tongue (NULL: English), mm when si; "" for none. */
+void pw_unit_words(const pw_tongue *tongue, const pw_job *job, size_t opening, int si,
+                   char text[], size_t size);
 
 /* Adds unit, unit_joint, mullion_face_m, mullion_area_m2 to an opening of a unit. */
 void pw_unit_json_add(const pw_job *job, size_t opening, json_t *object);

@@ -161,7 +161,7 @@ static void sizes(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
   }
   if (o->shape != PW_SHAPE_RECTANGLE) {
     char text[240];
-    pw_shape_words(fit, 0, text, sizeof text);
+    pw_shape_words(NULL, fit, 0, text, sizeof text);
     worksheet_add(w, SIZE, o->tag, "shape", PW_FIELD_COMPUTED, "", "%s", text);
   }
   worksheet_add(w, SIZE, o->tag, "count", PW_FIELD_COMPUTED, "", "%d", o->quantity);
