@@ -114,8 +114,7 @@ static const pw_unit_word money[] = {{"$", 1, 0}, {"$/yr", 1, 0}, {"$/year", 1, 
 static const pw_unit_word rate[] = {{"", 1, 0}, {"%", 0.01, 0}, {"%/yr", 0.01, 0}};
 static const pw_unit_word years[] = {{"yr", 1, 0}, {"years", 1, 0}};
 static const pw_unit_word days[] = {{"days", 1, 0}, {"d", 1, 0}};
-static const pw_unit_word psf[] = {
-    {"psf", 47.88025898, 0}, {"lb/ft2", 47.88025898, 0}, {"Pa", 1, 0}};
+static const pw_unit_word psf[] = {{"psf", PW_PSF, 0}, {"lb/ft2", PW_PSF, 0}, {"Pa", 1, 0}};
 
 /* Every item, in the order in which they are read. What the house presets fill in (wall, roof, floor,
  * envelope, air changes) they list themselves, with the value. */

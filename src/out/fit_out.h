@@ -7,6 +7,7 @@
 
 #include "job/notes.h"
 #include "panewright/caution.h"
+#include "panewright/date.h"
 #include "panewright/fit.h"
 #include "panewright/install.h"
 #include "panewright/order_check.h"
@@ -39,6 +40,25 @@ json_t *pw_fit_json(const pw_fit_report r[], size_t n);
 /* The order list of one package: sizes, handing, glass, quantities, tempered marks, whether the row may
  * be ordered and why not, remarks, install note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
 pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err);
+
+/* The same as a text in memory (to be freed), for the maker: without install_note and without the survey's own note among
+ * the remarks, which may speak of the buyer; at the end open_tubes, design_pressure_psf, altitude_ft, plant_altitude_ft
+ * ("" not given), printed and files, so that a later order can name the one it takes the place of. */
+typedef struct pw_order_maker {
+  const char *version; /* of the job's files (job/version.h) */
+  pw_date date;
+} pw_order_maker;
+pw_status pw_order_text(const pw_fit_report r[], size_t n, const pw_order_maker *maker,
+                        char **text, size_t *size, pw_err *err);
+
+/* The spacer as the lists call it; "" unknown. */
+const char *pw_spacer_name(pw_spacer spacer);
+
+/* The opening's package with its own options, and whether its glass is to be tempered. */
+int pw_order_tempered(const pw_fit_report *r, size_t opening);
+
+/* Which side it opens to, as seen from outside: "left", "XO", "ask hinge side"; "" nothing to say. */
+const char *pw_order_handing(const pw_opening *opening);
 
 /* The reasons in one line, parted by "; "; "" when it may be ordered. */
 enum { PW_ORDER_WHY = 2400 };

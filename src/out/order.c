@@ -1,4 +1,5 @@
 /* The order list: what the maker needs and what the buyer must see before he sends it. */
+#include <math.h>
 #include <string.h>
 
 #include "out/fit_out.h"
@@ -8,6 +9,7 @@
 #include "out/safe_file.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
+#include "panewright/units.h"
 
 enum { REMARKS = 1000 };
 
@@ -17,7 +19,19 @@ static void append(char text[REMARKS], const char *more)
   if (more[0]) snprintf(text + n, REMARKS - n, "%s%s", n ? "; " : "", more);
 }
 
-static const char *handing(const pw_opening *o)
+const char *pw_spacer_name(pw_spacer spacer)
+{
+  static const char *const name[PW_SPACER_COUNT] = {PW_TEXT("metal"), PW_TEXT("stainless"),
+                                                    PW_TEXT("insulating")};
+  return (unsigned)spacer < PW_SPACER_COUNT ? name[spacer] : "";
+}
+
+int pw_order_tempered(const pw_fit_report *r, size_t i)
+{
+  return pw_caution_safety_glass(r->cautions, (int)i) || r->job->opening[i].option.tempered;
+}
+
+const char *pw_order_handing(const pw_opening *o)
 {
   if (o->option.hinge != PW_HINGE_ASK) return pw_hinge_name(o->option.hinge);
   if (o->operator_insert == PW_FIXED || o->operator_insert == PW_AWNING ||
@@ -28,7 +42,7 @@ static const char *handing(const pw_opening *o)
   return o->config[0] ? o->config : "ask";
 }
 
-static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
+static void remarks(const pw_fit_report *r, const pw_package *package, size_t i, int to_maker,
                     char text[REMARKS])
 {
   const pw_opening *o = &r->job->opening[i];
@@ -56,7 +70,7 @@ static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
   if (pw_option_opens_view(o, package))
     append(text, "the old glass cannot be seen through, this one can: ask, or give a pattern");
   if (package->open_tubes) append(text, "open tubes");
-  append(text, o->note);
+  if (!to_maker) append(text, o->note);
 }
 
 void pw_order_why(const pw_order_check *check, char text[], size_t size)
@@ -83,22 +97,55 @@ static void install_note(const pw_install *p, char text[REMARKS])
   }
 }
 
-static pw_grid *order_head(const pw_job *job, const pw_opening_columns *more)
+enum { MAKER_COLUMNS = 6 };
+
+static pw_grid *order_head(const pw_job *job, const pw_opening_columns *more, int to_maker)
 {
+  static const char *const of_maker[MAKER_COLUMNS] = {"open_tubes",  "design_pressure_psf",
+                                                      "altitude_ft", "plant_altitude_ft",
+                                                      "printed",     "files"};
   static const char *const usual[] = {
       "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
       "width_in",  "height_in", "width_mm",   "height_mm",   "size_basis",
       "glass",     "spacer",    "frame_line", "tempered",    "package",
       "may_order", "why",       "remarks",    "install_note"};
   enum { USUAL = sizeof usual / sizeof usual[0] };
-  const char *header[USUAL + PW_OPENING_COLUMNS];
+  const char *header[USUAL + PW_OPENING_COLUMNS + MAKER_COLUMNS];
   memcpy(header, usual, sizeof usual);
-  return pw_grid_new(USUAL + pw_opening_columns_headers(more, job, header + USUAL), header);
+  size_t n = to_maker ? USUAL - 1 : USUAL; /* install_note is the last */
+  n += pw_opening_columns_headers(more, job, header + n);
+  if (to_maker) {
+    memcpy(header + n, of_maker, sizeof of_maker);
+    n += MAKER_COLUMNS;
+  }
+  return pw_grid_new(n, header);
 }
 
-static void order_rows(const pw_fit_report *r, const pw_opening_columns *more, pw_grid *g)
+/* A value of the job in so many of a unit, to a tenth; "" when it is not known. */
+static void known_cell(pw_grid *g, double v, double unit)
 {
-  static const char *const spacer[] = {"metal", "stainless", "insulating"};
+  if (isfinite(v))
+    pw_grid_cell(g, "%.5g", round(10.0 * v / unit) / 10.0);
+  else
+    pw_grid_cell(g, "%s", "");
+}
+
+static void maker_cells(const pw_job *job, const pw_package *package,
+                        const pw_order_maker *maker, pw_grid *g)
+{
+  char date[11];
+  pw_date_write(maker->date, date);
+  pw_grid_cell(g, "%s", package->open_tubes ? "yes" : "no");
+  known_cell(g, job->house.wind_pressure, PW_PSF);
+  known_cell(g, job->house.elevation.value, PW_FOOT);
+  known_cell(g, job->house.plant_elevation.value, PW_FOOT);
+  pw_grid_cell(g, "%s", date);
+  pw_grid_cell(g, "%s", maker->version);
+}
+
+static void order_rows(const pw_fit_report *r, const pw_opening_columns *more,
+                       const pw_order_maker *maker, pw_grid *g)
+{
   for (size_t i = 0; i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     char w[32], h[32], text[REMARKS], why[PW_ORDER_WHY], glass[PW_TEXT_MAX];
@@ -112,47 +159,61 @@ static void order_rows(const pw_fit_report *r, const pw_opening_columns *more, p
     pw_grid_cell(g, "%s", o->room);
     pw_grid_cell(g, "%d", o->quantity);
     pw_grid_cell(g, "%s", pw_operator_name(o->operator_insert));
-    pw_grid_cell(g, "%s", handing(o));
+    pw_grid_cell(g, "%s", pw_order_handing(o));
     pw_grid_cell(g, "%s", w);
     pw_grid_cell(g, "%s", h);
     pw_grid_number(g, r->fit[i].order_width * 1e3, 1);
     pw_grid_number(g, r->fit[i].order_height * 1e3, 1);
     pw_grid_cell(g, "tip to tip, clearance taken off");
     pw_grid_cell(g, "%s", glass);
-    pw_grid_cell(g, "%s",
-                 (unsigned)package.spacer < PW_SPACER_COUNT ? spacer[package.spacer] : "");
+    pw_grid_cell(g, "%s", pw_spacer_name(package.spacer));
     pw_grid_cell(g, "%s", package.frame_line);
-    int wanted = pw_caution_safety_glass(r->cautions, (int)i) || o->option.tempered;
-    pw_grid_cell(g, "%s", wanted ? "YES" : "no");
+    pw_grid_cell(g, "%s", pw_order_tempered(r, i) ? "YES" : "no");
     pw_grid_cell(g, "%s", package.name);
     pw_grid_cell(g, "%s", r->check[i].may_order ? "yes" : "no");
     pw_order_why(&r->check[i], why, sizeof why);
     pw_grid_cell(g, "%s", why);
-    remarks(r, &package, i, text);
+    remarks(r, &package, i, maker != NULL, text);
     pw_grid_cell(g, "%s", text);
-    install_note(&r->install[i], text);
-    pw_grid_cell(g, "%s", text);
+    if (!maker) {
+      install_note(&r->install[i], text);
+      pw_grid_cell(g, "%s", text);
+    }
     pw_opening_columns_cells(more, r->job, i, &r->fit[i], g);
+    if (maker) maker_cells(r->job, &package, maker, g);
   }
 }
 
-pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err)
+pw_status pw_order_text(const pw_fit_report r[], size_t n, const pw_order_maker *maker,
+                        char **text, size_t *size, pw_err *err)
 {
-  char *text = NULL;
-  size_t size = 0;
-  FILE *f = open_memstream(&text, &size);
+  *text = NULL;
+  *size = 0;
+  FILE *f = open_memstream(text, size);
   if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
   pw_opening_columns more = {0};
   for (size_t d = 0; d < n; d++)
     pw_opening_columns_add(&more, r[d].job);
-  pw_grid *g = order_head(r[0].job, &more);
+  pw_grid *g = order_head(r[0].job, &more, maker != NULL);
   for (size_t d = 0; d < n; d++)
-    order_rows(&r[d], &more, g);
+    order_rows(&r[d], &more, maker, g);
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   int lost = ferror(f);
   if ((fclose(f) != 0 || lost) && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
+  if (status != PW_OK) {
+    free(*text);
+    *text = NULL;
+  }
+  return status;
+}
+
+pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err)
+{
+  char *text;
+  size_t size;
+  pw_status status = pw_order_text(r, n, NULL, &text, &size, err);
   if (status == PW_OK) status = pw_safe_put(path, text, size, err);
   free(text);
   return status;
