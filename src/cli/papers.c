@@ -10,6 +10,7 @@
 /* In the order in which a job needs them. */
 static const cli_paper_kind paper[] = {
     {"measure", CLI_OFFICE, 0, cli_paper_measure},
+    {"order", CLI_MAKER, 1, cli_paper_order},
     {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
 };
 enum { PAPERS = sizeof paper / sizeof paper[0] };

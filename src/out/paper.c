@@ -31,7 +31,7 @@ void pw_paper_begin(const pw_paper *p, const char *title, const char *const styl
   firm(p->job, h);
   pw_html_put(h, "<h1>%s</h1>\n<p><span class=\"job\">", pw_say(h, title));
   pw_html_name(h, pw_job_title(p->job).text);
-  if (p->job->house.place_label[0]) {
+  if (p->job->house.place_label[0] && !p->no_place) {
     pw_html_put(h, ", ");
     pw_html_name(h, p->job->house.place_label);
   }

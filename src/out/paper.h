@@ -11,6 +11,7 @@ typedef struct pw_paper {
   int si;
   const char *version; /* of the job's files (job/version.h) */
   pw_date date;
+  int no_place; /* 1: the head does not say where the house is (its reader is the maker) */
 } pw_paper;
 
 /* Begins the document: style sheets of plots/ (paper.css first), <main>, a header with the firm, the title (in English,
