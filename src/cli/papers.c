@@ -11,6 +11,7 @@
 static const cli_paper_kind paper[] = {
     {"measure", CLI_OFFICE, 0, cli_paper_measure},
     {"order", CLI_MAKER, 1, cli_paper_order},
+    {"change", CLI_MAKER, 1, cli_paper_change},
     {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
 };
 enum { PAPERS = sizeof paper / sizeof paper[0] };
@@ -79,6 +80,9 @@ static pw_status check(cli_set *s, pw_err *err)
   for (size_t i = 0; i < PAPERS; i++)
     known |= wanted(s->args, &paper[i]);
   if (!known) return unknown_paper(only, err);
+  if (only && strcmp(only, "change") == 0 && !cli_get(s->args, "before"))
+    return pw_fail(err, PW_E_DATA, "before",
+                   "--only change: want --before FILE, the order.csv that was sent earlier");
   if (language && !pw_tongue_find(language, &tongue))
     return pw_fail(err, PW_E_DATA, "language", "--language %.20s: want %s", language,
                    pw_tongue_list);
@@ -118,8 +122,14 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"output", "DIR", "where to (-o DIR): folders office, customer, maker, crew"},
     {"only", "NAME",
-     "one paper: measure (a form to write the readings on) or customer (the pages of `sheet`)"},
+     "one paper: measure (a form to write the readings on), order (to the maker, with "
+     "order.csv; "
+     "rows that may not be ordered yet stand apart and are named on standard error), change "
+     "(an "
+     "order sent earlier beside it) or customer (the pages of `sheet`)"},
     {"package", "NAME", "the package that order, crew's day, materials and offer are of"},
+    {"before", "F.csv",
+     "the order.csv that was sent earlier: the paper change shows old and new side by side"},
     {"language", "en|es", "of every paper (else language and crew_language of job.csv)"},
     {"blank", "N", "the measuring form with N openings that are not filled in"},
     CLI_PAPER,

@@ -78,7 +78,9 @@ static void gap(const pw_tongue *t, const pw_gap *g, char text[], size_t size)
   if (!(all > 0.0) && n < size)
     snprintf(text + n, size - n, ", %s", pw_tongue_say(t, gas[PW_AIR]));
   for (size_t k = PW_GAS_COUNT; all > 0.0 && k-- > 0 && n < size;)
-    if (g->mix.share[k] > 1e-9)
+    if (g->mix.share[k] > 1.0 - 1e-9)
+      n += (size_t)snprintf(text + n, size - n, ", %s", pw_tongue_say(t, gas[k]));
+    else if (g->mix.share[k] > 1e-9)
       n += (size_t)snprintf(text + n, size - n, ", %s %.3g %%", pw_tongue_say(t, gas[k]),
                             100.0 * g->mix.share[k]);
 }

@@ -73,18 +73,18 @@ static void head(const pw_order_paper *p, pw_html *h)
   char ship[sizeof house->contractor + sizeof p->paper.job->firm.address + 2] = "";
   if (p->paper.job->firm.address[0])
     snprintf(ship, sizeof ship, "%s, %s", house->contractor, p->paper.job->firm.address);
-  pw_html_put(h, "<div class=\"facts\"><table class=\"fact\"><tbody>\n");
+  pw_html_put(h, "<div class=\"facts\"><div><table class=\"fact\"><tbody>\n");
   fact(h, PW_TEXT("To"), house->maker);
   fact(h, PW_TEXT("Product line"), house->model);
   fact(h, PW_TEXT("Order number"), "");
   fact(h, PW_TEXT("Ship to"), ship);
   fact(h, PW_TEXT("Wanted there by"), "");
-  pw_html_put(h, "</tbody></table>\n<table class=\"fact\"><tbody>\n");
+  pw_html_put(h, "</tbody></table></div>\n<div><table class=\"fact\"><tbody>\n");
   pressure(p, h);
   height(p, PW_TEXT("Altitude of the site"), house->elevation.value, h);
   height(p, PW_TEXT("Units sealed at"), house->plant_elevation.value, h);
   fact(h, PW_TEXT("Work planned for"), house->install_date);
-  pw_html_put(h, "</tbody></table></div>\n");
+  pw_html_put(h, "</tbody></table></div></div>\n");
   pw_html_put(
       h, "<p class=\"basis\"><b>Sizes are tip to tip of the new frame, clearance already taken "
          "off: make them as they stand, take nothing off.</b> Width first. Left and right, X "
@@ -278,8 +278,8 @@ static void rows(const pw_order_paper *p, pw_html *h)
   pw_html_put(h, "<table class=\"units\"><thead><tr><th scope=\"col\">Unit</th>"
                  "<th scope=\"col\">How many</th><th scope=\"col\">Seen from outside</th>"
                  "<th scope=\"col\">Width &times; height, tip to tip</th>"
-                 "<th scope=\"col\">Glass, from outside in</th>"
-                 "<th scope=\"col\">With it</th></tr></thead>\n<tbody>\n");
+                 "<th scope=\"col\" class=\"left\">Glass, from outside in</th>"
+                 "<th scope=\"col\" class=\"left\">With it</th></tr></thead>\n<tbody>\n");
   for (size_t i = 0; i < p->report->job->n_opening; i++)
     if (ordered(p->report, i)) row(p, i, h);
   pw_html_put(h, "</tbody></table></div>\n");

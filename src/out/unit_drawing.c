@@ -69,11 +69,12 @@ static void bars(const drawing *d, const pw_grille *g, const box *b)
 /* The ends of an arrow in a lite: -1 towards the left or down, 1 right or up. */
 static void arrow(const drawing *d, const box *b, int upright, int low, int high)
 {
-  const double head = 3.0, x = b->x + 0.5 * b->width, y = b->y + 0.72 * b->height;
+  const double head = 3.0, x = b->x + (upright ? 0.72 : 0.5) * b->width,
+               y = b->y + 0.72 * b->height;
   double half = 0.3 * (upright ? b->height : b->width);
   if (half > 12.0) half = 12.0;
   if (upright) {
-    double middle = b->y + 0.62 * b->height;
+    double middle = b->y + 0.5 * b->height;
     line(d, x, middle - half, x, middle + half, strong);
     for (int s = -1; s <= 1; s += 2)
       if (s < 0 ? high : low) {
@@ -159,6 +160,7 @@ static void lite(const drawing *d, const pw_opening *o, const pw_fit *fit, size_
 {
   const pw_lites *w = &fit->insert;
   const pw_lite *l = &w->lite[k];
+  const int upright = w->operator_ == PW_SINGLE_HUNG || w->operator_ == PW_DOUBLE_HUNG;
   const box b = {at_x(d, l->x), at_y(d, l->y + l->height, w->height), d->scale * l->width,
                  d->scale * l->height};
   if (o->shape == PW_SHAPE_RECTANGLE) rectangle(d, b.x, b.y, b.width, b.height, thin);
@@ -167,7 +169,8 @@ static void lite(const drawing *d, const pw_opening *o, const pw_fit *fit, size_
   fprintf(d->f,
           "<text x=\"%.1f\" y=\"%.1f\" font-size=\"11\" font-weight=\"700\" "
           "text-anchor=\"middle\">%s</text>",
-          b.x + 0.5 * b.width, b.y + 0.3 * b.height + 4.0, l->moving ? "X" : "O");
+          b.x + (upright && l->moving ? 0.3 : 0.5) * b.width, b.y + 0.3 * b.height + 4.0,
+          l->moving ? "X" : "O");
 }
 
 void pw_unit_drawing(const pw_opening *o, const pw_fit *fit, const char *alt, pw_html *h)
