@@ -341,8 +341,8 @@ static void sums(const pw_order_paper *p, pw_html *h)
   pw_html_put(h, "<section><h2>Sums</h2>\n<table class=\"sums\"><thead><tr><th "
                  "scope=\"col\">Glass</th><th scope=\"col\">Tempered</th><th "
                  "scope=\"col\">Units</th>");
-  pw_html_put(h, p->paper.si ? "<th scope=\"col\">Width &times; height, m2</th>"
-                             : "<th scope=\"col\">Width &times; height, ft2</th>");
+  pw_html_put(h, p->paper.si ? PW_TEXT("<th scope=\"col\">Width &times; height, m2</th>")
+                             : PW_TEXT("<th scope=\"col\">Width &times; height, ft2</th>"));
   pw_html_put(h, "</tr></thead>\n<tbody>\n");
   for (size_t i = 0; i < r->job->n_opening; i++) {
     if (!is_first(r, i)) continue;

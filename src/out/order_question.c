@@ -39,7 +39,7 @@ static const struct {
 } asked[] = {
     {is_hinged,
      {PW_TEXT("hinge side, seen from outside"), {PW_TEXT("left"), PW_TEXT("right")}}},
-    {swings, {PW_TEXT("the door swings"), {PW_TEXT("in"), PW_TEXT("out")}}},
+    {swings, {PW_TEXT("the door swings"), {PW_TEXT("inward"), PW_TEXT("outward")}}},
     {slides,
      {PW_TEXT("the lite that slides, seen from outside"), {PW_TEXT("left"), PW_TEXT("right")}}},
     {has_flankers,
