@@ -26,6 +26,12 @@ static int has_flankers(const pw_fit_report *r, size_t i)
   return r->job->opening[i].operator_insert == PW_FLANKER;
 }
 
+/* Asked once a unit, of the row that the others join. */
+static int is_mulled(const pw_fit_report *r, size_t i)
+{
+  return r->job->opening[i].unit[0] && r->job->opening[i].unit_joint == PW_JOINT_BLANK;
+}
+
 static int opens_view(const pw_fit_report *r, size_t i)
 {
   pw_package package;
@@ -45,6 +51,9 @@ static const struct {
     {has_flankers,
      {PW_TEXT("the sashes at both sides"),
       {PW_TEXT("slide"), PW_TEXT("are hinged at the outer edge")}}},
+    {is_mulled,
+     {PW_TEXT("the units named with it are joined"),
+      {PW_TEXT("by the maker"), PW_TEXT("on site")}}},
     {opens_view,
      {PW_TEXT("the old glass cannot be seen through, this one can"),
       {PW_TEXT("clear is right"), PW_TEXT("pattern: ______________")}}},

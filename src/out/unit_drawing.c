@@ -166,11 +166,12 @@ static void lite(const drawing *d, const pw_opening *o, const pw_fit *fit, size_
   if (o->shape == PW_SHAPE_RECTANGLE) rectangle(d, b.x, b.y, b.width, b.height, thin);
   bars(d, &fit->grille, &b);
   if (l->moving) moves(d, o, w, k, &b);
+  const double x = b.x + (upright && l->moving ? 0.3 : 0.5) * b.width, y = b.y + 0.3 * b.height;
+  rectangle(d, x - 5.0, y - 5.0, 10.0, 10.0, "fill=\"#fff\"");
   fprintf(d->f,
           "<text x=\"%.1f\" y=\"%.1f\" font-size=\"11\" font-weight=\"700\" "
           "text-anchor=\"middle\">%s</text>",
-          b.x + (upright && l->moving ? 0.3 : 0.5) * b.width, b.y + 0.3 * b.height + 4.0,
-          l->moving ? "X" : "O");
+          x, y + 4.0, l->moving ? "X" : "O");
 }
 
 void pw_unit_drawing(const pw_opening *o, const pw_fit *fit, const char *alt, pw_html *h)
