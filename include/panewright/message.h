@@ -177,6 +177,7 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
   X(ASSUMED_HOURLY_AIR, "")                                                                    \
   X(OF_PRESET, "t")                                                                            \
   X(OF_AIR, "v")                                                                               \
+  X(OF_AIR_BY_DOOR, "v")                                                                       \
   X(OF_PLAN, "s")                                                                              \
   X(OF_CONTENTS, "")                                                                           \
   X(OF_RADIANT, "r")                                                                           \

@@ -305,6 +305,7 @@ static const char *const wording[PW_SAY_COUNT] = {
     [PW_SAY_ASSUMED_HOURLY_AIR] = PW_TEXT("infiltration by the hour"),
     [PW_SAY_OF_PRESET] = PW_TEXT("%s"),
     [PW_SAY_OF_AIR] = PW_TEXT("%s an hour"),
+    [PW_SAY_OF_AIR_BY_DOOR] = PW_TEXT("%s an hour, the year's mean by cfm50"),
     [PW_SAY_OF_PLAN] = PW_TEXT("square, %s m a side, walls N E S W"),
     [PW_SAY_OF_CONTENTS] = PW_TEXT("partitions 1.0, furniture 0.35 m2 a m2 of floor"),
     [PW_SAY_OF_RADIANT] = PW_TEXT("%s %%"),

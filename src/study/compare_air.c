@@ -2,7 +2,6 @@
  * where the job names a model of infiltration. The same before and after, so that what it changes in a saving is the
  * glass's. */
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -56,9 +55,8 @@ static void by_door(pw_compare *c, pw_infiltration model, double mean)
       mean * pw_house_leak_area(c->job->house.cfm50.value) * 3600.0 / c->house.volume;
   for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
     pw_house_assumed *a = &c->house_notes.assumed[i];
-    if (strcmp(a->item, "air_changes") != 0) continue;
-    snprintf(a->value, sizeof a->value, "%.2f an hour, the year's mean by cfm50",
-             c->house.air_changes);
+    if (a->item != PW_SAY_ASSUMED_AIR) continue;
+    a->value = PW_SAYS(PW_SAY_OF_AIR_BY_DOOR, PW_SI(c->house.air_changes));
     a->source = model == PW_INFILTRATION_AIM2
                     ? "leakage area at 4 Pa, n 0.65; AIM-2, table air/infiltration, from memory"
                     : "leakage area at 4 Pa, n 0.65; Sherman and Grimsrud 1980, table "
