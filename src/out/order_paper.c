@@ -1,5 +1,7 @@
 #include "out/order_paper.h"
 
+#include "out/message_text.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -379,9 +381,11 @@ static void held_rows(const pw_fit_report *r, pw_html *h)
     pw_html_name(h, o->room);
     pw_html_put(h, "</th><td>%s</td><td data-col=\"quantity\">%d</td><td class=\"left\">",
                 pw_say(h, pw_operator_name(o->operator_insert)), o->quantity);
-    for (size_t k = 0; k < r->check[i].n; k++)
+    for (size_t k = 0; k < r->check[i].n; k++) {
+      char why[PW_MESSAGE_TEXT];
       pw_html_put(h, "%s<span data-col=\"why\">%s</span>", k ? "; " : "",
-                  pw_say(h, r->check[i].why[k]));
+                  pw_message_text(h->tongue, r->check[i].why[k], why, sizeof why));
+    }
     pw_html_put(h, "</td></tr>\n");
   }
   pw_html_put(h, "</tbody></table></section>\n");
