@@ -8,12 +8,13 @@
 #include <unistd.h>
 
 #include "out/compare_out.h"
+#include "out/message_text.h"
 #include "out/sheet.h"
 #include "out/tight_out.h"
-#include "paper_read.h"
 #include "panewright/compare_tight.h"
 #include "panewright/infiltration.h"
 #include "panewright/leakage.h"
+#include "paper_read.h"
 #define OPENINGS CHANCE_OPENINGS
 #include "random_job.h"
 #undef OPENINGS
@@ -113,8 +114,8 @@ static void a_state_is_a_part_of_its_row(void **state)
     for (int f = 0; f < PW_FRAME_KIND_COUNT; f++) {
       static const pw_sash_state up[] = {PW_SASH_STUCK, PW_SASH_TIGHT, PW_SASH_USUAL,
                                          PW_SASH_LOOSE};
-      assert_int_equal(
-          pw_lites_cut((pw_operator)k, "", 1.5, 1.2, 0.05, 0.05, 0.04, &w, NULL), PW_OK);
+      assert_int_equal(pw_lites_cut((pw_operator)k, "", 1.5, 1.2, 0.05, 0.05, 0.04, &w, NULL),
+                       PW_OK);
       double last = 0.0;
       for (size_t s = 0; s < 4; s++) {
         const pw_leak_span a = pw_sash_leak(&w, (pw_frame_kind)f, up[s]);
@@ -206,11 +207,11 @@ static void a_blower_door_gives_the_rate(void **state)
                                        .terrain = 3,
                                        .level = 0.5,
                                        .flue = f->open.job.house.open_combustion == 1};
-    double mean = pw_infiltration_year(m == 0 ? PW_INFILTRATION_SHERMAN_GRIMSRUD
-                                              : (pw_infiltration)m,
-                                       &site, f->open.weather, pw_c(c->t_in), NULL);
-    same(c->house.air_changes, 3600.0 * mean * pw_leak_area_of(1.0, 50.0, 0.65) / c->house.volume,
-         "rate");
+    double mean =
+        pw_infiltration_year(m == 0 ? PW_INFILTRATION_SHERMAN_GRIMSRUD : (pw_infiltration)m,
+                             &site, f->open.weather, pw_c(c->t_in), NULL);
+    same(c->house.air_changes,
+         3600.0 * mean * pw_leak_area_of(1.0, 50.0, 0.65) / c->house.volume, "rate");
     f->open.job.house.air_changes.value = 0.37; /* a rate that is given goes before */
     pw_compare *given = run(f, &quick);
     assert_true(given->house.air_changes == 0.37);
@@ -299,7 +300,8 @@ static void what_stays_saves_nothing(void **state)
   both b = run_both(f);
   assert_true(b.t->sashes > 0.0 && b.t->sashes_replaced == 0.0);
   for (size_t p = 0; p < b.c->n_package; p++)
-    assert_true(b.t->package[p].saving.cost_computed == 0.0 && b.t->package[p].cost_high == 0.0);
+    assert_true(b.t->package[p].saving.cost_computed == 0.0 &&
+                b.t->package[p].cost_high == 0.0);
   assert_int_equal(b.t->n_caution, 0);
   drop(&b);
   back(f);
@@ -327,8 +329,8 @@ static void two_cautions_follow(void **state)
     assert_int_equal(b.t->n_caution, row[i].n);
     if (row[i].n == 2) assert_int_equal(b.t->caution[0].state, row[i].burns);
     assert_int_equal(b.t->caution[row[i].n - 1].state, row[i].damp);
-    char said[32], text[320];
-    pw_tight_said(b.t, row[i].n - 1, NULL, text);
+    char said[32], text[PW_MESSAGE_TEXT];
+    pw_message_text(NULL, &b.t->caution[row[i].n - 1].finding, text, sizeof text);
     snprintf(said, sizeof said, "from %.2f to ", row[i].rate);
     assert_non_null(strstr(text, said));
     assert_true(strlen(b.t->caution[0].defer_to) > 0);
@@ -426,7 +428,8 @@ static both chance_run(const draft *d, int i, int turn, pw_open_job *open, const
   pw_err err = {0};
   write_job(d, dir, turn);
   if (pw_job_open(dir, open, &err) != PW_OK) fail_msg("job %d: %s", i, err.text);
-  for (size_t k = 0; k < open->job.n_opening; k++) { /* by the tag, so that turning is nothing */
+  for (size_t k = 0; k < open->job.n_opening;
+       k++) { /* by the tag, so that turning is nothing */
     pw_opening *o = &open->job.opening[k];
     o->sash_leak = (pw_sash_state)((i + o->tag[strlen(o->tag) - 1]) % PW_SASH_STATES);
     if (i % 5 == 0) o->sash_leak = PW_SASH_LOOSE;

@@ -16,15 +16,6 @@
 
 enum { PW_TIGHT_DRAWS = 1024, PW_TIGHT_CAUTIONS = 2 };
 
-/* What follows from a house that gets tighter, one sentence each. */
-typedef enum pw_tight_asks {
-  PW_TIGHT_DRAWS_AIR = 0, /* an appliance does */
-  PW_TIGHT_MAY_DRAW_AIR,
-  PW_TIGHT_DAMP,  /* outdoor air may fall under the limit */
-  PW_TIGHT_AIRED, /* it does not */
-  PW_TIGHT_ASKS
-} pw_tight_asks;
-
 /* One row of openings.csv, all its windows. */
 typedef struct pw_tight_opening {
   int counted;      /* 1: in a room inside the energy of the house */
@@ -47,20 +38,21 @@ typedef struct pw_tight_package {
 typedef struct pw_compare_tight {
   int told; /* 1: the job gives sash_leak, cfm50 or a model of infiltration; else nothing else is set */
   pw_infiltration model;
-  int by_door, taped;         /* 1: area by cfm50; the sashes by cfm50_taped */
-  double area, air_changes;   /* m2 and 1/h of the house before */
-  double by_table;            /* m2, sum of the openings' usual areas */
-  double sashes;              /* m2, what is counted of it */
-  double sashes_replaced;     /* m2, of these */
-  double share_most;          /* of the house that sashes may be; infinite where taped */
-  int held;                   /* 1: the tables' sum is above that */
-  double held_draws;          /* share of the draws in which it is */
-  int n_state[PW_SASH_STATES]; /* windows counted that open, by the state told; blank ones under 0 */
+  int by_door, taped;       /* 1: area by cfm50; the sashes by cfm50_taped */
+  double area, air_changes; /* m2 and 1/h of the house before */
+  double by_table;          /* m2, sum of the openings' usual areas */
+  double sashes;            /* m2, what is counted of it */
+  double sashes_replaced;   /* m2, of these */
+  double share_most;        /* of the house that sashes may be; infinite where taped */
+  int held;                 /* 1: the tables' sum is above that */
+  double held_draws;        /* share of the draws in which it is */
+  int n_state
+      [PW_SASH_STATES]; /* windows counted that open, by the state told; blank ones under 0 */
   pw_tight_opening opening[PW_WINDOWS_MAX];
   pw_tight_package package[PW_COMPARE_PACKAGES_MAX];
-  double air_least, air_limit; /* 1/h, the least air_low; under which moisture is the usual trouble */
+  double air_least,
+      air_limit; /* 1/h, the least air_low; under which moisture is the usual trouble */
   size_t n_caution;
-  pw_tight_asks asks[PW_TIGHT_CAUTIONS];
   pw_caution caution[PW_TIGHT_CAUTIONS]; /* finding is "": out/tight_out says it */
 } pw_compare_tight;
 

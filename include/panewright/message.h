@@ -183,6 +183,11 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
   X(OF_RADIANT, "r")                                                                           \
   X(OF_AIM2, "")                                                                               \
   X(OF_SHERMAN, "")                                                                            \
+  /* a tighter house, study/compare_tight_caution: rate before, least after, limit */          \
+  X(TIGHT_DRAWS_AIR, "vv")                                                                     \
+  X(TIGHT_MAY_DRAW_AIR, "vv")                                                                  \
+  X(TIGHT_DAMP, "vvv")                                                                         \
+  X(TIGHT_AIRED, "vvv")                                                                        \
   /* programs: money/program, money/amount, study/rebate */                                    \
   X(PROGRAM_BEGINS, "tyy")                                                                     \
   X(PROGRAM_ENDED, "tyy")                                                                      \

@@ -313,6 +313,20 @@ static const char *const wording[PW_SAY_COUNT] = {
     [PW_SAY_OF_SHERMAN] =
         PW_TEXT("Sherman and Grimsrud 1980; suburb, half in floor and ceiling"),
 
+    /* a tighter house */
+    [PW_SAY_TIGHT_DRAWS_AIR] =
+        PW_TEXT("an appliance draws room air, and the house's air may fall from %s to %s "
+                "changes an hour: have its draught and carbon monoxide checked after the work"),
+    [PW_SAY_TIGHT_MAY_DRAW_AIR] =
+        PW_TEXT("the house's air may fall from %s to %s changes an hour: does a furnace, "
+                "water heater or fireplace draw room air? then its draught has to be checked"),
+    [PW_SAY_TIGHT_DAMP] = PW_TEXT(
+        "outdoor air may fall from %s to %s changes an hour, under %s: let fans in "
+        "bath and kitchen blow outdoors, and look for damp corners in the first winter"),
+    [PW_SAY_TIGHT_AIRED] =
+        PW_TEXT("outdoor air may fall from %s to %s changes an hour, not under %s: air "
+                "bath and kitchen as before"),
+
     /* programs */
     [PW_SAY_PROGRAM_BEGINS] = PW_TEXT("%s begins %s and the install date is %s: no amount"),
     [PW_SAY_PROGRAM_ENDED] = PW_TEXT("%s ended %s and the install date is %s: no amount"),

@@ -1,4 +1,5 @@
 /* What tighter windows save, as a line of its own, and the two cautions that follow from it. */
+#include "out/message_text.h"
 #include "out/sheet_impl.h"
 #include "out/tight_out.h"
 
@@ -12,9 +13,10 @@ void sheet_tight(const pw_sheet *sheet, pw_html *h)
   const pw_compare *c = sheet->compare;
   const pw_compare_tight *t = sheet->frame->tight;
   if (!t || !t->told) return;
-  pw_html_put(h, "<h3>Tighter windows, apart from their glass</h3>\n"
-                 "<table class=\"bands\"><thead><tr><th scope=\"col\">Likely, and the range of 8 "
-                 "in 10</th>");
+  pw_html_put(h,
+              "<h3>Tighter windows, apart from their glass</h3>\n"
+              "<table class=\"bands\"><thead><tr><th scope=\"col\">Likely, and the range of 8 "
+              "in 10</th>");
   sheet_package_heads(sheet, h);
   pw_html_put(h, "</tr></thead>\n<tbody><tr><th scope=\"row\">Less draught<small>$ a year of "
                  "heating and cooling, in no other figure here</small></th>");
@@ -38,8 +40,8 @@ void sheet_tight(const pw_sheet *sheet, pw_html *h)
   pw_html_put(h, "<ul class=\"remarks\">\n");
   for (size_t i = 0; i < t->n_caution; i++) {
     const pw_caution *k = &t->caution[i];
-    char text[320];
-    pw_tight_said(t, i, h->tongue, text);
+    char text[PW_MESSAGE_TEXT];
+    pw_message_text(h->tongue, &k->finding, text, sizeof text);
     pw_html_put(h, "<li>%s (%s; decides: %s)</li>\n", text, pw_say(h, k->source),
                 pw_say(h, k->defer_to));
   }

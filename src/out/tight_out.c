@@ -7,6 +7,7 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/message_text.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
 
@@ -17,26 +18,6 @@ const char *pw_tight_model(const pw_compare_tight *t)
   return t->model == PW_INFILTRATION_AIM2 ? "AIM-2" : "Sherman and Grimsrud 1980";
 }
 
-/* Each is of the rate before, the least after, and the limit. */
-static const char *const asks[PW_TIGHT_ASKS] = {
-    [PW_TIGHT_DRAWS_AIR] =
-        PW_TEXT("an appliance draws room air, and the house's air may fall from %.2f to %.2f "
-                "changes an hour: have its draught and carbon monoxide checked after the work"),
-    [PW_TIGHT_MAY_DRAW_AIR] =
-        PW_TEXT("the house's air may fall from %.2f to %.2f changes an hour: does a furnace, "
-                "water heater or fireplace draw room air? then its draught has to be checked"),
-    [PW_TIGHT_DAMP] =
-        PW_TEXT("outdoor air may fall from %.2f to %.2f changes an hour, under %.2f: let fans in "
-                "bath and kitchen blow outdoors, and look for damp corners in the first winter"),
-    [PW_TIGHT_AIRED] =
-        PW_TEXT("outdoor air may fall from %.2f to %.2f changes an hour, not under %.2f: air "
-                "bath and kitchen as before")};
-
-void pw_tight_said(const pw_compare_tight *t, size_t i, const pw_tongue *tongue, char text[320])
-{
-  pw_tongue_put(tongue, text, 320, asks[t->asks[i]], t->air_changes, t->air_least, t->air_limit);
-}
-
 static double area(const pw_unit_set *units, double m2)
 {
   return units->si ? 1e4 * m2 : m2 / (PW_INCH * PW_INCH);
@@ -45,8 +26,8 @@ static double area(const pw_unit_set *units, double m2)
 static pw_status table(const pw_compare *c, const pw_compare_tight *t, const pw_unit_set *units,
                        FILE *f, pw_err *err)
 {
-  static const char *const header[] = {"<package", "sashes", "house",    "air 1/h", "heat kWh",
-                                       "cool kWh", "saved",  "low", "high"};
+  static const char *const header[] = {"<package", "sashes", "house", "air 1/h", "heat kWh",
+                                       "cool kWh", "saved",  "low",   "high"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int p = -1; p < (int)c->n_package; p++) {
     const pw_tight_package *k = p < 0 ? NULL : &t->package[p];
@@ -88,29 +69,31 @@ static void basis(const pw_compare_tight *t, FILE *f)
       n += snprintf(states + n, sizeof states - (size_t)n, "%s%d %s%s", n ? ", " : "",
                     t->n_state[s], pw_sash_state_name((pw_sash_state)s),
                     s == PW_SASH_BLANK ? " (not said)" : "");
-  snprintf(text, sizeof text,
-           "The house's area by %s, %s. Sashes by kind and state (%s), inserts by their label or "
-           "the published range, with their joints; sashes make %.0f %% of the house's area.",
-           t->by_door ? "cfm50" : "its air changes", pw_tight_model(t), states[0] ? states : "none",
-           100.0 * t->sashes / t->area);
+  snprintf(
+      text, sizeof text,
+      "The house's area by %s, %s. Sashes by kind and state (%s), inserts by their label or "
+      "the published range, with their joints; sashes make %.0f %% of the house's area.",
+      t->by_door ? "cfm50" : "its air changes", pw_tight_model(t), states[0] ? states : "none",
+      100.0 * t->sashes / t->area);
   pw_wrap(f, "", text, WIDE);
-  const pw_ref_air_leakage_row *r =
-      &pw_ref_air_leakage[pw_ref_air_leakage__share_windows];
+  const pw_ref_air_leakage_row *r = &pw_ref_air_leakage[pw_ref_air_leakage__share_windows];
   if (t->taped)
     pw_wrap(f, "", "Their sum is what the tape shut, cfm50 less cfm50_taped.", WIDE);
   else if (t->held) {
-    snprintf(text, sizeof text,
-             "By the tables they would make %.0f %%: held to %.0f %%, the most that houses showed "
-             "(%s), since no reading with the windows taped says more.",
-             100.0 * t->by_table / t->area, 100.0 * t->share_most, r->source);
+    snprintf(
+        text, sizeof text,
+        "By the tables they would make %.0f %%: held to %.0f %%, the most that houses showed "
+        "(%s), since no reading with the windows taped says more.",
+        100.0 * t->by_table / t->area, 100.0 * t->share_most, r->source);
     pw_wrap(f, "", text, WIDE);
   }
-  snprintf(text, sizeof text,
-           "Saved: $ a year at the job's prices and plant. Low and high: 8 in 10 of %d "
-           "draws of sashes, inserts, joints, the house's leakage, shelter, terrain and the two "
-           "models. Most of these numbers are from memory; a blower door, with the windows taped "
-           "and without, would tell.",
-           PW_TIGHT_DRAWS);
+  snprintf(
+      text, sizeof text,
+      "Saved: $ a year at the job's prices and plant. Low and high: 8 in 10 of %d "
+      "draws of sashes, inserts, joints, the house's leakage, shelter, terrain and the two "
+      "models. Most of these numbers are from memory; a blower door, with the windows taped "
+      "and without, would tell.",
+      PW_TIGHT_DRAWS);
   pw_wrap(f, "", text, WIDE);
 }
 
@@ -123,8 +106,8 @@ pw_status pw_tight_text(const pw_compare *c, const pw_compare_tight *t,
   basis(t, f);
   for (size_t i = 0; i < t->n_caution; i++) {
     const pw_caution *k = &t->caution[i];
-    char lead[40], said[320], text[600];
-    pw_tight_said(t, i, NULL, said);
+    char lead[40], said[PW_MESSAGE_TEXT], text[2 * PW_MESSAGE_TEXT];
+    pw_message_text(NULL, &k->finding, said, sizeof said);
     snprintf(lead, sizeof lead, "  %-6s %-4s ", pw_caution_state_name(k->state), k->id);
     snprintf(text, sizeof text, "%s. [%s; decides: %s]", said, k->source, k->defer_to);
     pw_wrap(f, lead, text, WIDE);
@@ -204,12 +187,7 @@ json_t *pw_tight_json(const pw_compare *c, const pw_compare_tight *t)
     json_array_append_new(packages, package_json(c, t, p));
   json_object_set_new(o, "packages", packages);
   json_object_set_new(o, "draws", json_integer(PW_TIGHT_DRAWS));
-  pw_caution caution[PW_TIGHT_CAUTIONS];
-  for (size_t i = 0; i < t->n_caution; i++) {
-    caution[i] = t->caution[i];
-    pw_tight_said(t, i, NULL, caution[i].finding);
-  }
-  const pw_cautions list = {.caution = caution, .n = t->n_caution};
+  const pw_cautions list = {.caution = (pw_caution *)t->caution, .n = t->n_caution};
   json_object_set_new(o, "cautions", pw_caution_json(c->job, &list));
   return o;
 }

@@ -5,7 +5,6 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "out/tongue.h"
 #include "out/units.h"
 #include "panewright/compare_tight.h"
 
@@ -15,10 +14,6 @@ pw_status pw_tight_text(const pw_compare *compare, const pw_compare_tight *tight
 
 /* An object: house, sashes by opening, packages, cautions. */
 json_t *pw_tight_json(const pw_compare *compare, const pw_compare_tight *tight);
-
-/* The sentence of a caution, in a tongue. */
-void pw_tight_said(const pw_compare_tight *tight, size_t caution, const pw_tongue *tongue,
-                   char text[320]);
 
 /* "AIM-2", "Sherman and Grimsrud 1980". */
 const char *pw_tight_model(const pw_compare_tight *tight);
