@@ -265,7 +265,7 @@ static void text_json_and_paper_agree(void **state)
   fclose(out);
   out = open_memstream(&paper, &size);
   pw_sheet sheet = {&f->compare, &f->frame, pw_units(0)};
-  assert_int_equal(pw_sheet_html(&sheet, out, &err), PW_OK);
+  assert_int_equal(pw_sheet_html(&sheet, &(pw_html){out, NULL}, &err), PW_OK);
   fclose(out);
   for (size_t p = 0; p < f->compare.n_package; p++) {
     char path[80], want[160];
