@@ -4,6 +4,7 @@
 #define PANEWRIGHT_FRAMES_H
 
 #include "panewright/fit.h"
+#include "panewright/message.h"
 #include "panewright/rating.h"
 #include "panewright/section.h"
 
@@ -41,7 +42,7 @@ typedef struct pw_frame_book {
   size_t n_solved;
   pw_frame_solved *solved; /* owned; pw_frame_book_free */
   size_t n_remark;
-  char remark[PW_FRAME_REMARKS_MAX][PW_TEXT_MAX]; /* what every paper must say, once each */
+  pw_message remark[PW_FRAME_REMARKS_MAX]; /* what every paper must say, once each */
 } pw_frame_book;
 
 /* Values for the existing window of an opening, or for the insert of a package in it: zero where no

@@ -8,12 +8,12 @@
 #ifndef PANEWRIGHT_MESSAGE_H
 #define PANEWRIGHT_MESSAGE_H
 
-enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
+enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWNS = 2, PW_MESSAGE_OWN = 88 };
 
 /* Each sentence with a letter an argument, in the order of the English sentence:
  *   q e  length, m, said to 1/16 or 1/8 in        f  length, m, said in feet    a  area, m2, said in ft2
  *   d    pressure, Pa, said in lbf/ft2            b  pressure, Pa, in psi       k  temperature, K, in F
- *   s    length, m, said in metres                m  money, $                   u  $/m2, said in $/ft2
+ *   s z  length, m, said in metres, millimetres   m  money, $                   u  $/m2, said in $/ft2
  *   r g  share, in percent, whole or as it is     n  plain number               v  to two places
  *   i    count or year                            y  pw_date
  *   w    another sentence without arguments       o  pw_operator                p  pw_shape_kind
@@ -230,7 +230,24 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWN = 64 };
   X(CODE_MODEL, "")                                                                            \
   X(CODE_MODEL_ASK, "")                                                                        \
   X(CODE_MODEL_UNKNOWN, "")                                                                    \
-  X(CODE_HIGH, "*")
+  X(CODE_HIGH, "*")                                                                            \
+  /* drawn sections, study/frames */                                                           \
+  X(A_PACKAGE, "")                                                                             \
+  X(AN_OPENING, "")                                                                            \
+  X(A_FRAME_LINE, "")                                                                          \
+  X(SIDE_SILL, "")                                                                             \
+  X(SIDE_HEAD, "")                                                                             \
+  X(SIDE_JAMB, "")                                                                             \
+  X(SIDE_MEETING, "")                                                                          \
+  X(FRAME_GAP, "twti")                                                                         \
+  X(FRAME_GAPS, "tiwti")                                                                       \
+  X(FRAME_WIDTH, "tqzwwtqz")                                                                   \
+  X(FRAME_WIDTH_RING, "tqzwwtqz")                                                              \
+  X(FRAME_BELOW, "t")                                                                          \
+  X(FRAME_FIXES_SPACER, "t")                                                                   \
+  X(FRAME_FIXES_FILLING, "t")                                                                  \
+  X(FRAME_FIXES_BOTH, "t")                                                                     \
+  X(FRAME_MORE, "")
 
 typedef enum pw_message_number {
 #define PW_MESSAGE_NUMBER(name, letters) PW_SAY_##name,
@@ -241,7 +258,7 @@ typedef enum pw_message_number {
 
 typedef enum pw_message_kind {
   PW_ARG_NONE = 0,
-  PW_ARG_SI,     /* letters q e f s a d b k m u r g n v */
+  PW_ARG_SI,     /* letters q e f s z a d b k m u r g n v */
   PW_ARG_COUNT,  /* i y w o p l */
   PW_ARG_COLUMN, /* c */
   PW_ARG_OWN     /* t x: the message's own text */
@@ -260,7 +277,8 @@ typedef struct pw_message {
   pw_message_number number;
   pw_message_number led_by; /* a sentence that holds this one (PW_SAY_STAYS_AS_IT_IS), or 0 */
   pw_message_arg arg[PW_MESSAGE_ARGS];
-  char own[PW_MESSAGE_OWN]; /* text of the job: a tag, a room, a name; "" none */
+  char own[PW_MESSAGE_OWNS]
+          [PW_MESSAGE_OWN]; /* text of the job: a tag, a room, a name; "" none */
 } pw_message;
 
 /* A message and its arguments. */
@@ -283,9 +301,19 @@ typedef struct pw_message {
   {                                                                                            \
     .kind = PW_ARG_OWN                                                                         \
   }
+#define PW_OWN_2                                                                               \
+  {                                                                                            \
+    .kind = PW_ARG_OWN, .count = 1                                                             \
+  }
 
-/* Sets the text of the job that the message carries; what is longer than PW_MESSAGE_OWN is cut. */
+/* Sets the text of the job that the message carries, PW_OWN; what is longer than PW_MESSAGE_OWN is cut. */
 void pw_message_own(pw_message *message, const char *text);
+
+/* The same of PW_OWN and PW_OWN_2. */
+void pw_message_owns(pw_message *message, const char *text, const char *other);
+
+/* Whether two messages read alike: lengths as they are said. */
+int pw_message_alike(const pw_message *a, const pw_message *b);
 
 /* The letters of its arguments; "" for a number that is none. */
 const char *pw_message_letters(pw_message_number number);

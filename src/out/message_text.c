@@ -77,6 +77,9 @@ static void say_argument(const pw_tongue *tongue, const pw_message *m, size_t i,
   case 's':
     snprintf(text, ARGUMENT, "%.1f", v);
     return;
+  case 'z':
+    snprintf(text, ARGUMENT, "%.0f", 1e3 * v);
+    return;
   case 'y':
     pw_date_write(a->count, text);
     return;
@@ -96,13 +99,13 @@ static void say_argument(const pw_tongue *tongue, const pw_message *m, size_t i,
     word = pw_tongue_say(tongue, pw_shape_name((pw_shape_kind)a->count));
     break;
   case 'x':
-    word = pw_tongue_say(tongue, m->own);
+    word = pw_tongue_say(tongue, m->own[a->count]);
     break;
   case 'c':
     word = a->column;
     break;
   case 't':
-    word = m->own;
+    word = m->own[a->count];
     break;
   default:
     word = "?";

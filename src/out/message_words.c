@@ -394,6 +394,40 @@ static const char *const wording[PW_SAY_COUNT] = {
         PW_TEXT("the climate zone of this place is not known: no limit is compiled for it. Ask "
                 "the building department; code_zone in job.csv takes the zone or the county"),
     [PW_SAY_CODE_HIGH] = PW_TEXT("the U of its footnote for houses above 4000 ft; %s"),
+
+    /* drawn sections */
+    [PW_SAY_A_PACKAGE] = PW_TEXT("package"),
+    [PW_SAY_AN_OPENING] = PW_TEXT("opening"),
+    [PW_SAY_A_FRAME_LINE] = PW_TEXT("frame line"),
+    [PW_SAY_SIDE_SILL] = PW_TEXT("sill"),
+    [PW_SAY_SIDE_HEAD] = PW_TEXT("head"),
+    [PW_SAY_SIDE_JAMB] = PW_TEXT("jamb"),
+    [PW_SAY_SIDE_MEETING] = PW_TEXT("meeting rail"),
+    [PW_SAY_FRAME_GAP] =
+        PW_TEXT("Section %s is drawn with 1 gap, the glass of %s %s has %s: catalogue values "
+                "stand in for it there."),
+    [PW_SAY_FRAME_GAPS] =
+        PW_TEXT("Section %s is drawn with %s gaps, the glass of %s %s has %s: catalogue values "
+                "stand in for it there."),
+    [PW_SAY_FRAME_WIDTH] =
+        PW_TEXT("Section %s is drawn %s in (%s mm) wide, the %s of %s %s has %s in (%s mm): the"
+                " heat of the whole opening is kept, glass for frame."),
+    [PW_SAY_FRAME_WIDTH_RING] =
+        PW_TEXT("Section %s is drawn %s in (%s mm) wide, the %s of %s %s has %s in (%s mm) with"
+                " its ring: the heat of the whole opening is kept, glass for frame."),
+    [PW_SAY_FRAME_BELOW] =
+        PW_TEXT("Section %s begins below 0: its opening's edge is taken at 0, what lies beyond "
+                "counts in the frame's heat."),
+    [PW_SAY_FRAME_FIXES_SPACER] =
+        PW_TEXT("Section %s fixes the spacer as drawn, whatever a package says."),
+    [PW_SAY_FRAME_FIXES_FILLING] =
+        PW_TEXT("Section %s fixes the filling behind the insert as drawn, whatever a package "
+                "says."),
+    [PW_SAY_FRAME_FIXES_BOTH] =
+        PW_TEXT("Section %s fixes the spacer and the filling behind the insert as drawn, "
+                "whatever a package says."),
+    [PW_SAY_FRAME_MORE] =
+        PW_TEXT("More remarks of this kind than fit here: look at each section by itself."),
 };
 
 const char *pw_message_wording(pw_message_number number)

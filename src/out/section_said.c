@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "out/message_text.h"
 #include "out/wrap.h"
 
 /* Windows whose coldest point hangs on the relation, and the widest room humidity it leaves open. */
@@ -23,7 +24,8 @@ const char *pw_section_said(const pw_compare *c, size_t k, char line[PW_TEXT_MAX
 {
   double spread;
   size_t all = c->n_opening * (c->n_package + 1), n = by_relation(c, &spread);
-  if (k > 0) return k - 1 < c->frames.n_remark ? c->frames.remark[k - 1] : NULL;
+  if (k > c->frames.n_remark) return NULL;
+  if (k > 0) return pw_message_text(NULL, &c->frames.remark[k - 1], line, PW_TEXT_MAX);
   if (n == 0)
     snprintf(line, PW_TEXT_MAX,
              "Sweating is judged at the coldest indoor point of the solved sections.");

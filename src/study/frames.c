@@ -1,7 +1,6 @@
 #include "panewright/frames.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -29,23 +28,15 @@ static const char *file_of(const char *path)
 }
 
 /* Once each, in the order in which they come up; what finds no room is counted in the last. */
-static void remark(pw_frame_book *book, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-static void remark(pw_frame_book *book, const char *format, ...)
+static void remark(pw_frame_book *book, pw_message says)
 {
-  char text[PW_TEXT_MAX];
-  va_list args;
-  va_start(args, format);
-  vsnprintf(text, sizeof text, format, args);
-  va_end(args);
   for (size_t i = 0; i < book->n_remark; i++)
-    if (strcmp(book->remark[i], text) == 0) return;
+    if (pw_message_alike(&book->remark[i], &says)) return;
   if (book->n_remark < PW_FRAME_REMARKS_MAX - 1)
-    memcpy(book->remark[book->n_remark++], text, sizeof text);
+    book->remark[book->n_remark++] = says;
   else {
     book->n_remark = PW_FRAME_REMARKS_MAX;
-    snprintf(book->remark[PW_FRAME_REMARKS_MAX - 1], sizeof text,
-             "More remarks of this kind than fit here: look at each section by itself.");
+    book->remark[PW_FRAME_REMARKS_MAX - 1] = PW_SAYS_PLAIN(PW_SAY_FRAME_MORE);
   }
 }
 
@@ -148,8 +139,9 @@ static pw_status gaps_of(const pw_glazing *glazing, double gap[PW_PANES_MAX - 1]
 
 /* One window whose frame is drawn. */
 typedef struct window {
-  const char *what, *name; /* whose glass: "package", "best" or "opening", "L2" */
-  const char *kind, *line; /* whose frame: "frame line", "drawn" or "opening", "L2" */
+  int of_package;
+  const char *name,
+      *line; /* whose glass: a package or an opening; whose frame: a line or an opening */
   const char *section[PW_SIDE_COUNT];
   const pw_lites *lites;      /* NULL: the job's widths are not compared */
   double ring[PW_SIDE_COUNT]; /* m, retained ring that the section holds, a side */
@@ -169,11 +161,15 @@ static pw_status match(pw_frame_book *book, const window *w, const pw_named_sect
         err, PW_E_DATA, "section",
         "section %.100s is drawn with %d gap%s, the glass of %s %.48s has %d: draw it so, or "
         "give section_mismatch,catalogue in job.csv",
-        named->name, drawn, drawn == 1 ? "" : "s", w->what, w->name, have);
-  remark(book,
-         "Section %.80s is drawn with %d gap%s, the glass of %s %.48s has %d: catalogue values "
-         "stand in for it there.",
-         file_of(named->name), drawn, drawn == 1 ? "" : "s", w->what, w->name, have);
+        named->name, drawn, drawn == 1 ? "" : "s", w->of_package ? "package" : "opening",
+        w->name, have);
+  int whose = w->of_package ? PW_SAY_A_PACKAGE : PW_SAY_AN_OPENING;
+  pw_message says =
+      drawn == 1 ? PW_SAYS(PW_SAY_FRAME_GAP, PW_OWN, PW_WORD(whose), PW_OWN_2, PW_INT(have))
+                 : PW_SAYS(PW_SAY_FRAME_GAPS, PW_OWN, PW_INT(drawn), PW_WORD(whose), PW_OWN_2,
+                           PW_INT(have));
+  pw_message_owns(&says, file_of(named->name), w->name);
+  remark(book, says);
   return PW_OK;
 }
 
@@ -198,41 +194,45 @@ static double face_of(const pw_lites *w, int side)
 static double frame_u(pw_frame_book *book, const window *w, int side,
                       const pw_named_section *named, const pw_frame_solved *s)
 {
-  static const char *const name[PW_SIDE_COUNT] = {"sill", "head", "jamb", "meeting rail"};
+  static const pw_message_number name[PW_SIDE_COUNT] = {PW_SAY_SIDE_SILL, PW_SAY_SIDE_HEAD,
+                                                        PW_SAY_SIDE_JAMB, PW_SAY_SIDE_MEETING};
   double face = w->lites ? face_of(w->lites, side) : 0.0;
   double job = face + (side == PW_SIDE_MEETING ? 0.0 : w->ring[side]);
   if (!(face > 0.0) || !(fabs(job - s->b_frame) > width_slack)) return s->u_frame;
   double heat = s->u_frame * s->b_frame + s->u_glass * (job - s->b_frame);
-  char drawn[24], wanted[24];
-  pw_tape_text(s->b_frame, 16, drawn, sizeof drawn);
-  pw_tape_text(job, 16, wanted, sizeof wanted);
-  remark(book,
-         "Section %.80s is drawn %s in (%.0f mm) wide, the %s of %s %.48s has %s in (%.0f "
-         "mm)%s: the heat "
-         "of the whole opening is kept, glass for frame.",
-         file_of(named->name), drawn, 1e3 * s->b_frame, name[side], w->kind, w->line, wanted,
-         1e3 * job, w->with_ring && side != PW_SIDE_MEETING ? " with its ring" : "");
+  pw_message says = PW_SAYS(w->with_ring && side != PW_SIDE_MEETING ? PW_SAY_FRAME_WIDTH_RING
+                                                                    : PW_SAY_FRAME_WIDTH,
+                            PW_OWN, PW_SI(s->b_frame), PW_SI(s->b_frame), PW_WORD(name[side]),
+                            PW_WORD(w->of_package ? PW_SAY_A_FRAME_LINE : PW_SAY_AN_OPENING),
+                            PW_OWN_2, PW_SI(job), PW_SI(job));
+  pw_message_owns(&says, file_of(named->name), w->line);
+  remark(book, says);
   return fmax(heat, 0.0) / job;
+}
+
+static void remark_file(pw_frame_book *book, pw_message_number say, const char *file)
+{
+  pw_message says = PW_SAYS(say, PW_OWN);
+  pw_message_own(&says, file);
+  remark(book, says);
 }
 
 static void remark_drawing(pw_frame_book *book, const window *w, int side,
                            const pw_named_section *named, const pw_frame_solved *s)
 {
   const char *file = file_of(named->name);
-  if (s->notes & PW_SECTION_BELOW)
-    remark(book,
-           "Section %.80s begins below 0: its opening's edge is taken at 0, what lies beyond "
-           "counts in the frame's heat.",
-           file);
+  if (s->notes & PW_SECTION_BELOW) remark_file(book, PW_SAY_FRAME_BELOW, file);
   if (w->spacer < 0) return;
   int n_gap = pw_section_gaps(&named->section);
   int spacer = n_gap > 0 && !pw_section_stands(&named->section, PW_STANDS_SPACER);
   int filling = w->with_ring && side != PW_SIDE_MEETING &&
                 !pw_section_stands(&named->section, PW_STANDS_FILLING);
   if (spacer || filling)
-    remark(book, "Section %.80s fixes %s%s%s as drawn, whatever a package says.", file,
-           spacer ? "the spacer" : "", spacer && filling ? " and " : "",
-           filling ? "the filling behind the insert" : "");
+    remark_file(book,
+                spacer && filling ? PW_SAY_FRAME_FIXES_BOTH
+                : spacer          ? PW_SAY_FRAME_FIXES_SPACER
+                                  : PW_SAY_FRAME_FIXES_FILLING,
+                file);
 }
 
 static pw_status fill(pw_frame_book *book, const window *w, const pw_glazing *glazing,
@@ -269,9 +269,7 @@ pw_status pw_frames_existing(pw_frame_book *book, const pw_opening *opening, con
                              const pw_glazing *glazing, pw_frame_values *values, pw_err *err)
 {
   const char *s = opening->existing_section;
-  const window w = {.what = "opening",
-                    .name = opening->tag,
-                    .kind = "opening",
+  const window w = {.name = opening->tag,
                     .line = opening->tag,
                     .section = {s, s, s, NULL},
                     .lites = fit ? &fit->existing : NULL,
@@ -294,9 +292,8 @@ pw_status pw_frames_insert(pw_frame_book *book, const pw_frame_line *line,
                            const pw_package *package, const pw_fit *fit,
                            const pw_glazing *glazing, pw_frame_values *values, pw_err *err)
 {
-  window w = {.what = "package",
+  window w = {.of_package = 1,
               .name = package->name,
-              .kind = "frame line",
               .line = line->name,
               .section = {line->section_sill, line->section_head, line->section_jamb,
                           line->section_meeting},
