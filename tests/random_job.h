@@ -1,4 +1,4 @@
-/* A job of chance, written as a folder: openings, packages, house. For tests/test_random_jobs.c alone. */
+/* A job of chance, written as a folder: openings, packages, house. For tests/test_random_jobs.c and test_tight_jobs.c. */
 #ifndef TESTS_RANDOM_JOB_H
 #define TESTS_RANDOM_JOB_H
 

@@ -60,8 +60,7 @@ static void measured(const pw_check_sink *sink)
              {"weatherstripped window", ROW(stripped_window), PW_SASH_TIGHT}};
   for (size_t i = 0; i < 2; i++) {
     const pw_leak_span s = slider(row[i].state);
-    double area =
-        1e4 * pw_leak_area_of(row[i].row->value / 3600.0, 9.8, ROW(exponent)->value);
+    double area = 1e4 * pw_leak_area_of(row[i].row->value / 3600.0, 9.8, ROW(exponent)->value);
     pw_check_give_range(sink, row[i].id, "measured, within the slider's span of its state",
                         "cm2/m", area, 1e4 * s.low, 1e4 * s.high, 0, row[i].row->source,
                         row[i].row->how_known);

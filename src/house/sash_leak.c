@@ -17,7 +17,8 @@ double pw_sash_crack(const pw_lites *w)
   for (size_t i = 0; i < w->n_lite; i++) {
     const pw_lite *l = &w->lite[i];
     if (!l->moving) continue;
-    if (l->round.perimeter > 0.0) { /* Steiner: a convex outline moved out by d is 2 pi d longer */
+    if (l->round.perimeter >
+        0.0) { /* Steiner: a convex outline moved out by d is 2 pi d longer */
       crack += l->round.perimeter + 2.0 * pi * 0.5 * l->face[PW_LEFT];
       continue;
     }
@@ -34,7 +35,8 @@ double pw_sash_crack(const pw_lites *w)
 }
 
 /* The row of a kind and what it is told by: metres of crack, square metres, louvres, doors. */
-static const pw_ref_air_leakage_row *row_of(const pw_lites *w, pw_frame_kind frame, double *times)
+static const pw_ref_air_leakage_row *row_of(const pw_lites *w, pw_frame_kind frame,
+                                            double *times)
 {
   const int wood = frame == PW_FRAME_WOOD;
   const int plastic = frame == PW_FRAME_VINYL || frame == PW_FRAME_FIBREGLASS;

@@ -33,7 +33,8 @@ static void add(pw_leak_span *to, const pw_leak_span *s, double times)
 }
 
 /* The insert that a package has in an opening with its joint; nothing where it is fixed as what it replaces. */
-static pw_status insert(const pw_compare *c, size_t p, size_t i, pw_leak_span *span, pw_err *err)
+static pw_status insert(const pw_compare *c, size_t p, size_t i, pw_leak_span *span,
+                        pw_err *err)
 {
   const pw_opening *o = &c->job->opening[i];
   pw_label_row label;
@@ -186,8 +187,9 @@ static pw_status curve_of(const pw_compare *c, const pw_weather *weather,
 }
 
 /* Ten and ninety per cent of what is saved, never inside the likely value. */
-static pw_status ends(desk *d, const tight_curve *k, const double saved[2], const double share[],
-                      double times, double likely, double *low, double *high, pw_err *err)
+static pw_status ends(desk *d, const tight_curve *k, const double saved[2],
+                      const double share[], double times, double likely, double *low,
+                      double *high, pw_err *err)
 {
   pw_band band;
   for (size_t i = 0; i < PW_TIGHT_DRAWS; i++)
@@ -204,19 +206,19 @@ static pw_status package(const pw_compare *c, size_t p, const pw_weather *weathe
 {
   pw_tight_package *to = &t->package[p];
   const double *share = d->share + p * PW_TIGHT_DRAWS;
-  pw_band band;
-  pw_status status = live(c, &d->copy, weather, options, workspace, tight_share(t, p), &d->set, err);
+  pw_band band = {0};
+  pw_status status =
+      live(c, &d->copy, weather, options, workspace, tight_share(t, p), &d->set, err);
   if (status == PW_OK) status = saving(c, p, &d->set, &to->saving, err);
   if (status != PW_OK) return status;
   to->heating_kwh = d->set.year.heating_kwh;
   to->cooling_kwh = d->set.year.cooling_kwh;
-  status = ends(d, k, k->cost, share, pw_bill_share(to->saving.bill_ratio), to->saving.cost_year,
-                &to->cost_low, &to->cost_high, err);
+  status = ends(d, k, k->cost, share, pw_bill_share(to->saving.bill_ratio),
+                to->saving.cost_year, &to->cost_low, &to->cost_high, err);
   if (status == PW_OK)
     status = ends(d, k, k->need, share, 1.0, to->saving.need_kwh, &to->need_low, &to->need_high,
                   err);
-  if (status == PW_OK)
-    status = pw_band_of(share, 1, PW_TIGHT_DRAWS, NULL, d->sort, &band, err);
+  if (status == PW_OK) status = pw_band_of(share, 1, PW_TIGHT_DRAWS, NULL, d->sort, &band, err);
   to->air_low = fmin(t->air_changes * (1.0 - band.p90), to->air_changes);
   return status;
 }

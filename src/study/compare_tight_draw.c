@@ -77,8 +77,8 @@ static int class_at(int usual, const pw_spread *s, double p)
 }
 
 /* One draw of the house: m2 and 1/h before. */
-static void draw_house(const pw_compare *c, const pw_compare_tight *t, const spreads *s, means *m,
-                       const double u[], double *area, double *rate)
+static void draw_house(const pw_compare *c, const pw_compare_tight *t, const spreads *s,
+                       means *m, const double u[], double *area, double *rate)
 {
   const pw_infiltration_site site = pw_compare_air_site(c);
   const pw_infiltration model =

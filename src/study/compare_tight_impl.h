@@ -10,8 +10,8 @@ double tight_share(const pw_compare_tight *tight, size_t package);
 
 /* Saved at a share: 0 nothing, then as a parabola through two years. */
 typedef struct tight_curve {
-  double share;                /* of the further year; the nearer has half of it */
-  double cost[2], need[2];     /* $ as computed, kWh; at half the share, at the share */
+  double share;            /* of the further year; the nearer has half of it */
+  double cost[2], need[2]; /* $ as computed, kWh; at half the share, at the share */
 } tight_curve;
 double tight_curve_at(const tight_curve *curve, const double saved[2], double share);
 
