@@ -183,6 +183,7 @@ static void one_area_before_and_one_after(void **state)
     assert_true(k->cost_low <= k->saving.cost_year && k->saving.cost_year <= k->cost_high);
     /* Wider than what the sashes' state alone leaves open. */
     assert_true(k->cost_high - k->cost_low > k->saving.cost_year);
+    assert_true(k->need_low <= k->saving.need_kwh && k->saving.need_kwh <= k->need_high);
   }
   drop(&b);
   back(f);

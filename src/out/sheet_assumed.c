@@ -78,7 +78,13 @@ void sheet_assumptions(const pw_sheet *sheet, pw_html *h)
   else
     pw_html_put(h, "; no bill given%s",
                 sheet->frame->range ? ", so ranges are a quarter wide at least" : "");
-  pw_html_put(
-      h, ". Drafts are taken as the same before and after. Weather, thermostat and shading "
-         "change these results; everything taken for granted is listed at the end.</p>\n");
+  if (sheet->frame->tight && sheet->frame->tight->told)
+    pw_html_put(h,
+                ". Drafts are taken as the same before and after, but in the line on tighter "
+                "windows. Weather, thermostat and shading change these results; everything "
+                "taken for granted is listed at the end.</p>\n");
+  else
+    pw_html_put(
+        h, ". Drafts are taken as the same before and after. Weather, thermostat and shading "
+           "change these results; everything taken for granted is listed at the end.</p>\n");
 }

@@ -186,17 +186,19 @@ static pw_status curve_of(const pw_compare *c, const pw_weather *weather,
   return PW_OK;
 }
 
-/* Ten and ninety per cent of what is saved, never inside the likely value. */
-static pw_status ends(desk *d, const tight_curve *k, const double saved[2],
+/* Ten and ninety per cent of what is saved, never inside the likely value; without a bill to hold it to a quarter of that
+ * either side at least, as every saving on a sheet. */
+static pw_status ends(const pw_compare *c, desk *d, const tight_curve *k, const double saved[2],
                       const double share[], double times, double likely, double *low,
                       double *high, pw_err *err)
 {
-  pw_band band;
+  const double aside = c->job->house.bill_year.value > 0.0 ? 0.0 : 0.25 * fabs(likely);
+  pw_band band = {0};
   for (size_t i = 0; i < PW_TIGHT_DRAWS; i++)
     d->value[i] = times * tight_curve_at(k, saved, share[i]);
   pw_status status = pw_band_of(d->value, 1, PW_TIGHT_DRAWS, NULL, d->sort, &band, err);
-  *low = fmin(band.p10, likely);
-  *high = fmax(band.p90, likely);
+  *low = fmin(band.p10, likely - aside);
+  *high = fmax(band.p90, likely + aside);
   return status;
 }
 
@@ -213,11 +215,11 @@ static pw_status package(const pw_compare *c, size_t p, const pw_weather *weathe
   if (status != PW_OK) return status;
   to->heating_kwh = d->set.year.heating_kwh;
   to->cooling_kwh = d->set.year.cooling_kwh;
-  status = ends(d, k, k->cost, share, pw_bill_share(to->saving.bill_ratio),
+  status = ends(c, d, k, k->cost, share, pw_bill_share(to->saving.bill_ratio),
                 to->saving.cost_year, &to->cost_low, &to->cost_high, err);
   if (status == PW_OK)
-    status = ends(d, k, k->need, share, 1.0, to->saving.need_kwh, &to->need_low, &to->need_high,
-                  err);
+    status = ends(c, d, k, k->need, share, 1.0, to->saving.need_kwh, &to->need_low,
+                  &to->need_high, err);
   if (status == PW_OK) status = pw_band_of(share, 1, PW_TIGHT_DRAWS, NULL, d->sort, &band, err);
   to->air_low = fmin(t->air_changes * (1.0 - band.p90), to->air_changes);
   return status;
