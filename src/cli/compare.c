@@ -10,6 +10,7 @@
 #include "out/dwellings_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
+#include "out/tight_out.h"
 
 /* JSON carries each window's year by itself, too. NULL on failure. */
 static pw_status make_json(const cli_job *job, json_t **json, pw_err *err)
@@ -31,6 +32,8 @@ static pw_status print_text(const cli_job *job, const cli_args *args, pw_err *er
   const char *explain = cli_get(args, "explain");
   if (explain && strcmp(explain, "sound") == 0)
     return pw_compare_sound_explain(c, job->sound, stdout, err);
+  if (explain && strcmp(explain, "tightness") == 0)
+    return pw_tight_explain(c, job->tight, stdout, err);
   if (explain)
     return pw_explain_text(c, job->open.weather, job->range, explain, units, stdout, err);
   return pw_compare_text(c, &job->frame, units, stdout, err);
@@ -125,7 +128,7 @@ static const cli_option option[] = {
     CLI_ZONE,
     {"explain", "FIGURE",
      "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth, "
-     "sound"},
+     "sound, tightness"},
     {"all", NULL, "print the cautions that hold for every such job, too"},
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,

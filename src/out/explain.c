@@ -65,7 +65,8 @@ static const figure known[WHICH_COUNT] = {
 
 static pw_status find(const char *word, const figure **out, pw_err *err)
 {
-  const char *name[WHICH_COUNT + 1] = {[WHICH_COUNT] = "sound"}; /* compare_sound_out.h */
+  const char *name[WHICH_COUNT + 2] = {[WHICH_COUNT] = "sound",
+                                       "tightness"}; /* compare_sound_out.h, tight_out.h */
   char list[120] = "";
   for (size_t i = 0; i < WHICH_COUNT; i++) {
     name[i] = known[i].name;
@@ -76,12 +77,12 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
       return PW_OK;
     }
   }
-  const char *near = pw_nearest(word, name, WHICH_COUNT + 1);
+  const char *near = pw_nearest(word, name, WHICH_COUNT + 2);
   if (near)
     return pw_fail(err, PW_E_DATA, "explain",
                    "--explain %.40s: no such figure; did you mean %s?", word, near);
-  return pw_fail(err, PW_E_DATA, "explain", "--explain %.40s: no such figure; want %s, sound",
-                 word, list);
+  return pw_fail(err, PW_E_DATA, "explain",
+                 "--explain %.40s: no such figure; want %s, sound, tightness", word, list);
 }
 
 static which which_of(const figure *g) { return (which)(g - known); }

@@ -12,6 +12,10 @@
 pw_status pw_tight_text(const pw_compare *compare, const pw_compare_tight *tight,
                         const pw_unit_set *units, FILE *f, pw_err *err);
 
+/* The chain from each opening's sashes to the saving. PW_E_DATA where the job says nothing of it. */
+pw_status pw_tight_explain(const pw_compare *compare, const pw_compare_tight *tight, FILE *f,
+                           pw_err *err);
+
 /* An object: house, sashes by opening, packages, cautions. */
 json_t *pw_tight_json(const pw_compare *compare, const pw_compare_tight *tight);
 
