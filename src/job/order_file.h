@@ -45,6 +45,9 @@ typedef enum pw_order_column {
   PW_ORDER_PRESSURE,
   PW_ORDER_ALTITUDE,
   PW_ORDER_PLANT,
+  PW_ORDER_LABEL_U,
+  PW_ORDER_LABEL_SHGC,
+  PW_ORDER_CERTIFICATE,
   PW_ORDER_COMPARED, /* those before are what a maker builds by; the rest is not compared */
   PW_ORDER_DWELLING = PW_ORDER_COMPARED,
   PW_ORDER_PRINTED,

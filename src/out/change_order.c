@@ -61,6 +61,9 @@ static const struct {
     [PW_ORDER_PRESSURE] = {PW_TEXT("design pressure, psf"), LOOK_TEXT},
     [PW_ORDER_ALTITUDE] = {PW_TEXT("altitude of the site, ft"), LOOK_TEXT},
     [PW_ORDER_PLANT] = {PW_TEXT("units sealed at, ft"), LOOK_TEXT},
+    [PW_ORDER_LABEL_U] = {PW_TEXT("U-factor of the label, Btu/(h ft2 F)"), LOOK_TEXT},
+    [PW_ORDER_LABEL_SHGC] = {PW_TEXT("SHGC of the label"), LOOK_TEXT},
+    [PW_ORDER_CERTIFICATE] = {PW_TEXT("certificate number"), LOOK_TEXT},
 };
 
 /* Their words, which other files write. */

@@ -42,8 +42,9 @@ json_t *pw_fit_json(const pw_fit_report r[], size_t n);
 pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err);
 
 /* The same as a text in memory (to be freed), for the maker: without install_note and without the survey's own note among
- * the remarks, which may speak of the buyer; at the end open_tubes, design_pressure_psf, altitude_ft, plant_altitude_ft
- * ("" not given), printed and files, so that a later order can name the one it takes the place of. */
+ * the remarks, which may speak of the buyer; at the end label_u_btu_h_ft2_f, label_shgc, certificate, open_tubes, design_pressure_psf, altitude_ft, plant_altitude_ft
+ * ("" not given), printed and files, so that a later order can name the one it takes the place of.
+ * Status also PW_E_DATA: two labels fit alike (pw_opening_label). */
 typedef struct pw_order_maker {
   const char *version; /* of the job's files (job/version.h) */
   pw_date date;

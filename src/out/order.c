@@ -7,6 +7,7 @@
 #include "out/message_text.h"
 #include "out/opening_columns.h"
 #include "out/safe_file.h"
+#include "panewright/opening_label.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
@@ -97,13 +98,19 @@ static void install_note(const pw_install *p, char text[REMARKS])
   }
 }
 
-enum { MAKER_COLUMNS = 6 };
+enum { MAKER_COLUMNS = 9 };
 
 static pw_grid *order_head(const pw_job *job, const pw_opening_columns *more, int to_maker)
 {
-  static const char *const of_maker[MAKER_COLUMNS] = {"open_tubes",  "design_pressure_psf",
-                                                      "altitude_ft", "plant_altitude_ft",
-                                                      "printed",     "files"};
+  static const char *const of_maker[MAKER_COLUMNS] = {"label_u_btu_h_ft2_f",
+                                                      "label_shgc",
+                                                      "certificate",
+                                                      "open_tubes",
+                                                      "design_pressure_psf",
+                                                      "altitude_ft",
+                                                      "plant_altitude_ft",
+                                                      "printed",
+                                                      "files"};
   static const char *const usual[] = {
       "tag",       "room",      "quantity",   "operator",    "handing_from_outside",
       "width_in",  "height_in", "width_mm",   "height_mm",   "size_basis",
@@ -130,10 +137,25 @@ static void known_cell(pw_grid *g, double v, double unit)
     pw_grid_cell(g, "%s", "");
 }
 
-static void maker_cells(const pw_job *job, const pw_package *package,
-                        const pw_order_maker *maker, pw_grid *g)
+static void label_cell(pw_grid *g, double v)
 {
+  if (isfinite(v))
+    pw_grid_number(g, v, 2);
+  else
+    pw_grid_cell(g, "%s", "");
+}
+
+static pw_status maker_cells(const pw_fit_report *r, size_t i, const pw_package *package,
+                             const pw_order_maker *maker, pw_grid *g, pw_err *err)
+{
+  const pw_job *job = r->job;
+  pw_label_row label;
   char date[11];
+  pw_status status = pw_opening_label(job, r->column, &job->opening[i], &label, err);
+  if (status != PW_OK) return status;
+  label_cell(g, label.u.value / PW_U_IP);
+  label_cell(g, label.shgc.value);
+  pw_grid_cell(g, "%s", label.certificate);
   pw_date_write(maker->date, date);
   pw_grid_cell(g, "%s", package->open_tubes ? "yes" : "no");
   known_cell(g, job->house.wind_pressure, PW_PSF);
@@ -141,12 +163,14 @@ static void maker_cells(const pw_job *job, const pw_package *package,
   known_cell(g, job->house.plant_elevation.value, PW_FOOT);
   pw_grid_cell(g, "%s", date);
   pw_grid_cell(g, "%s", maker->version);
+  return PW_OK;
 }
 
-static void order_rows(const pw_fit_report *r, const pw_opening_columns *more,
-                       const pw_order_maker *maker, pw_grid *g)
+static pw_status order_rows(const pw_fit_report *r, const pw_opening_columns *more,
+                            const pw_order_maker *maker, pw_grid *g, pw_err *err)
 {
-  for (size_t i = 0; i < r->job->n_opening; i++) {
+  pw_status status = PW_OK;
+  for (size_t i = 0; status == PW_OK && i < r->job->n_opening; i++) {
     const pw_opening *o = &r->job->opening[i];
     char w[32], h[32], text[REMARKS], why[PW_ORDER_WHY], glass[PW_TEXT_MAX];
     pw_package package;
@@ -180,8 +204,9 @@ static void order_rows(const pw_fit_report *r, const pw_opening_columns *more,
       pw_grid_cell(g, "%s", text);
     }
     pw_opening_columns_cells(more, r->job, i, &r->fit[i], g);
-    if (maker) maker_cells(r->job, &package, maker, g);
+    if (maker) status = maker_cells(r, i, &package, maker, g, err);
   }
+  return status;
 }
 
 pw_status pw_order_text(const pw_fit_report r[], size_t n, const pw_order_maker *maker,
@@ -195,9 +220,10 @@ pw_status pw_order_text(const pw_fit_report r[], size_t n, const pw_order_maker 
   for (size_t d = 0; d < n; d++)
     pw_opening_columns_add(&more, r[d].job);
   pw_grid *g = order_head(r[0].job, &more, maker != NULL);
-  for (size_t d = 0; d < n; d++)
-    order_rows(&r[d], &more, maker, g);
-  pw_status status = pw_grid_print(g, f, PW_CSV, err);
+  pw_status status = PW_OK;
+  for (size_t d = 0; status == PW_OK && d < n; d++)
+    status = order_rows(&r[d], &more, maker, g, err);
+  if (status == PW_OK) status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);
   int lost = ferror(f);
   if ((fclose(f) != 0 || lost) && status == PW_OK)

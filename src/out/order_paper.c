@@ -10,6 +10,8 @@
 #include "out/shape_out.h"
 #include "out/unit_drawing.h"
 #include "out/unit_out.h"
+#include "out/units.h"
+#include "panewright/opening_label.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
@@ -183,6 +185,27 @@ static void size(const pw_order_paper *p, const pw_fit *f, pw_html *h)
               1e3 * f->order_width, 1e3 * f->order_height);
 }
 
+/* What the label must say: the buyer was told by it. */
+static pw_status label(const pw_order_paper *p, size_t i, pw_html *h, pw_err *err)
+{
+  const pw_job *job = p->report->job;
+  const pw_unit_set *units = pw_units(p->paper.si);
+  pw_label_row l;
+  pw_status status = pw_opening_label(job, p->report->column, &job->opening[i], &l, err);
+  if (status != PW_OK || !pw_label_is_known(&l)) return status;
+  pw_html_put(h, "<br>label:");
+  if (isfinite(l.u.value) && p->paper.si)
+    pw_html_put(h, " U %.2f %s", pw_show_u(units, l.u.value), units->u);
+  else if (isfinite(l.u.value))
+    pw_html_put(h, " U <span data-col=\"label_u_btu_h_ft2_f\">%.2f</span>",
+                pw_show_u(units, l.u.value));
+  if (isfinite(l.shgc.value))
+    pw_html_put(h, " SHGC <span data-col=\"label_shgc\">%.2f</span>", l.shgc.value);
+  if (l.certificate[0])
+    pw_html_put(h, " certificate <bdi data-col=\"certificate\">%s</bdi>", l.certificate);
+  return PW_OK;
+}
+
 static void glass(const pw_fit_report *r, size_t i, const pw_package *package, pw_html *h)
 {
   char part[WORDS];
@@ -197,7 +220,6 @@ static void glass(const pw_fit_report *r, size_t i, const pw_package *package, p
                    "each with its lasting mark");
   else
     pw_html_put(h, "<br>tempered: <span data-col=\"tempered\">no</span>");
-  pw_html_put(h, "</td>");
 }
 
 static void options(const pw_order_paper *p, const pw_opening *o, const pw_package *package,
@@ -249,7 +271,7 @@ static void notes(const pw_order_paper *p, size_t i, pw_html *h)
     pw_html_put(h, "<br>note: <bdi data-col=\"maker_note\">%s</bdi>", o->option.maker_note);
 }
 
-static void row(const pw_order_paper *p, size_t i, pw_html *h)
+static pw_status row(const pw_order_paper *p, size_t i, pw_html *h, pw_err *err)
 {
   const pw_fit_report *r = p->report;
   const pw_opening *o = &r->job->opening[i];
@@ -263,17 +285,20 @@ static void row(const pw_order_paper *p, size_t i, pw_html *h)
   kind(r, i, h);
   size(p, &r->fit[i], h);
   glass(r, i, &package, h);
-  pw_html_put(h, "<td class=\"left\">");
+  pw_status status = label(p, i, h, err);
+  pw_html_put(h, "</td><td class=\"left\">");
   options(p, o, &package, h);
   notes(p, i, h);
   pw_html_put(h, "</td></tr>\n");
+  return status;
 }
 
-static void rows(const pw_order_paper *p, pw_html *h)
+static pw_status rows(const pw_order_paper *p, pw_html *h, pw_err *err)
 {
+  pw_status status = PW_OK;
   if (count(p->report, ordered) == 0) {
     pw_html_put(h, "<p><b>No unit is ordered by this paper.</b></p>\n");
-    return;
+    return PW_OK;
   }
   pw_html_put(h, "<h2>Units ordered</h2>\n");
   pw_html_wide(h, pw_say(h, "Units ordered"));
@@ -282,9 +307,10 @@ static void rows(const pw_order_paper *p, pw_html *h)
                  "<th scope=\"col\">Width &times; height, tip to tip</th>"
                  "<th scope=\"col\" class=\"left\">Glass, from outside in</th>"
                  "<th scope=\"col\" class=\"left\">With it</th></tr></thead>\n<tbody>\n");
-  for (size_t i = 0; i < p->report->job->n_opening; i++)
-    if (ordered(p->report, i)) row(p, i, h);
+  for (size_t i = 0; status == PW_OK && i < p->report->job->n_opening; i++)
+    if (ordered(p->report, i)) status = row(p, i, h, err);
   pw_html_put(h, "</tbody></table></div>\n");
+  return status;
 }
 
 /* ---------------------------------------------------------------- sums */
@@ -416,7 +442,8 @@ pw_status pw_order_paper_html(const pw_order_paper *p, pw_html *h, pw_err *err)
   pw_paper_begin(&p->paper, PW_TEXT("Order to the maker"), style, foot, h);
   head(p, h);
   questions(p->report, h);
-  rows(p, h);
+  pw_status status = rows(p, h, err);
+  if (status != PW_OK) return status;
   sums(p, h);
   held_rows(p->report, h);
   confirm(h);

@@ -12,7 +12,7 @@ typedef struct pw_order_paper {
   const pw_fit_report *report;
 } pw_order_paper;
 
-/* Writes the whole document. Status PW_OK; PW_E_IO the stream failed. */
+/* Writes the whole document. Status PW_OK; PW_E_IO the stream failed; PW_E_DATA two labels fit alike. */
 pw_status pw_order_paper_html(const pw_order_paper *order, pw_html *h, pw_err *err);
 
 /* A question that the maker must have answered and the job leaves open for an opening, the k-th; NULL past the last.
