@@ -8,6 +8,7 @@
 #define PW_INCH 0.0254               /* m */
 #define PW_FOOT 0.3048               /* m */
 #define PW_FOOT2 (PW_FOOT * PW_FOOT) /* m2 */
+#define PW_FLUID_OUNCE 2.95735295625e-5 /* m3; 231 in3 / 128, exact */
 #define PW_BTU 1055.05585262         /* J */
 #define PW_U_IP 5.678263341113488    /* W/(m2 K) in one Btu/(h ft2 F) */
 #define PW_THERM_KWH 29.307107       /* kWh in one therm */

@@ -12,6 +12,7 @@ static const cli_paper_kind paper[] = {
     {"measure", CLI_OFFICE, 0, cli_paper_measure},
     {"order", CLI_MAKER, 1, cli_paper_order},
     {"change", CLI_MAKER, 1, cli_paper_change},
+    {"materials", CLI_CREW, 1, cli_paper_materials},
     {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
 };
 enum { PAPERS = sizeof paper / sizeof paper[0] };
@@ -122,11 +123,7 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"output", "DIR", "where to (-o DIR): folders office, customer, maker, crew"},
     {"only", "NAME",
-     "one paper: measure (a form to write the readings on), order (to the maker, with "
-     "order.csv; "
-     "rows that may not be ordered yet stand apart and are named on standard error), change "
-     "(an "
-     "order sent earlier beside it) or customer (the pages of `sheet`)"},
+     "one paper"},
     {"package", "NAME", "the package that order, crew's day, materials and offer are of"},
     {"before", "F.csv",
      "the order.csv that was sent earlier: the paper change shows old and new side by side"},
@@ -147,7 +144,7 @@ static const cli_option option[] = {
 extern const cli_command cli_papers;
 const cli_command cli_papers = {"papers",
                                 "JOB",
-                                "the papers of a job: measuring form, customer's pages",
+                                "the papers of a job: measuring form, materials, customer's pages",
                                 "Each as HTML and PDF, in a folder for the one who gets it; "
                                 "each carries the state of the\n"
                                 "job's files (eight digits) and the day.",
