@@ -66,6 +66,7 @@ pw_status cli_set_path(const cli_set *set, cli_reader reader, const char *name,
 pw_status cli_paper_measure(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_order(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_change(cli_set *set, const cli_paper_kind *kind, pw_err *err);
+pw_status cli_paper_crew(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_materials(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_customer(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 

@@ -12,6 +12,7 @@ static const cli_paper_kind paper[] = {
     {"measure", CLI_OFFICE, 0, cli_paper_measure},
     {"order", CLI_MAKER, 1, cli_paper_order},
     {"change", CLI_MAKER, 1, cli_paper_change},
+    {"crew", CLI_CREW, 1, cli_paper_crew},
     {"materials", CLI_CREW, 1, cli_paper_materials},
     {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
 };
@@ -124,6 +125,10 @@ static const cli_option option[] = {
     {"output", "DIR", "where to (-o DIR): folders office, customer, maker, crew"},
     {"only", "NAME",
      "one paper"},
+     "one paper: measure (a form to write the readings on), crew (the crew's day: a page, then "
+     "a "
+     "block an opening), materials (of the job: amounts, "
+     "cutting plan, CSV) or customer (the pages of `sheet`)"},
     {"package", "NAME", "the package that order, crew's day, materials and offer are of"},
     {"before", "F.csv",
      "the order.csv that was sent earlier: the paper change shows old and new side by side"},
@@ -142,13 +147,14 @@ static const cli_option option[] = {
     CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_papers;
-const cli_command cli_papers = {"papers",
-                                "JOB",
-                                "the papers of a job: measuring form, materials, customer's pages",
-                                "Each as HTML and PDF, in a folder for the one who gets it; "
-                                "each carries the state of the\n"
-                                "job's files (eight digits) and the day.",
-                                option,
-                                1,
-                                1,
-                                run};
+const cli_command cli_papers = {
+    "papers",
+    "JOB",
+    "the papers of a job: measuring form, crew's day, materials, customer's pages",
+    "Each as HTML and PDF, in a folder for the one who gets it; "
+    "each carries the state of the\n"
+    "job's files (eight digits) and the day.",
+    option,
+    1,
+    1,
+    run};
