@@ -119,6 +119,10 @@ pw_status pw_materials_of_job(const pw_job *job, size_t column, const pw_fit fit
                               const pw_install install[], pw_materials_job *sum, pw_err *err);
 void pw_materials_free(pw_materials_job *sum);
 
+/* Cartridges and cans that a volume of sealant or foam takes, waste counted (MA1, MA2; MA6, MA7). */
+double pw_materials_cartridges(double volume);
+double pw_materials_cans(double volume);
+
 /* What a cut of the saw takes, m (MA10). */
 double pw_materials_kerf(void);
 

@@ -9,6 +9,7 @@
 #include "out/crew_drawing.h"
 #include "out/materials_out.h"
 #include "panewright/lites.h"
+#include "panewright/options.h"
 #include "panewright/units.h"
 
 #define MEASURE(id) (&pw_ref_trade_measure[pw_ref_trade_measure__##id])
@@ -44,12 +45,12 @@ static void sizes(const block *b, pw_html *h)
 {
   double gap[4];
   pw_crew_gap(b->fit, gap);
-  row(h, PW_TEXT("Pocket"));
+  row(h, PW_TEXT("Pocket, W x H"));
   pw_html_put(h, "<b class=\"big\">%s x %s</b>",
               pw_length_of(b->as, b->fit->pocket_width, 16).text,
               pw_length_of(b->as, b->fit->pocket_height, 16).text);
   row_end(h);
-  row(h, PW_TEXT("Unit"));
+  row(h, PW_TEXT("Unit, W x H"));
   pw_html_put(h, "<b class=\"big\">%s x %s</b>",
               pw_length_of(b->as, b->fit->order_width, 8).text,
               pw_length_of(b->as, b->fit->order_height, 8).text);
@@ -61,7 +62,7 @@ static void sizes(const block *b, pw_html *h)
     pw_html_put(h, " in all, %s", pw_say(h, shape));
   }
   row_end(h);
-  row(h, PW_TEXT("Gap left"));
+  row(h, PW_TEXT("Gap a side"));
   if (b->fit->shape.kind == PW_SHAPE_RECTANGLE)
     pw_html_put(h,
                 "left <b>%s</b> &nbsp;right <b>%s</b> &nbsp;head <b>%s</b> &nbsp;sill "
@@ -91,19 +92,17 @@ static void cuts(const block *b, pw_html *h)
                 fin.text);
   if (off && lip) pw_html_put(h, "; ");
   if (lip) pw_html_put(h, "<b>sill lip, %s</b>", high.text);
-  if (off || lip)
-    pw_html_put(h, ". First see what holds the old frame and where it drains; dull the edges");
-  else
-    pw_html_put(h, "nothing of the old frame");
+  if (!off && !lip) pw_html_put(h, "nothing");
   row_end(h);
   row(h, PW_TEXT("Must stay"));
-  if (b->o->fin_width > 0.0 && off < 2)
+  const int fins_stay = b->o->fin_width > 0.0 && off<2, lip_stays = b->o->sill_lip> 0.0 && !lip;
+  if (fins_stay)
     pw_html_put(h,
                 off == 1 ? PW_TEXT("<b>the other side fin, %s</b>; ")
                          : PW_TEXT("<b>both side fins, %s</b>; "),
                 fin.text);
-  if (b->o->sill_lip > 0.0 && !lip) pw_html_put(h, "<b>sill lip, %s</b>; ", high.text);
-  pw_html_put(h, "old frame, stucco, flashing, framing");
+  if (lip_stays) pw_html_put(h, "<b>sill lip, %s</b>; ", high.text);
+  pw_html_put(h, "old frame, stucco, flashing");
   row_end(h);
 }
 
@@ -115,7 +114,8 @@ static void places(const block *b, int side, pw_html *h)
     char text[40];
     snprintf(text, sizeof text, "%s", pw_length_of(b->as, b->m->shim[side][k], 2).text);
     if (k + 1 < b->m->n_shim[side]) *strrchr(text, ' ') = '\0'; /* the unit once, at the end */
-    pw_html_put(h, k ? PW_TEXT(", %s") : PW_TEXT("%s"), text);
+    if (k) pw_html_put(h, ", ");
+    pw_html_put(h, "<span class=\"fig\">%s</span>", text);
   }
 }
 
@@ -135,15 +135,16 @@ static void shims(const block *b, pw_html *h)
   if (b->m->shims == 0) pw_html_put(h, "all round by the maker's instruction");
   row_end(h);
   row(h, PW_TEXT("Fasten"));
-  pw_html_put(h,
-              "<b>maker's schedule governs.</b> Jambs first, none through the sill, do not bow "
-              "the frame; load %d to %d screws",
-              b->m->screws_low, b->m->screws_high);
+  pw_html_put(h, "<b>maker's schedule governs</b>; jambs first, none in the sill");
+  if (b->m->screws_high > b->m->screws_low)
+    pw_html_put(h, "; %d to %d screws", b->m->screws_low, b->m->screws_high);
+  else if (b->m->screws_high)
+    pw_html_put(h, "; %d screws", b->m->screws_high);
   row_end(h);
   row(h, PW_TEXT("Foam"));
   if (b->m->foam_volume > 0.0)
-    pw_html_put(h, "low expansion, <b>%s</b>, %s deep from the room; not hard, not over weeps",
-                pw_foam_of(b->as, b->m->foam_volume).text,
+    pw_html_put(h, "low expansion, <b>%s</b> (%.2f can), %s deep, off the weeps",
+                pw_foam_of(b->as, b->m->foam_volume).text, pw_materials_cans(b->m->foam_volume),
                 pw_length_of(b->as, b->m->foam_depth, 16).text);
   else
     pw_html_put(h, "none: air stays behind the frame");
@@ -163,7 +164,7 @@ static void paint(const block *b, pw_html *h)
                 "states",
                 p->paint_days_low);
   else if (isfinite(p->paint_days_low))
-    pw_html_put(h, "dry until cured; paint after <b>%g to %g days</b>, as its data sheet says",
+    pw_html_put(h, "dry until cured; paint after <b>%g to %g days</b> (data sheet)",
                 p->paint_days_low, p->paint_days_high);
   else
     pw_html_put(h, "cure and paint when its data sheet says so");
@@ -180,14 +181,12 @@ static void joint(const block *b, pw_html *h)
     pw_html_put(h, "over <b>%s rod</b>; ", pw_length_of(b->as, b->m->rod, 8).text);
   else
     pw_html_put(h, "over bond-breaker tape; ");
-  pw_html_put(
-      h,
-      "%s, Class %g or better; run %s, <b>%s</b>; tape both edges, %s apart; dry, %g to "
-      "%g F",
-      pw_say(h, sealant[0] ? sealant : "sealant"), b->m->seal_class,
-      pw_length_of(b->as, b->m->seal_length, 1).text,
-      pw_volume_of(b->as, b->m->seal_volume).text,
-      pw_length_of(b->as, b->m->seal_width, 16).text, MEASURE(S10)->low, MEASURE(S10)->high);
+  pw_html_put(h, "%s, Class %g; run %s, <b>%s</b> (%.2f cartridge); tape lines %s apart",
+              pw_say(h, sealant[0] ? sealant : "sealant"), b->m->seal_class,
+              pw_length_of(b->as, b->m->seal_length, 1).text,
+              pw_volume_of(b->as, b->m->seal_volume).text,
+              pw_materials_cartridges(b->m->seal_volume),
+              pw_length_of(b->as, b->m->seal_width, 16).text);
   row_end(h);
   paint(b, h);
 }
@@ -200,7 +199,7 @@ static void inside(const block *b, pw_html *h)
                 pw_length_of(b->as, b->m->trim[k].length, 16).text);
   if (b->m->trim_curved > 0.0)
     pw_html_put(h, "bent <b>%s</b> &nbsp;", pw_length_of(b->as, b->m->trim_curved, 1).text);
-  pw_html_put(h, "each with %s to scribe; caulk both edges, <b>%s</b>",
+  pw_html_put(h, "each with %s to scribe; caulk <b>%s</b>",
               pw_length_of(b->as, RULE(MA8)->typical * PW_INCH, 16).text,
               pw_volume_of(b->as, b->m->caulk_volume).text);
   row_end(h);
@@ -222,17 +221,17 @@ static void checks(const block *b, pw_html *h)
 {
   const int opens = pw_operator_opens(b->o->operator_insert);
   pw_html_put(h, "<ol class=\"checks\">\n");
-  tick(h, PW_TEXT("size and label read before the old one comes out"));
+  tick(h, PW_TEXT("label and size read, old one still in"));
   if (pw_crew_safety_glass(b->day, b->i))
-    tick(h, PW_TEXT("SAFETY GLASS: mark seen in each pane, else do not set it"));
-  tick(h, PW_TEXT("dry fit: goes in with the gaps above"));
+    tick(h, PW_TEXT("SAFETY GLASS: mark seen, each pane"));
+  tick(h, PW_TEXT("dry fit with the gaps above"));
   tick(h, PW_TEXT("square: reveal even all round"));
   tick(h, PW_TEXT("plumb, level, not bowed"));
-  if (opens) tick(h, PW_TEXT("opens, closes, locks by itself"));
-  if (b->o->use == PW_USE_BEDROOM) tick(h, PW_TEXT("ESCAPE: opens wide without key or tool"));
+  if (opens) tick(h, PW_TEXT("opens, closes, locks"));
+  if (b->o->use == PW_USE_BEDROOM) tick(h, PW_TEXT("ESCAPE: opens without key or tool"));
   tick(h, PW_TEXT("weeps of both frames open"));
   tick(h, PW_TEXT("sealed, tooled, tape off"));
-  tick(h, PW_TEXT("label photographed, left on for the inspector"));
+  tick(h, PW_TEXT("label photographed, left on"));
   tick(h, PW_TEXT("caps on"));
   if (opens) tick(h, PW_TEXT("screen in"));
   tick(h, PW_TEXT("washed, room clean"));
@@ -245,9 +244,12 @@ static void head(const block *b, size_t number, pw_html *h)
   pw_html_name(h, b->o->tag);
   pw_html_put(h, " ");
   pw_html_name(h, b->o->room);
-  pw_html_put(h, " <span class=\"kind\">%s %s, faces %s</span></h2>\n",
-              pw_say(h, pw_operator_name(b->o->operator_insert)), b->o->config,
-              pw_say(h, pw_side_word(b->o->facing_deg)));
+  pw_html_put(h, " <span class=\"kind\">%s%s%s, faces %s",
+              pw_say(h, pw_operator_name(b->o->operator_insert)), b->o->config[0] ? " " : "",
+              b->o->config, pw_say(h, pw_side_word(b->o->facing_deg)));
+  if (b->o->option.hinge != PW_HINGE_ASK)
+    pw_html_put(h, ", hinge %s", pw_say(h, pw_hinge_name(b->o->option.hinge)));
+  pw_html_put(h, "</span></h2>\n");
   pw_html_put(h, "<p class=\"load\"><b>%s</b> (%s to %s), carried by <b>%d</b>; ",
               pw_weight_of(b->as, b->m->mass).text, pw_weight_of(b->as, b->m->mass_low).text,
               pw_weight_of(b->as, b->m->mass_high).text, b->m->people);
@@ -274,14 +276,17 @@ void pw_crew_block(const pw_crew_day *day, size_t i, size_t number, pw_html *h)
   pw_html_put(h, "<div class=\"beside\"><div class=\"drawn\">\n");
   pw_crew_drawing(b.o, b.fit, b.m, b.as, h);
   pw_html_put(
-      h, "<p class=\"small\">Seen from outside, to scale. Dashed: comes off. Black: stays. "
-         "Wedges: shims. Numbers: gap.</p>\n");
-  checks(&b, h);
-  pw_html_put(h, "</div><table class=\"what\"><tbody>\n");
+      h,
+      "<p class=\"small\">Seen from outside, to scale. Dashed: comes off. Black: stays. "
+      "Wedges: shims. Numbers: gap, %s.</p>\n",
+      b.as.si ? "mm" : pw_say(h, "in"));
+  pw_html_put(h, "</div><div class=\"what\"><table><tbody>\n");
   sizes(&b, h);
   cuts(&b, h);
   shims(&b, h);
   joint(&b, h);
   inside(&b, h);
-  pw_html_put(h, "</tbody></table></div>\n</section>\n");
+  pw_html_put(h, "</tbody></table></div></div>\n");
+  checks(&b, h);
+  pw_html_put(h, "</section>\n");
 }

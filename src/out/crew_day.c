@@ -143,7 +143,7 @@ static void rooms(const pw_crew_day *d, pw_html *h)
 {
   const pw_reading as = reading(d, h);
   size_t number = 0;
-  pw_html_put(h, "<h2>Rooms</h2>\n<table class=\"rooms\"><thead><tr><th "
+  pw_html_put(h, "<div class=\"wider\"><h2>Rooms</h2>\n<table class=\"rooms\"><thead><tr><th "
                  "scope=\"col\">window</th><th scope=\"col\">room</th><th "
                  "scope=\"col\">count</th><th scope=\"col\">unit</th><th "
                  "scope=\"col\">weight</th><th scope=\"col\">carried by</th><th "
@@ -171,7 +171,7 @@ static void rooms(const pw_crew_day *d, pw_html *h)
               ", %s (%s to %s), %d people.</b> <span class=\"small\">Glass %s by area and "
               "thickness (2500 kg/m3, EN 572), frame by its length; at most %s a person (NIOSH "
               "lifting equation, from memory), two from a side of %s on. Not from a ladder "
-              "alone; suction cups; weigh when in doubt.</span></p>\n",
+              "alone; suction cups; weigh when in doubt.</span></p></div>\n",
               pw_weight_of(as, m->mass).text, pw_weight_of(as, m->mass_low).text,
               pw_weight_of(as, m->mass_high).text, m->people,
               pw_weight_of(as, m->glass_mass).text,
@@ -199,7 +199,7 @@ static void load(const pw_crew_day *d, pw_html *h)
 
 static void tools(const pw_crew_day *d, pw_html *h)
 {
-  pw_html_put(h, "<div><h2>Tools</h2>\n<ul class=\"list\">\n");
+  pw_html_put(h, "<h2>Tools</h2>\n<ul class=\"list tools\">\n");
   tick(h, PW_TEXT("tape, 4 ft level, square, string"));
   tick(h, PW_TEXT("suction cups, ladders, planks"));
   tick(h, PW_TEXT("oscillating tool, metal blades, file, tin snips"));
@@ -213,7 +213,7 @@ static void tools(const pw_crew_day *d, pw_html *h)
   if (lead(&d->paper.job->house))
     tick(h,
          PW_TEXT("lead: plastic, tape, signs, HEPA vacuum, mister, respirators, test cloths"));
-  pw_html_put(h, "</ul></div>\n");
+  pw_html_put(h, "</ul>\n");
 }
 
 /* When, who, what. */
@@ -247,11 +247,11 @@ pw_status pw_crew_day_html(const pw_crew_day *d, pw_html *h, pw_err *err)
   }
   stops(d, h);
   in_order(d, h);
-  rooms(d, h);
   pw_html_put(h, "<div class=\"twice\">\n");
+  rooms(d, h);
   load(d, h);
-  tools(d, h);
   pw_html_put(h, "</div>\n");
+  tools(d, h);
   for (size_t i = 0, number = 0; i < d->sum->n_opening; i++)
     if (d->sum->units[i]) pw_crew_block(d, i, ++number, h);
   return pw_paper_end(h, err);

@@ -4,15 +4,16 @@
 #include <stdio.h>
 
 #include "panewright/lites.h"
+#include "panewright/tape.h"
 
 /* The picture and, inside it, where the opening may stand; drawing units. */
-enum { WIDE = 300, HIGH = 262, LEFT = 62, RIGHT = 238, TOP = 26, BOTTOM = 222 };
+enum { WIDE = 300, HIGH = 262, LEFT = 58, RIGHT = 242, TOP = 26, BOTTOM = 222 };
 
 /* Attributes and not a style sheet: converters to PDF do not all carry one into a picture. */
 static const char old_frame[] = "fill=\"#bbb\" stroke=\"#000\" stroke-width=\"1.4\"";
 static const char pocket[] = "fill=\"#fff\" stroke=\"#000\" stroke-width=\"0.8\"";
 static const char comes_off[] =
-    "fill=\"#fff\" stroke=\"#000\" stroke-width=\"1.4\" stroke-dasharray=\"5 3\"";
+    "fill=\"none\" stroke=\"#000\" stroke-width=\"1.4\" stroke-dasharray=\"5 3\"";
 static const char solid[] = "fill=\"#000\" stroke=\"#000\"";
 static const char unit[] = "fill=\"#eee\" stroke=\"#000\" stroke-width=\"2\"";
 static const char glass[] = "fill=\"#fff\" stroke=\"#000\" stroke-width=\"1\"";
@@ -181,18 +182,28 @@ static void gap_text(pw_html *h, double x, double y, const char *anchor, const c
   fputs("</text>\n", h->f);
 }
 
+/* The figure alone: its unit stands in the words below. */
+static void figure(pw_html *h, double x, double y, const char *anchor, pw_reading as,
+                   double gap)
+{
+  char text[24];
+  if (as.si)
+    snprintf(text, sizeof text, "%.1f", gap * 1e3);
+  else
+    pw_tape_text(gap, 32, text, sizeof text);
+  gap_text(h, x, y, anchor, text);
+}
+
 static void gaps(const canvas *c, const pw_fit *fit, pw_reading as, pw_html *h)
 {
   double gap[4];
   const double middle = across(c, 0.5 * fit->opening_width),
                right = across(c, fit->opening_width), head = down(c, fit->opening_height);
   pw_crew_gap(fit, gap);
-  gap_text(h, c->x - 14, head + 0.32 * (c->y - head), "end",
-           pw_length_of(as, gap[PW_LEFT], 32).text);
-  gap_text(h, right + 14, head + 0.32 * (c->y - head), "start",
-           pw_length_of(as, gap[PW_RIGHT], 32).text);
-  gap_text(h, middle, head - 8, "middle", pw_length_of(as, gap[PW_TOP], 32).text);
-  gap_text(h, middle, c->y + 28, "middle", pw_length_of(as, gap[PW_BOTTOM], 32).text);
+  figure(h, c->x - 14, head + 0.32 * (c->y - head), "end", as, gap[PW_LEFT]);
+  figure(h, right + 14, head + 0.32 * (c->y - head), "start", as, gap[PW_RIGHT]);
+  figure(h, middle, head - 8, "middle", as, gap[PW_TOP]);
+  figure(h, middle, c->y + 28, "middle", as, gap[PW_BOTTOM]);
 }
 
 void pw_crew_drawing(const pw_opening *o, const pw_fit *fit, const pw_materials *m,
@@ -211,8 +222,8 @@ void pw_crew_drawing(const pw_opening *o, const pw_fit *fit, const pw_materials 
     box(&c, 0.0, 0.0, w, high, old_frame);
     box(&c, fit->retained_face, fit->retained_face, w - 2.0 * fit->retained_face,
         high - 2.0 * fit->retained_face, pocket);
-    fins(&c, o, fit);
     window(&c, o, fit, fit->retained_width[PW_LEFT], y);
+    fins(&c, o, fit); /* over the unit, which stands where they were */
     shims(&c, m, fit, fit->retained_width[PW_LEFT], y);
   } else {
     pw_bounds opening, bare, order;

@@ -14,9 +14,15 @@ double pw_materials_whole(double number) { return ceil(number - 1e-6); }
 
 double pw_materials_kerf(void) { return RULE(MA10)->typical * PW_INCH; }
 
-static double cartridges(double volume)
+double pw_materials_cartridges(double volume)
 {
   return volume * (1.0 + RULE(MA2)->typical) / (RULE(MA1)->typical * PW_FLUID_OUNCE);
+}
+
+double pw_materials_cans(double volume)
+{
+  static const double cubic_inch = PW_INCH * PW_INCH * PW_INCH;
+  return volume * (1.0 + RULE(MA7)->typical) / (RULE(MA6)->typical * cubic_inch);
 }
 
 /* ---------------------------------------------------------------- by size */
@@ -93,12 +99,10 @@ static void add(pw_materials_job *s, const pw_materials *m, double units)
 /* What is bought of a sum. */
 static void buy(pw_materials_job *s)
 {
-  static const double cubic_inch = PW_INCH * PW_INCH * PW_INCH;
-  s->seal_cartridges = cartridges(s->seal_volume);
-  s->stucco_cartridges = cartridges(s->stucco_volume);
-  s->caulk_cartridges = cartridges(s->caulk_volume);
-  s->foam_cans =
-      s->foam_volume * (1.0 + RULE(MA7)->typical) / (RULE(MA6)->typical * cubic_inch);
+  s->seal_cartridges = pw_materials_cartridges(s->seal_volume);
+  s->stucco_cartridges = pw_materials_cartridges(s->stucco_volume);
+  s->caulk_cartridges = pw_materials_cartridges(s->caulk_volume);
+  s->foam_cans = pw_materials_cans(s->foam_volume);
   s->tape_rolls = s->tape * (1.0 + RULE(MA16)->typical) / (RULE(MA15)->typical * PW_FOOT);
 }
 
