@@ -30,6 +30,7 @@ typedef struct pw_caution {
   int opening;                            /* index, or PW_CAUTION_WHOLE_JOB */
   pw_caution_state state;
   pw_message finding; /* one plain line, figures of this job in it */
+  int agreed; /* 1: of the escape opening, and the job holds the building official's word on it */
 } pw_caution;
 
 typedef struct pw_cautions {
@@ -53,6 +54,9 @@ void pw_cautions_free(pw_cautions *list);
 
 /* Whether any rule of the escape opening fails for that opening. */
 int pw_caution_escape_fails(const pw_cautions *list, int opening);
+
+/* Whether one fails and the job holds no official's word on it: such an opening is neither offered nor ordered. */
+int pw_caution_escape_open(const pw_cautions *list, int opening);
 
 /* Whether safety glass is called for in that opening (the order list's tempered mark). */
 int pw_caution_safety_glass(const pw_cautions *list, int opening);

@@ -16,8 +16,9 @@ typedef struct pw_order_check {
 } pw_order_check;
 
 /* Given     opening, its index in the job; its fit; the cautions of the job
- * Returned  *check  a finding that pw_finding_blocks, a life-safety limit that fails, or a question
- *                   about escape or safety glass that the job leaves open
+ * Returned  *check  a finding that pw_finding_blocks, a life-safety limit that fails (an escape opening
+ *                   not when the job holds the official's word), or a question about escape or safety
+ *                   glass that the job leaves open
  * Source    common practice: what is measured again, asked or agreed first is not ordered yet. */
 void pw_order_check_of(int opening, const pw_fit *fit, const pw_cautions *cautions,
                        pw_order_check *check);

@@ -228,6 +228,7 @@ typedef struct pw_opening {
   int unconditioned;              /* 1: its room is outside the energy of the house */
   char dwelling[PW_DWELLING_MAX]; /* "" the one house */
   pw_options option;              /* over its package */
+  char official_word[160]; /* who of the building department agreed to its escape opening, and when; "" nobody */
   pw_given price;                 /* $ of one such window, installed; line 0: by the tables */
   pw_given price_options;         /* $ of all its options; line 0: by the tables */
   int line;                       /* in openings.csv */

@@ -25,4 +25,8 @@ int job_opening_config(const char *text, const pw_csv *csv, size_t row, pw_openi
 pw_status job_openings_join(const char *file, pw_opening opening[], size_t n, pw_notes *notes,
                             pw_err *err);
 
+/* Whether an official's word says who and on which day: "M. Reyes, building department, 2026-10-02". */
+int job_official_word(const char *text);
+extern const char *const job_official_word_wanted;
+
 #endif

@@ -225,6 +225,7 @@ static size_t columns(job_field f[])
        .n_word = JOB_COUNT(sash_leak)},
       PRICE("price", price),
       PRICE("price_options", price_options),
+      TEXT("official_word", o.official_word, "", NULL),
       TEXT("note", o.note, "", NULL),
   };
   memcpy(f, table, sizeof table);
@@ -365,6 +366,9 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
     return bad_cell(csv, r, index, f, n, "fin_width", o->tag, "want at most 6 in", err);
   if (o->sill_lip > fin_max)
     return bad_cell(csv, r, index, f, n, "sill_lip", o->tag, "want at most 6 in", err);
+  if (o->official_word[0] && !job_official_word(o->official_word))
+    return bad_cell(csv, r, index, f, n, "official_word", o->tag, job_official_word_wanted,
+                    err);
   o->line = csv->line[r + 1];
   const char *column = "";
   o->option.tint_column = column_at(f, n, index, "tint") + 1;

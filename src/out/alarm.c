@@ -40,7 +40,11 @@ static void alarm_of_opening(const pw_compare *c, int i, pw_html *h)
       pw_html_put(h, "<li>%s</li>\n",
                   pw_message_text(h->tongue, &caution->finding, text, sizeof text));
   }
-  pw_html_put(h, "</ul><p>%s</p></div>\n", pw_message_word(h->tongue, PW_SAY_CAUTION_CLOSING));
+  pw_html_put(h, "</ul>");
+  if (o->official_word[0])
+    pw_html_put(h, "<p>The building official's word, as the job says: <bdi>%s</bdi></p>",
+                o->official_word);
+  pw_html_put(h, "<p>%s</p></div>\n", pw_message_word(h->tongue, PW_SAY_CAUTION_CLOSING));
 }
 
 void pw_alarm_html(const pw_compare *c, pw_html *h)

@@ -30,10 +30,11 @@ void pw_caution_banner(const pw_job *job, const pw_fit fit[], const pw_cautions 
                             "!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!!";
   if (list->n_fail == 0) return;
   fprintf(f, "%s\n", bar);
-  int last = -1;
+  int last = -1, open = 0;
   for (size_t i = 0; i < list->n; i++) {
     const pw_caution *c = &list->caution[i];
     if (c->state != PW_CAUTION_FAIL) continue;
+    open |= !c->agreed;
     char lead[80], text[PW_MESSAGE_TEXT];
     if (c->opening != last) {
       fprintf(f, "!! ESCAPE OPENING FAILS: %s %s\n", tag_of(job, c->opening),
@@ -42,11 +43,17 @@ void pw_caution_banner(const pw_job *job, const pw_fit fit[], const pw_cautions 
       if (c->opening >= 0) remedies(&job->opening[c->opening], &fit[c->opening], f);
       fputs("!!   The figures:\n", f);
     }
+    if (c->opening != last && c->agreed) {
+      pw_wrap(f, "!!   The official's word, as the job says: ",
+              job->opening[c->opening].official_word, WIDE);
+    }
     last = c->opening;
     snprintf(lead, sizeof lead, "!!   %s ", c->id);
     pw_wrap(f, lead, pw_message_text(NULL, &c->finding, text, sizeof text), WIDE);
   }
-  fputs("!! Do not order these before the building official has agreed.\n", f);
+  fputs(open ? "!! Do not order these before the building official has agreed.\n"
+             : "!! Ordered on the official's word alone: keep it with the permit.\n",
+        f);
   fprintf(f, "%s\n", bar);
 }
 

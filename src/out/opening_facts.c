@@ -61,6 +61,7 @@ void pw_facts_json(const pw_job *job, const pw_opening *o, json_t *j)
   if (o->glass_text[0]) pw_json_set_text(j, "own_glass", o->glass_text);
   if (o->unconditioned) json_object_set_new(j, "conditioned", json_false());
   if (o->dwelling[0]) pw_json_set_text(j, "dwelling", o->dwelling);
+  if (o->official_word[0]) pw_json_set_text(j, "official_word", o->official_word);
 }
 
 pw_clipped pw_window_name(const pw_compare *c, int set, size_t opening, int columns)
@@ -96,6 +97,8 @@ static int is_own_glass(const pw_opening *o)
 }
 static int outside(const pw_opening *o) { return o->unconditioned; }
 
+static int has_word(const pw_opening *o) { return o->official_word[0] != '\0'; }
+
 static void room(const pw_job *job, const pw_opening *o, char text[], size_t size)
 {
   (void)job;
@@ -119,6 +122,12 @@ static void glass(const pw_job *job, const pw_opening *o, char text[], size_t si
   snprintf(text, size, "%s", o->glass_text);
 }
 
+static void word(const pw_job *job, const pw_opening *o, char text[], size_t size)
+{
+  (void)job;
+  snprintf(text, size, "(%s)", o->official_word);
+}
+
 static const fact facts[] = {
     {"Stay as they are, in no order, price or saving: ", stays, room},
     {"Stay for now, in no order, price or saving of this phase: ", later, phase},
@@ -129,6 +138,7 @@ static const fact facts[] = {
     {"Rooms neither heated nor cooled: rated, ordered and priced, in no heating, cooling, bill "
      "or saving: ",
      outside, room},
+    {"Escape opening agreed by the building official, by what the job says: ", has_word, word},
 };
 
 int pw_facts_line(const pw_job *job, size_t k, char line[PW_FACTS_LINE])

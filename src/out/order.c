@@ -50,8 +50,12 @@ static void remarks(const pw_fit_report *r, const pw_package *package, size_t i,
   const pw_fit *fit = &r->fit[i];
   char one[PW_MESSAGE_TEXT];
   text[0] = '\0';
-  if (pw_caution_escape_fails(r->cautions, (int)i))
+  if (pw_caution_escape_open(r->cautions, (int)i))
     append(text, "ESCAPE OPENING FAILS: do not order before the building official has agreed");
+  else if (pw_caution_escape_fails(r->cautions, (int)i)) {
+    append(text, "escape opening falls short as computed; the official's word:");
+    append(text, o->official_word);
+  }
   if (fit->square >= PW_SQUARE_REMEASURE)
     append(text, "OUT OF SQUARE: measure again before ordering");
   for (size_t k = 0; k < fit->n_finding; k++)

@@ -51,7 +51,8 @@ const size_t caution_rule_count = sizeof caution_rules / sizeof caution_rules[0]
 enum { RANKS = 6 };
 
 static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, int opening,
-                     pw_caution_state state, const pw_message *finding, pw_err *err)
+                     pw_caution_state state, int agreed, const pw_message *finding,
+                     pw_err *err)
 {
   if (list->n == *room) {
     size_t more = *room ? 2 * *room : 64;
@@ -70,11 +71,17 @@ static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, 
                     .rank = rule->rank,
                     .opening = opening,
                     .state = state,
+                    .agreed = agreed,
                     .finding = *finding};
   list->n_fail += state == PW_CAUTION_FAIL;
   list->n_flag += state == PW_CAUTION_FLAG;
   list->n_ask += state == PW_CAUTION_ASK;
   return PW_OK;
+}
+
+static int of_escape(const caution_rule *rule)
+{
+  return strncmp(pw_ref_trade_safety[rule->row].id, "EG", 2) == 0;
 }
 
 static pw_caution_state judge(const caution_case *c, const caution_rule *rule,
@@ -108,7 +115,9 @@ pw_status pw_cautions_find(const pw_job *job, const pw_fit fit[], pw_cautions *l
         }
         pw_message finding = {0};
         pw_caution_state state = judge(&c, rule, &finding);
-        if (state != PW_CAUTION_CLEAR) status = add(list, &room, rule, o, state, &finding, err);
+        int agreed = of_escape(rule) && c.opening && c.opening->official_word[0];
+        if (state != PW_CAUTION_CLEAR)
+          status = add(list, &room, rule, o, state, agreed, &finding, err);
       }
   if (status != PW_OK) pw_cautions_free(list);
   return status;
@@ -134,6 +143,17 @@ static int holds(const pw_cautions *list, int opening, const char *prefix,
 int pw_caution_escape_fails(const pw_cautions *list, int opening)
 {
   return holds(list, opening, "EG", PW_CAUTION_FAIL);
+}
+
+int pw_caution_escape_open(const pw_cautions *list, int opening)
+{
+  for (size_t i = 0; i < list->n; i++) {
+    const pw_caution *c = &list->caution[i];
+    if (c->opening == opening && c->state == PW_CAUTION_FAIL && !c->agreed &&
+        strncmp(c->id, "EG", 2) == 0)
+      return 1;
+  }
+  return 0;
 }
 
 int pw_caution_safety_glass(const pw_cautions *list, int opening)

@@ -23,7 +23,8 @@ void pw_order_check_of(int opening, const pw_fit *fit, const pw_cautions *cautio
   for (size_t k = 0; k < cautions->n; k++) {
     const pw_caution *c = &cautions->caution[k];
     if (c->opening != opening) continue;
-    if (c->state == PW_CAUTION_FAIL || (c->state == PW_CAUTION_ASK && of_the_order(c)))
+    if ((c->state == PW_CAUTION_FAIL && !c->agreed) ||
+        (c->state == PW_CAUTION_ASK && of_the_order(c)))
       add(check, &c->finding);
   }
 }
