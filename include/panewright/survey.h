@@ -292,10 +292,18 @@ typedef struct pw_price_row {
   int line;
 } pw_price_row;
 
+/* What a firm promises and asks for on an offer, in its own words; "" and 0 not given: a line to fill in. */
+typedef struct pw_offer_terms {
+  char schedule[PW_TEXT_MAX], deposit[PW_TEXT_MAX], terms[PW_TEXT_MAX],
+      warranty_work[PW_TEXT_MAX], warranty_product[PW_TEXT_MAX];
+  double valid_days; /* the offer stands so long */
+} pw_offer_terms;
+
 /* firm.csv: what a firm writes on every paper. "" not given. */
 typedef struct pw_firm {
   char firm[96], address[96], phone[40], mail[64], licence[48], program_number[48],
       insurance[40], lead_certificate[48], account[48], payee[96], maker[64], model[64];
+  pw_offer_terms offer;
   int translation_reviewed; /* 1: a person who knows has read the Spanish words */
 } pw_firm;
 
@@ -367,6 +375,7 @@ typedef struct pw_house_facts {
   int code_edition;                      /* of the energy code; 0 not said */
   char customer_phone[40], customer_mail[64], utility[64], account[48], payee[96], maker[64],
       model[64]; /* "" not given; firm.csv may give the last four */
+  pw_offer_terms offer; /* goes before the firm's, item by item */
   char prices_file[PW_TEXT_MAX], firm_file[PW_TEXT_MAX]; /* shared ones; "" none */
   char language[8],
       crew_language[8]; /* of the customer's papers and the crew's: "en", "es"; "" not said */

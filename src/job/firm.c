@@ -8,6 +8,8 @@
 
 #define ITEM(item, member) JOB_TEXT_AT(pw_firm, item, member, "", NULL)
 
+static const pw_unit_word days[] = {{"days", 1, 0}, {"day", 1, 0}};
+
 static const job_field item[] = {
     ITEM("firm", firm),
     ITEM("address", address),
@@ -21,6 +23,19 @@ static const job_field item[] = {
     ITEM("payee", payee),
     ITEM("maker", maker),
     ITEM("model", model),
+    ITEM("schedule", offer.schedule),
+    ITEM("deposit", offer.deposit),
+    ITEM("terms", offer.terms),
+    ITEM("warranty_work", offer.warranty_work),
+    ITEM("warranty_product", offer.warranty_product),
+    {.name = "offer_valid_days",
+     .kind = JOB_NUMBER,
+     .offset = offsetof(pw_firm, offer.valid_days),
+     .low = 1.0,
+     .high = 366.0,
+     .blank = "",
+     .unit = days,
+     .n_unit = JOB_COUNT(days)},
     {.name = "translation_reviewed",
      .kind = JOB_FLAG,
      .offset = offsetof(pw_firm, translation_reviewed),
@@ -67,6 +82,14 @@ static void fill_house(const pw_firm *firm, pw_house_facts *h)
   default_text(h->payee, sizeof h->payee, firm->payee);
   default_text(h->maker, sizeof h->maker, firm->maker);
   default_text(h->model, sizeof h->model, firm->model);
+  const pw_offer_terms *t = &firm->offer;
+  default_text(h->offer.schedule, sizeof h->offer.schedule, t->schedule);
+  default_text(h->offer.deposit, sizeof h->offer.deposit, t->deposit);
+  default_text(h->offer.terms, sizeof h->offer.terms, t->terms);
+  default_text(h->offer.warranty_work, sizeof h->offer.warranty_work, t->warranty_work);
+  default_text(h->offer.warranty_product, sizeof h->offer.warranty_product,
+               t->warranty_product);
+  if (!(h->offer.valid_days > 0.0)) h->offer.valid_days = t->valid_days;
 }
 
 static pw_status take(pw_csv *csv, pw_job *job, pw_notes *notes, pw_err *err)
