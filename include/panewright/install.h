@@ -38,6 +38,11 @@ typedef struct pw_install {
 void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_house_facts *house,
                      pw_frame_kind kind, int safety_glass, pw_install *install);
 
+/* Of it only when the sealant may be painted: paintable, paint_stated, paint_days_low and _high.
+ *
+ * Source    reference/trade/measure.csv S6..S8; what the job states goes before. */
+void pw_paint_wait(const pw_house_facts *house, pw_install *install);
+
 /* The drawing of names: a section through a jamb, line by line, ended by NULL. One figure stands under
  * each joint, as pw_install has it. */
 extern const char *const pw_joint_drawing[];

@@ -23,8 +23,9 @@ void cli_tell_unknown(const pw_notes *notes)
   }
 }
 
-pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling, int tell,
-                               pw_year_method method, cli_job *j, pw_err *err)
+static pw_status start(const cli_args *args, const char *dwelling, int tell,
+                       const unsigned char left_out[], pw_year_method method, cli_job *j,
+                       pw_err *err)
 {
   memset(j, 0, sizeof *j);
   j->method = method;
@@ -33,6 +34,8 @@ pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling, int t
   if (status == PW_OK) status = pw_job_open_dwelling(args->word[0], dwelling, &j->open, err);
   if (status == PW_OK && tell) cli_tell_unknown(&j->open.notes);
   if (status == PW_OK) status = cli_job_view(args, cli_get(args, "package"), &j->open.job, err);
+  for (size_t i = 0; status == PW_OK && left_out && i < j->open.job.n_opening; i++)
+    if (left_out[i]) j->open.job.opening[i].standing = PW_STAYS;
   if (status == PW_OK) {
     pw_compare_options options = pw_job_options(&j->open, method);
     status = pw_compare_run(&j->open.job, j->open.weather, &options, NULL, j->compare, err);
@@ -42,6 +45,18 @@ pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling, int t
                                 .notes = &j->open.notes};
   if (status != PW_OK) cli_job_free(j);
   return status;
+}
+
+pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling, int tell,
+                               pw_year_method method, cli_job *j, pw_err *err)
+{
+  return start(args, dwelling, tell, NULL, method, j, err);
+}
+
+pw_status cli_job_run_without(const cli_args *args, const unsigned char left_out[],
+                              pw_year_method method, cli_job *j, pw_err *err)
+{
+  return start(args, cli_get(args, "dwelling"), 0, left_out, method, j, err);
 }
 
 pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *j, pw_err *err)

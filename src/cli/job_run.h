@@ -26,6 +26,9 @@ pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *job,
  * unknown columns and items on standard error. */
 pw_status cli_job_run_dwelling(const cli_args *args, const char *dwelling, int tell,
                                pw_year_method method, cli_job *job, pw_err *err);
+/* The same with the openings marked left out standing as they are, as by action keep. */
+pw_status cli_job_run_without(const cli_args *args, const unsigned char left_out[],
+                              pw_year_method method, cli_job *job, pw_err *err);
 void cli_job_free(cli_job *job);
 
 /* The sound of every opening, for commands that tell it. */

@@ -34,6 +34,43 @@ pw_status cli_set_job(cli_set *s, cli_job **job, pw_err *err)
   return status;
 }
 
+/* Fitted, compared, with ranges as the customer's pages have them; no range where nothing is offered. */
+static pw_status run_offer(cli_set *s, unsigned char *left_out, pw_err *err)
+{
+  cli_job_free(&s->offer_job);
+  free(s->left_out);
+  s->left_out = left_out;
+  pw_status status =
+      cli_job_run_without(s->args, left_out, PW_YEAR_DETAILED, &s->offer_job, err);
+  if (status == PW_OK) status = cli_job_rebates(s->args, &s->offer_job, err);
+  if (status == PW_OK && !cli_get(s->args, "no-range") &&
+      pw_compare_n_replaced(s->offer_job.compare) > 0)
+    status = cli_job_range(s->args, &s->offer_job, err);
+  return status;
+}
+
+pw_status cli_set_offer(cli_set *s, const size_t package[], size_t n_package,
+                        pw_offer_line line[], cli_job **job, pw_err *err)
+{
+  const pw_fit_report *report;
+  pw_status status = cli_set_fit(s, &report, err);
+  if (status == PW_OK) status = pw_offer_check(report->job, package, n_package, line, err);
+  if (status != PW_OK) return status;
+  size_t n = report->job->n_opening, none = 0;
+  unsigned char *left_out = calloc(n, 1);
+  if (!left_out) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the offer");
+  for (size_t i = 0; i < n; i++)
+    none += left_out[i] = line[i].state == PW_NOT_OFFERED;
+  if (none == 0) {
+    free(left_out);
+    return cli_set_job(s, job, err);
+  }
+  *job = &s->offer_job;
+  if (!s->left_out || memcmp(s->left_out, left_out, n) != 0) return run_offer(s, left_out, err);
+  free(left_out);
+  return PW_OK;
+}
+
 pw_paper cli_set_paper(const cli_set *s, const pw_job *job)
 {
   return (pw_paper){.job = job, .si = s->args->si, .version = s->version, .date = s->date};

@@ -7,6 +7,7 @@
 #include "cli/paper.h"
 #include "job/version.h"
 #include "out/paper.h"
+#include "panewright/offer_check.h"
 
 struct cli_set;
 
@@ -38,6 +39,9 @@ typedef struct cli_set {
   pw_fit_report report;
   int fitted, compared;
   cli_job job;
+  /* the job without the openings that may not be offered, and those; like job while there are none */
+  cli_job offer_job;
+  unsigned char *left_out; /* [n_opening], owned; NULL: offer_job is not there */
 } cli_set;
 
 /* The job fitted for the package named (the first without). */
@@ -45,6 +49,11 @@ pw_status cli_set_fit(cli_set *set, const pw_fit_report **report, pw_err *err);
 
 /* The job compared, with all that the customer's pages tell, rebates by --program, ranges unless --no-range. */
 pw_status cli_set_job(cli_set *set, cli_job **job, pw_err *err);
+
+/* What may be offered in the packages named, line[n_opening], and the comparison of the job in which the rest stays as
+ * it is: that of cli_set_job where all may be. */
+pw_status cli_set_offer(cli_set *set, const size_t package[], size_t n_package,
+                        pw_offer_line line[], cli_job **job, pw_err *err);
 
 /* What stands on each paper, of a job fitted or compared. */
 pw_paper cli_set_paper(const cli_set *set, const pw_job *job);
@@ -68,6 +77,8 @@ pw_status cli_paper_order(cli_set *set, const cli_paper_kind *kind, pw_err *err)
 pw_status cli_paper_change(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_crew(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_materials(cli_set *set, const cli_paper_kind *kind, pw_err *err);
+pw_status cli_paper_offer(cli_set *set, const cli_paper_kind *kind, pw_err *err);
+pw_status cli_paper_handover(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_customer(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 
 #endif

@@ -1,5 +1,6 @@
 /* panewright papers: the papers of a job, a folder for each who gets them. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
@@ -15,6 +16,8 @@ static const cli_paper_kind paper[] = {
     {"crew", CLI_CREW, 1, cli_paper_crew},
     {"materials", CLI_CREW, 1, cli_paper_materials},
     {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
+    {"offer", CLI_CUSTOMER, 0, cli_paper_offer},
+    {"handover", CLI_CUSTOMER, 1, cli_paper_handover},
 };
 enum { PAPERS = sizeof paper / sizeof paper[0] };
 
@@ -118,18 +121,18 @@ static int run(const cli_args *args)
   int ending = status == PW_OK ? cli_finish() : cli_fail(&err);
   cli_fit_run_free(&s.fit);
   cli_job_free(&s.job);
+  cli_job_free(&s.offer_job);
+  free(s.left_out);
   return ending == EXIT_DONE && s.lack.code != PW_OK ? cli_fail(&s.lack) : ending;
 }
 
 static const cli_option option[] = {
     {"output", "DIR", "where to (-o DIR): folders office, customer, maker, crew"},
     {"only", "NAME",
-     "one paper"},
-     "one paper: measure (a form to write the readings on), crew (the crew's day: a page, then "
-     "a "
-     "block an opening), materials (of the job: amounts, "
-     "cutting plan, CSV) or customer (the pages of `sheet`)"},
-    {"package", "NAME", "the package that order, crew's day, materials and offer are of"},
+     "one paper by its name: measure, order, change, crew, materials, customer, offer, handover"},
+    {"package", "NAME", "the package that order, crew's day, materials and hand-over are of"},
+    {"offer", "NAME,NAME",
+     "up to three packages to choose from on the offer (else --package, or all)"},
     {"before", "F.csv",
      "the order.csv that was sent earlier: the paper change shows old and new side by side"},
     {"language", "en|es", "of every paper (else language and crew_language of job.csv)"},
@@ -150,10 +153,13 @@ extern const cli_command cli_papers;
 const cli_command cli_papers = {
     "papers",
     "JOB",
-    "the papers of a job: measuring form, crew's day, materials, customer's pages",
-    "Each as HTML and PDF, in a folder for the one who gets it; "
-    "each carries the state of the\n"
-    "job's files (eight digits) and the day.",
+    "the papers of a job, a folder for each who gets them",
+    "measure (a form to write the readings on), order (to the maker, with order.csv; rows that\n"
+    "may not be ordered yet stand apart and are named on standard error), change (an order sent\n"
+    "earlier beside it), crew (the day, a block an opening), materials (amounts, cutting plan,\n"
+    "CSV), customer (the pages of `sheet`), offer (to be signed), handover (how to live with the\n"
+    "windows). Each as HTML and PDF; each carries the state of the job's files (eight digits) and\n"
+    "the day.",
     option,
     1,
     1,

@@ -64,7 +64,7 @@ static void plan_joint(const pw_fit *fit, pw_frame_kind kind, pw_install *p)
   p->bead_length = fit->opening_perimeter;
 }
 
-static void plan_paint(const pw_house_facts *house, pw_install *p)
+void pw_paint_wait(const pw_house_facts *house, pw_install *p)
 {
   p->paintable = strcmp(house->sealant, "silicone") != 0; /* S8 */
   p->paint_stated = house->paint_wait_days > 0.0;
@@ -157,7 +157,7 @@ void pw_install_plan(const pw_opening *opening, const pw_fit *fit, const pw_hous
 {
   pw_install p = {0};
   plan_joint(fit, kind, &p);
-  plan_paint(house, &p);
+  pw_paint_wait(house, &p);
   say_cuts(opening, &p);
   say_set(fit, &p);
   say_joints(house, &p);
