@@ -184,25 +184,59 @@ static void sealant(const pw_offer *of, pw_html *h)
               "loose, call; do not smear over it.</li>\n</ul>\n");
 }
 
+/* The new window that sweats first, and the place in the JSON of the part that does. */
+static size_t first_to_sweat(const pw_offer *of, double *rh, const char **part)
+{
+  static const char *const name[] = {"center",  "edge",    "frame",
+                                     "coldest", "meeting", "retained"};
+  const pw_compare *c = of->compare;
+  size_t worst = 0;
+  *rh = INFINITY;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_sweat *s = &pw_compare_window_of(c, of->package[0], i)->sweat;
+    const double at[] = {s->center.rh,
+                         s->edge.rh,
+                         s->frame.rh,
+                         s->coldest.rh,
+                         isfinite(s->meeting.t) ? s->meeting.rh : INFINITY,
+                         isfinite(s->retained.t) ? s->retained.rh : INFINITY};
+    if (!offer_has(of, i) || c->job->opening[i].unconditioned) continue;
+    for (size_t k = 0; k < sizeof at / sizeof at[0]; k++)
+      if (at[k] < *rh) {
+        *rh = at[k];
+        *part = name[k];
+        worst = i;
+      }
+  }
+  return worst;
+}
+
 static void sweating(const pw_offer *of, pw_html *h)
 {
   const pw_compare *c = of->compare;
-  size_t p = of->package[0];
+  const char *part = "";
+  double rh;
+  size_t i = first_to_sweat(of, &rh, &part);
   pw_html_put(h, "<h2>4. Sweating: what is normal, what is not</h2>\n<ul>\n<li><b>On the room "
-                 "side</b>: moist room air on cold glass. On a cold night here (");
-  pw_figure_put(h, pw_units(of->paper.si), PW_FIGURE_TEMPERATURE, c->t_design_out,
-                "design_outdoor_c");
-  pw_html_put(h, " %s) the worst window begins to sweat when the room air is at ",
-              pw_units(of->paper.si)->temperature);
-  pw_figure_put(h, pw_units(of->paper.si), PW_FIGURE_SHARE, c->package_set[p].sweat_rh,
-                "house.packages.%zu.sweat_above_rh", p);
-  pw_html_put(h,
-              " humidity. Run the fans, open the curtains, air the room. Normal now and then; "
-              "wiped up, it does no harm.</li>\n<li><b>Between the panes</b>: a seal has "
-              "failed. It does not dry and cannot be wiped off. Call: it is a matter of the "
-              "warranty.</li>\n<li><b>On the outside</b>, on clear still mornings: dew. The "
-              "glass keeps the heat in, so its outer face is cold. Normal, gone with the "
-              "sun.</li>\n</ul>\n");
+                 "side</b>: moist room air on cold glass.");
+  if (isfinite(rh)) {
+    pw_html_put(h, " On a cold night here (");
+    pw_figure_put(h, pw_units(of->paper.si), PW_FIGURE_TEMPERATURE, c->t_design_out,
+                  "design_outdoor_c");
+    pw_html_put(h,
+                " %s) the first of the new windows, <bdi>%s</bdi>, begins to sweat when the "
+                "room air is at ",
+                pw_units(of->paper.si)->temperature, c->job->opening[i].tag);
+    pw_figure_put(h, pw_units(of->paper.si), PW_FIGURE_SHARE, rh,
+                  "openings.%zu.packages.%zu.sweat_above_rh.%s", i, of->package[0], part);
+    pw_html_put(h, " humidity.");
+  }
+  pw_html_put(h, " Run the fans, open the curtains, air the room. Normal now and then; "
+                 "wiped up, it does no harm.</li>\n<li><b>Between the panes</b>: a seal has "
+                 "failed. It does not dry and cannot be wiped off. Call: it is a matter of the "
+                 "warranty.</li>\n<li><b>On the outside</b>, on clear still mornings: dew. The "
+                 "glass keeps the heat in, so its outer face is cold. Normal, gone with the "
+                 "sun.</li>\n</ul>\n");
 }
 
 /* ---------------------------------------------------------------- the claim, the bills */

@@ -37,6 +37,19 @@ static pw_code_state code_of(const pw_offer *o, size_t k)
              : PW_CODE_NO_LIMIT;
 }
 
+/* The frame of a package, as the first window that gets it has it. */
+static const char *frame_of(const pw_offer *o, size_t package)
+{
+  const pw_job *job = o->compare->job;
+  for (size_t i = 0; i < job->n_opening; i++) {
+    const pw_opening *w = &job->opening[i];
+    if (!offer_has(o, i) || pw_opening_package_row(w, package) != package) continue;
+    const pw_frame_line *line = pw_opening_line(job, package, w);
+    return line && (unsigned)line->kind < PW_FRAME_KIND_COUNT ? frame_word[line->kind] : "";
+  }
+  return "";
+}
+
 static void choice_row(const pw_offer *o, pw_html *h)
 {
   if (o->n_package < 2) return;
@@ -56,14 +69,13 @@ static void what_rows(const pw_offer *o, pw_html *h)
   pw_html_put(h, "<tr><th scope=\"row\">Frame, glass</th>");
   for (size_t k = 0; k < o->n_package; k++) {
     const pw_package *p = package_of(o, k);
-    const pw_frame_line *line = pw_opening_line(c->job, o->package[k], &c->job->opening[0]);
-    pw_html_put(h,
-                p->glass.n_pane == 1   ? "<td>%s, one pane</td>"
-                : p->glass.n_pane == 2 ? "<td>%s, two panes</td>"
-                                       : "<td>%s, three panes or more</td>",
-                line && (unsigned)line->kind < PW_FRAME_KIND_COUNT
-                    ? pw_say(h, frame_word[line->kind])
-                    : "");
+    const char *kind = frame_of(o, o->package[k]);
+    if (p->glass.n_pane == 1)
+      pw_html_put(h, "<td>%s, one pane</td>", pw_say(h, kind));
+    else if (p->glass.n_pane == 2)
+      pw_html_put(h, "<td>%s, two panes</td>", pw_say(h, kind));
+    else
+      pw_html_put(h, "<td>%s, three panes or more</td>", pw_say(h, kind));
   }
   pw_html_put(h, "</tr>\n<tr><th scope=\"row\">Glass that you keep<small>the new frame stands "
                  "inside the old one</small></th>");
@@ -165,10 +177,13 @@ static int taxed(const pw_offer *o)
 static void price_row(const pw_offer *o, pw_html *h)
 {
   const pw_sheet sheet = offer_sheet(o);
-  pw_html_put(h, taxed(o) ? "<tr class=\"sum\"><th scope=\"row\">Price, installed, with "
-                            "tax<small>no rebate is taken off</small></th>"
-                          : "<tr class=\"sum\"><th scope=\"row\">Price, installed<small>no tax "
-                            "stands apart; no rebate is taken off</small></th>");
+  if (taxed(o))
+    pw_html_put(
+        h, "<tr class=\"sum\"><th scope=\"row\">Price, installed, with tax<small>no rebate "
+           "is taken off</small></th>");
+  else
+    pw_html_put(h, "<tr class=\"sum\"><th scope=\"row\">Price, installed<small>no tax stands "
+                   "apart; no rebate is taken off</small></th>");
   for (size_t k = 0; k < o->n_package; k++) {
     const pw_compare_set *set = &o->compare->package_set[o->package[k]];
     pw_html_put(h, "<td>");
