@@ -128,9 +128,9 @@ static void notices(const pw_offer *of, pw_html *h)
                  "class=\"boxes\">\n");
   pw_html_put(
       h, "<li><span class=\"tick\">&nbsp;</span>Sale at home: the right to cancel within three "
-         "business days (16 CFR 429). Two copies of the notice of cancellation go with "
-         "this paper, in the language in which the sale was talked through; it is also "
-         "said aloud.</li>\n");
+         "business days (16 CFR 429). This contract and two copies of the notice of "
+         "cancellation are in the language in which the sale was talked through; the right "
+         "is also said aloud.</li>\n");
   if (h->tongue)
     pw_html_put(
         h, "<li><span class=\"tick\">&nbsp;</span>Spanish notices are the agency's own text, "
@@ -159,8 +159,10 @@ static void signatures(const pw_offer *of, pw_html *h)
 {
   pw_html_put(h, "<section class=\"sign\"><h2>8. Signatures</h2>\n");
   if (!for_signature(of, h)) {
-    pw_html_put(h, "<p class=\"stop\">The paper to sign is the English one, or this one once "
-                   "someone who knows has reviewed it.</p></section>\n");
+    pw_html_put(
+        h, "<p class=\"stop\">This paper is signed once someone who knows has reviewed it. A "
+           "sale talked through in Spanish wants its contract in Spanish (16 CFR 429.1).</p>"
+           "</section>\n");
     return;
   }
   pw_html_put(h, "<p class=\"attach\">Place for the statement of the right to cancel, in the "

@@ -218,7 +218,8 @@ void offer_price(const pw_offer *o, pw_html *h)
   const pw_house_facts *f = &o->compare->job->house;
   pw_html_put(h, "<p>Maker and model: ");
   if (f->maker[0] || f->model[0])
-    pw_html_put(h, "<bdi>%s</bdi> <bdi>%s</bdi>", f->maker, f->model);
+    pw_html_put(h, "<bdi>%s%s%s</bdi>", f->maker, f->maker[0] && f->model[0] ? " " : "",
+                f->model);
   else
     pw_html_put(h, "<span class=\"line wide-line\">&nbsp;</span>");
   pw_html_put(h, "</p>\n");
