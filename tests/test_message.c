@@ -8,10 +8,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/dwelling.h"
 #include "job/job_open.h"
+#include "job/sections.h"
 #include "out/message_text.h"
 #include "panewright/caution.h"
+#include "panewright/compare.h"
 #include "panewright/escape.h"
 #include "panewright/fit_job.h"
 #include "panewright/frame_line.h"
@@ -422,6 +423,29 @@ static void look_at_job(const pw_job *job, count *seen)
   free(fit);
 }
 
+/* What a comparison says beside: assumptions of the house model, remarks on drawn sections, the code's limits. */
+static void look_at_comparison(const pw_open_job *open, count *seen)
+{
+  pw_compare_options quick = {.method = PW_YEAR_QUICK};
+  pw_named_section *section = NULL;
+  pw_compare *c = malloc(sizeof *c);
+  pw_err err = {0};
+  assert_non_null(c);
+  assert_int_equal(pw_sections_read(&open->job, &section, &quick.n_section, &err), PW_OK);
+  quick.section = section;
+  if (pw_compare_run(&open->job, open->weather, &quick, NULL, c, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  for (size_t i = 0; i < c->house_notes.n_assumed; i++)
+    look(&c->house_notes.assumed[i].value, seen);
+  for (size_t i = 0; i < c->frames.n_remark; i++)
+    look(&c->frames.remark[i], seen);
+  if (c->code.known) look(&c->code.zone, seen);
+  look(&c->code.says, seen);
+  pw_compare_free(c);
+  pw_sections_free(section, quick.n_section);
+  free(c);
+}
+
 static void what_the_jobs_make_kernels_say_is_the_same_in_both_languages(void **state)
 {
   (void)state;
@@ -436,6 +460,7 @@ static void what_the_jobs_make_kernels_say_is_the_same_in_both_languages(void **
     pw_err err = {0};
     if (pw_job_open(house[i], &open, &err) != PW_OK) fail_msg("%s: %s", house[i], err.text);
     look_at_job(&open.job, &seen);
+    look_at_comparison(&open, &seen);
     pw_job_close(&open);
   }
   int kinds = 0;
