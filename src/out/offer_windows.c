@@ -37,7 +37,7 @@ static void with_it(const pw_offer *of, size_t i, pw_html *h)
   const pw_opening *o = &of->compare->job->opening[i];
   char words[400];
   int n = 0;
-  pw_option_words(o, of->paper.si, words, sizeof words);
+  pw_option_words(h->tongue, o, of->paper.si, words, sizeof words);
   if (pw_caution_safety_glass(&of->compare->cautions, (int)i) || o->option.tempered)
     pw_html_put(h, "%s%s", after(&n), pw_say(h, PW_TEXT("safety glass")));
   if (pw_option_screened(o)) pw_html_put(h, "%s%s", after(&n), pw_say(h, PW_TEXT("screen")));
