@@ -77,12 +77,14 @@ static void gap(const pw_tongue *t, const pw_gap *g, char text[], size_t size)
     all += g->mix.share[k];
   if (!(all > 0.0) && n < size)
     snprintf(text + n, size - n, ", %s", pw_tongue_say(t, gas[PW_AIR]));
-  for (size_t k = PW_GAS_COUNT; all > 0.0 && k-- > 0 && n < size;)
+  for (size_t j = 0; all > 0.0 && j < PW_GAS_COUNT && n < size; j++) {
+    const size_t k = PW_GAS_COUNT - 1 - j; /* the air last: it fills up */
     if (g->mix.share[k] > 1.0 - 1e-9)
       n += (size_t)snprintf(text + n, size - n, ", %s", pw_tongue_say(t, gas[k]));
     else if (g->mix.share[k] > 1e-9)
       n += (size_t)snprintf(text + n, size - n, ", %s %.3g %%", pw_tongue_say(t, gas[k]),
                             100.0 * g->mix.share[k]);
+  }
 }
 
 int pw_glass_part(const pw_tongue *t, const pw_buildup *g, size_t k, char text[], size_t size)
