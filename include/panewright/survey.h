@@ -228,10 +228,11 @@ typedef struct pw_opening {
   int unconditioned;              /* 1: its room is outside the energy of the house */
   char dwelling[PW_DWELLING_MAX]; /* "" the one house */
   pw_options option;              /* over its package */
-  char official_word[160]; /* who of the building department agreed to its escape opening, and when; "" nobody */
-  pw_given price;                 /* $ of one such window, installed; line 0: by the tables */
-  pw_given price_options;         /* $ of all its options; line 0: by the tables */
-  int line;                       /* in openings.csv */
+  char official_word
+      [160]; /* who of the building department agreed to its escape opening, and when; "" nobody */
+  pw_given price;         /* $ of one such window, installed; line 0: by the tables */
+  pw_given price_options; /* $ of all its options; line 0: by the tables */
+  int line;               /* in openings.csv */
 } pw_opening;
 
 /* One row of frame_lines.csv (else built in). */
@@ -374,7 +375,7 @@ typedef struct pw_house_facts {
   int code_zone_line, code_edition_line; /* of job.csv, for refusals; 0 unknown */
   int code_edition;                      /* of the energy code; 0 not said */
   char customer_phone[40], customer_mail[64], utility[64], account[48], payee[96], maker[64],
-      model[64]; /* "" not given; firm.csv may give the last four */
+      model[64];        /* "" not given; firm.csv may give the last four */
   pw_offer_terms offer; /* goes before the firm's, item by item */
   char prices_file[PW_TEXT_MAX], firm_file[PW_TEXT_MAX]; /* shared ones; "" none */
   char language[8],
