@@ -278,7 +278,7 @@ void pw_crew_block(const pw_crew_day *day, size_t i, size_t number, pw_html *h)
   pw_html_put(
       h,
       "<p class=\"small\">Seen from outside, to scale. Dashed: comes off. Black: stays. "
-      "Wedges: shims. Numbers: gap, %s.</p>\n",
+      "Wedges: shims. Numbers: gap (%s).</p>\n",
       b.as.si ? "mm" : pw_say(h, "in"));
   pw_html_put(h, "</div><div class=\"what\"><table><tbody>\n");
   sizes(&b, h);

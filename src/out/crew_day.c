@@ -126,6 +126,10 @@ static void in_order(const pw_crew_day *d, pw_html *h)
        PW_TEXT("Stucco, plaster or old putty of unknown content: do not cut, grind or sand it; "
                "stop and ask."));
   tick(h,
+       PW_TEXT(
+           "Before a fin or lip is cut: see what holds the old frame and where it drains; dull "
+           "the cut edge."));
+  tick(h,
        PW_TEXT("One window at a time: out, cut, dry fit, set, fasten, sealed and shut before "
                "the next is opened. None stays open for the night or for rain."));
   tick(h,
@@ -184,7 +188,7 @@ static void load(const pw_crew_day *d, pw_html *h)
   pw_material_row row[PW_MATERIAL_ROWS];
   size_t n =
       pw_materials_rows(d->sum, d->paper.job->house.sealant, d->paper.si, h->tongue, row);
-  pw_html_put(h, "<div><h2>Load</h2>\n<ul class=\"list\">\n<li class=\"tick\">");
+  pw_html_put(h, "<h2>Load</h2>\n<ul class=\"list\">\n<li class=\"tick\">");
   if (d->sum->n_unit == 1)
     pw_html_put(h, "<b>1</b> window unit</li>\n");
   else
@@ -194,12 +198,12 @@ static void load(const pw_crew_day *d, pw_html *h)
     pw_html_put(h, "<li class=\"tick\">%s: <b>%s</b>%s%s</li>\n", pw_say(h, row[i].item),
                 row[i].buy, row[i].size[0] ? ", " : "", row[i].size);
   }
-  pw_html_put(h, "</ul></div>\n");
+  pw_html_put(h, "</ul>\n");
 }
 
 static void tools(const pw_crew_day *d, pw_html *h)
 {
-  pw_html_put(h, "<h2>Tools</h2>\n<ul class=\"list tools\">\n");
+  pw_html_put(h, "<h2>Tools</h2>\n<ul class=\"list\">\n");
   tick(h, PW_TEXT("tape, 4 ft level, square, string"));
   tick(h, PW_TEXT("suction cups, ladders, planks"));
   tick(h, PW_TEXT("oscillating tool, metal blades, file, tin snips"));
@@ -249,9 +253,10 @@ pw_status pw_crew_day_html(const pw_crew_day *d, pw_html *h, pw_err *err)
   in_order(d, h);
   pw_html_put(h, "<div class=\"twice\">\n");
   rooms(d, h);
+  pw_html_put(h, "<div>\n");
   load(d, h);
-  pw_html_put(h, "</div>\n");
   tools(d, h);
+  pw_html_put(h, "</div></div>\n");
   for (size_t i = 0, number = 0; i < d->sum->n_opening; i++)
     if (d->sum->units[i]) pw_crew_block(d, i, ++number, h);
   return pw_paper_end(h, err);

@@ -214,9 +214,10 @@ void pw_crew_drawing(const pw_opening *o, const pw_fit *fit, const pw_materials 
   c.x = 0.5 * (LEFT + RIGHT) - 0.5 * c.scale * w;
   c.y = 0.5 * (TOP + BOTTOM) + 0.5 * c.scale * high;
   pw_html_put(
-      h, "<svg class=\"seen\" viewBox=\"0 0 300 262\" role=\"img\" aria-label=\"The unit in "
-         "its pocket, seen from outside, to scale, with the gap at each side and the "
-         "places of the shims\">\n");
+      h, "<svg class=\"seen\" viewBox=\"0 0 300 262\" role=\"img\" aria-label=\"%s\">\n",
+      pw_say(h,
+             "The unit in its pocket, seen from outside, to scale, with the gap at each side "
+             "and the places of the shims"));
   const double x = 0.5 * (w - fit->order_width), y = fit->retained_width[PW_BOTTOM];
   if (fit->shape.kind == PW_SHAPE_RECTANGLE) {
     box(&c, 0.0, 0.0, w, high, old_frame);

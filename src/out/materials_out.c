@@ -1,6 +1,7 @@
 #include "out/materials_out.h"
 
 #include <stdio.h>
+#include <string.h>
 
 #include "out/grid.h"
 #include "out/length.h"
@@ -40,8 +41,9 @@ static void amounts(const pw_materials_paper *p, pw_html *h)
     snprintf(wanted, sizeof wanted, "%.*f", r->decimals, r->quantity);
     pw_html_put(h,
                 "<tr><th scope=\"row\">%s</th><td>%s</td><td>%s&nbsp;%s</td><td "
-                "class=\"bought\">%s</td><td class=\"why\">%s. <span class=\"source\">",
-                pw_say(h, r->item), r->size, wanted, pw_say(h, r->unit), r->buy, r->rule);
+                "class=\"bought\">%s</td><td class=\"why\">%s%s <span class=\"source\">",
+                pw_say(h, r->item), r->size, wanted, pw_say(h, r->unit), r->buy, r->rule,
+                r->rule[strlen(r->rule) - 1] == '.' ? "" : "."); /* of "pulg." */
     known(r, h);
     pw_html_put(h, "</span></td></tr>\n");
   }

@@ -209,7 +209,7 @@ static void caulk(list *l)
   pw_tongue_put(l->t, r->rule, sizeof r->rule, "both edges of the trim");
   r = next(l, PW_TEXT("paintable latex caulk, inside"), l->s->caulk_cartridges, 2,
            PW_TEXT("cartridges"), RULE(MA11));
-  snprintf(r->size, sizeof r->size, "10.1 fl oz, ASTM C834");
+  pw_tongue_put(l->t, r->size, sizeof r->size, "%g fl oz, ASTM C834", RULE(MA1)->typical);
   snprintf(r->buy, sizeof r->buy, "%.0f", pw_materials_whole(l->s->caulk_cartridges));
   pw_tongue_put(l->t, r->rule, sizeof r->rule,
                 "length x half the square of the fillet over %g fl oz a cartridge, and %.0f %% "
