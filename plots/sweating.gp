@@ -2,7 +2,7 @@
 # $D: outdoor temperature, then one column a window (existing, packages); k packages.
 set title title
 set xlabel x_label
-set ylabel 'room humidity, %'
+set ylabel y_label
 set yrange [0:100]
 set ytics 20
 set grid xtics ytics lc rgb c_grid lt 1 lw 0.6

@@ -46,11 +46,17 @@ static double at_path(const json_t *data, const char *path)
   return json_is_null(data) ? (double)INFINITY : json_number_value(data);
 }
 
-/* "path", "path - path" or "path * factor". */
-static double value_of(const json_t *data, const char *key)
+/* "path", "path - path" or "path * factor"; or "A less B" of such, each rounded to step first, as the paper subtracts. */
+static double value_of(const json_t *data, const char *key, double step)
 {
   char first[WORD_MAX];
   snprintf(first, sizeof first, "%s", key);
+  char *less = strstr(first, " less ");
+  if (less) {
+    *less = '\0';
+    return step * (floor(value_of(data, first, step) / step + 0.5) -
+                   floor(value_of(data, less + 6, step) / step + 0.5));
+  }
   char *minus = strstr(first, " - "), *times = strstr(first, " * ");
   if (minus) {
     *minus = '\0';
@@ -82,7 +88,7 @@ static double printed(const char *text)
 {
   char digits[WORD_MAX];
   size_t n = 0;
-  if (strcmp(text, "never") == 0) return (double)INFINITY;
+  if (strcmp(text, "never") == 0 || strcmp(text, "nunca") == 0) return (double)INFINITY;
   for (; *text && n + 1 < sizeof digits; text++)
     if (strchr("0123456789.-", *text)) digits[n++] = *text;
   digits[n] = '\0';
@@ -96,7 +102,8 @@ static void hold(const json_t *data, const char *name, const char *key, const ch
 {
   for (size_t i = 0; i < sizeof kind / sizeof kind[0]; i++) {
     if (strcmp(kind[i].name, name) != 0) continue;
-    double want = value_of(data, key) * kind[i].scale + kind[i].shift, got = printed(text);
+    double want = value_of(data, key, kind[i].step) * kind[i].scale + kind[i].shift,
+           got = printed(text);
     if (isinf(want) && isinf(got)) return;
     /* a hair for the digits that a factor in a key leaves off */
     pw_assert_near(got, want, 0.5 * kind[i].step * (1.0 + 1e-4), key, "pw_compare_json");

@@ -264,7 +264,10 @@ static void text_json_and_paper_agree(void **state)
   assert_int_equal(pw_compare_text(&f->compare, &f->frame, pw_units(0), out, &err), PW_OK);
   fclose(out);
   out = open_memstream(&paper, &size);
-  pw_sheet sheet = {&f->compare, &f->frame, pw_units(0)};
+  pw_sheet sheet = {&f->compare,
+                    &f->frame,
+                    pw_units(0),
+                    {.job = f->compare.job, .version = "0123abcd", .date = 20261129}};
   assert_int_equal(pw_sheet_html(&sheet, &(pw_html){out, NULL}, &err), PW_OK);
   fclose(out);
   for (size_t p = 0; p < f->compare.n_package; p++) {

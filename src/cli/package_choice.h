@@ -14,4 +14,8 @@
 pw_status cli_package(const cli_args *args, const pw_job *job, size_t otherwise,
                       size_t *package, pw_err *err);
 
+/* The same; without a name the first package that has a label value for some opening, else the first. */
+pw_status cli_package_labelled(const cli_args *args, const pw_job *job, size_t *package,
+                               pw_err *err);
+
 #endif

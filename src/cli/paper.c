@@ -2,6 +2,7 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include "out/sheet.h"
 
@@ -11,6 +12,29 @@ pw_status cli_paper(const cli_args *args, const char **page, pw_err *err)
   if (!*page) *page = "letter";
   if (strcmp(*page, "letter") != 0 && strcmp(*page, "a4") != 0)
     return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", *page);
+  return PW_OK;
+}
+
+pw_status cli_paper_date(const cli_args *args, pw_date *date, pw_err *err)
+{
+  const char *text = cli_get(args, "date");
+  if (!text) {
+    *date = pw_date_of_day((int)(time(NULL) / 86400));
+    return PW_OK;
+  }
+  pw_status status = pw_date_read(text, date, err);
+  if (status != PW_OK || *date == 0)
+    return pw_fail(err, PW_E_DOMAIN, "date", "--date %.40s: want a day as 2026-11-29", text);
+  return PW_OK;
+}
+
+pw_status cli_paper_tongue(const cli_args *args, const pw_tongue **tongue, pw_err *err)
+{
+  const char *code = cli_get(args, "language");
+  *tongue = NULL;
+  if (code && !pw_tongue_find(code, tongue))
+    return pw_fail(err, PW_E_DATA, "language", "--language %.20s: want %s", code,
+                   pw_tongue_list);
   return PW_OK;
 }
 
@@ -46,6 +70,6 @@ pw_status cli_customer_job(const cli_args *args, cli_job *job, pw_err *err)
 pw_status cli_customer_write(const void *what, pw_html *h, pw_err *err)
 {
   const cli_customer *c = what;
-  const pw_sheet sheet = {c->job->compare, &c->job->frame, pw_units(c->si)};
+  const pw_sheet sheet = {c->job->compare, &c->job->frame, pw_units(c->paper.si), c->paper};
   return pw_sheet_html(&sheet, h, err);
 }

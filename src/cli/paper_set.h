@@ -80,5 +80,6 @@ pw_status cli_paper_materials(cli_set *set, const cli_paper_kind *kind, pw_err *
 pw_status cli_paper_offer(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_handover(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 pw_status cli_paper_customer(cli_set *set, const cli_paper_kind *kind, pw_err *err);
+pw_status cli_paper_worksheet(cli_set *set, const cli_paper_kind *kind, pw_err *err);
 
 #endif

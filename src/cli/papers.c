@@ -2,7 +2,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "cli/job_view.h"
 #include "cli/paper_set.h"
@@ -18,6 +17,7 @@ static const cli_paper_kind paper[] = {
     {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
     {"offer", CLI_CUSTOMER, 0, cli_paper_offer},
     {"handover", CLI_CUSTOMER, 1, cli_paper_handover},
+    {"worksheet", CLI_OFFICE, 0, cli_paper_worksheet},
 };
 enum { PAPERS = sizeof paper / sizeof paper[0] };
 
@@ -25,19 +25,6 @@ static int wanted(const cli_args *args, const cli_paper_kind *kind)
 {
   const char *only = cli_get(args, "only");
   return !only || strcmp(only, kind->name) == 0;
-}
-
-static pw_status today(const cli_args *args, pw_date *date, pw_err *err)
-{
-  const char *text = cli_get(args, "date");
-  if (!text) {
-    *date = pw_date_of_day((int)(time(NULL) / 86400));
-    return PW_OK;
-  }
-  pw_status status = pw_date_read(text, date, err);
-  if (status != PW_OK || *date == 0)
-    return pw_fail(err, PW_E_DOMAIN, "date", "--date %.40s: want a day as 2026-11-29", text);
-  return PW_OK;
 }
 
 static pw_status unknown_paper(const char *only, pw_err *err)
@@ -74,7 +61,7 @@ static pw_status need_package(cli_set *s, const cli_paper_kind *kind, pw_err *er
 /* Refuses before any work is done. */
 static pw_status check(cli_set *s, pw_err *err)
 {
-  const char *only = cli_get(s->args, "only"), *language = cli_get(s->args, "language");
+  const char *only = cli_get(s->args, "only");
   const pw_tongue *tongue;
   double blank = 0.0;
   int known = 0;
@@ -88,12 +75,10 @@ static pw_status check(cli_set *s, pw_err *err)
   if (only && strcmp(only, "change") == 0 && !cli_get(s->args, "before"))
     return pw_fail(err, PW_E_DATA, "before",
                    "--only change: want --before FILE, the order.csv that was sent earlier");
-  if (language && !pw_tongue_find(language, &tongue))
-    return pw_fail(err, PW_E_DATA, "language", "--language %.20s: want %s", language,
-                   pw_tongue_list);
-  status = cli_number(s->args, "blank", 1.0, 60.0, &blank, err);
+  status = cli_paper_tongue(s->args, &tongue, err);
+  if (status == PW_OK) status = cli_number(s->args, "blank", 1.0, 60.0, &blank, err);
   s->blank = (size_t)blank;
-  return status == PW_OK ? today(s->args, &s->date, err) : status;
+  return status == PW_OK ? cli_paper_date(s->args, &s->date, err) : status;
 }
 
 static pw_status make(cli_set *s, pw_err *err)
@@ -129,7 +114,9 @@ static int run(const cli_args *args)
 static const cli_option option[] = {
     {"output", "DIR", "where to (-o DIR): folders office, customer, maker, crew"},
     {"only", "NAME",
-     "one paper by its name: measure, order, change, crew, materials, customer, offer, handover"},
+     "one paper by its name: measure, order, change, crew, materials, customer, offer, "
+     "handover, "
+     "worksheet"},
     {"package", "NAME", "the package that order, crew's day, materials and hand-over are of"},
     {"offer", "NAME,NAME",
      "up to three packages to choose from on the offer (else --package, or all)"},
@@ -150,17 +137,21 @@ static const cli_option option[] = {
     CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_papers;
-const cli_command cli_papers = {
-    "papers",
-    "JOB",
-    "the papers of a job, a folder for each who gets them",
-    "measure (a form to write the readings on), order (to the maker, with order.csv; rows that\n"
-    "may not be ordered yet stand apart and are named on standard error), change (an order sent\n"
-    "earlier beside it), crew (the day, a block an opening), materials (amounts, cutting plan,\n"
-    "CSV), customer (the pages of `sheet`), offer (to be signed), handover (how to live with the\n"
-    "windows). Each as HTML and PDF; each carries the state of the job's files (eight digits) and\n"
-    "the day.",
-    option,
-    1,
-    1,
-    run};
+const cli_command cli_papers = {"papers",
+                                "JOB",
+                                "the papers of a job, a folder for each who gets them",
+                                "measure (a form to write the readings on), order (to the "
+                                "maker, with order.csv; rows that\n"
+                                "may not be ordered yet stand apart and are named on standard "
+                                "error), change (an order sent\n"
+                                "earlier beside it), crew (the day, a block an opening), "
+                                "materials (amounts, cutting plan,\n"
+                                "CSV), customer (the pages of `sheet`), offer (to be signed), "
+                                "handover (how to live with the\n"
+                                "windows). Each as HTML and PDF; each carries the state of the "
+                                "job's files (eight digits) and\n"
+                                "the day.",
+                                option,
+                                1,
+                                1,
+                                run};

@@ -7,10 +7,10 @@
 #include "cli/package_choice.h"
 #include "cli/paper.h"
 #include "job/program_file.h"
+#include "job/version.h"
 #include "out/document.h"
 #include "out/range_out.h"
 #include "out/worksheet.h"
-#include "panewright/opening_label.h"
 
 static const char *option_or(const char *text, const char *otherwise)
 {
@@ -37,28 +37,11 @@ static pw_status check(const cli_args *args, pw_worksheet_input *input, const ch
   if (cli_paper(args, page, err) != PW_OK) return err->code;
   input->basis = strcmp(size, "unit") == 0 ? PW_SIZE_UNIT : PW_SIZE_OPENING;
   input->zone = option_or(cli_get(args, "zone"), "");
-  return PW_OK;
-}
-
-/* Whether any opening has a label under the package. */
-static int has_label(const pw_job *job, size_t package)
-{
-  for (size_t i = 0; i < job->n_opening; i++) {
-    pw_label_row l;
-    if (pw_opening_label(job, package, &job->opening[i], &l, NULL) == PW_OK &&
-        (l.u.value > 0.0 || l.shgc.value > 0.0 || l.certificate[0]))
-      return 1;
-  }
-  return 0;
-}
-
-/* The package named, else the first that has label values, else the first. */
-static pw_status choose(const cli_args *args, const pw_job *job, size_t *package, pw_err *err)
-{
-  size_t labelled = 0;
-  while (labelled < job->n_package && !has_label(job, labelled))
-    labelled++;
-  return cli_package(args, job, labelled < job->n_package ? labelled : 0, package, err);
+  input->paper.si = 0;
+  pw_status status = cli_paper_date(args, &input->paper.date, err);
+  if (status == PW_OK) status = cli_paper_tongue(args, &input->tongue, err);
+  if (pw_document_kind_of(path) == PW_DOCUMENT_CSV) input->tongue = NULL;
+  return status;
 }
 
 /* What one run writes. */
@@ -82,7 +65,7 @@ static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
   const filled what = {input, w, pw_document_kind_of(path)};
   char *text;
   size_t size;
-  pw_status status = cli_paper_text(write_worksheet, &what, NULL, &text, &size, err);
+  pw_status status = cli_paper_text(write_worksheet, &what, input->tongue, &text, &size, err);
   if (status == PW_OK) status = pw_document_write(path, text, size, page, err);
   free(text);
   return status;
@@ -111,13 +94,17 @@ static int run(const cli_args *args)
   pw_worksheet_input input = {0};
   pw_worksheet worksheet = {0};
   const char *page;
+  char version[PW_VERSION_MAX];
   if (check(args, &input, &page, &err) != PW_OK) {
     cli_fail(&err);
     return EXIT_USAGE;
   }
   pw_status status = pw_program_read(cli_get(args, "program"), &program, &notes, &err);
   if (status == PW_OK) status = cli_job_run(args, PW_YEAR_QUICK, &job, &err);
-  if (status == PW_OK) status = choose(args, &job.open.job, &input.package, &err);
+  if (status == PW_OK) status = cli_package_labelled(args, &job.open.job, &input.package, &err);
+  if (status == PW_OK) status = pw_job_version(args->word[0], version, &err);
+  input.paper.version = version;
+  input.paper.job = &job.open.job;
   input.compare = job.compare;
   input.program = &program;
   input.zone = pw_program_zone_named(&program, input.zone);
@@ -143,6 +130,8 @@ static const cli_option option[] = {
     CLI_EARLIER,
     {"output", "FILE", "where to (-o FILE): .html, .pdf or .csv"},
     CLI_PAPER,
+    CLI_PAPER_LANGUAGE,
+    CLI_PAPER_DATE,
     CLI_HELPERS,
     CLI_END};
 extern const cli_command cli_rebate;

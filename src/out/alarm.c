@@ -32,6 +32,11 @@ static void alarm_of_opening(const pw_compare *c, int i, pw_html *h)
               "<div class=\"alarm\" role=\"alert\"><p class=\"alarm-head\">Stop: escape window "
               "too small in <bdi>%s</bdi>, opening <bdi>%s</bdi></p>\n<p>%s</p>\n",
               o->room, o->tag, pw_message_word(h->tongue, PW_SAY_ESCAPE_WORDS));
+  if (h->tongue) { /* a life hangs on it: in the tongue of whoever else reads it, too */
+    fputs("<p lang=\"en\"><strong>Stop: escape window too small.</strong> ", h->f);
+    pw_html_text(h, pw_message_word(NULL, PW_SAY_ESCAPE_WORDS));
+    fputs("</p>\n", h->f);
+  }
   remedies(o, &c->fit[i], h);
   pw_html_put(h, "<p>The figures:</p>\n<ul>\n");
   for (size_t k = 0; k < c->cautions.n; k++) {
@@ -45,6 +50,12 @@ static void alarm_of_opening(const pw_compare *c, int i, pw_html *h)
     pw_html_put(h, "<p>The building official's word, as the job says: <bdi>%s</bdi></p>",
                 o->official_word);
   pw_html_put(h, "<p>%s</p></div>\n", pw_message_word(h->tongue, PW_SAY_CAUTION_CLOSING));
+}
+
+int pw_alarm_holds(const pw_compare *c, const pw_caution *k)
+{
+  if (!of_escape(k)) return k->state == PW_CAUTION_FAIL;
+  return for_the_box(k) && pw_caution_escape_fails(&c->cautions, k->opening);
 }
 
 void pw_alarm_html(const pw_compare *c, pw_html *h)

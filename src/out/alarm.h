@@ -11,4 +11,7 @@
  * plots/paper.css. */
 void pw_alarm_html(const pw_compare *compare, pw_html *h);
 
+/* Whether a caution stands in such a box, so that a table beside it need not say it again. */
+int pw_alarm_holds(const pw_compare *compare, const pw_caution *caution);
+
 #endif

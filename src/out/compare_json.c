@@ -17,6 +17,7 @@
 #include "out/unit_out.h"
 #include "panewright/batch.h"
 #include "panewright/code_default.h"
+#include "panewright/first_window.h"
 #include "panewright/units.h"
 
 static json_t *parts(const pw_parts *p)
@@ -190,6 +191,23 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
   return j;
 }
 
+/* What each window saves and adds to the price; left out where a price list is ambiguous, which the comparison refuses. */
+static void add_first(json_t *openings, const pw_compare *c)
+{
+  pw_first_window first[PW_WINDOWS_MAX];
+  for (size_t p = 0; p < c->n_package; p++) {
+    size_t n = 0;
+    if (c->n_opening > PW_WINDOWS_MAX || pw_first_windows(c, p, first, &n, NULL) != PW_OK)
+      return;
+    for (size_t k = 0; k < n; k++) {
+      json_t *o = json_array_get(openings, first[k].opening);
+      json_t *w = json_array_get(json_object_get(o, "packages"), p);
+      pw_json_set(w, "window_saving_cost_year", first[k].saving);
+      if (first[k].price > 0.0) pw_json_set(w, "window_price", first[k].price);
+    }
+  }
+}
+
 json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
 {
   json_t *root = json_object();
@@ -200,6 +218,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_t *openings = json_array();
   for (size_t i = 0; i < c->n_opening; i++)
     json_array_append_new(openings, opening(c, frame, i));
+  add_first(openings, c);
   json_object_set_new(root, "openings", openings);
   json_t *mulled = pw_units_json(c);
   if (mulled) json_object_set_new(root, "units", mulled);

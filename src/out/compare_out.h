@@ -7,6 +7,7 @@
 
 #include "job/notes.h"
 #include "out/plot.h"
+#include "out/tongue.h"
 #include "out/units.h"
 #include "panewright/alone.h"
 #include "panewright/compare.h"
@@ -45,7 +46,7 @@ pw_status pw_compare_csv(const pw_compare *const compare[], size_t n, FILE *f, p
 /* The whole comparison as a JSON object (new reference). */
 json_t *pw_compare_json(const pw_compare *compare, const pw_compare_frame *frame);
 
-/* One picture as a plot, to be freed. */
+/* One picture as a plot, to be freed; its words in that tongue (NULL: English). */
 typedef enum pw_compare_picture_kind {
   PW_PICTURE_RATINGS = 0,
   PW_PICTURE_HEAT_PATH,
@@ -56,10 +57,11 @@ typedef enum pw_compare_picture_kind {
   PW_PICTURE_COUNT
 } pw_compare_picture_kind;
 pw_status pw_compare_picture(const pw_compare *compare, const pw_unit_set *units,
-                             pw_compare_picture_kind kind, pw_plot **plot, pw_err *err);
+                             const pw_tongue *tongue, pw_compare_picture_kind kind,
+                             pw_plot **plot, pw_err *err);
 
 /* Gives a picture the texts name0 (existing), name1.. and k, the number of packages shown (at most 4). */
-void pw_compare_names(pw_plot *plot, const pw_compare *compare);
+void pw_compare_names(pw_plot *plot, const pw_compare *compare, const pw_tongue *tongue);
 
 /* Every picture into a folder (made when missing), as SVG and PNG; with a range (may be NULL) also
  * what drives each package's saving. */

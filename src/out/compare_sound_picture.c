@@ -16,7 +16,7 @@ pw_status pw_compare_sound_picture(const pw_compare *c, const pw_compare_sound *
   double low = -3.0, high = 3.0;
   char title[120];
   pw_plot *p = pw_plot_new("plots/sound_change.gp");
-  pw_compare_names(p, c);
+  pw_compare_names(p, c, NULL);
   snprintf(title, sizeof title, "How much quieter each opening gets: %.70s",
            pw_job_title(c->job).text);
   pw_plot_text(p, "title", title);

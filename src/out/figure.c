@@ -70,7 +70,7 @@ static void commas(const char *digits, char text[32])
 void pw_figure_text(pw_figure kind, const pw_unit_set *units, double value, char text[32])
 {
   if (kind == PW_FIGURE_YEARS && isinf(value) && value > 0.0) {
-    strcpy(text, "never");
+    strcpy(text, PW_TEXT("never"));
     return;
   }
   double v = pw_figure_rounded(kind, units, value);
@@ -88,15 +88,38 @@ void pw_figure_text(pw_figure kind, const pw_unit_set *units, double value, char
 
 const char *pw_figure_name(pw_figure kind) { return form[kind].name; }
 
+double pw_figure_less(pw_figure kind, const pw_unit_set *units, double value, double less)
+{
+  return pw_figure_rounded(kind, units, value) - pw_figure_rounded(kind, units, less);
+}
+
+static void say(const pw_html *h, char said[2 * PW_HTML_FIGURE], const pw_unit_set *units,
+                pw_figure kind, double value, const char *key, va_list args)
+{
+  char text[32], path[PW_HTML_FIGURE];
+  pw_figure_text(kind, units, value, text);
+  vsnprintf(path, sizeof path, key, args);
+  snprintf(said, 2 * PW_HTML_FIGURE, "%c%s" PW_HTML_PART "%s" PW_HTML_PART "%s", PW_HTML_MARK,
+           form[kind].name, path, pw_say(h, text));
+}
+
+const char *pw_figure_say(const pw_html *h, pw_figure_words *words, const pw_unit_set *units,
+                          pw_figure kind, double value, const char *key, ...)
+{
+  va_list args;
+  va_start(args, key);
+  say(h, words->text, units, kind, value, key, args);
+  va_end(args);
+  return words->text;
+}
+
 void pw_figure_put(pw_html *h, const pw_unit_set *units, pw_figure kind, double value,
                    const char *key, ...)
 {
-  char text[32];
+  char said[2 * PW_HTML_FIGURE];
   va_list args;
-  pw_figure_text(kind, units, value, text);
-  fprintf(h->f, "<span class=\"fig\" data-kind=\"%s\" data-key=\"", form[kind].name);
   va_start(args, key);
-  vfprintf(h->f, key, args);
+  say(h, said, units, kind, value, key, args);
   va_end(args);
-  fprintf(h->f, "\">%s</span>", text);
+  pw_html_put(h, "%s", said);
 }

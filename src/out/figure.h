@@ -34,9 +34,24 @@ double pw_figure_rounded(pw_figure kind, const pw_unit_set *units, double value)
 /* Word of a kind, as it stands in data-kind ("u", "money5" ...). */
 const char *pw_figure_name(pw_figure kind);
 
+/* The same for a %s of pw_html_put, so that a sentence with figures in it is one format. Filled and returned. */
+typedef struct pw_figure_words {
+  char text[2 * PW_HTML_FIGURE];
+} pw_figure_words;
+#if defined(__GNUC__)
+__attribute__((format(printf, 6, 7)))
+#endif
+const char *
+pw_figure_say(const pw_html *h, pw_figure_words *words, const pw_unit_set *units,
+              pw_figure kind, double value, const char *key, ...);
+
+/* The difference of two figures as printed, so that a column subtracts on paper: value - less, each rounded by its kind;
+ * the key is that of value, " less ", that of less. */
+double pw_figure_less(pw_figure kind, const pw_unit_set *units, double value, double less);
+
 /* <span class="fig" data-kind=".." data-key="..">text</span>. The key is a path into the JSON of
  * the comparison, "house.packages.0.u_w_m2k", or two such with " - " between them, or one with
- * " * 0.75" after it. */
+ * " * 0.75" after it; or "A less B" of such (pw_figure_less). Words ("never") are in the document's tongue. */
 #if defined(__GNUC__)
 __attribute__((format(printf, 5, 6)))
 #endif

@@ -122,11 +122,33 @@ static int take(const char *format, va_list args, argument arg[ARGUMENTS_MAX])
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wformat-nonliteral"
 #endif
+/* A figure that came as text (out/figure.h): its parts are escaped like any text, so a text that only looks like one is a
+ * span at worst. */
+static void put_figure(pw_html *h, const char *said)
+{
+  char part[3][PW_HTML_FIGURE];
+  for (size_t k = 0; k < 3; k++) {
+    size_t n = strcspn(said, PW_HTML_PART);
+    snprintf(part[k], sizeof part[k], "%.*s", (int)n, said);
+    said += n + (said[n] != '\0');
+  }
+  fputs("<span class=\"fig\" data-kind=\"", h->f);
+  pw_html_text(h, part[0]);
+  fputs("\" data-key=\"", h->f);
+  pw_html_text(h, part[1]);
+  fputs("\">", h->f);
+  pw_html_text(h, part[2]);
+  fputs("</span>", h->f);
+}
+
 static void put_one(pw_html *h, char letter, const char *spec, int size, const argument *a)
 {
   switch (letter) {
   case 's':
-    pw_html_text(h, a->s);
+    if (a->s[0] == PW_HTML_MARK)
+      put_figure(h, a->s + 1);
+    else
+      pw_html_text(h, a->s);
     break;
   case 'c':
   case 'd':

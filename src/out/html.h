@@ -27,6 +27,11 @@ __attribute__((format(printf, 2, 3)))
 void
 pw_html_put(pw_html *h, const char *format, ...);
 
+/* A text that begins with this is a figure of pw_figure_say: kind, key and print, with PW_HTML_PART between. */
+#define PW_HTML_MARK '\x01'
+#define PW_HTML_PART "\x1f"
+enum { PW_HTML_FIGURE = 160 };
+
 /* A word or a sentence in the document's tongue, for a %s. */
 const char *pw_say(const pw_html *h, const char *text);
 

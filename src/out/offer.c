@@ -19,7 +19,7 @@ size_t offer_count(const pw_offer *of)
 
 pw_sheet offer_sheet(const pw_offer *of)
 {
-  return (pw_sheet){of->compare, of->frame, pw_units(of->paper.si)};
+  return (pw_sheet){of->compare, of->frame, pw_units(of->paper.si), of->paper};
 }
 
 void offer_both(pw_html *h, const char *text)

@@ -81,7 +81,8 @@ pw_clipped pw_window_name(const pw_compare *c, int set, size_t opening, int colu
 typedef struct fact {
   const char *lead;
   int (*holds)(const pw_opening *o);
-  void (*beside)(const pw_job *job, const pw_opening *o, char text[], size_t size);
+  void (*beside)(const pw_job *job, const pw_opening *o, const pw_tongue *tongue, char text[],
+                 size_t size);
 } fact;
 
 static int stays(const pw_opening *o) { return o->standing == PW_STAYS; }
@@ -99,57 +100,71 @@ static int outside(const pw_opening *o) { return o->unconditioned; }
 
 static int has_word(const pw_opening *o) { return o->official_word[0] != '\0'; }
 
-static void room(const pw_job *job, const pw_opening *o, char text[], size_t size)
+static void room(const pw_job *job, const pw_opening *o, const pw_tongue *tongue, char text[],
+                 size_t size)
 {
+  (void)tongue;
   (void)job;
   snprintf(text, size, "%s", o->room);
 }
 
-static void phase(const pw_job *job, const pw_opening *o, char text[], size_t size)
+static void phase(const pw_job *job, const pw_opening *o, const pw_tongue *tongue, char text[],
+                  size_t size)
 {
   (void)job;
-  snprintf(text, size, "(phase %d)", pw_phase_of(o));
+  pw_tongue_put(tongue, text, size, "(phase %d)", pw_phase_of(o));
 }
 
-static void package(const pw_job *job, const pw_opening *o, char text[], size_t size)
+static void package(const pw_job *job, const pw_opening *o, const pw_tongue *tongue,
+                    char text[], size_t size)
 {
+  (void)tongue;
   snprintf(text, size, "%s", own_package(job, o));
 }
 
-static void glass(const pw_job *job, const pw_opening *o, char text[], size_t size)
+static void glass(const pw_job *job, const pw_opening *o, const pw_tongue *tongue, char text[],
+                  size_t size)
 {
+  (void)tongue;
   (void)job;
   snprintf(text, size, "%s", o->glass_text);
 }
 
-static void word(const pw_job *job, const pw_opening *o, char text[], size_t size)
+static void word(const pw_job *job, const pw_opening *o, const pw_tongue *tongue, char text[],
+                 size_t size)
 {
   (void)job;
+  (void)tongue;
   snprintf(text, size, "(%s)", o->official_word);
 }
 
 static const fact facts[] = {
-    {"Stay as they are, in no order, price or saving: ", stays, room},
-    {"Stay for now, in no order, price or saving of this phase: ", later, phase},
-    {"Done in an earlier phase, so they stand on both sides: ", done, phase},
-    {"A package of their own in every column: ", is_own_package, package},
-    {"A glass of their own, of which the package's label does not speak: ", is_own_glass,
-     glass},
-    {"Rooms neither heated nor cooled: rated, ordered and priced, in no heating, cooling, bill "
-     "or saving: ",
+    {PW_TEXT("Stay as they are, in no order, price or saving: "), stays, room},
+    {PW_TEXT("Stay for now, in no order, price or saving of this phase: "), later, phase},
+    {PW_TEXT("Done in an earlier phase, so they stand on both sides: "), done, phase},
+    {PW_TEXT("A package of their own in every column: "), is_own_package, package},
+    {PW_TEXT("A glass of their own, of which the package's label does not speak: "),
+     is_own_glass, glass},
+    {PW_TEXT("Rooms neither heated nor cooled: rated, ordered and priced, in no heating, "
+             "cooling, bill "
+             "or saving: "),
      outside, room},
-    {"Escape opening agreed by the building official, by what the job says: ", has_word, word},
+    {PW_TEXT("Escape opening agreed by the building official, by what the job says: "),
+     has_word, word},
 };
 
-int pw_facts_line(const pw_job *job, size_t k, char line[PW_FACTS_LINE])
+int pw_facts_line(const pw_job *job, size_t k, const pw_tongue *tongue, int codes,
+                  char line[PW_FACTS_LINE])
 {
   char beside[PW_TEXT_MAX];
   if (k >= sizeof facts / sizeof facts[0]) return -1;
-  size_t n = (size_t)snprintf(line, PW_FACTS_LINE, "%s", facts[k].lead), any = 0;
+  size_t n = (size_t)snprintf(line, PW_FACTS_LINE, "%s", pw_tongue_say(tongue, facts[k].lead)),
+         any = 0;
   for (size_t i = 0; i < job->n_opening; i++) {
     const pw_opening *o = &job->opening[i];
     if (!facts[k].holds(o)) continue;
-    facts[k].beside(job, o, beside, sizeof beside);
+    facts[k].beside(job, o, tongue, beside, sizeof beside);
+    if (!codes && facts[k].holds == is_own_glass) beside[0] = '\0';
     if (n + strlen(o->tag) + strlen(beside) + 8 >= PW_FACTS_LINE) {
       snprintf(line + n, PW_FACTS_LINE - n, " ...");
       break;
@@ -165,5 +180,5 @@ void pw_facts_text(const pw_job *job, FILE *f)
   char line[PW_FACTS_LINE];
   int any = 0;
   for (size_t k = 0; any >= 0; k++)
-    if ((any = pw_facts_line(job, k, line)) > 0) pw_wrap(f, "", line, WIDE);
+    if ((any = pw_facts_line(job, k, NULL, 1, line)) > 0) pw_wrap(f, "", line, WIDE);
 }

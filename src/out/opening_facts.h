@@ -8,6 +8,7 @@
 
 #include "out/clip.h"
 #include "out/grid.h"
+#include "out/tongue.h"
 #include "panewright/compare.h"
 #include "panewright/survey.h"
 
@@ -27,9 +28,11 @@ void pw_facts_json(const pw_job *job, const pw_opening *opening, json_t *object)
  * opening's own package marked by '=', also where an earlier phase has set it. */
 pw_clipped pw_window_name(const pw_compare *compare, int set, size_t opening, int columns);
 
-/* Sentence k about the windows that stay, come later ...: 1; 0 where none does; -1 past the last. */
+/* Sentence k about the windows that stay, come later ...: 1; 0 where none does; -1 past the last. codes 0: without the build-ups of
+ * glass, for a customer. */
 enum { PW_FACTS_LINE = 1600 };
-int pw_facts_line(const pw_job *job, size_t k, char line[PW_FACTS_LINE]);
+int pw_facts_line(const pw_job *job, size_t k, const pw_tongue *tongue, int codes,
+                  char line[PW_FACTS_LINE]);
 
 /* A line each for windows that stay, come later, are done, have a package or glass of their own, stand
  * outside the energy of the house; nothing where there are none. */

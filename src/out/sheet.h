@@ -6,10 +6,12 @@
 #include "out/html.h"
 
 #include "out/compare_out.h"
+#include "out/paper.h"
 typedef struct pw_sheet {
   const pw_compare *compare;
   const pw_compare_frame *frame; /* without a range the sheet says so at every saving */
   const pw_unit_set *units;
+  pw_paper paper; /* what stands on every paper */
 } pw_sheet;
 
 /* Writes the whole document.

@@ -1,11 +1,10 @@
-/* Part 4: how it was computed, sources, cautions, what is assumed, what is certified. */
+/* Part 4: cautions, what is certified, how it was computed, where the figures put in come from. */
 #include <math.h>
 #include <string.h>
 
 #include "out/alarm.h"
 #include "out/label_group.h"
 #include "out/message_text.h"
-#include "out/section_said.h"
 #include "out/sheet_impl.h"
 #include "panewright/code_default.h"
 
@@ -54,40 +53,82 @@ static int label_rows(const pw_sheet *sheet, pw_html *h, size_t p)
 
 static void certified(const pw_sheet *sheet, pw_html *h)
 {
+  static const char *const head[] = {PW_TEXT("package"), PW_TEXT("certificate no."),
+                                     PW_TEXT("U-factor"), "SHGC", "VT"};
   const pw_job *job = sheet->compare->job;
   int any = 0;
-  pw_html_put(
-      h, "<h2>What is certified</h2>\n<table class=\"label\"><thead><tr><th scope=\"col\">"
-         "package</th><th scope=\"col\">certificate no.</th><th scope=\"col\">U-factor</th>"
-         "<th scope=\"col\">SHGC</th><th scope=\"col\">VT</th></tr></thead>\n<tbody>\n");
+  pw_html_put(h, "<h3>What is certified</h3>\n");
+  fputs("<table class=\"label\"><thead><tr>", h->f);
+  for (size_t i = 0; i < sizeof head / sizeof head[0]; i++)
+    pw_html_put(h, "<th scope=\"col\">%s</th>", pw_say(h, head[i]));
+  fputs("</tr></thead>\n<tbody>\n", h->f);
   for (size_t p = 0; p < job->n_package; p++)
     any |= label_rows(sheet, h, p);
-  pw_html_put(
-      h,
-      "</tbody></table>\n<p>%s Everything else on this sheet is computed for these "
-      "openings, the old frame included, and is no certified rating: a label rates the "
-      "maker's product at a standard size, without the old frame. Paperwork uses the "
-      "label.</p>\n",
-      any ? "Only the figures in this table are certified, each by its certificate number."
-          : "Nothing on this sheet is certified: the job holds no certificate number yet.");
+  fputs("</tbody></table>\n", h->f);
+  if (any)
+    pw_html_put(h, "<p>Only the figures in this table are certified, each by its certificate "
+                   "number.");
+  else
+    pw_html_put(h, "<p>Nothing on this sheet is certified: the job holds no certificate number "
+                   "yet.");
+  pw_html_put(h, " Everything else on this sheet is computed for these openings, the old frame "
+                 "included, and is no certified rating: a label rates the maker's product at a "
+                 "standard size, without the old frame. Paperwork uses the label.</p>\n");
 }
 
 /* ---------------------------------------------------------------- method */
 
-static void method(const pw_sheet *sheet, pw_html *h)
+static void code_step(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
+  pw_figure_words u, shgc;
+  pw_figure_say(h, &u, sheet->units, PW_FIGURE_U, c->minimum_set.u,
+                "house.code_minimum.u_w_m2k");
+  if (isfinite(c->minimum_set.shgc))
+    pw_html_put(
+        h,
+        "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone %d, U %s, SHGC "
+        "%s. The local edition governs.</li>\n",
+        pw_say(h, c->minimum.name), c->minimum.edition, c->minimum.zone, u.text,
+        pw_figure_say(h, &shgc, sheet->units, PW_FIGURE_RATIO, c->minimum_set.shgc,
+                      "house.code_minimum.shgc"));
+  else
+    pw_html_put(h,
+                "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone %d, U %s. The "
+                "local edition governs.</li>\n",
+                pw_say(h, c->minimum.name), c->minimum.edition, c->minimum.zone, u.text);
+}
+
+static void range_step(const pw_range *r, pw_html *h)
+{
+  if (!r) return;
   pw_html_put(
-      h, "<h2>How it was computed</h2>\n<ol class=\"steps\">\n"
-         "<li><b>Fit.</b> The new window is sized from the smallest tape readings, squareness "
-         "and clearance.</li>\n"
-         "<li><b>Window.</b> Old and new are figured over the same opening, old frame "
-         "included: middle of glass, rim of glass (2 1/2 in band), frame, meeting rail, metal "
-         "left in, each by its area (ISO 15099, NFRC 100 and 200 as methods).</li>\n"
-         "<li><b>Glass.</b> Heat through each pane and gap by the balance of ISO 15099; sun "
-         "and light by wavelength and angle.</li>\n"
-         "<li><b>Sweating.</b> Inner faces against the dew point of the room air (ISO 13788)."
-         "</li>\n");
+      h,
+      "<li><b>Range.</b> Every input drawn %zu times within its spread, the same draws "
+      "for old and new windows (%s; seed %.0f). 8 of 10 draws lie in the range, 1 below, "
+      "1 above.</li>\n",
+      r->n_draw,
+      pw_say(h, r->reduced ? PW_TEXT("a fitted surface stands for the year")
+                           : PW_TEXT("a full year each")),
+      (double)r->seed);
+}
+
+static void method(const pw_sheet *sheet, pw_html *h)
+{
+  pw_html_put(h, "<h3>How it was computed</h3>\n");
+  fputs("<ol class=\"steps\">\n", h->f);
+  pw_html_put(h, "<li><b>Fit.</b> The new window is sized from the smallest tape readings, "
+                 "squareness and clearance.</li>\n");
+  pw_html_put(h,
+              "<li><b>Window.</b> Old and new are figured over the same opening, old frame "
+              "included: middle of glass, rim of glass (2 1/2 in band), frame, meeting rail, "
+              "metal left in, each by its area (ISO 15099, NFRC 100 and 200 as "
+              "methods).</li>\n");
+  pw_html_put(h,
+              "<li><b>Glass.</b> Heat through each pane and gap by the balance of ISO 15099; "
+              "sun and light by wavelength and angle.</li>\n");
+  pw_html_put(h, "<li><b>Sweating.</b> Inner faces against the dew point of the room air (ISO "
+                 "13788).</li>\n");
   if (sheet->frame->sound)
     pw_html_put(
         h,
@@ -96,59 +137,50 @@ static void method(const pw_sheet *sheet, pw_html *h)
         "Ctr (ISO 717-1) of the whole opening, old and new in the same draws. Numbers of a "
         "laboratory stand apart and go before these.</li>\n");
   pw_html_put(h,
-              "<li><b>Year.</b> %s. Weather: <bdi>%s</bdi>. The house is the same in every "
-              "column but for its windows.</li>\n",
-              sheet->frame->method, sheet->frame->climate_line);
-  pw_html_put(h,
-              "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone "
-              "%d, U ",
-              c->minimum.name, c->minimum.edition, c->minimum.zone);
-  sheet_value(sheet, h, PW_FIGURE_U, SHEET_MINIMUM, c->minimum_set.u, "u_w_m2k");
-  if (isfinite(c->minimum_set.shgc)) {
-    pw_html_put(h, ", SHGC ");
-    sheet_value(sheet, h, PW_FIGURE_RATIO, SHEET_MINIMUM, c->minimum_set.shgc, "shgc");
-  }
-  pw_html_put(h, " (%s; %s). The local edition governs.</li>\n", c->minimum.source,
-              c->minimum.how_known);
-  const pw_range *r = sheet->frame->range;
-  if (r)
-    pw_html_put(
-        h,
-        "<li><b>Range.</b> Every input drawn %zu times within its spread, the same draws "
-        "for old and new windows (%s; seed %.0f). 8 of 10 draws lie in the range, 1 below, "
-        "1 above.</li>\n",
-        r->n_draw, r->reduced ? "a fitted surface stands for the year" : "a full year each",
-        (double)r->seed);
-  pw_html_put(h, "</ol>\n");
+              "<li><b>Year.</b> %s. The house is the same in every column but for its "
+              "windows.</li>\n",
+              pw_say(h, sheet->frame->method));
+  code_step(sheet, h);
+  range_step(sheet->frame->range, h);
+  fputs("</ol>\n", h->f);
 }
 
-static void source_line(pw_html *h, const char *what, const pw_given *g)
+static void source(pw_html *h, const char *what, const char *fuel, const pw_given *g)
 {
-  if (g->source) pw_html_put(h, "<li>%s: %s</li>\n", what, g->source);
+  if (fuel)
+    pw_html_put(h, "<li>%s (%s): %s</li>\n", pw_say(h, what), pw_say(h, fuel),
+                pw_say(h, sheet_origin(g->origin)));
+  else
+    pw_html_put(h, "<li>%s: %s</li>\n", pw_say(h, what), pw_say(h, sheet_origin(g->origin)));
 }
 
+/* Where each figure put in comes from; which table, the contractor's printout says. */
 static void sources(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
   size_t first = pw_compare_first(c);
   const pw_rating *old = &c->existing[first].rating, *new = pw_compare_rating(c, 0, first);
-  pw_html_put(h, "<h3>Sources of the figures put in</h3>\n<ul class=\"sources\">\n");
-  source_line(h, "old frame", &old->u_frame);
-  source_line(h, "old rim of glass", &old->u_edge);
-  source_line(h, "new frame", &new->u_frame);
-  source_line(h, "new rim of glass", &new->u_edge);
-  source_line(h, "metal left in", &new->u_retained);
-  source_line(h, "heating efficiency", &c->rates.heating_efficiency);
-  source_line(h, "cooling efficiency", &c->rates.cooling_cop);
+  const struct {
+    const char *what;
+    const pw_given *given;
+  } row[] = {{PW_TEXT("old frame"), &old->u_frame},
+             {PW_TEXT("old rim of glass"), &old->u_edge},
+             {PW_TEXT("new frame"), &new->u_frame},
+             {PW_TEXT("new rim of glass"), &new->u_edge},
+             {PW_TEXT("metal left in"), &new->u_retained},
+             {PW_TEXT("heating efficiency"), &c->rates.heating_efficiency},
+             {PW_TEXT("cooling efficiency"), &c->rates.cooling_cop}};
+  pw_html_put(h, "<h3>Where the figures put in come from</h3>\n");
+  fputs("<ul class=\"sources\">\n", h->f);
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    if (row[i].given->source) source(h, row[i].what, NULL, row[i].given);
   for (int fuel = 0; fuel < PW_FUEL_COUNT; fuel++)
     if (fuel == PW_FUEL_ELECTRICITY || fuel == (int)c->rates.heating_fuel) {
-      char what[64];
-      snprintf(what, sizeof what, "price of %s", pw_fuel_name((pw_fuel)fuel));
-      source_line(h, what, &c->rates.price[fuel]);
-      snprintf(what, sizeof what, "carbon dioxide of %s", pw_fuel_name((pw_fuel)fuel));
-      source_line(h, what, &c->rates.co2_kg_kwh[fuel]);
+      const char *name = pw_fuel_name((pw_fuel)fuel);
+      source(h, PW_TEXT("price"), name, &c->rates.price[fuel]);
+      source(h, PW_TEXT("carbon dioxide"), name, &c->rates.co2_kg_kwh[fuel]);
     }
-  pw_html_put(h, "</ul>\n");
+  fputs("</ul>\n", h->f);
 }
 
 static void upper_check(const pw_sheet *sheet, pw_html *h)
@@ -157,51 +189,74 @@ static void upper_check(const pw_sheet *sheet, pw_html *h)
   const pw_compare *c = sheet->compare;
   size_t first = pw_compare_first(c);
   const pw_opening *o = &c->job->opening[first];
+  pw_figure_words code, here;
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK || !isfinite(v.u)) return;
   pw_html_put(
-      h, "<p>Upper check: for a window without label like <bdi>%s</bdi> a code puts down U ",
-      o->tag);
-  pw_figure_put(h, sheet->units, PW_FIGURE_U, v.u, "openings.%zu.existing.code_default.u_w_m2k",
-                first);
-  pw_html_put(h, "; computed here ");
-  pw_figure_put(h, sheet->units, PW_FIGURE_U, c->existing[first].rating.u,
-                "openings.%zu.existing.u_w_m2k", first);
-  pw_html_put(h, ", which is the base of every saving.</p>\n");
+      h,
+      "<p>Upper check: for a window without label like <bdi>%s</bdi> a code puts down U "
+      "%s; computed here %s, which is the base of every saving.</p>\n",
+      o->tag,
+      pw_figure_say(h, &code, sheet->units, PW_FIGURE_U, v.u,
+                    "openings.%zu.existing.code_default.u_w_m2k", first),
+      pw_figure_say(h, &here, sheet->units, PW_FIGURE_U, c->existing[first].rating.u,
+                    "openings.%zu.existing.u_w_m2k", first));
 }
 
-/* ---------------------------------------------------------------- cautions, assumptions */
+/* ---------------------------------------------------------------- cautions */
+
+static void where(const pw_compare *c, const pw_caution *k, pw_html *h)
+{
+  if (k->opening >= 0)
+    pw_html_name(h, c->job->opening[k->opening].tag);
+  else
+    pw_html_text(h, pw_say(h, PW_TEXT("house")));
+}
 
 static void caution_row(const pw_compare *c, const pw_caution *k, pw_html *h)
 {
+  static const char *const state[] = {
+      [PW_CAUTION_ASK] = PW_TEXT("find out"),
+      [PW_CAUTION_FLAG] = PW_TEXT("take care"),
+      [PW_CAUTION_FAIL] = PW_TEXT("not met"),
+  };
   char text[PW_MESSAGE_TEXT];
-  pw_html_put(h,
-              "<tr class=\"state%d\"><th scope=\"row\"><bdi>%s</bdi></th><td>%s</td><td>%s</td>"
-              "<td>%s; %s</td></tr>\n",
-              (int)k->state, k->opening >= 0 ? c->job->opening[k->opening].tag : "house",
-              pw_caution_state_name(k->state),
-              pw_message_text(h->tongue, &k->finding, text, sizeof text), k->defer_to,
-              k->source);
+  pw_html_put(h, "<tr class=\"state%d\"><th scope=\"row\">", (int)k->state);
+  where(c, k, h);
+  pw_html_put(h, "</th><td>%s</td><td>%s</td><td>%s; %s</td></tr>\n",
+              pw_say(h, state[k->state]),
+              pw_message_text(h->tongue, &k->finding, text, sizeof text),
+              pw_say(h, k->defer_to), k->source);
 }
 
-/* What was found on this job as a table; what holds for every such job as a list below it. */
+/* What was found on this job as a table, without what the red box holds; what holds for every such job as a list below it. */
 static void cautions(const pw_sheet *sheet, pw_html *h)
 {
+  static const char *const head[] = {PW_TEXT("opening"), PW_TEXT("state"), PW_TEXT("finding"),
+                                     PW_TEXT("who decides; source")};
   const pw_compare *c = sheet->compare;
-  pw_html_put(
-      h, "<h2>Cautions</h2>\n<table class=\"cautions\"><thead><tr><th scope=\"col\">opening"
-         "</th><th scope=\"col\">state</th><th scope=\"col\">finding</th><th scope=\"col\">who "
-         "decides; source</th></tr></thead>\n<tbody>\n");
-  for (size_t i = 0; i < c->cautions.n; i++)
-    if (c->cautions.caution[i].state > PW_CAUTION_REMIND)
-      caution_row(c, &c->cautions.caution[i], h);
-  pw_html_put(h, "</tbody></table>\n<h3>To keep in mind on every such job</h3>\n<ul "
-                 "class=\"remind\">\n");
+  int boxed = 0;
+  pw_html_put(h, "<h3>Cautions</h3>\n");
+  fputs("<table class=\"cautions\"><thead><tr>", h->f);
+  for (size_t i = 0; i < sizeof head / sizeof head[0]; i++)
+    pw_html_put(h, "<th scope=\"col\">%s</th>", pw_say(h, head[i]));
+  fputs("</tr></thead>\n<tbody>\n", h->f);
   for (size_t i = 0; i < c->cautions.n; i++) {
     const pw_caution *k = &c->cautions.caution[i];
-    char text[PW_MESSAGE_TEXT];
+    if (pw_alarm_holds(c, k))
+      boxed = 1;
+    else if (k->state > PW_CAUTION_REMIND)
+      caution_row(c, k, h);
+  }
+  fputs("</tbody></table>\n", h->f);
+  if (boxed) pw_html_put(h, "<p>What stands in the red box of page 1 comes first.</p>\n");
+  pw_html_put(h, "<h3>To keep in mind on every such job</h3>\n");
+  fputs("<ul class=\"remind\">\n", h->f);
+  for (size_t i = 0; i < c->cautions.n; i++) {
+    const pw_caution *k = &c->cautions.caution[i];
     if (k->state != PW_CAUTION_REMIND) continue;
-    pw_html_put(h, "<li>");
+    fputs("<li>", h->f);
     if (k->opening >= 0) pw_html_put(h, "<bdi>%s</bdi>: ", c->job->opening[k->opening].tag);
+    char text[PW_MESSAGE_TEXT];
     pw_html_put(h, "%s (%s)</li>\n", pw_message_text(h->tongue, &k->finding, text, sizeof text),
                 k->source);
   }
@@ -209,65 +264,34 @@ static void cautions(const pw_sheet *sheet, pw_html *h)
               pw_message_word(h->tongue, PW_SAY_CAUTION_CLOSING));
 }
 
-static void assumed(const pw_sheet *sheet, pw_html *h)
-{
-  const pw_compare *c = sheet->compare;
-  const pw_notes *notes = sheet->frame->notes;
-  pw_html_put(h,
-              "<h2>Taken for granted where the job is silent</h2>\n<ul class=\"granted\">\n");
-  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
-    const pw_house_assumed *a = &c->house_notes.assumed[i];
-    char value[PW_MESSAGE_TEXT];
-    pw_html_put(h, "<li>%s: %s (%s)</li>\n", pw_message_word(h->tongue, a->item),
-                pw_message_text(h->tongue, &a->value, value, sizeof value), a->source);
-  }
-  char said[PW_TEXT_MAX];
-  const char *text;
-  for (size_t k = 0; (text = pw_section_said(c, k, said)) != NULL; k++)
-    pw_html_put(h, "<li>%s</li>\n", text);
-  for (size_t i = 0; notes && i < notes->n; i++) {
-    char line[400];
-    pw_notes_line(&notes->note[i], line, sizeof line);
-    pw_html_put(h, "<li>%s</li>\n", line);
-  }
-  pw_html_put(h, "</ul>\n");
-}
-
 /* Questions that a household asks and this program does not answer, and what to wait for. */
 static void silent(const pw_sheet *sheet, pw_html *h)
 {
   const pw_house_facts *facts = &sheet->compare->job->house;
-  pw_html_put(
-      h,
-      "<h2>What this sheet does not say</h2>\n<p>%sFilms, storm "
-      "windows and shades are not compared. Code approval, structure, lead and asbestos "
-      "clearance, certified ratings, taxes and warranty are for those who are licensed "
-      "for them. No bill is promised.</p>\n",
-      sheet->frame->sound ? "" : "Noise is not computed. ");
+  pw_html_put(h, "<h3>What this sheet does not say</h3>\n<p>");
+  if (!sheet->frame->sound) pw_html_put(h, "Noise is not computed. ");
+  pw_html_put(h, "Films, storm windows and shades are not compared. Code approval, structure, "
+                 "lead and asbestos clearance, certified ratings, taxes and warranty are for "
+                 "those who are licensed for them. No bill is promised.</p>\n");
   if (facts->sealant[0] && facts->paint_wait_days > 0.0)
     pw_html_put(h,
                 "<p>Paint: the sealant (%s) wants %.0f days before it is painted, as the job "
                 "says; the maker's data sheet decides.</p>\n",
-                facts->sealant, facts->paint_wait_days);
+                pw_say(h, facts->sealant), facts->paint_wait_days);
 }
 
 pw_status sheet_basis(const pw_sheet *sheet, pw_html *h, pw_err *err)
 {
-  pw_html_put(h, "<section class=\"part\" id=\"basis\">\n");
-  pw_alarm_html(sheet->compare, h);
+  (void)err;
+  fputs("<section class=\"part\" id=\"basis\">\n", h->f);
+  pw_html_put(h, "<h2>4. Cautions, and how it was computed</h2>\n");
   cautions(sheet, h);
   certified(sheet, h);
   method(sheet, h);
-  pw_plot *plot = NULL;
-  pw_status status =
-      pw_compare_picture(sheet->compare, sheet->units, PW_PICTURE_HEAT_PATH, &plot, err);
-  if (status == PW_OK)
-    status = sheet_figure(h, plot, 520, 260, "path", "Heat by part of the window",
-                          "Through which part the heat goes.", err);
   upper_check(sheet, h);
   sources(sheet, h);
   silent(sheet, h);
-  assumed(sheet, h);
-  pw_html_put(h, "</section>\n");
-  return status;
+  sheet_granted(sheet, h);
+  fputs("</section>\n", h->f);
+  return PW_OK;
 }

@@ -11,8 +11,14 @@ enum { SHEET_EXISTING = -1, SHEET_MINIMUM = -2 };
 
 const pw_compare_set *sheet_set(const pw_compare *compare, int set);
 
-/* How a set is called in a heading and in a sentence. */
-const char *sheet_set_title(const pw_compare *compare, int set);
+/* How a set is called in a heading: our words, or a package's name. */
+void sheet_set_name(const pw_sheet *sheet, pw_html *h, int set);
+
+/* A word of a file as a customer reads it: without underscores. */
+void sheet_plain(const char *text, char plain[], size_t size);
+
+/* Where a figure comes from, in plain words. */
+const char *sheet_origin(pw_origin origin);
 
 /* Where the JSON holds a set: "house.packages.2". */
 void sheet_set_key(int set, char key[32]);
@@ -40,8 +46,9 @@ typedef enum sheet_band_kind {
 void sheet_band(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, size_t package);
 
 /* A row of a table of sets with the low and high of the existing windows and of each package; nothing
- * without a range. Only SHEET_BAND_U and SHEET_BAND_COST. */
+ * without a range. Only SHEET_BAND_U; of the cost, for a table without a column of the code. */
 void sheet_band_row(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind);
+void sheet_cost_band_row(const pw_sheet *sheet, pw_html *h);
 
 /* The band itself of a set (not the code's), NULL when there is no range. */
 const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int set);
@@ -49,12 +56,16 @@ const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int se
 /* Whether the likely payback is longer than the window is expected to live. */
 int sheet_pays_late(const pw_sheet *sheet, size_t package);
 
-/* Rows of saving, price and payback by package, for a table whose first column is a heading. */
-void sheet_money_rows(const pw_sheet *sheet, pw_html *h);
+/* The table of saving, code, price and payback by package (page 1). */
+void sheet_money_table(const pw_sheet *sheet, pw_html *h);
+int sheet_is_priced(const pw_sheet *sheet); /* any package has a price */
+
+/* Until when prices hold, where the firm says for how many days. */
+void sheet_validity(const pw_sheet *sheet, pw_html *h);
 
 /* One row of a table of sets. */
 typedef struct sheet_measure {
-  const char *say, *note; /* plain words; what stands under them, or NULL */
+  const char *say, *note; /* plain words, PW_TEXT; what stands under them, or NULL */
   pw_figure kind;
   size_t offset;         /* of the double in pw_compare_set */
   const char *key;       /* below the set in the JSON */
@@ -65,14 +76,11 @@ typedef struct sheet_measure {
 /* A heading a package. */
 void sheet_package_heads(const pw_sheet *sheet, pw_html *h);
 
-/* Begins a table of likely values with their ranges; a sheet without ranges names none. */
-void sheet_bands_head(const pw_sheet *sheet, pw_html *h);
-
 /* Head of such a table and a row of it; the best package of a row is marked. */
 void sheet_measure_head(const pw_sheet *sheet, pw_html *h, const char *corner);
 void sheet_measure_row(const pw_sheet *sheet, pw_html *h, const sheet_measure *measure);
 
-/* A picture with its caption; id is unlike every other in the document. The plot is freed. */
+/* A picture with its text (PW_TEXT) and caption (said); id is unlike every other in the document. The plot is freed. */
 pw_status sheet_figure(pw_html *h, pw_plot *plot, int width, int height, const char *id,
                        const char *alt, const char *caption, pw_err *err);
 
@@ -86,6 +94,15 @@ void sheet_tight(const pw_sheet *sheet, pw_html *h);
 
 /* What the money was figured with, beside the claim it belongs to. */
 void sheet_assumptions(const pw_sheet *sheet, pw_html *h);
+
+/* The packages by their build-up. */
+void sheet_packages(const pw_sheet *sheet, pw_html *h);
+
+/* What is taken for granted, a list. */
+void sheet_granted(const pw_sheet *sheet, pw_html *h);
+
+/* Which windows first. */
+pw_status sheet_first(const pw_sheet *sheet, pw_html *h, pw_err *err);
 
 /* The four parts. */
 pw_status sheet_answer(const pw_sheet *sheet, pw_html *h, pw_err *err);

@@ -1,61 +1,55 @@
-/* Part 2: packages side by side, and what changes by opening. */
+/* Part 2: packages side by side, two windows drawn, and what changes by opening. */
 #include <math.h>
 #include <stddef.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "out/calendar.h"
 #include "out/option_out.h"
 #include "out/shape_out.h"
 #include "out/sheet_impl.h"
+#include "out/sheet_scale.h"
 #include "out/unit_out.h"
 #include "panewright/tape.h"
 
 static const sheet_measure row[] = {
-    {"Heat-leak number", "whole opening; lower keeps more heat in", PW_FIGURE_U,
+    {PW_TEXT("Heat-leak number (U-factor)"),
+     PW_TEXT("of the whole opening; lower keeps more heat in"), PW_FIGURE_U,
      offsetof(pw_compare_set, u), "u_w_m2k", -1, 1, 1},
-    {"Sun-heat number (solar heat gain coefficient)", "share of the sun's heat let in",
-     PW_FIGURE_RATIO, offsetof(pw_compare_set, shgc), "shgc", 0, 1, 1},
-    {"Daylight number (visible transmittance)", "share of daylight let in", PW_FIGURE_RATIO,
-     offsetof(pw_compare_set, vt), "vt", 1, 1, 0},
-    {"Glass", "to look through", PW_FIGURE_AREA, offsetof(pw_compare_set, glass_area),
-     "glass_area_m2", 1, 1, 0},
-    {"Glass kept", NULL, PW_FIGURE_SHARE, offsetof(pw_compare_set, glass_kept), "glass_kept", 1,
-     0, 0},
-    {"Light kept", NULL, PW_FIGURE_SHARE, offsetof(pw_compare_set, light_kept), "light_kept", 1,
-     0, 0},
-    {"Begins to sweat above", "room humidity on the cold night; higher is drier",
-     PW_FIGURE_SHARE, offsetof(pw_compare_set, sweat_rh), "sweat_above_rh", 1, 1, 0},
+    {PW_TEXT("Sun-heat number (solar heat gain coefficient)"),
+     PW_TEXT("share of the sun's heat let in, 0 to 1"), PW_FIGURE_RATIO,
+     offsetof(pw_compare_set, shgc), "shgc", 0, 1, 1},
+    {PW_TEXT("Daylight number (visible transmittance)"),
+     PW_TEXT("share of daylight let in, 0 to 1"), PW_FIGURE_RATIO, offsetof(pw_compare_set, vt),
+     "vt", 1, 1, 0},
+    {PW_TEXT("Glass"), PW_TEXT("area to look through"), PW_FIGURE_AREA,
+     offsetof(pw_compare_set, glass_area), "glass_area_m2", 1, 1, 0},
+    {PW_TEXT("Glass kept"), PW_TEXT("of the area there now"), PW_FIGURE_SHARE,
+     offsetof(pw_compare_set, glass_kept), "glass_kept", 1, 0, 0},
+    {PW_TEXT("Light kept"), PW_TEXT("of the daylight that comes in now"), PW_FIGURE_SHARE,
+     offsetof(pw_compare_set, light_kept), "light_kept", 1, 0, 0},
+    {PW_TEXT("Begins to sweat above"),
+     PW_TEXT("room humidity on the cold night, worst window; higher is drier"), PW_FIGURE_SHARE,
+     offsetof(pw_compare_set, sweat_rh), "sweat_above_rh", 1, 1, 0},
 };
 
 static void packages(const pw_sheet *sheet, pw_html *h)
 {
-  const pw_job *job = sheet->compare->job;
-  pw_html_put(h, "<h2>The packages</h2>\n<dl class=\"packages\">\n");
-  for (size_t p = 0; p < job->n_package; p++) {
-    static const char *const rim[PW_SPACER_COUNT] = {"metal", "stainless steel", "insulating"};
-    const pw_package *k = &job->package[p];
-    pw_html_put(
-        h,
-        "<dt><bdi>%s</bdi></dt><dd>glass from outside <bdi>%s</bdi>; rim bar (spacer) %s; "
-        "frame <bdi>%s</bdi>",
-        k->name, k->glass_text, rim[k->spacer], k->frame_line);
-    if (k->note[0]) pw_html_put(h, ". <bdi>%s</bdi>", k->note);
-    pw_html_put(h, "</dd>\n");
-  }
-  pw_html_put(h, "</dl>\n");
+  pw_html_put(h, "<h2>2. The windows</h2>\n<h3>The packages</h3>\n");
+  sheet_packages(sheet, h);
   sheet_facts(sheet, h);
-  pw_html_wide(h, "Windows, set by set");
-  pw_html_put(h, "<table class=\"sets\">");
-  sheet_measure_head(sheet, h, "All openings together");
-  pw_html_put(h, "<tbody>\n");
+  pw_html_wide(h, pw_say(h, PW_TEXT("Windows, set by set")));
+  fputs("<table class=\"sets\">", h->f);
+  sheet_measure_head(sheet, h, PW_TEXT("All openings together"));
+  fputs("<tbody>\n", h->f);
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     sheet_measure_row(sheet, h, &row[i]);
     if (i == 0) sheet_band_row(sheet, h, SHEET_BAND_U);
   }
+  fputs("</tbody></table></div>\n", h->f);
   pw_html_put(
       h,
-      "</tbody></table></div>\n<p class=\"small\">Heat-leak numbers in %s, glass in %s. "
-      "Shaded: best of its row.</p>\n",
+      "<p class=\"small\">Heat-leak numbers in %s, glass in %s. Shaded: best of its row.</p>\n",
       sheet->units->u, sheet->units->area);
 }
 
@@ -86,6 +80,19 @@ static int has_hours(const pw_compare *c)
   return 0;
 }
 
+static void window_name(const pw_sheet *sheet, pw_html *h, int set, size_t i)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_opening *o = &c->job->opening[i];
+  fputs("<tr><th scope=\"row\">", h->f);
+  sheet_set_name(sheet, h, set);
+  if (set >= 0 && o->own_package)
+    pw_html_put(h, " (here <bdi>%s</bdi>)", c->job->package[o->own_package - 1].name);
+  else if (set >= 0 && o->glass_text[0])
+    pw_html_put(h, " (own glass)");
+  fputs("</th>", h->f);
+}
+
 static void window_row(const pw_sheet *sheet, pw_html *h, int set, size_t i)
 {
   const pw_compare *c = sheet->compare;
@@ -109,100 +116,171 @@ static void window_row(const pw_sheet *sheet, pw_html *h, int set, size_t i)
   size_t n = sizeof cell / sizeof cell[0] - (has_hours(c) ? 0 : 1);
   char key[48];
   sheet_window_key(set, i, key);
-  const pw_opening *o = &c->job->opening[i];
-  pw_html_put(h, "<tr><th scope=\"row\"><bdi>%s</bdi>", sheet_set_title(c, set));
-  if (set >= 0 && o->own_package)
-    pw_html_put(h, " (here <bdi>%s</bdi>)", c->job->package[o->own_package - 1].name);
-  else if (set >= 0 && o->glass_text[0])
-    pw_html_put(h, " (own glass)");
-  pw_html_put(h, "</th>");
+  window_name(sheet, h, set, i);
   for (size_t k = 0; k < n; k++) {
-    pw_html_put(h, "<td>");
+    fputs("<td>", h->f);
     pw_figure_put(h, sheet->units, cell[k].kind, cell[k].value, "%s.%s%s", key, cell[k].key,
                   k == 4 ? part : "");
-    pw_html_put(h, "</td>");
+    fputs("</td>", h->f);
   }
-  pw_html_put(h, "</tr>\n");
+  fputs("</tr>\n", h->f);
 }
 
-static void opening_rows(const pw_sheet *sheet, pw_html *h, size_t i, int columns)
+/* Size, options, shape, unit of an opening, each after a semicolon. */
+static void opening_facts(const pw_sheet *sheet, pw_html *h, size_t i)
 {
   const pw_compare *c = sheet->compare;
   const pw_opening *o = &c->job->opening[i];
   const pw_fit *fit = pw_compare_fit(c, 0, i);
-  char width[24], height[24];
+  char width[24], height[24], words[400];
   pw_tape_text(fit->order_width, 8, width, sizeof width);
   pw_tape_text(fit->order_height, 8, height, sizeof height);
-  pw_html_put(
-      h,
-      "<tbody><tr class=\"opening\"><th colspan=\"%d\" scope=\"rowgroup\"><bdi>%s</bdi> "
-      "<bdi>%s</bdi>, facing %s, %s",
-      columns, o->tag, o->room, pw_side_word(o->facing_deg),
-      pw_operator_name(o->operator_insert));
   if (o->quantity > 1) pw_html_put(h, ", %d alike", o->quantity);
-  if (o->standing != PW_REPLACED)
-    pw_html_put(h, "; %s",
-                o->standing == PW_DONE ? "replaced in an earlier phase" : "stays as it is");
+  if (o->standing == PW_DONE)
+    pw_html_put(h, "; replaced in an earlier phase");
+  else if (o->standing != PW_REPLACED)
+    pw_html_put(h, "; stays as it is");
   else if (sheet->units->si)
     pw_html_put(h, "; new size %.0f by %.0f mm", 1000.0 * fit->order_width,
                 1000.0 * fit->order_height);
   else
     pw_html_put(h, "; new size %s by %s in", width, height);
   if (pw_option_any(o)) {
-    char words[400];
     pw_option_words(h->tongue, o, sheet->units->si, words, sizeof words);
     if (words[0]) pw_html_put(h, "; with <bdi>%s</bdi>", words);
   }
   if (o->shape != PW_SHAPE_RECTANGLE) {
-    char shape[240];
-    pw_shape_words_plain(h->tongue, fit, sheet->units->si, shape, sizeof shape);
-    pw_html_put(h, "; %s", shape);
+    pw_shape_words_plain(h->tongue, fit, sheet->units->si, words, sizeof words);
+    pw_html_put(h, "; %s", words);
   }
   if (o->unit[0]) {
-    char unit[240];
-    pw_unit_words(h->tongue, c->job, i, 0, unit, sizeof unit);
-    pw_html_put(h, "; <bdi>%s</bdi>", unit);
+    pw_unit_words(h->tongue, c->job, i, 0, words, sizeof words);
+    pw_html_put(h, "; <bdi>%s</bdi>", words);
   }
+}
+
+static void opening_rows(const pw_sheet *sheet, pw_html *h, size_t i, int columns)
+{
+  const pw_compare *c = sheet->compare;
+  const pw_opening *o = &c->job->opening[i];
+  pw_html_put(
+      h,
+      "<tbody><tr class=\"opening\"><th colspan=\"%d\" scope=\"rowgroup\"><bdi>%s</bdi> "
+      "<bdi>%s</bdi>, facing %s, %s",
+      columns, o->tag, o->room, pw_say(h, pw_side_word(o->facing_deg)),
+      pw_say(h, pw_operator_name(o->operator_insert)));
+  opening_facts(sheet, h, i);
   if (pw_caution_escape_fails(&c->cautions, (int)i))
     pw_html_put(h, " <strong class=\"flag\">escape window too small</strong>");
-  pw_html_put(h, "</th></tr>\n");
+  fputs("</th></tr>\n", h->f);
   int last = o->standing == PW_REPLACED ? (int)c->n_package : 0;
   for (int s = SHEET_EXISTING; s < last; s++)
     window_row(sheet, h, s, i);
-  pw_html_put(h, "</tbody>\n");
+  fputs("</tbody>\n", h->f);
+}
+
+/* Each measure before the table that it first heads. */
+static void explained(const pw_sheet *sheet, pw_html *h, int hours)
+{
+  pw_figure_words out;
+  pw_html_put(
+      h,
+      "<p class=\"small\">Heat leak in %s, sun heat as a share: as in the table above. "
+      "Glass and light kept: beside the window there now. Sweats above: humidity of the "
+      "room on a cold night. Glass, cold night: its inner face at %s %s outside.",
+      sheet->units->u,
+      pw_figure_say(h, &out, sheet->units, PW_FIGURE_TEMPERATURE, sheet->compare->t_design_out,
+                    "design_outdoor_c"),
+      sheet->units->temperature);
+  if (hours)
+    pw_html_put(
+        h, " Hours too cold or hot: in a year, to somebody 3 ft (1 m) before the glass, who "
+           "feels colder than 66 F (19 C) or warmer than 81 F (27 C).");
+  fputs("</p>\n", h->f);
+}
+
+static void by_opening(const pw_sheet *sheet, pw_html *h)
+{
+  static const char *const head[] = {PW_TEXT("windows"),    PW_TEXT("heat leak"),
+                                     PW_TEXT("sun heat"),   PW_TEXT("glass kept"),
+                                     PW_TEXT("light kept"), PW_TEXT("sweats above")};
+  const char *title = pw_say(h, PW_TEXT("Opening by opening"));
+  int hours = has_hours(sheet->compare), n = (int)(sizeof head / sizeof head[0]);
+  /* a page and more: it begins one */
+  size_t lines = sheet->compare->n_opening * (sheet->compare->n_package + 2);
+  fputs(lines > 40 ? "<h3 class=\"long\">" : "<h3>", h->f);
+  pw_html_put(h, "%s</h3>\n", title);
+  explained(sheet, h, hours);
+  pw_html_wide(h, title);
+  fputs("<table class=\"byopening\"><thead><tr>", h->f);
+  for (int k = 0; k < n; k++)
+    pw_html_put(h, "<th scope=\"col\">%s</th>", pw_say(h, head[k]));
+  pw_html_put(h, "<th scope=\"col\">glass, cold night, %s</th>", sheet->units->temperature);
+  if (hours) pw_html_put(h, "<th scope=\"col\">hours too cold or hot</th>");
+  fputs("</tr></thead>\n", h->f);
+  for (size_t i = 0; i < sheet->compare->n_opening; i++)
+    opening_rows(sheet, h, i, n + 1 + hours);
+  fputs("</table></div>\n", h->f);
+}
+
+/* ---------------------------------------------------------------- pictures */
+
+static pw_status drawn(const pw_sheet *sheet, pw_html *h, pw_err *err)
+{
+  const pw_compare *c = sheet->compare;
+  size_t most[2], n = sheet_most_changed(c, most);
+  pw_status status = PW_OK;
+  if (n == 0) return PW_OK;
+  pw_html_put(h, n == 1 ? "<h3>The window that changes most, to scale from outside</h3>\n"
+                        : "<h3>The two windows that change most, to scale from outside</h3>\n");
+  fputs("<div class=\"pair\">\n", h->f);
+  for (size_t k = 0; status == PW_OK && k < n; k++) {
+    const pw_opening *o = &c->job->opening[most[k]];
+    int width = 520, height = 0;
+    char caption[400], id[16];
+    size_t p = sheet_least_glass(c, most[k]);
+    pw_plot *plot = sheet_scale_plot(c, most[k], h->tongue, width, &height);
+    snprintf(id, sizeof id, "scale%zu", k + 1);
+    pw_tongue_put(h->tongue, caption, sizeof caption,
+                  "%s, %s: there now, and with %s, which keeps %.0f %% of its glass. Grey: old "
+                  "metal.",
+                  o->tag, o->room, c->package_set[p].name,
+                  100.0 * pw_compare_window_of(c, p, most[k])->glass_kept);
+    status = sheet_figure(h, plot, width, height, id, PW_TEXT("Old and new window to scale"),
+                          caption, err);
+  }
+  fputs("</div>\n", h->f);
+  return status;
+}
+
+static pw_status picture(const pw_sheet *sheet, pw_html *h, pw_compare_picture_kind kind,
+                         const char *id, const char *alt, const char *caption, pw_err *err)
+{
+  pw_plot *plot = NULL;
+  pw_status status =
+      pw_compare_picture(sheet->compare, sheet->units, h->tongue, kind, &plot, err);
+  return status == PW_OK ? sheet_figure(h, plot, 520, 280, id, alt, pw_say(h, caption), err)
+                         : status;
 }
 
 pw_status sheet_openings(const pw_sheet *sheet, pw_html *h, pw_err *err)
 {
-  const pw_compare *c = sheet->compare;
-  int hours = has_hours(c);
-  pw_html_put(h, "<section class=\"part\" id=\"openings\">\n");
+  fputs("<section class=\"part\" id=\"openings\">\n", h->f);
   packages(sheet, h);
-  pw_plot *plot = NULL;
-  pw_status status = pw_compare_picture(c, sheet->units, PW_PICTURE_SWEATING, &plot, err);
+  pw_status status = drawn(sheet, h, err);
+  fputs("<div class=\"pair\">\n", h->f);
   if (status == PW_OK)
-    status = sheet_figure(h, plot, 520, 310, "sweat", "Room humidity at which sweating begins",
-                          "Above the line of a window its glass or frame sweats.", err);
-  pw_html_put(h, "<h2>Opening by opening</h2>\n");
-  pw_html_wide(h, "Opening by opening");
-  pw_html_put(h,
-              "<table class=\"byopening\"><thead>"
-              "<tr><th scope=\"col\">windows</th><th scope=\"col\">heat leak</th>"
-              "<th scope=\"col\">sun heat</th><th scope=\"col\">glass kept</th>"
-              "<th scope=\"col\">light kept</th><th scope=\"col\">sweats above</th>"
-              "<th scope=\"col\">glass, cold night, %s</th>",
-              sheet->units->temperature);
-  if (hours) pw_html_put(h, "<th scope=\"col\">hours off</th>");
-  pw_html_put(h, "</tr></thead>\n");
-  for (size_t i = 0; i < c->n_opening; i++)
-    opening_rows(sheet, h, i, 7 + hours);
-  pw_html_put(h, "</table></div>\n<p class=\"small\">Glass, cold night: inner face at ");
-  pw_figure_put(h, sheet->units, PW_FIGURE_TEMPERATURE, c->t_design_out, "design_outdoor_c");
-  pw_html_put(h, " %s outside.", sheet->units->temperature);
-  if (hours)
-    pw_html_put(h,
-                " Hours off: hours a year in which it feels colder than 66 F (19 C) or warmer "
-                "than 81 F (27 C) to somebody 3 ft (1 m) before the glass.");
-  pw_html_put(h, "</p>\n</section>\n");
+    status = picture(sheet, h, PW_PICTURE_SWEATING, "sweat",
+                     PW_TEXT("Room humidity at which sweating begins"),
+                     PW_TEXT("Of the window that sweats first afterwards. Above its line its "
+                             "glass or frame sweats."),
+                     err);
+  if (status == PW_OK)
+    status =
+        picture(sheet, h, PW_PICTURE_HEAT_PATH, "path", PW_TEXT("Heat by part of the window"),
+                PW_TEXT("Through which part the heat goes."), err);
+  fputs("</div>\n", h->f);
+  by_opening(sheet, h);
+  fputs("</section>\n", h->f);
   return status;
 }

@@ -16,11 +16,14 @@ const pw_compare_set *sheet_set(const pw_compare *compare, int set)
                                  : &compare->package_set[set];
 }
 
-const char *sheet_set_title(const pw_compare *compare, int set)
+void sheet_set_name(const pw_sheet *sheet, pw_html *h, int set)
 {
-  return set == SHEET_MINIMUM    ? "new, just meeting the code"
-         : set == SHEET_EXISTING ? "now"
-                                 : compare->package_set[set].name;
+  if (set == SHEET_MINIMUM)
+    pw_html_text(h, pw_say(h, PW_TEXT("new, just meeting the code")));
+  else if (set == SHEET_EXISTING)
+    pw_html_text(h, pw_say(h, PW_TEXT("now")));
+  else
+    pw_html_name(h, sheet->compare->package_set[set].name);
 }
 
 void sheet_set_key(int set, char key[32])
@@ -110,7 +113,8 @@ static int widened(const pw_sheet *sheet, sheet_band_kind kind)
 }
 
 /* One end of a range. */
-static void end(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, int set, int high)
+static const char *end(const pw_sheet *sheet, const pw_html *h, pw_figure_words *words,
+                       sheet_band_kind kind, int set, int high)
 {
   char key[32];
   const pw_band *b = sheet_band_of(sheet, kind, set);
@@ -119,50 +123,57 @@ static void end(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, int set
   double least = b->p50 + sign * range_floor * fabs(b->p50);
   sheet_set_key(set, key);
   if (widened(sheet, kind) && sign * (least - v) > 0.0)
-    pw_figure_put(h, sheet->units, band_form[kind].kind, least, "%s.range.%s.p50 * %g", key,
-                  name, least / b->p50);
-  else
-    pw_figure_put(h, sheet->units, band_form[kind].kind, v, "%s.range.%s.%s", key, name,
-                  high ? "p90" : "p10");
+    return pw_figure_say(h, words, sheet->units, band_form[kind].kind, least,
+                         "%s.range.%s.p50 * %g", key, name, least / b->p50);
+  return pw_figure_say(h, words, sheet->units, band_form[kind].kind, v, "%s.range.%s.%s", key,
+                       name, high ? "p90" : "p10");
 }
 
 static void ends(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, int set)
 {
-  pw_html_put(h, "<span class=\"band\">");
-  end(sheet, h, kind, set, 0);
-  pw_html_put(h, " to ");
-  end(sheet, h, kind, set, 1);
-  pw_html_put(h, "</span>");
+  pw_figure_words low, high;
+  pw_html_put(h, "<span class=\"band\">%s to %s</span>", end(sheet, h, &low, kind, set, 0),
+              end(sheet, h, &high, kind, set, 1));
 }
 
 void sheet_band(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, size_t p)
 {
+  fputs("<span class=\"likely\">", h->f);
   if (!sheet->frame->range) {
-    pw_html_put(h, "<span class=\"likely\">");
     sheet_value(sheet, h, band_form[kind].kind, (int)p,
                 alone(&sheet->compare->package_set[p], kind), band_form[kind].alone);
     pw_html_put(h, "</span> <span class=\"band\">range not computed</span>");
     return;
   }
-  pw_html_put(h, "<span class=\"likely\">");
   pw_figure_put(h, sheet->units, band_form[kind].kind, sheet_band_of(sheet, kind, (int)p)->p50,
                 "house.packages.%zu.range.%s.p50", p, band_form[kind].ranged);
-  pw_html_put(h, "</span> ");
+  fputs("</span> ", h->f);
   ends(sheet, h, kind, (int)p);
 }
 
-void sheet_band_row(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind)
+/* Row of ranges; the column of the code, which has none, where the table has it. */
+static void band_row(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, int code)
 {
   if (!sheet->frame->range) return;
   pw_html_put(h, "<tr class=\"range\"><th scope=\"row\">range of 8 in 10</th><td>");
   ends(sheet, h, kind, SHEET_EXISTING);
-  pw_html_put(h, "</td><td></td>");
+  fputs(code ? "</td><td></td>" : "</td>", h->f);
   for (int p = 0; p < (int)sheet->compare->n_package; p++) {
-    pw_html_put(h, "<td>");
+    fputs("<td>", h->f);
     ends(sheet, h, kind, p);
-    pw_html_put(h, "</td>");
+    fputs("</td>", h->f);
   }
-  pw_html_put(h, "</tr>\n");
+  fputs("</tr>\n", h->f);
+}
+
+void sheet_band_row(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind)
+{
+  band_row(sheet, h, kind, 1);
+}
+
+void sheet_cost_band_row(const pw_sheet *sheet, pw_html *h)
+{
+  band_row(sheet, h, SHEET_BAND_COST, 0);
 }
 
 /* ---------------------------------------------------------------- tables of sets */
@@ -203,45 +214,37 @@ void sheet_package_heads(const pw_sheet *sheet, pw_html *h)
   }
 }
 
-void sheet_bands_head(const pw_sheet *sheet, pw_html *h)
-{
-  pw_html_put(h, "<table class=\"bands\"><thead><tr><th scope=\"col\">Likely%s</th>",
-              sheet->frame->range ? ", and the range of 8 in 10" : "");
-  sheet_package_heads(sheet, h);
-  pw_html_put(h, "</tr></thead>\n<tbody>\n");
-}
-
 void sheet_measure_head(const pw_sheet *sheet, pw_html *h, const char *corner)
 {
   pw_html_put(h,
               "<thead><tr><th scope=\"col\">%s</th><th scope=\"col\">there now</th>"
               "<th scope=\"col\">new, just meeting the code</th>",
-              corner);
+              pw_say(h, corner));
   sheet_package_heads(sheet, h);
-  pw_html_put(h, "</tr></thead>\n");
+  fputs("</tr></thead>\n", h->f);
 }
 
 void sheet_measure_row(const pw_sheet *sheet, pw_html *h, const sheet_measure *m)
 {
   const pw_compare *c = sheet->compare;
   int best = best_of(sheet, m);
-  pw_html_put(h, "<tr><th scope=\"row\">%s", m->say);
-  if (m->note) pw_html_put(h, "<small>%s</small>", m->note);
-  pw_html_put(h, "</th>");
+  pw_html_put(h, "<tr><th scope=\"row\">%s", pw_say(h, m->say));
+  if (m->note) pw_html_put(h, "<small>%s</small>", pw_say(h, m->note));
+  fputs("</th>", h->f);
   static const int base[] = {SHEET_EXISTING, SHEET_MINIMUM};
   for (size_t i = 0; i < 2; i++) {
-    pw_html_put(h, "<td>");
+    fputs("<td>", h->f);
     double v = at_offset(sheet_set(c, base[i]), m->offset);
     if ((i == 0 ? m->existing : m->minimum) && isfinite(v))
       sheet_value(sheet, h, m->kind, base[i], v, m->key);
-    pw_html_put(h, "</td>");
+    fputs("</td>", h->f);
   }
   for (int p = 0; p < (int)c->n_package; p++) {
-    pw_html_put(h, p == best ? "<td class=\"best\">" : "<td>");
+    fputs(p == best ? "<td class=\"best\">" : "<td>", h->f);
     sheet_value(sheet, h, m->kind, p, at_offset(sheet_set(c, p), m->offset), m->key);
-    pw_html_put(h, "</td>");
+    fputs("</td>", h->f);
   }
-  pw_html_put(h, "</tr>\n");
+  fputs("</tr>\n", h->f);
 }
 
 /* ---------------------------------------------------------------- pictures */
@@ -254,7 +257,7 @@ pw_status sheet_figure(pw_html *h, pw_plot *plot, int width, int height, const c
   pw_plot_free(plot);
   if (status != PW_OK) return status;
   pw_html_put(h, "<figure class=\"%s\">", id);
-  pw_svg_inline(h, svg, id, alt);
+  pw_svg_inline(h, svg, id, pw_say(h, alt));
   pw_html_put(h, "<figcaption>%s</figcaption></figure>\n", caption);
   free(svg);
   return PW_OK;

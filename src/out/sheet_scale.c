@@ -7,8 +7,8 @@
 #include "out/clip.h"
 #include "panewright/grille.h"
 
-/* Beyond these many the windows would be too small to tell apart. */
-enum { SHOWN_MAX = 4 };
+/* The old window and the new one. */
+enum { SHOWN = 2 };
 
 /* Colours of the drawing: wall, old metal, new frame, glass, a lite that moves. */
 enum {
@@ -19,18 +19,46 @@ enum {
   MOVING = 0xC4DFEC
 };
 
-size_t sheet_typical_opening(const pw_compare *c)
+size_t sheet_coldest_opening(const pw_compare *c)
 {
-  size_t best = 0;
-  double off = INFINITY;
-  for (size_t i = 0; i < c->n_opening; i++) {
-    double d = fabs(pw_compare_window_of(c, 0, i)->glass_kept - c->package_set[0].glass_kept);
-    if (d < off) {
-      off = d;
+  size_t best = pw_compare_first(c);
+  for (size_t i = 0; i < c->n_opening; i++)
+    if (pw_compare_replaces(c, i) &&
+        c->existing[i].sweat.center.t < c->existing[best].sweat.center.t)
       best = i;
+  return best;
+}
+
+size_t sheet_least_glass(const pw_compare *c, size_t opening)
+{
+  size_t least = 0;
+  for (size_t p = 1; p < c->n_package; p++)
+    if (pw_compare_window_of(c, p, opening)->glass_kept <
+        pw_compare_window_of(c, least, opening)->glass_kept)
+      least = p;
+  return least;
+}
+
+static double kept(const pw_compare *c, size_t opening)
+{
+  return pw_compare_window_of(c, sheet_least_glass(c, opening), opening)->glass_kept;
+}
+
+size_t sheet_most_changed(const pw_compare *c, size_t most[2])
+{
+  size_t n = 0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    if (!pw_compare_replaces(c, i)) continue;
+    size_t k = n < 2 ? n++ : 2; /* room, or after both */
+    if (k == 2 && kept(c, i) >= kept(c, most[1])) continue;
+    if (k == 2) k = 1;
+    most[k] = i;
+    if (k == 1 && kept(c, most[1]) < kept(c, most[0])) {
+      most[1] = most[0];
+      most[0] = i;
     }
   }
-  return best;
+  return n;
 }
 
 static void box(pw_plot *p, double x, double y, double width, double height, int colour)
@@ -54,7 +82,7 @@ static void bars(pw_plot *p, const pw_grille *grille, const pw_lite *lite, doubl
 }
 
 /* Outlines that are no rectangles, kept until their block is written. */
-enum { OUTLINES_MAX = 3 * SHOWN_MAX, POINTS_MAX = 200 };
+enum { OUTLINES_MAX = 3 * SHOWN, POINTS_MAX = 200 };
 typedef struct outlines {
   size_t n, n_point[OUTLINES_MAX];
   double x[OUTLINES_MAX][POINTS_MAX], y[OUTLINES_MAX][POINTS_MAX];
@@ -131,31 +159,31 @@ static void window(pw_plot *p, outlines *o, const pw_fit *fit, int insert, doubl
   }
 }
 
-pw_plot *sheet_scale_plot(const pw_compare *c, size_t opening, int width, int *height)
+pw_plot *sheet_scale_plot(const pw_compare *c, size_t opening, const pw_tongue *tongue,
+                          int width, int *height)
 {
-  size_t n = c->n_package + 1 < SHOWN_MAX ? c->n_package + 1 : SHOWN_MAX;
-  const pw_fit *first = pw_compare_fit(c, 0, opening);
+  size_t p = sheet_least_glass(c, opening);
+  const size_t n = SHOWN;
+  const pw_fit *first = pw_compare_fit(c, p, opening);
   double pitch = first->opening_width * 1.14 + 0.1 * first->opening_height;
   double gap = 0.5 * (pitch - first->opening_width);
   double low = 0.32 * first->opening_height;
   double x_max = pitch * (double)n, y_max = low + first->opening_height * 1.08;
-  /* A very wide or very narrow opening is kept to a picture of sound shape by empty margins. */
-  double shape = fmin(fmax(y_max / x_max, 0.18), 0.5);
-  *height = (int)lround(shape * width);
+  *height = (int)lround(0.46 * width); /* two pictures side by side are of one height */
   outlines shapes = {0};
-  pw_plot *p = pw_plot_new("plots/to_scale.gp");
-  pw_plot_number(p, "x_max", x_max);
-  pw_plot_number(p, "y_max", y_max);
-  pw_plot_block(p, "R");
+  pw_plot *plot = pw_plot_new("plots/to_scale.gp");
+  pw_plot_number(plot, "x_max", x_max);
+  pw_plot_number(plot, "y_max", y_max);
+  pw_plot_block(plot, "R");
   for (size_t s = 0; s < n; s++)
-    window(p, &shapes, pw_compare_fit(c, s ? s - 1 : 0, opening), s > 0,
-           gap + pitch * (double)s, low);
-  pw_plot_end_block(p);
-  outlines_block(p, &shapes);
-  pw_plot_block(p, "L");
+    window(plot, &shapes, first, s > 0, gap + pitch * (double)s, low);
+  pw_plot_end_block(plot);
+  outlines_block(plot, &shapes);
+  pw_plot_block(plot, "L");
   for (size_t s = 0; s < n; s++)
-    pw_plot_row(p, "ffs", pitch * ((double)s + 0.5), 0.45 * low,
-                s ? pw_clip(c->package_set[s - 1].name, 14).text : "there now");
-  pw_plot_end_block(p);
-  return p;
+    pw_plot_row(plot, "ffs", pitch * ((double)s + 0.5), 0.45 * low,
+                s ? pw_clip(c->package_set[p].name, 14).text
+                  : pw_tongue_say(tongue, PW_TEXT("there now")));
+  pw_plot_end_block(plot);
+  return plot;
 }

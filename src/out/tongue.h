@@ -30,10 +30,18 @@ int pw_tongue_find(const char *code, const pw_tongue **tongue);
 extern const char *const pw_tongue_list;
 
 /* The text in that tongue; itself when the tongue is NULL or has no words for it. */
-const char *pw_tongue_say(const pw_tongue *tongue, const char *text);
+#if defined(__GNUC__)
+__attribute__((format_arg(2)))
+#endif
+const char *
+pw_tongue_say(const pw_tongue *tongue, const char *text);
 
 /* Of a text that counts: one or many for n, by the rule n != 1 that both tongues share. */
-const char *pw_tongue_count(const pw_tongue *tongue, const char *one, const char *many, long n);
+#if defined(__GNUC__)
+__attribute__((format_arg(2), format_arg(3)))
+#endif
+const char *
+pw_tongue_count(const pw_tongue *tongue, const char *one, const char *many, long n);
 
 /* snprintf by the format in that tongue; returns what snprintf does. */
 #if defined(__GNUC__)

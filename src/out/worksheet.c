@@ -30,14 +30,19 @@ void worksheet_add(pw_worksheet *w, const char *block, const char *mark, const c
 {
   pw_field *field = next(w);
   if (!field) return;
-  field->block = block;
+  const pw_tongue *t = w->tongue;
+  field->block = pw_tongue_say(t, block);
   field->origin = origin;
   snprintf(field->mark, sizeof field->mark, "%s", mark);
-  snprintf(field->name, sizeof field->name, "%s", name);
-  snprintf(field->note, sizeof field->note, "%s", note);
+  snprintf(field->name, sizeof field->name, "%s", pw_tongue_say(t, name));
+  snprintf(field->note, sizeof field->note, "%s", pw_tongue_say(t, note));
   va_list args;
   va_start(args, value);
-  vsnprintf(field->value, sizeof field->value, value, args);
+  if (strcmp(value, "%s") == 0)
+    snprintf(field->value, sizeof field->value, "%s",
+             pw_tongue_say(t, va_arg(args, const char *)));
+  else
+    vsnprintf(field->value, sizeof field->value, pw_tongue_say(t, value), args);
   va_end(args);
 }
 
@@ -89,6 +94,7 @@ static pw_status judge(const pw_worksheet_input *input, pw_worksheet *w, pw_err 
 pw_status pw_worksheet_build(const pw_worksheet_input *input, pw_worksheet *w, pw_err *err)
 {
   memset(w, 0, sizeof *w);
+  w->tongue = input->tongue;
   pw_status status = judge(input, w, err);
   if (status != PW_OK) return status;
   worksheet_people(input, w);

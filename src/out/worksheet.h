@@ -10,6 +10,7 @@
 #include <stdio.h>
 
 #include "out/figure.h"
+#include "out/paper.h"
 #include "panewright/compare.h"
 #include "panewright/program.h"
 
@@ -25,15 +26,17 @@ typedef enum pw_field_origin {
 typedef struct pw_field {
   const char *block;     /* heading it stands under; static */
   char mark[PW_TAG_MAX]; /* window or line it belongs to; "" the whole job */
-  char name[64];
+  char name[96];
   pw_field_origin origin;
   char value[PW_TEXT_MAX]; /* "" blank */
-  char note[200];
+  char note[240];
+  int struck;     /* 1: a declaration that the note contradicts */
   pw_figure kind; /* of a computed figure, with its key; see out/figure.h */
   char key[112];  /* "" when it is none */
 } pw_field;
 
 typedef struct pw_worksheet {
+  const pw_tongue *tongue;
   pw_field *field; /* owned */
   size_t n, room;
   int lost;                 /* 1: out of memory, some are missing */
@@ -54,6 +57,9 @@ typedef struct pw_worksheet_input {
   const pw_program *program;
   const char *zone; /* "" when the program has one zone only */
   pw_size_basis basis;
+  pw_paper paper; /* what stands on every paper; for the document alone */
+  const pw_tongue
+      *tongue; /* of names, notes and our own values; NULL: English, as a CSV wants */
 } pw_worksheet_input;
 
 /* Fills the fields.

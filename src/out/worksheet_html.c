@@ -2,7 +2,6 @@
 
 #include "out/alarm.h"
 #include "out/html.h"
-#include "out/job_title.h"
 #include "out/range_out.h"
 #include "out/worksheet.h"
 
@@ -19,13 +18,14 @@ static size_t block_end(const pw_worksheet *w, size_t i)
 
 static void put_value(const pw_field *field, pw_html *h)
 {
-  static const char *const blank[] = {
-      [PW_FIELD_LABEL] = "<span class=\"open\">from label</span>",
-      [PW_FIELD_COMPUTED] = "-",
-      [PW_FIELD_TYPED] = "<span class=\"line\">&nbsp;</span>",
-      [PW_FIELD_DOCUMENT] = "<span class=\"line\">&nbsp;</span>",
-      [PW_FIELD_SIGNED] = "<span class=\"line\">&nbsp;</span>"};
-  if (!field->value[0])
+  static const char *const blank[] = {[PW_FIELD_COMPUTED] = "-",
+                                      [PW_FIELD_TYPED] = "<span class=\"line\">&nbsp;</span>",
+                                      [PW_FIELD_DOCUMENT] =
+                                          "<span class=\"line\">&nbsp;</span>",
+                                      [PW_FIELD_SIGNED] = "<span class=\"line\">&nbsp;</span>"};
+  if (!field->value[0] && field->origin == PW_FIELD_LABEL)
+    pw_html_put(h, "<span class=\"open\">from label</span>");
+  else if (!field->value[0])
     fputs(blank[field->origin], h->f);
   else if (field->key[0])
     pw_html_put(h, "<span class=\"fig\" data-kind=\"%s\" data-key=\"%s\">%s</span>",
@@ -41,10 +41,16 @@ static void put_list(const pw_worksheet *w, size_t from, size_t to, pw_html *h)
   pw_html_put(h, "<ul class=\"check\">\n");
   for (size_t i = from; i < to; i++) {
     const pw_field *field = &w->field[i];
+    if (field->struck) {
+      pw_html_put(h, "<li class=\"struck\"><s>%s</s> <strong>%s</strong></li>\n", field->value,
+                  field->note);
+      continue;
+    }
     pw_html_put(h, "<li><bdi>%s</bdi>", field->value);
-    if (strcmp(field->name, "usual") != 0 && strcmp(field->name, "declared") != 0)
+    if (strcmp(field->name, pw_say(h, "usual")) != 0 &&
+        strcmp(field->name, pw_say(h, "declared")) != 0)
       pw_html_put(h, " <small>%s</small>", field->name);
-    pw_html_put(h, "</li>\n");
+    fputs("</li>\n", h->f);
   }
   pw_html_put(h, "</ul>\n");
 }
@@ -93,13 +99,13 @@ static void put_table(const pw_worksheet *w, size_t from, size_t to, pw_html *h)
     const char *mark = w->field[i].mark;
     pw_html_put(h, "<tr><th scope=\"row\"><bdi>%s</bdi></th>", mark);
     for (size_t k = 0; k < n; k++) {
-      pw_html_put(h, "<td>");
+      fputs("<td>", h->f);
       if (i < to && strcmp(w->field[i].mark, mark) == 0 &&
           strcmp(w->field[i].name, name[k]) == 0)
         put_value(&w->field[i++], h);
-      pw_html_put(h, "</td>");
+      fputs("</td>", h->f);
     }
-    pw_html_put(h, "</tr>\n");
+    fputs("</tr>\n", h->f);
   }
   pw_html_put(h, "</tbody></table></div>\n");
 }
@@ -116,23 +122,19 @@ static void head(const pw_worksheet_input *input, const pw_worksheet *w, pw_html
 {
   static const struct {
     const char *word, *style;
-  } verdict[] = {[PW_VERDICT_MEETS] = {"Meets the criteria", "pass"},
-                 [PW_VERDICT_FAILS] = {"Does not meet the criteria", "fail"},
-                 [PW_VERDICT_NO_LABEL] = {"Open: label values are missing", "wait"},
-                 [PW_VERDICT_ENDED] = {"The program has ended", "fail"},
-                 [PW_VERDICT_EARLY] = {"The program has not begun", "fail"},
-                 [PW_VERDICT_NO_DATE] = {"Open: no install date", "wait"}};
-  const pw_compare *c = input->compare;
-  pw_html_put(h,
-              "<header><h1>Rebate worksheet</h1>\n<p><bdi>%s</bdi>; job <bdi>%s</bdi>; package "
-              "<bdi>%s</bdi></p></header>\n",
-              input->program->row[0].program, pw_job_title(c->job).text,
-              c->package_set[input->package].name);
+  } verdict[] = {[PW_VERDICT_MEETS] = {PW_TEXT("Meets the criteria"), "pass"},
+                 [PW_VERDICT_FAILS] = {PW_TEXT("Does not meet the criteria"), "fail"},
+                 [PW_VERDICT_NO_LABEL] = {PW_TEXT("Open: label values are missing"), "wait"},
+                 [PW_VERDICT_ENDED] = {PW_TEXT("The program has ended"), "fail"},
+                 [PW_VERDICT_EARLY] = {PW_TEXT("The program has not begun"), "fail"},
+                 [PW_VERDICT_NO_DATE] = {PW_TEXT("Open: no install date"), "wait"}};
+  pw_html_put(h, "<p><bdi>%s</bdi>; package <bdi>%s</bdi></p>\n",
+              input->program->row[0].program, input->compare->package_set[input->package].name);
   char text[PW_MESSAGE_TEXT];
   pw_html_put(h,
               "<p class=\"verdict %s\"><strong>%s.</strong> <bdi>%s</bdi>. Amount <span "
               "class=\"fig\">$%.2f</span>.</p>\n",
-              verdict[w->result.verdict].style, verdict[w->result.verdict].word,
+              verdict[w->result.verdict].style, pw_say(h, verdict[w->result.verdict].word),
               pw_program_said(h->tongue, &w->result, text), w->amount.total);
   pw_html_put(
       h, "<p>Values of new windows come from the certified label alone; where the job holds "
@@ -142,30 +144,35 @@ static void head(const pw_worksheet_input *input, const pw_worksheet *w, pw_html
          "the place of a label. Ask the program which edition of its rules holds.</p>\n");
 }
 
+static void put_block(const pw_worksheet *w, size_t from, size_t to, pw_html *h)
+{
+  pw_html_put(h, "<section>\n<h2>%s</h2>\n", w->field[from].block);
+  if (w->field[from].mark[0])
+    put_table(w, from, to, h);
+  else if (is_list(&w->field[from]))
+    put_list(w, from, to, h);
+  else
+    put_pairs(w, from, to, h);
+  fputs("</section>\n", h->f);
+}
+
 pw_status pw_worksheet_html(const pw_worksheet_input *input, const pw_worksheet *w, pw_html *h,
                             pw_err *err)
 {
   static const char *const style[] = {"plots/paper.css", "plots/worksheet.css", NULL};
-  char title[200];
-  snprintf(title, sizeof title, "Rebate worksheet: %.60s, %.60s",
-           input->program->row[0].program, pw_job_title(input->compare->job).text);
-  pw_html_begin(h, title, style, pw_html_foot);
-  pw_html_put(h, "<main>\n");
+  int together = 0;
+  pw_paper_begin(&input->paper, PW_TEXT("Rebate worksheet"), style, NULL, h);
   head(input, w, h);
   pw_alarm_html(input->compare, h);
-  for (size_t i = 0; i < w->n;) {
-    size_t end = block_end(w, i);
-    pw_html_put(h, "<section>\n<h2>%s</h2>\n", w->field[i].block);
-    if (w->field[i].mark[0])
-      put_table(w, i, end, h);
-    else if (is_list(&w->field[i]))
-      put_list(w, i, end, h);
-    else
-      put_pairs(w, i, end, h);
-    pw_html_put(h, "</section>\n");
-    i = end;
+  for (size_t i = 0, end; i < w->n; i = end) {
+    end = block_end(w, i);
+    /* what is signed and the signatures stand on one page: the last two blocks */
+    if (!together && w->field[i].origin == PW_FIELD_SIGNED) {
+      fputs("<div class=\"together\">\n", h->f);
+      together = 1;
+    }
+    put_block(w, i, end, h);
   }
-  pw_html_put(h, "</main>\n");
-  pw_html_end(h);
-  return ferror(h->f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the worksheet") : PW_OK;
+  if (together) fputs("</div>\n", h->f);
+  return pw_paper_end(h, err);
 }

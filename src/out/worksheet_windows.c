@@ -11,10 +11,12 @@
 #include "panewright/tape.h"
 #include "panewright/units.h"
 
-static const char OLD[] = "Existing windows",
-                  NEW_LABEL[] = "New windows, by the certified label",
-                  NEW_COMPUTED[] = "New windows, computed as installed (not for the form)",
-                  SIZE[] = "Sizes", SIDE[] = "Area by orientation", CHANGE[] = "Change of area";
+static const char OLD[] = PW_TEXT("Existing windows"),
+                  NEW_LABEL[] = PW_TEXT("New windows, by the certified label"),
+                  NEW_COMPUTED[] =
+                      PW_TEXT("New windows, computed as installed (not for the form)"),
+                  SIZE[] = PW_TEXT("Sizes"), SIDE[] = PW_TEXT("Area by orientation"),
+                  CHANGE[] = PW_TEXT("Change of area");
 
 static const char *const octant[8] = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
 
@@ -35,7 +37,8 @@ static void code_fields(const pw_opening *o, pw_code code, size_t i, pw_workshee
   for (int sun = 0; sun < 2; sun++) {
     double value = status != PW_OK ? (double)NAN : sun ? v.shgc : v.u;
     pw_figure kind = sun ? PW_FIGURE_RATIO : PW_FIGURE_U;
-    snprintf(name, sizeof name, "%s, %s", sun ? "SHGC" : "U", pw_code_name(code));
+    snprintf(name, sizeof name, "%s, %s", sun ? "SHGC" : "U",
+             pw_tongue_say(w->tongue, pw_code_name(code)));
     if (keyed && status == PW_OK && isfinite(value)) {
       worksheet_figure(w, OLD, o->tag, name, kind, value,
                        "openings.%zu.existing.code_default.%s", i, sun ? "shgc" : "u_w_m2k");
@@ -53,32 +56,37 @@ static const char *gate(const pw_opening *o)
   int metal = o->existing_frame == PW_FRAME_ALUMINIUM ||
               o->existing_frame == PW_FRAME_ALUMINIUM_BREAK ||
               o->existing_frame == PW_FRAME_STEEL;
-  if (o->existing_glass.n_pane == 1) return "yes, single pane";
-  return o->existing_glass.n_pane == 2 && metal ? "yes, double pane in metal" : "no";
+  if (o->existing_glass.n_pane == 1) return PW_TEXT("yes, single pane");
+  return o->existing_glass.n_pane == 2 && metal ? PW_TEXT("yes, double pane in metal")
+                                                : PW_TEXT("no");
 }
 
 static void existing(const pw_compare *c, size_t i, pw_worksheet *w)
 {
   static const char *const frame[PW_FRAME_KIND_COUNT] = {
-      "aluminium", "aluminium, broken", "wood", "vinyl", "fibreglass", "steel"};
+      PW_TEXT("aluminium"), PW_TEXT("aluminium, broken"), PW_TEXT("wood"),
+      PW_TEXT("vinyl"),     PW_TEXT("fibreglass"),        PW_TEXT("steel")};
   const pw_opening *o = &c->job->opening[i];
-  worksheet_add(w, OLD, o->tag, "room", PW_FIELD_TYPED, "", "%s", o->room);
-  worksheet_add(w, OLD, o->tag, "faces", PW_FIELD_TYPED, "", "%s",
+  worksheet_add(w, OLD, o->tag, PW_TEXT("room"), PW_FIELD_TYPED, "", "%s", o->room);
+  worksheet_add(w, OLD, o->tag, PW_TEXT("faces"), PW_FIELD_TYPED, "", "%s",
                 octant[octant_of(o->facing_deg)]);
-  worksheet_add(w, OLD, o->tag, "count", PW_FIELD_TYPED, "", "%d", o->quantity);
-  worksheet_add(w, OLD, o->tag, "panes", PW_FIELD_TYPED, "", "%zu", o->existing_glass.n_pane);
-  worksheet_add(w, OLD, o->tag, "frame", PW_FIELD_TYPED, "", "%s", frame[o->existing_frame]);
-  worksheet_figure(w, OLD, o->tag, "U, calculated", PW_FIGURE_U, c->existing[i].rating.u,
-                   "openings.%zu.existing.u_w_m2k", i);
-  worksheet_figure(w, OLD, o->tag, "SHGC, calculated", PW_FIGURE_RATIO,
+  worksheet_add(w, OLD, o->tag, PW_TEXT("count"), PW_FIELD_TYPED, "", "%d", o->quantity);
+  worksheet_add(w, OLD, o->tag, PW_TEXT("panes"), PW_FIELD_TYPED, "", "%zu",
+                o->existing_glass.n_pane);
+  worksheet_add(w, OLD, o->tag, PW_TEXT("frame"), PW_FIELD_TYPED, "", "%s",
+                frame[o->existing_frame]);
+  worksheet_figure(w, OLD, o->tag, PW_TEXT("U, calculated"), PW_FIGURE_U,
+                   c->existing[i].rating.u, "openings.%zu.existing.u_w_m2k", i);
+  worksheet_figure(w, OLD, o->tag, PW_TEXT("SHGC, calculated"), PW_FIGURE_RATIO,
                    c->existing[i].rating.shgc, "openings.%zu.existing.shgc", i);
   code_fields(o, PW_CODE_IECC, i, w);
   if (strcmp(c->job->house.state, "CA") == 0) code_fields(o, PW_CODE_CALIFORNIA, i, w);
-  worksheet_add(w, OLD, o->tag, "single pane, or double in metal", PW_FIELD_COMPUTED, "", "%s",
-                gate(o));
-  worksheet_add(w, OLD, o->tag, "storm", PW_FIELD_TYPED, "", "%s", "");
-  worksheet_add(w, OLD, o->tag, "room conditioned", PW_FIELD_TYPED, "", "%s", "");
-  worksheet_add(w, OLD, o->tag, "photo no.", PW_FIELD_DOCUMENT, "", "%s", "");
+  worksheet_add(w, OLD, o->tag, PW_TEXT("single pane, or double in metal"), PW_FIELD_COMPUTED,
+                "", "%s", gate(o));
+  worksheet_add(w, OLD, o->tag, PW_TEXT("storm"), PW_FIELD_TYPED, "", "%s", "");
+  worksheet_add(w, OLD, o->tag, PW_TEXT("room conditioned"), PW_FIELD_TYPED, "", "%s",
+                o->unconditioned ? PW_TEXT("no") : PW_TEXT("yes"));
+  worksheet_add(w, OLD, o->tag, PW_TEXT("photo no."), PW_FIELD_DOCUMENT, "", "%s", "");
 }
 
 /* ---------------------------------------------------------------- new */
@@ -98,26 +106,29 @@ static void by_label(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
   const pw_job *job = input->compare->job;
   pw_label_row k;
   if (pw_opening_label(job, input->package, o, &k, NULL) != PW_OK) return;
-  worksheet_add(w, NEW_LABEL, o->tag, "operator", PW_FIELD_TYPED, "", "%s",
+  worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("operator"), PW_FIELD_TYPED, "", "%s",
                 pw_operator_name(o->operator_insert));
-  worksheet_add(w, NEW_LABEL, o->tag, "count", PW_FIELD_TYPED, "", "%d", o->quantity);
+  worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("count"), PW_FIELD_TYPED, "", "%d", o->quantity);
   if (job->n_label > 0 && k.line == 0)
-    worksheet_add(w, NEW_LABEL, o->tag, "row of labels.csv", PW_FIELD_TYPED, "", "%s",
-                  pw_label_is_known(&k) ? "none; the label of packages.csv stands here"
-                                        : "none: the label is missing");
-  worksheet_add(w, NEW_LABEL, o->tag, "maker", PW_FIELD_LABEL, "", "%s", job->house.maker);
-  worksheet_add(w, NEW_LABEL, o->tag, "product line, model", PW_FIELD_LABEL, "", "%s",
+    worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("label of its kind"), PW_FIELD_TYPED, "", "%s",
+                  pw_label_is_known(&k) ? PW_TEXT("none; the label of the package stands here")
+                                        : PW_TEXT("none: the label is missing"));
+  worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("maker"), PW_FIELD_LABEL, "", "%s",
+                job->house.maker);
+  worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("product line, model"), PW_FIELD_LABEL, "", "%s",
                 job->house.model);
-  worksheet_add(w, NEW_LABEL, o->tag, "certificate (CPD) no.", PW_FIELD_LABEL, "", "%s",
-                k.certificate);
-  label_field(w, o->tag, "U-factor", PW_FIGURE_U, k.u.value);
+  worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("certificate (CPD) no."), PW_FIELD_LABEL, "",
+                "%s", k.certificate);
+  label_field(w, o->tag, PW_TEXT("U-factor"), PW_FIGURE_U, k.u.value);
   label_field(w, o->tag, "SHGC", PW_FIGURE_RATIO, k.shgc.value);
   label_field(w, o->tag, "VT", PW_FIGURE_RATIO, k.vt.value);
   char leak[32] = "";
   if (isfinite(k.air_leakage.value))
     snprintf(leak, sizeof leak, "%.1f", k.air_leakage.value / (PW_FOOT / 60.0));
-  worksheet_add(w, NEW_LABEL, o->tag, "air leakage, cfm/ft2", PW_FIELD_LABEL, "", "%s", leak);
-  worksheet_add(w, NEW_LABEL, o->tag, "condensation rating", PW_FIELD_LABEL, "", "%s", "");
+  worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("air leakage, cfm/ft2"), PW_FIELD_LABEL, "", "%s",
+                leak);
+  worksheet_add(w, NEW_LABEL, o->tag, PW_TEXT("condensation rating"), PW_FIELD_LABEL, "", "%s",
+                "");
 }
 
 static void as_installed(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
@@ -136,9 +147,11 @@ static void as_installed(const pw_worksheet_input *input, size_t i, pw_worksheet
 static void said_of_sections(const pw_compare *c, pw_worksheet *w)
 {
   char line[PW_TEXT_MAX];
-  const char *text;
-  for (size_t k = 1; (text = pw_section_said(c, k, line)) != NULL; k++)
-    worksheet_add(w, NEW_COMPUTED, "", "drawn frame", PW_FIELD_COMPUTED, "", "%s", text);
+  if (pw_section_said(c, 1, line))
+    worksheet_add(
+        w, NEW_COMPUTED, "", PW_TEXT("drawn frame"), PW_FIELD_COMPUTED, "", "%s",
+        PW_TEXT("wider or narrower than the frame line: the heat of the whole opening "
+                "is kept, glass for frame"));
 }
 
 /* ---------------------------------------------------------------- sizes */
@@ -150,10 +163,10 @@ static void sizes(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
   const struct {
     const char *name;
     double length;
-  } side[] = {{"unit width, in", fit->order_width},
-              {"unit height, in", fit->order_height},
-              {"opening width, in", fit->opening_width},
-              {"opening height, in", fit->opening_height}};
+  } side[] = {{PW_TEXT("unit width, in"), fit->order_width},
+              {PW_TEXT("unit height, in"), fit->order_height},
+              {PW_TEXT("opening width, in"), fit->opening_width},
+              {PW_TEXT("opening height, in"), fit->opening_height}};
   for (size_t k = 0; k < sizeof side / sizeof side[0]; k++) {
     char text[32];
     pw_tape_text(side[k].length, 16, text, sizeof text);
@@ -161,21 +174,21 @@ static void sizes(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
   }
   if (o->shape != PW_SHAPE_RECTANGLE) {
     char text[240];
-    pw_shape_words(NULL, fit, 0, text, sizeof text);
-    worksheet_add(w, SIZE, o->tag, "shape", PW_FIELD_COMPUTED, "", "%s", text);
+    pw_shape_words(w->tongue, fit, 0, text, sizeof text);
+    worksheet_add(w, SIZE, o->tag, PW_TEXT("shape"), PW_FIELD_COMPUTED, "", "%s", text);
   }
-  worksheet_add(w, SIZE, o->tag, "count", PW_FIELD_COMPUTED, "", "%d", o->quantity);
-  worksheet_add(w, SIZE, o->tag, "unit area each, ft2", PW_FIELD_COMPUTED, "", "%.2f",
+  worksheet_add(w, SIZE, o->tag, PW_TEXT("count"), PW_FIELD_COMPUTED, "", "%d", o->quantity);
+  worksheet_add(w, SIZE, o->tag, PW_TEXT("unit area each, ft2"), PW_FIELD_COMPUTED, "", "%.2f",
                 fit->order_area / PW_FOOT2);
-  worksheet_add(w, SIZE, o->tag, "opening area each, ft2", PW_FIELD_COMPUTED, "", "%.2f",
-                fit->opening_area / PW_FOOT2);
+  worksheet_add(w, SIZE, o->tag, PW_TEXT("opening area each, ft2"), PW_FIELD_COMPUTED, "",
+                "%.2f", fit->opening_area / PW_FOOT2);
 }
 
 static void orientation(const pw_worksheet_input *input, pw_worksheet *w)
 {
   const pw_compare *c = input->compare;
   for (int side = 0; side <= 8; side++) { /* the last is the sum */
-    const char *mark = side < 8 ? octant[side] : "all";
+    const char *mark = side < 8 ? octant[side] : pw_tongue_say(w->tongue, PW_TEXT("all"));
     double unit = 0.0, opening = 0.0;
     int count = 0;
     for (size_t i = 0; i < c->n_opening; i++) {
@@ -186,10 +199,10 @@ static void orientation(const pw_worksheet_input *input, pw_worksheet *w)
       unit += o->quantity * fit->order_area;
       opening += o->quantity * fit->opening_area;
     }
-    worksheet_add(w, SIDE, mark, "count", PW_FIELD_COMPUTED, "", "%d", count);
-    worksheet_add(w, SIDE, mark, "unit area, ft2", PW_FIELD_COMPUTED, "", "%.1f",
+    worksheet_add(w, SIDE, mark, PW_TEXT("count"), PW_FIELD_COMPUTED, "", "%d", count);
+    worksheet_add(w, SIDE, mark, PW_TEXT("unit area, ft2"), PW_FIELD_COMPUTED, "", "%.1f",
                   unit / PW_FOOT2);
-    worksheet_add(w, SIDE, mark, "opening area, ft2", PW_FIELD_COMPUTED, "", "%.1f",
+    worksheet_add(w, SIDE, mark, PW_TEXT("opening area, ft2"), PW_FIELD_COMPUTED, "", "%.1f",
                   opening / PW_FOOT2);
   }
 }
@@ -205,13 +218,14 @@ static void change(const pw_worksheet_input *input, pw_worksheet *w)
         fit->order_area > fit->opening_area)
       grows = 1;
   }
-  worksheet_figure(w, CHANGE, "", "glass there now, ft2", PW_FIGURE_AREA,
+  worksheet_figure(w, CHANGE, "", PW_TEXT("glass there now, ft2"), PW_FIGURE_AREA,
                    c->existing_set.glass_area, "house.existing.glass_area_m2");
-  worksheet_figure(w, CHANGE, "", "glass of the new windows, ft2", PW_FIGURE_AREA,
+  worksheet_figure(w, CHANGE, "", PW_TEXT("glass of the new windows, ft2"), PW_FIGURE_AREA,
                    c->package_set[input->package].glass_area,
                    "house.packages.%zu.glass_area_m2", input->package);
-  worksheet_add(w, CHANGE, "", "does any window grow?", PW_FIELD_COMPUTED,
-                "some programs do not allow it", "%s", grows ? "yes" : "no");
+  worksheet_add(w, CHANGE, "", PW_TEXT("does any window grow?"), PW_FIELD_COMPUTED,
+                PW_TEXT("some programs do not allow it"), "%s",
+                grows ? PW_TEXT("yes") : PW_TEXT("no"));
 }
 
 /* Windows of the house that the claim does not count, and why. */
@@ -220,14 +234,14 @@ static void left_out(const pw_worksheet_input *input, pw_worksheet *w)
   for (size_t i = 0; i < input->compare->n_opening; i++) {
     const pw_opening *o = &input->compare->job->opening[i];
     if (w->only[i]) continue;
-    const char *why = o->standing == PW_DONE    ? "replaced in an earlier phase"
-                      : o->standing == PW_LATER ? "replaced in a later phase"
-                      : o->standing == PW_STAYS ? "the old window stays"
-                      : o->unconditioned        ? "its room is neither heated nor cooled"
-                                                : "no label of its own package or glass "
-                                                  "meets the program";
-    worksheet_add(w, "Windows that are not in this claim", o->tag, "why", PW_FIELD_COMPUTED, "",
-                  "%s", why);
+    const char *why = o->standing == PW_DONE    ? PW_TEXT("replaced in an earlier phase")
+                      : o->standing == PW_LATER ? PW_TEXT("replaced in a later phase")
+                      : o->standing == PW_STAYS ? PW_TEXT("the old window stays")
+                      : o->unconditioned ? PW_TEXT("its room is neither heated nor cooled")
+                                         : PW_TEXT("no label of its own package or glass "
+                                                   "meets the program");
+    worksheet_add(w, PW_TEXT("Windows that are not in this claim"), o->tag, PW_TEXT("why"),
+                  PW_FIELD_COMPUTED, "", "%s", why);
   }
 }
 

@@ -103,7 +103,7 @@ static pw_plot *saved(const pw_compare *c, const pw_compare_hours *hours)
   pw_plot_text(p, "cost_title", "Saved on the bill");
   pw_plot_text(p, "heat_unit", "kWh");
   pw_plot_text(p, "cost_unit", "$");
-  pw_compare_names(p, c);
+  pw_compare_names(p, c, NULL);
   for (int i = 0; i < k; i++) {
     char name[24];
     pw_saved_days s;
@@ -149,7 +149,7 @@ pw_status pw_year_pictures(const pw_compare *c, const pw_compare_hours *hours,
       {"year_days", 1000, 900}, {"year_map", 1000, 620}, {"year_saved", 1000, 420}};
   pw_plot *p = NULL;
   pw_status status = pw_plot_folder(dir, err);
-  if (status == PW_OK) status = pw_compare_picture(c, units, PW_PICTURE_MONTHLY, &p, err);
+  if (status == PW_OK) status = pw_compare_picture(c, units, NULL, PW_PICTURE_MONTHLY, &p, err);
   if (status == PW_OK) status = pw_plot_write_both(p, dir, "monthly", 900, 560, err);
   pw_plot_free(p);
   for (int kind = 0; status == PW_OK && kind < PW_YEAR_PICTURE_COUNT; kind++) {
