@@ -7,7 +7,7 @@
 
 pw_amount_said pw_length_of(pw_reading as, double length, int denominator)
 {
-  pw_amount_said said;
+  pw_amount_said said = {0};
   char tape[24];
   if (as.si) {
     snprintf(said.text, sizeof said.text, length < 0.02 ? "%.1f mm" : "%.0f mm", length * 1e3);
@@ -20,7 +20,7 @@ pw_amount_said pw_length_of(pw_reading as, double length, int denominator)
 
 pw_amount_said pw_run_of(pw_reading as, double length)
 {
-  pw_amount_said said;
+  pw_amount_said said = {0};
   if (as.si)
     snprintf(said.text, sizeof said.text, "%.2f m", length);
   else
@@ -30,7 +30,7 @@ pw_amount_said pw_run_of(pw_reading as, double length)
 
 pw_amount_said pw_stock_of(pw_reading as, double length)
 {
-  pw_amount_said said;
+  pw_amount_said said = {0};
   if (as.si)
     snprintf(said.text, sizeof said.text, "%.2f m", length);
   else
@@ -40,7 +40,7 @@ pw_amount_said pw_stock_of(pw_reading as, double length)
 
 pw_amount_said pw_volume_of(pw_reading as, double volume)
 {
-  pw_amount_said said;
+  pw_amount_said said = {0};
   if (as.si)
     snprintf(said.text, sizeof said.text, "%.0f mL", volume * 1e6);
   else
@@ -51,7 +51,7 @@ pw_amount_said pw_volume_of(pw_reading as, double volume)
 
 pw_amount_said pw_foam_of(pw_reading as, double volume)
 {
-  pw_amount_said said;
+  pw_amount_said said = {0};
   if (as.si)
     snprintf(said.text, sizeof said.text, "%.2f L", volume * 1e3);
   else
@@ -62,7 +62,7 @@ pw_amount_said pw_foam_of(pw_reading as, double volume)
 
 pw_amount_said pw_weight_of(pw_reading as, double mass)
 {
-  pw_amount_said said;
+  pw_amount_said said = {0};
   if (as.si)
     snprintf(said.text, sizeof said.text, "%.0f kg", mass);
   else
