@@ -5,20 +5,21 @@
 #ifndef PANEWRIGHT_UNITS_H
 #define PANEWRIGHT_UNITS_H
 
-#define PW_INCH 0.0254                  /* m */
-#define PW_FOOT 0.3048                  /* m */
-#define PW_FOOT2 (PW_FOOT * PW_FOOT)    /* m2 */
+#define PW_INCH 0.0254               /* m */
+#define PW_FOOT 0.3048               /* m */
+#define PW_FOOT2 (PW_FOOT * PW_FOOT) /* m2 */
+#define PW_BTU 1055.05585262         /* J */
+#define PW_U_IP 5.678263341113488    /* W/(m2 K) in one Btu/(h ft2 F) */
+#define PW_THERM_KWH 29.307107       /* kWh in one therm */
+#define PW_BTU_H 0.29307107017222    /* W in one Btu/h */
+#define PW_POUND 0.45359237          /* kg */
+#define PW_PSF 47.88025898           /* Pa in one lbf/ft2 */
+#define PW_PSI 6894.757293           /* Pa in one lbf/in2 */
+#define PW_MPH 0.44704               /* m/s in one mile an hour */
+#define PW_KELVIN 273.15             /* K at 0 C */
+#define PW_SIGMA 5.670374419e-8      /* W/(m2 K4), Stefan-Boltzmann, CODATA 2018 */
+
 #define PW_FLUID_OUNCE 2.95735295625e-5 /* m3; 231 in3 / 128, exact */
-#define PW_BTU 1055.05585262            /* J */
-#define PW_U_IP 5.678263341113488       /* W/(m2 K) in one Btu/(h ft2 F) */
-#define PW_THERM_KWH 29.307107          /* kWh in one therm */
-#define PW_BTU_H 0.29307107017222       /* W in one Btu/h */
-#define PW_POUND 0.45359237             /* kg */
-#define PW_PSF 47.88025898              /* Pa in one lbf/ft2 */
-#define PW_PSI 6894.757293              /* Pa in one lbf/in2 */
-#define PW_MPH 0.44704                  /* m/s in one mile an hour */
-#define PW_KELVIN 273.15                /* K at 0 C */
-#define PW_SIGMA 5.670374419e-8         /* W/(m2 K4), Stefan-Boltzmann, CODATA 2018 */
 #define PW_PI 3.14159265358979323846
 #define PW_AIR_HEAT 1006.0  /* J/(kg K), dry air near 20 C */
 #define PW_AIR_GAS 287.05   /* J/(kg K), gas constant of dry air */
