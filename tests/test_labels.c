@@ -166,8 +166,11 @@ static char *worksheet_of(const ran *r, size_t package)
   if (pw_program_read("examples/programs/energy_star_windows.csv", &program, NULL, &err) !=
       PW_OK)
     fail_msg("%s", err.text);
-  const pw_worksheet_input input = {&r->compare, package, &program, "North-Central",
-                                    PW_SIZE_UNIT};
+  const pw_worksheet_input input = {.compare = &r->compare,
+                                    .package = package,
+                                    .program = &program,
+                                    .zone = "North-Central",
+                                    .basis = PW_SIZE_UNIT};
   if (pw_worksheet_build(&input, &w, &err) != PW_OK) fail_msg("%s", err.text);
   FILE *f = open_memstream(&text, &size);
   assert_int_equal(pw_worksheet_csv(&w, f, NULL), PW_OK);
