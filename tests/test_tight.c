@@ -402,7 +402,10 @@ static void three_papers_say_the_same(void **state)
     free(text);
     pw_html h = {open_memstream(&text, &size), NULL};
     const pw_sheet sheet = {
-        .compare = b.c, .frame = &frame, .units = pw_units(si), .paper.job = b.c->job};
+        .compare = b.c,
+        .frame = &frame,
+        .units = pw_units(si),
+        .paper = {.job = b.c->job, .version = "0123abcd", .date = 20261129}};
     if (pw_sheet_html(&sheet, &h, &err) != PW_OK) fail_msg("%s", err.text);
     fclose(h.f);
     if (!si) paper_figures_match(text, j); /* reads inches */

@@ -51,8 +51,7 @@ const size_t caution_rule_count = sizeof caution_rules / sizeof caution_rules[0]
 enum { RANKS = 6 };
 
 static pw_status add(pw_cautions *list, size_t *room, const caution_rule *rule, int opening,
-                     pw_caution_state state, int agreed, const pw_message *finding,
-                     pw_err *err)
+                     pw_caution_state state, int agreed, const pw_message *finding, pw_err *err)
 {
   if (list->n == *room) {
     size_t more = *room ? 2 * *room : 64;
