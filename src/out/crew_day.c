@@ -195,8 +195,14 @@ static void load(const pw_crew_day *d, pw_html *h)
     pw_html_put(h, "<b>%zu</b> window units</li>\n", d->sum->n_unit);
   for (size_t i = 0; i < n; i++) {
     if (!row[i].load) continue;
-    pw_html_put(h, "<li class=\"tick\">%s: <b>%s</b>%s%s</li>\n", pw_say(h, row[i].item),
-                row[i].buy, row[i].size[0] ? ", " : "", row[i].size);
+    char much[96];
+    if (row[i].buy[0])
+      snprintf(much, sizeof much, "%s", row[i].buy);
+    else /* made to measure, not bought by the piece */
+      snprintf(much, sizeof much, "%.*f %s", row[i].decimals, row[i].quantity,
+               pw_say(h, row[i].unit));
+    pw_html_put(h, "<li class=\"tick\">%s: <b>%s</b>%s%s</li>\n", pw_say(h, row[i].item), much,
+                row[i].size[0] ? ", " : "", row[i].size);
   }
   pw_html_put(h, "</ul>\n");
 }

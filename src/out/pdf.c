@@ -16,8 +16,10 @@ pw_status pw_pdf_write(const char *html, size_t size, const char *page, const ch
     return pw_fail(err, PW_E_DATA, "paper", "--paper %s: want letter or a4", page);
   pw_status status = pw_safe_check(path, err);
   if (status != PW_OK) return status;
-  const char *const argv[] = {"weasyprint", "-q", "-e", "utf-8", "-s",
-                              sheet[a4],    "-",  "-",  NULL};
+  /* PDF/UA: tagged, with title and language, for those who have it read to them. */
+  const char *const argv[] = {"weasyprint", "-q", "--pdf-variant", "pdf/ua-1", "-e",
+                              "utf-8",      "-s", sheet[a4],       "-",        "-",
+                              NULL};
   pw_subprocess_result made = {0};
   status = pw_subprocess_run(argv, html, size, &made, err);
   if (status == PW_E_LACK)
