@@ -56,9 +56,10 @@ pw_status cli_paper_text(cli_writer write, const void *what, const pw_tongue *to
   return status;
 }
 
-pw_status cli_customer_job(const cli_args *args, cli_job *job, pw_err *err)
+pw_status cli_customer_job(const cli_args *args, int tell, cli_job *job, pw_err *err)
 {
-  pw_status status = cli_job_run(args, PW_YEAR_DETAILED, job, err);
+  pw_status status =
+      cli_job_run_dwelling(args, cli_get(args, "dwelling"), tell, PW_YEAR_DETAILED, job, err);
   if (status == PW_OK) status = cli_job_sound(job, err);
   if (status == PW_OK) status = cli_job_phases(job, err);
   if (status == PW_OK) status = cli_job_tight(job, err);

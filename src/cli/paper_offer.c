@@ -72,20 +72,7 @@ pw_status cli_paper_offer(cli_set *set, const cli_paper_kind *kind, pw_err *err)
 {
   const pw_fit_report *report;
   pw_offer offer = {0};
-  cli_job *job;
   pw_status status = cli_set_fit(set, &report, err);
   if (status == PW_OK) status = choose(set, report, &offer, err);
-  if (status != PW_OK) return status;
-  pw_offer_line *line = calloc(report->job->n_opening, sizeof *line);
-  if (!line) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the offer");
-  status = cli_set_offer(set, offer.package, offer.n_package, line, &job, err);
-  if (status == PW_OK) {
-    offer.paper = cli_set_paper(set, job->compare->job);
-    offer.compare = job->compare;
-    offer.frame = &job->frame;
-    offer.line = line;
-    status = cli_set_write(set, kind, write, &offer, err);
-  }
-  free(line);
-  return status;
+  return status == PW_OK ? cli_set_offer(set, kind, &offer, write, err) : status;
 }

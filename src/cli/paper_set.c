@@ -27,7 +27,7 @@ pw_status cli_set_job(cli_set *s, cli_job **job, pw_err *err)
   const pw_fit_report *report;
   pw_status status = cli_set_fit(s, &report, err);
   if (status == PW_OK && !s->compared) {
-    status = cli_customer_job(s->args, &s->job, err);
+    status = cli_customer_job(s->args, 0, &s->job, err);
     s->compared = status == PW_OK;
   }
   *job = &s->job;
@@ -49,8 +49,8 @@ static pw_status run_offer(cli_set *s, unsigned char *left_out, pw_err *err)
   return status;
 }
 
-pw_status cli_set_offer(cli_set *s, const size_t package[], size_t n_package,
-                        pw_offer_line line[], cli_job **job, pw_err *err)
+static pw_status job_of_offer(cli_set *s, const size_t package[], size_t n_package,
+                              pw_offer_line line[], cli_job **job, pw_err *err)
 {
   const pw_fit_report *report;
   pw_status status = cli_set_fit(s, &report, err);
@@ -127,5 +127,38 @@ pw_status cli_set_write(cli_set *s, const cli_paper_kind *kind, cli_writer write
     }
   }
   free(text);
+  return status;
+}
+
+pw_status cli_set_csv(cli_set *s, const cli_paper_kind *kind, cli_writer write,
+                      const void *what, pw_err *err)
+{
+  char path[CLI_SET_PATH], *text;
+  size_t size;
+  pw_status status = cli_paper_text(write, what, NULL, &text, &size, err);
+  if (status == PW_OK) status = cli_set_path(s, kind->reader, kind->name, ".csv", path, err);
+  if (status == PW_OK) status = pw_safe_put(path, text, size, err);
+  free(text);
+  return status;
+}
+
+pw_status cli_set_offer(cli_set *s, const cli_paper_kind *kind, pw_offer *offer,
+                        cli_writer write, pw_err *err)
+{
+  const pw_fit_report *report;
+  cli_job *job;
+  pw_status status = cli_set_fit(s, &report, err);
+  if (status != PW_OK) return status;
+  pw_offer_line *line = calloc(report->job->n_opening, sizeof *line);
+  if (!line) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the offer");
+  status = job_of_offer(s, offer->package, offer->n_package, line, &job, err);
+  if (status == PW_OK) {
+    offer->paper = cli_set_paper(s, job->compare->job);
+    offer->compare = job->compare;
+    offer->frame = &job->frame;
+    offer->line = line;
+    status = cli_set_write(s, kind, write, offer, err);
+  }
+  free(line);
   return status;
 }

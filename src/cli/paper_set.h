@@ -6,8 +6,8 @@
 #include "cli/fit_run.h"
 #include "cli/paper.h"
 #include "job/version.h"
+#include "out/offer.h"
 #include "out/paper.h"
-#include "panewright/offer_check.h"
 
 struct cli_set;
 
@@ -50,11 +50,6 @@ pw_status cli_set_fit(cli_set *set, const pw_fit_report **report, pw_err *err);
 /* The job compared, with all that the customer's pages tell, rebates by --program, ranges unless --no-range. */
 pw_status cli_set_job(cli_set *set, cli_job **job, pw_err *err);
 
-/* What may be offered in the packages named, line[n_opening], and the comparison of the job in which the rest stays as
- * it is: that of cli_set_job where all may be. */
-pw_status cli_set_offer(cli_set *set, const size_t package[], size_t n_package,
-                        pw_offer_line line[], cli_job **job, pw_err *err);
-
 /* What stands on each paper, of a job fitted or compared. */
 pw_paper cli_set_paper(const cli_set *set, const pw_job *job);
 
@@ -65,6 +60,15 @@ pw_status cli_set_tongue(cli_set *set, cli_reader reader, const pw_tongue **tong
 /* NAME.html and NAME.pdf of what write writes, in the folder and the tongue of its reader. */
 pw_status cli_set_write(cli_set *set, const cli_paper_kind *kind, cli_writer write,
                         const void *what, pw_err *err);
+
+/* NAME.csv, in English whatever its reader speaks: other programs read it. write writes to the document's stream. */
+pw_status cli_set_csv(cli_set *set, const cli_paper_kind *kind, cli_writer write,
+                      const void *what, pw_err *err);
+
+/* cli_set_write of an offer whose packages are named: what may be offered of them, and the comparison in which the rest
+ * stays as it is (that of cli_set_job where all may be) are put into it. */
+pw_status cli_set_offer(cli_set *set, const cli_paper_kind *kind, pw_offer *offer,
+                        cli_writer write, pw_err *err);
 
 /* DIR/reader/name with its ending ("order", ".csv"); the folder is made. */
 enum { CLI_SET_PATH = 4096 };

@@ -1,10 +1,8 @@
 /* The rebate worksheet of the set, with the same as CSV; without --program none. */
 #include <stdio.h>
-#include <stdlib.h>
 
 #include "cli/package_choice.h"
 #include "cli/paper_set.h"
-#include "out/safe_file.h"
 #include "out/worksheet.h"
 
 typedef struct filled {
@@ -21,19 +19,6 @@ static pw_status write_html(const void *what, pw_html *h, pw_err *err)
 static pw_status write_csv(const void *what, pw_html *h, pw_err *err)
 {
   return pw_worksheet_csv(((const filled *)what)->worksheet, h->f, err);
-}
-
-/* Programs that read it want English names, whatever the office speaks. */
-static pw_status put_csv(const cli_set *set, const cli_paper_kind *kind, const void *what,
-                         pw_err *err)
-{
-  char path[CLI_SET_PATH], *text;
-  size_t size;
-  pw_status status = cli_paper_text(write_csv, what, NULL, &text, &size, err);
-  if (status == PW_OK) status = cli_set_path(set, kind->reader, kind->name, ".csv", path, err);
-  if (status == PW_OK) status = pw_safe_put(path, text, size, err);
-  free(text);
-  return status;
 }
 
 pw_status cli_paper_worksheet(cli_set *set, const cli_paper_kind *kind, pw_err *err)
@@ -55,7 +40,7 @@ pw_status cli_paper_worksheet(cli_set *set, const cli_paper_kind *kind, pw_err *
   status = cli_package_labelled(set->args, &job->open.job, &input.package, err);
   if (status == PW_OK) status = pw_worksheet_build(&input, &worksheet, err);
   const filled what = {&input, &worksheet};
-  if (status == PW_OK) status = put_csv(set, kind, &what, err);
+  if (status == PW_OK) status = cli_set_csv(set, kind, write_csv, &what, err);
   pw_worksheet_free(&worksheet);
   if (status == PW_OK) status = cli_set_tongue(set, kind->reader, &input.tongue, err);
   if (status == PW_OK) status = pw_worksheet_build(&input, &worksheet, err);

@@ -148,7 +148,8 @@ const cli_command cli_papers = {"papers",
                                 "materials (amounts, cutting plan,\n"
                                 "CSV), customer (the pages of `sheet`), offer (to be signed), "
                                 "handover (how to live with the\n"
-                                "windows). Each as HTML and PDF; each carries the state of the "
+                                "windows), worksheet (of a program, with --program). Each as "
+                                "HTML and PDF; each carries the state of the "
                                 "job's files (eight digits) and\n"
                                 "the day.",
                                 option,
