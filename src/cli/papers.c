@@ -149,9 +149,8 @@ const cli_command cli_papers = {"papers",
                                 "CSV), customer (the pages of `sheet`), offer (to be signed), "
                                 "handover (how to live with the\n"
                                 "windows), worksheet (of a program, with --program). Each as "
-                                "HTML and PDF; each carries the state of the "
-                                "job's files (eight digits) and\n"
-                                "the day.",
+                                "HTML and PDF; each carries the\n"
+                                "state of the job's files (eight digits) and the day.",
                                 option,
                                 1,
                                 1,
