@@ -6,7 +6,8 @@
  *   PW_TEXT("width, bottom")                       a text in a table, said later by pw_say
  *   pw_tongue_put(tongue, text, size, "%d of %d")  a sentence into a buffer
  *
- * `make tongue` lists what has no words yet; tests/test_tongue.c fails on it.
+ * `sh .ci/tongue.sh build` lists what has no words yet; the case tongue_whole fails on it, tests/test_tongue.c on words that lost a
+ * place or their markup.
  */
 #ifndef OUT_TONGUE_H
 #define OUT_TONGUE_H
