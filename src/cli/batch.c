@@ -44,8 +44,6 @@ static pw_status example(const cli_args *args, pw_err *err)
 static pw_status read_options(const cli_args *args, work *w, pw_err *err)
 {
   const char *energy = cli_get(args, "energy");
-  long cores = sysconf(_SC_NPROCESSORS_ONLN);
-  double threads = cores < 1 ? 1.0 : cores > 64 ? 64.0 : (double)cores;
   size_t k = 0;
   while (energy && k < 4 && strcmp(energy, energy_word[k]) != 0)
     k++;
@@ -58,8 +56,7 @@ static pw_status read_options(const cli_args *args, work *w, pw_err *err)
   w->run.out = (batch_sink){.fd = STDOUT_FILENO, .name = "standard output"};
   w->run.rejects = (batch_sink){.fd = -1, .name = cli_get(args, "rejects")};
   w->journal.fd = -1;
-  pw_status status = cli_number(args, "threads", 1.0, 64.0, &threads, err);
-  w->run.n_thread = (int)threads;
+  pw_status status = cli_threads(args, &w->run.n_thread, err);
   if (status == PW_OK && w->resume && !cli_get(args, "output"))
     return pw_fail(err, PW_E_DOMAIN, "resume", "--resume goes with --output FILE");
   return status;

@@ -7,12 +7,14 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "cli/paths.h"
 #include "out/safe_file.h"
 #include "out/subprocess.h"
 #include "out/wrap.h"
 #include "panewright/nearest.h"
+#include "panewright/range_run.h"
 
 static size_t option_count(const cli_command *command)
 {
@@ -66,6 +68,18 @@ pw_status cli_number(const cli_args *args, const char *name, double low, double 
                    text, low, high);
   *v = got;
   return PW_OK;
+}
+
+pw_status cli_threads(const cli_args *args, int *n, pw_err *err)
+{
+  long cores = sysconf(_SC_NPROCESSORS_ONLN);
+  double most = PW_THREADS_MAX, threads = cores > 1 ? fmin((double)cores, most) : 1.0;
+  pw_status status = cli_number(args, "threads", 1.0, most, &threads, err);
+  if (status == PW_OK && floor(threads) != threads)
+    status = pw_fail(err, PW_E_DOMAIN, "option", "--threads %s: want a whole number",
+                     cli_get(args, "threads"));
+  *n = (int)threads;
+  return status;
 }
 
 pw_status cli_ask(const char *option, pw_status status, pw_err *err)

@@ -54,6 +54,9 @@ const char *cli_get(const cli_args *args, const char *name);
 pw_status cli_number(const cli_args *args, const char *name, double low, double high, double *v,
                      pw_err *err);
 
+/* --threads, 1 to PW_THREADS_MAX: as many as there are cores when it is not given. */
+pw_status cli_threads(const cli_args *args, int *n, pw_err *err);
+
 /* When status is a failure whose field is that option, adds "(--zone)" to its words, unless they
  * begin with an option. Returns status. */
 pw_status cli_ask(const char *option, pw_status status, pw_err *err);

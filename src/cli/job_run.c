@@ -4,7 +4,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "cli/job_view.h"
 #include "cli/progress.h"
@@ -128,23 +127,22 @@ pw_status cli_job_rebates(const cli_args *args, cli_job *j, pw_err *err)
 
 static pw_status range_options(const cli_args *args, pw_range_options *o, pw_err *err)
 {
-  double draws = PW_RANGE_DRAWS, seed = 1.0, threads = 1.0, beat = 0.0;
-  long cores = sysconf(_SC_NPROCESSORS_ONLN);
-  if (cores > 1) threads = (double)(cores < PW_THREADS_MAX ? cores : PW_THREADS_MAX);
+  double draws = PW_RANGE_DRAWS, seed = 1.0, beat = 0.0;
+  int threads = 1;
   pw_status status = cli_number(args, "draws", 64.0, 65536.0, &draws, err);
   if (status == PW_OK) status = cli_number(args, "seed", 0.0, 9007199254740992.0, &seed, err);
-  if (status == PW_OK) status = cli_number(args, "threads", 1.0, PW_THREADS_MAX, &threads, err);
+  if (status == PW_OK) status = cli_threads(args, &threads, err);
   if (status == PW_OK) status = cli_number(args, "beat", 0.0, 1e7, &beat, err);
-  const double whole[] = {draws, seed, threads};
-  static const char *const name[] = {"draws", "seed", "threads"};
-  for (size_t i = 0; status == PW_OK && i < 3; i++)
+  const double whole[] = {draws, seed};
+  static const char *const name[] = {"draws", "seed"};
+  for (size_t i = 0; status == PW_OK && i < 2; i++)
     if (floor(whole[i]) != whole[i])
       status = pw_fail(err, PW_E_DOMAIN, "option", "--%s %s: want a whole number", name[i],
                        cli_get(args, name[i]));
   if (status != PW_OK) return status;
   *o = (pw_range_options){.n_draw = (size_t)draws,
                           .seed = (uint64_t)seed,
-                          .n_thread = (int)threads,
+                          .n_thread = threads,
                           .method = cli_get(args, "full") ? PW_RANGE_FULL : PW_RANGE_AUTO,
                           .beat = beat};
   return PW_OK;

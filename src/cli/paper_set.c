@@ -112,20 +112,15 @@ pw_status cli_set_path(const cli_set *s, cli_reader reader, const char *name,
 pw_status cli_set_write(cli_set *s, const cli_paper_kind *kind, cli_writer write,
                         const void *what, pw_err *err)
 {
-  static const char *const ending[] = {".html", ".pdf"};
   char path[CLI_SET_PATH], *text = NULL;
   size_t size = 0;
   const pw_tongue *tongue;
   pw_status status = cli_set_tongue(s, kind->reader, &tongue, err);
   if (status == PW_OK) status = cli_paper_text(write, what, tongue, &text, &size, err);
-  for (size_t i = 0; status == PW_OK && i < sizeof ending / sizeof ending[0]; i++) {
-    status = cli_set_path(s, kind->reader, kind->name, ending[i], path, err);
-    if (status == PW_OK) status = pw_document_write(path, text, size, s->page, err);
-    if (status == PW_E_LACK) {
-      s->lack = *err;
-      status = PW_OK;
-    }
-  }
+  if (status == PW_OK) status = cli_set_path(s, kind->reader, kind->name, ".html", path, err);
+  if (status == PW_OK) status = pw_document_write(path, text, size, s->page, err);
+  if (status == PW_OK) status = cli_set_path(s, kind->reader, kind->name, ".pdf", path, err);
+  if (status == PW_OK) status = pw_pdf_pile_add(&s->pdf, path, text, size, s->page, err);
   free(text);
   return status;
 }

@@ -8,6 +8,7 @@
 #include "job/version.h"
 #include "out/offer.h"
 #include "out/paper.h"
+#include "out/pdf_pile.h"
 
 struct cli_set;
 
@@ -33,7 +34,7 @@ typedef struct cli_set {
   pw_date date;
   char version[PW_VERSION_MAX];
   size_t blank;
-  pw_err lack; /* no converter: the HTML stays, this is said at the end */
+  pw_pdf_pile pdf; /* to be converted at the end, side by side */
   /* filled when asked for */
   cli_fit_run fit;
   pw_fit_report report;
@@ -57,7 +58,7 @@ pw_paper cli_set_paper(const cli_set *set, const pw_job *job);
 pw_status cli_set_tongue(cli_set *set, cli_reader reader, const pw_tongue **tongue,
                          pw_err *err);
 
-/* NAME.html and NAME.pdf of what write writes, in the folder and the tongue of its reader. */
+/* NAME.html of what write writes, in the folder and the tongue of its reader; NAME.pdf is made at the end. */
 pw_status cli_set_write(cli_set *set, const cli_paper_kind *kind, cli_writer write,
                         const void *what, pw_err *err);
 

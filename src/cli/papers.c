@@ -81,34 +81,46 @@ static pw_status check(cli_set *s, pw_err *err)
   return status == PW_OK ? cli_paper_date(s->args, &s->date, err) : status;
 }
 
-static pw_status make(cli_set *s, pw_err *err)
+/* No converter: the HTML stays, the lack is said at the end. */
+static pw_status convert(cli_set *s, int n_thread, pw_err *lack, pw_err *err)
+{
+  pw_status status = pw_pdf_pile_put(&s->pdf, n_thread, err);
+  if (status != PW_E_LACK) return status;
+  *lack = *err;
+  return PW_OK;
+}
+
+static pw_status make(cli_set *s, pw_err *lack, pw_err *err)
 {
   const pw_fit_report *report;
-  pw_status status = cli_set_fit(s, &report, err);
+  int n_thread;
+  pw_status status = cli_threads(s->args, &n_thread, err);
+  if (status == PW_OK) status = cli_set_fit(s, &report, err);
   for (size_t i = 0; status == PW_OK && i < PAPERS; i++)
     if (paper[i].by_package && wanted(s->args, &paper[i]))
       status = need_package(s, &paper[i], err);
   if (status == PW_OK) status = pw_safe_folder(s->dir, err);
   for (size_t i = 0; status == PW_OK && i < PAPERS; i++)
     if (wanted(s->args, &paper[i])) status = paper[i].make(s, &paper[i], err);
-  return status;
+  return status == PW_OK ? convert(s, n_thread, lack, err) : status;
 }
 
 static int run(const cli_args *args)
 {
-  pw_err err = {0};
+  pw_err err = {0}, lack = {0};
   cli_set s = {.args = args};
   if (check(&s, &err) != PW_OK) {
     cli_fail(&err);
     return EXIT_USAGE;
   }
-  pw_status status = make(&s, &err);
+  pw_status status = make(&s, &lack, &err);
   int ending = status == PW_OK ? cli_finish() : cli_fail(&err);
   cli_fit_run_free(&s.fit);
   cli_job_free(&s.job);
   cli_job_free(&s.offer_job);
   free(s.left_out);
-  return ending == EXIT_DONE && s.lack.code != PW_OK ? cli_fail(&s.lack) : ending;
+  pw_pdf_pile_free(&s.pdf);
+  return ending == EXIT_DONE && lack.code != PW_OK ? cli_fail(&lack) : ending;
 }
 
 static const cli_option option[] = {

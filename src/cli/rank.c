@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #include "cli/command.h"
 #include "cli/job_run.h"
@@ -97,12 +96,10 @@ static pw_status read_program(const cli_args *args, work *w, pw_err *err)
 static pw_status read_limits(const cli_args *args, work *w, pw_err *err)
 {
   pw_rank_limits *l = &w->options.limits;
-  long cores = sysconf(_SC_NPROCESSORS_ONLN);
-  double top = 10.0, coats = 2.0, threads = cores > 1 ? (double)cores : 1.0;
-  if (threads > PW_THREADS_MAX) threads = PW_THREADS_MAX;
+  double top = 10.0, coats = 2.0;
   pw_status status = cli_number(args, "top", 1.0, PW_RANK_TOP_MAX, &top, err);
   if (status == PW_OK) status = cli_number(args, "coatings", 0.0, 7.0, &coats, err);
-  if (status == PW_OK) status = cli_number(args, "threads", 1.0, PW_THREADS_MAX, &threads, err);
+  if (status == PW_OK) status = cli_threads(args, &w->options.n_thread, err);
   if (status == PW_OK)
     status = cli_number(args, "max-weight", 0.1, 1000.0, &l->sash_weight, err);
   if (status == PW_OK) status = cli_number(args, "min-light", 0.0, 1.0, &l->light_least, err);
@@ -111,7 +108,6 @@ static pw_status read_limits(const cli_args *args, work *w, pw_err *err)
   if (status == PW_OK) status = read_panes(args, l, err);
   if (status == PW_OK) status = cli_year_method(args, &w->options.method, err);
   w->options.n_top = (size_t)top;
-  w->options.n_thread = (int)threads;
   w->options.sound = cli_get(args, "sound") != NULL;
   w->options.no_years = cli_get(args, "no-years") != NULL;
   l->coatings_max = (size_t)coats;

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "out/svg.h"
 #include "panewright/lites.h"
 #include "panewright/tape.h"
 
@@ -214,7 +215,9 @@ void pw_crew_drawing(const pw_opening *o, const pw_fit *fit, const pw_materials 
   c.x = 0.5 * (LEFT + RIGHT) - 0.5 * c.scale * w;
   c.y = 0.5 * (TOP + BOTTOM) + 0.5 * c.scale * high;
   pw_html_put(
-      h, "<svg class=\"seen\" viewBox=\"0 0 300 262\" role=\"img\" aria-label=\"%s\">\n",
+      h,
+      "<svg class=\"seen\" " PW_SVG_LETTERS
+      " viewBox=\"0 0 300 262\" role=\"img\" aria-label=\"%s\">\n",
       pw_say(h,
              "The unit in its pocket, seen from outside, to scale, with the gap at each side "
              "and the places of the shims"));

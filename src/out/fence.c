@@ -84,7 +84,7 @@ static void allow_own(int rules, const char *program)
   allow(rules, real, FS_EXECUTE | FS_READ_FILE | FS_READ_DIR);
 }
 
-int pw_fence_rules(const char *program, const char *private_folder)
+int pw_fence_rules(const char *program, const char *also, const char *private_folder)
 {
   static const char *const tree[] = {"/usr", "/lib", "/lib32", "/lib64", "/bin"};
   static const char *const settings[] = {"/etc/fonts", "/var/cache/fontconfig",
@@ -100,6 +100,7 @@ int pw_fence_rules(const char *program, const char *private_folder)
   for (size_t i = 0; i < sizeof settings / sizeof settings[0]; i++)
     allow(rules, settings[i], i == 2 ? FS_READ_FILE : FS_READ_FILE | FS_READ_DIR);
   allow_own(rules, program);
+  allow_own(rules, also);
   allow(rules, "/dev/null", FS_READ_FILE | FS_WRITE_FILE);
   allow(rules, "/dev/urandom", FS_READ_FILE);
   allow(rules, private_folder,
@@ -161,9 +162,10 @@ int pw_fence_enter(int rules)
 
 #else /* no Linux, no such fences */
 
-int pw_fence_rules(const char *program, const char *private_folder)
+int pw_fence_rules(const char *program, const char *also, const char *private_folder)
 {
   (void)program;
+  (void)also;
   (void)private_folder;
   return -1;
 }

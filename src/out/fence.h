@@ -10,9 +10,9 @@
 
 enum { PW_FENCE_FILES = 1, PW_FENCE_CALLS = 2, PW_FENCE_ALL = 3 };
 
-/* The rules about files, to be made before the fork. Given the helper's path and its private folder.
- * Returns a descriptor to hand to pw_fence_enter and to close, or -1: the kernel has none. */
-int pw_fence_rules(const char *program, const char *private_folder);
+/* The rules about files, to be made before the fork. Given what runs, the program it
+ * runs (often the same), both absolute, and the private folder. Returns a descriptor to hand to pw_fence_enter and to close, or -1: the kernel has none. */
+int pw_fence_rules(const char *program, const char *also, const char *private_folder);
 
 /* In the child, between fork and exec: which of the fences hold, by PW_FENCE_ bits. */
 int pw_fence_enter(int rules);

@@ -3,6 +3,8 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "out/svg.h"
+
 /* Drawing units; the picture is 400 wide and 262 high. */
 enum { LEFT = 62, RIGHT = 232, TOP = 22, BOTTOM = 172 };
 
@@ -95,7 +97,8 @@ static void sill(pw_html *h)
 void pw_measure_drawing(pw_html *h)
 {
   pw_html_put(h,
-              "<svg class=\"where\" viewBox=\"0 0 440 262\" role=\"img\" aria-label=\"%s\">\n",
+              "<svg class=\"where\" " PW_SVG_LETTERS
+              " viewBox=\"0 0 440 262\" role=\"img\" aria-label=\"%s\">\n",
               pw_say(h, "Where the readings are taken: widths W1 at the bottom, W2 in the "
                         "middle, W3 at the top; heights H1 left, H2 middle, H3 right; "
                         "diagonals D1 from bottom left, D2 from top left; F one side fin, L "

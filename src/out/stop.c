@@ -6,9 +6,9 @@
 #include <sys/types.h>
 
 static const int caught[] = {SIGINT, SIGTERM, SIGHUP};
-enum { N_CAUGHT = sizeof caught / sizeof caught[0] };
+enum { N_CAUGHT = sizeof caught / sizeof caught[0], HELPERS_MAX = 64 /* as many as threads */ };
 
-static atomic_int held, asked, helper;
+static atomic_int held, asked, helper[HELPERS_MAX]; /* process groups, 0 none */
 static _Atomic(void (*)(void)) clean_up;
 
 static void end_by(int number)
@@ -23,8 +23,10 @@ static void end_by(int number)
 
 static void on_signal(int number)
 {
-  int group = atomic_load(&helper);
-  if (group > 0) kill(-(pid_t)group, SIGKILL);
+  for (int i = 0; i < HELPERS_MAX; i++) {
+    int group = atomic_load(&helper[i]);
+    if (group > 0) kill(-(pid_t)group, SIGKILL);
+  }
   if (atomic_load(&held) > 0)
     atomic_store(&asked, number);
   else
@@ -55,11 +57,20 @@ void pw_stop_release(void)
   if (number) end_by(number);
 }
 
-void pw_stop_helper(int group)
+int pw_stop_helper(int group)
 {
-  atomic_store(&helper, group);
-  if (group > 0 && atomic_load(&asked))
-    kill(-(pid_t)group, SIGKILL); /* it came too late to be hit */
+  int place = 0, none = 0;
+  while (place < HELPERS_MAX && !atomic_compare_exchange_strong(&helper[place], &none, group))
+    none = 0, place++;
+  if (atomic_load(&asked)) kill(-(pid_t)group, SIGKILL); /* it came too late to be hit */
+  return place;
 }
+
+void pw_stop_helper_gone(int place)
+{
+  if (place < HELPERS_MAX) atomic_store(&helper[place], 0);
+}
+
+int pw_stop_asked(void) { return atomic_load(&asked) != 0; }
 
 void pw_stop_clean(void (*clean)(void)) { atomic_store(&clean_up, clean); }

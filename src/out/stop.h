@@ -12,8 +12,12 @@ void pw_stop_catch(void);
 void pw_stop_hold(void);
 void pw_stop_release(void);
 
-/* The process group of the helper that runs now, 0 none. */
-void pw_stop_helper(int group);
+/* A helper runs in this process group, from any thread, until pw_stop_helper_gone of what is returned; it ends with us. */
+int pw_stop_helper(int group);
+void pw_stop_helper_gone(int place);
+
+/* Whether a signal is waiting to take effect: nothing new need be begun. */
+int pw_stop_asked(void);
 
 /* What else to do before the end; it must call only what a signal handler may. One is kept. */
 void pw_stop_clean(void (*clean)(void));

@@ -5,6 +5,7 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <signal.h>
+#include <stdatomic.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -63,14 +64,14 @@ static int find_program(const char *name, char path[PW_PATH_SIZE])
   return 0;
 }
 
-static void make_environment(helper *h)
+/* path: where it may find programs of its own. */
+static void make_environment(helper *h, const char *path)
 {
   static const char *const fixed[] = {"LC_ALL=C.UTF-8", "LANG=C.UTF-8", "TZ=UTC0",
                                       "PYTHONDONTWRITEBYTECODE=1", "PYTHONNOUSERSITE=1"};
   static const char *const folder[] = {"HOME", "TMPDIR", "XDG_CACHE_HOME", "XDG_CONFIG_HOME",
                                        "XDG_DATA_HOME"};
   size_t n = 0;
-  const char *path = getenv("PATH");
   snprintf(h->env_text[n++], sizeof h->env_text[0], "PATH=%.4000s", path ? path : "/usr/bin");
   for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++)
     snprintf(h->env_text[n++], sizeof h->env_text[0], "%s", fixed[i]);
@@ -97,18 +98,26 @@ static pw_status open_pipes(helper *h, pw_err *err)
   return PW_OK;
 }
 
-static pw_status prepare(helper *h, const char *name, pw_err *err)
+pw_status pw_subprocess_find(const char *name, char path[PW_PATH_SIZE], pw_err *err)
 {
+  return find_program(name, path) ? PW_OK
+                                  : pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
+}
+
+static pw_status prepare(helper *h, const char *name, const char *by, pw_err *err)
+{
+  char found[PW_PATH_SIZE];
   pw_status status = open_pipes(h, err);
-  if (status == PW_OK && !find_program(name, h->program))
-    status = pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
+  if (status == PW_OK) status = pw_subprocess_find(name, found, err);
+  if (status == PW_OK) snprintf(h->program, sizeof h->program, "%s", by ? by : found);
   if (status == PW_OK) status = pw_private_folder(h->folder, err);
   if (status != PW_OK) {
     h->folder[0] = '\0';
     return status;
   }
-  make_environment(h);
-  h->rules = pw_fence_rules(h->program, h->folder);
+  /* An interpreter is where it is; its libraries would else be looked for by a compiler, each for a tenth of a second. */
+  make_environment(h, by ? h->folder : getenv("PATH"));
+  h->rules = pw_fence_rules(h->program, found, h->folder);
   return PW_OK;
 }
 
@@ -296,10 +305,9 @@ static pw_status exchange(talk *t, pid_t pid, int pidfd, pw_err *err)
 /* How the fences stand, said once a run. */
 static void say_fences(const char *name, const report *r)
 {
-  static int said;
+  static atomic_flag said = ATOMIC_FLAG_INIT;
   char line[200];
-  if (!settings.say || said) return;
-  said = 1;
+  if (!settings.say || atomic_flag_test_and_set(&said)) return;
   snprintf(line, sizeof line, "%s runs in a private folder; files: %s; network: %s", name,
            r->fences & PW_FENCE_FILES ? "fenced" : "NOT fenced (the kernel has no landlock)",
            r->fences & PW_FENCE_CALLS ? "none" : "NOT fenced (the kernel has no seccomp)");
@@ -320,7 +328,7 @@ static pw_status hear(const helper *h, const char *name, pw_err *err)
 static pw_status watch(talk *t, pid_t pid, pw_err *err)
 {
   helper *h = t->h;
-  int pidfd = open_pidfd(pid), state = 0;
+  int place = pw_stop_helper((int)pid), pidfd = open_pidfd(pid), state = 0;
   shut(&h->pipes[IN][0]);
   for (int i = OUT; i < N_PIPE; i++)
     shut(&h->pipes[i][1]);
@@ -330,7 +338,7 @@ static pw_status watch(talk *t, pid_t pid, pw_err *err)
                                             : pw_fail(err, PW_E_NOMEM, NULL,
                                                       "no memory for what %s makes", t->name);
   kill(-pid, SIGKILL); /* its number is ours until we have waited for it */
-  pw_stop_helper(0);
+  pw_stop_helper_gone(place);
   while (waitpid(pid, &state, 0) < 0 && errno == EINTR)
     ;
   if (pidfd >= 0) close(pidfd);
@@ -342,21 +350,29 @@ static pw_status watch(talk *t, pid_t pid, pw_err *err)
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
                             pw_subprocess_result *result, pw_err *err)
 {
+  return pw_subprocess_run_by(NULL, argv[0], argv, input, size, result, err);
+}
+
+pw_status pw_subprocess_run_by(const char *by, const char *name, const char *const argv[],
+                               const char *input, size_t size, pw_subprocess_result *result,
+                               pw_err *err)
+{
   memset(result, 0, sizeof *result);
   helper *h = calloc(1, sizeof *h);
-  if (!h) return pw_fail(err, PW_E_NOMEM, NULL, "no memory to run %s", argv[0]);
+  if (!h) return pw_fail(err, PW_E_NOMEM, NULL, "no memory to run %s", name);
   h->rules = -1;
   pw_stop_hold();
-  pw_status status = prepare(h, argv[0], err);
+  pw_status status = pw_stop_asked()
+                         ? pw_fail(err, PW_E_IO, NULL, "%s: stopped before it ran", name)
+                         : prepare(h, name, by, err);
   if (status == PW_OK) {
     pid_t pid = fork();
     if (pid == 0) become(h, argv);
     if (pid < 0) {
       status = pw_fail(err, PW_E_IO, NULL, "fork: %s", strerror(errno));
     } else {
-      talk t = {h, input, size, 0, result, argv[0]};
+      talk t = {h, input, size, 0, result, name};
       setpgid(pid, pid);
-      pw_stop_helper((int)pid);
       status = watch(&t, pid, err);
     }
   }

@@ -3,13 +3,14 @@
  * It never gets a path of ours. It runs in a process group of its own, in a private temporary folder,
  * with an environment of our making (PATH is kept), with no descriptor but its three pipes, behind the
  * fences of out/fence.h, and for a limited time; at its end the whole group is ended, so that nothing it
- * started lives on or keeps us waiting.
+ * started lives on or keeps us waiting. Several may run at once, each from a thread of its own.
  */
 #ifndef OUT_SUBPROCESS_H
 #define OUT_SUBPROCESS_H
 
 #include <stddef.h>
 
+#include "out/target.h"
 #include "panewright/status.h"
 
 enum { PW_SAID_MAX = 512, PW_MADE_MAX = 1 << 28 /* bytes */ };
@@ -39,6 +40,16 @@ void pw_subprocess_set(const pw_subprocess_settings *settings);
  */
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
                             pw_subprocess_result *result, pw_err *err);
+
+/* The same by an interpreter: what runs is by (an absolute path), on behalf of name, a program that is found as argv[0]
+ * is above, whose folder it may read, too. by NULL: name itself. */
+pw_status pw_subprocess_run_by(const char *by, const char *name, const char *const argv[],
+                               const char *input, size_t size, pw_subprocess_result *result,
+                               pw_err *err);
+
+/* Where name is found. Status PW_OK, PW_E_LACK. */
+pw_status pw_subprocess_find(const char *name, char path[PW_PATH_SIZE], pw_err *err);
+
 void pw_subprocess_free(pw_subprocess_result *result); /* NULL and a zeroed struct are fine */
 
 #endif

@@ -4,6 +4,9 @@
 
 #include "out/html.h"
 
+/* In the <svg> of a drawing of our own: the letters of the papers, which a converter does not pass on into it. */
+#define PW_SVG_LETTERS "style=\"font-family:Helvetica,Arial,sans-serif\""
+
 /* Writes the picture as one <svg> element.
  *
  * Given     svg   as pw_plot_svg gives it

@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "out/svg.h"
 #include "panewright/shape.h"
 
 /* The picture's room, in its own units. */
@@ -184,7 +185,8 @@ void pw_unit_drawing(const pw_opening *o, const pw_fit *fit, const char *alt, pw
   d.left = 0.5 * (room_width - d.scale * w->width);
   double tall = 2.0 * rim + d.scale * w->height;
   pw_html_put(h,
-              "<svg class=\"unit\" viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\">",
+              "<svg class=\"unit\" " PW_SVG_LETTERS
+              " viewBox=\"0 0 %.0f %.0f\" role=\"img\" aria-label=\"%s\">",
               room_width, tall, alt);
   if (o->shape == PW_SHAPE_RECTANGLE) {
     rectangle(&d, d.left, d.top, d.scale * w->width, d.scale * w->height, strong);
