@@ -1,0 +1,47 @@
+// axe-core over papers: node tests/page/axe.mjs FILE.html ...; a line for each fault, exit 1 when there is one. Each is
+// looked at on a desk and, narrow, on a phone, where tables scroll.
+// A paper forbids scripts of its own, so axe is brought in by the browser's driver, which may.
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { resolve } from "node:path";
+
+const need = createRequire(resolve("build/page/node/package.json"));
+const { Builder } = need("selenium-webdriver");
+const chrome = need("selenium-webdriver/chrome.js");
+const axe = readFileSync(need.resolve("axe-core/axe.min.js"), "utf8");
+
+const options = new chrome.Options();
+options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--allow-file-access-from-files");
+options.setChromeBinaryPath("/usr/bin/chromium");
+const driver = await new Builder()
+  .forBrowser("chrome")
+  .setChromeOptions(options)
+  .setChromeService(new chrome.ServiceBuilder("/usr/bin/chromedriver"))
+  .build();
+let faults = 0, passes = 0;
+
+async function look(file, width) {
+  await driver.get("file://" + resolve(file));
+  await driver.executeScript(axe);
+  const found = await driver.executeAsyncScript(
+    "const done = arguments[arguments.length - 1]; axe.run(document).then(done, (e) => done({error: String(e)}));");
+  if (found.error) throw new Error(file + ": " + found.error);
+  passes += found.passes.length;
+  for (const fault of found.violations)
+    for (const node of fault.nodes) {
+      faults++;
+      console.log(`${file} (${width}): ${fault.id}: ${node.target}: ${fault.help}`);
+    }
+}
+
+try {
+  await driver.manage().setTimeouts({ script: 120000 });
+  for (const [width, height] of [[1280, 800], [390, 844]]) {
+    await driver.manage().window().setRect({ width, height });
+    for (const file of process.argv.slice(2)) await look(file, width);
+  }
+} finally {
+  await driver.quit();
+}
+console.log(`axe: ${process.argv.length - 2} papers, ${passes} rules passed, ${faults} faults`);
+process.exit(faults > 0 || passes === 0 ? 1 : 0);
