@@ -1,5 +1,6 @@
 # panewright: build, test, run. A stranger needs only `make demo` and `make test`.
 CC      ?= cc
+HOSTCC  ?= $(CC)
 CFLAGS  ?= -O3 -g
 LDFLAGS ?=
 PREFIX  ?= /usr/local
@@ -55,7 +56,7 @@ deps: ## install the Debian packages that are missing
 
 $(LIB): $(lib_obj)
 	@rm -f $@
-	$(Q)ar rcs $@ $^
+	$(Q)$(AR) rcs $@ $^
 # Only names that begin with pw_ leave the library.
 $(SO): $(lib_obj)
 	@echo '{ global: pw_*; local: *; };' > $@.map
@@ -66,7 +67,7 @@ $(BUILD)/install/libpanewright.a: $(LIB)
 	$(Q)objcopy --redefine-syms=$@.map $< $@
 $(TOP): $(top_obj)
 	@rm -f $@
-	$(Q)ar rcs $@ $^
+	$(Q)$(AR) rcs $@ $^
 # CHOLMOD is opened on demand (src/cli/cholmod_later.c).
 $(BIN): $(cli_obj) $(TOP) $(LIB)
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(filter-out -lcholmod,$(LIB_LIBS)) -ldl
@@ -77,7 +78,7 @@ $(BUILD)/%.o: %.c Makefile
 	$(Q)$(CC) $(ALL_CFLAGS) $(CPPFLAGS) -c -o $@ $<
 $(BUILD)/embed: $(sort $(wildcard src/embed/*.c)) src/embed/embed.h Makefile
 	@mkdir -p $(@D)
-	$(Q)$(CC) -std=c11 -D_POSIX_C_SOURCE=200809L -O1 -Isrc $(WARN) -o $@ $(filter %.c,$^) -lz
+	$(Q)$(HOSTCC) -std=c11 -D_POSIX_C_SOURCE=200809L -O1 -Isrc $(WARN) -o $@ $(filter %.c,$^) -lz
 # Typed tables: every object may include gen/reference.h, so it stands before the first of them.
 $(BUILD)/gen/reference.h: $(BUILD)/embed $(lib_data)
 	@mkdir -p $(@D)
