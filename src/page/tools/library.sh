@@ -78,7 +78,8 @@ gsl)
   for p in $part; do emmake make -s -C "$p" >>said 2>&1 || { tail -20 said >&2; exit 1; }; done
   mkdir -p "$deps/include/gsl"
   cp -L gsl/gsl_*.h "$deps/include/gsl" 2>/dev/null || cp -L "$src"/gsl/gsl_*.h "$deps/include/gsl"
-  cp -L "$src"/gsl_*.h gsl_version.h "$deps/include/gsl"
+  cp -L "$src"/gsl_*.h "$deps/include/gsl"
+  cp gsl_version.h "$deps/include/gsl"
   rm -f "$deps/lib/libgsl.a"
   find . -name '*.o' | sort | xargs emar rcs "$deps/lib/libgsl.a"
   ;;
