@@ -1,4 +1,3 @@
-#define _GNU_SOURCE /* renameat2 */
 #include "out/safe_file.h"
 
 #include <errno.h>
@@ -11,6 +10,7 @@
 
 #include "job/inputs.h"
 #include "out/left_over.h"
+#include "out/name_swap.h"
 #include "out/stop.h"
 #include "out/target.h"
 
@@ -265,7 +265,7 @@ static int give_name(staged *s)
     struct stat is;
     if (lstat(path, &is) == 0) return EEXIST;
   }
-  if (s->target.there && renameat2(AT_FDCWD, s->temp, AT_FDCWD, path, RENAME_EXCHANGE) == 0) {
+  if (s->target.there && pw_name_swap(s->temp, path) == 0) {
     s->swapped = 1;
     return 0;
   }
@@ -276,7 +276,7 @@ static int give_name(staged *s)
 static void take_back(staged *s)
 {
   if (s->swapped) {
-    renameat2(AT_FDCWD, s->temp, AT_FDCWD, s->target.path, RENAME_EXCHANGE);
+    pw_name_swap(s->temp, s->target.path);
     s->swapped = 0;
     atomic_store(&s->live, 1); /* the new text, to be dropped */
   } else if (!s->target.there) {
