@@ -180,4 +180,6 @@ clean: ## remove what was built
 help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile
 
+include src/page/page.mk
+
 -include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(tests:=.d)

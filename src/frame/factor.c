@@ -11,6 +11,10 @@ struct frame_factor {
   size_t n;
 };
 
+/* Unknowns below which the simplicial code alone serves, in every build, so that digits do not hang on a
+ * BLAS. It was the one taken there anyhow: 122 operations an entry at 84 000 unknowns, under the switch. */
+enum { SIMPLICIAL_BELOW = 50000 };
+
 pw_status frame_matrix_new(size_t n, size_t entries, frame_matrix *matrix, pw_err *err)
 {
   *matrix = (frame_matrix){.n = n};
@@ -130,6 +134,7 @@ pw_status frame_factor_solve(frame_factor *factor, const frame_matrix *matrix, c
                       .sorted = 1,
                       .packed = 1};
   if (!factor->symbolic) {
+    c->supernodal = matrix->n < SIMPLICIAL_BELOW ? CHOLMOD_SIMPLICIAL : CHOLMOD_AUTO;
     factor->symbolic = cholmod_analyze_p(&a, matrix->order, NULL, 0, c);
     factor->n = matrix->n;
     if (!factor->symbolic) return failed(c, matrix->n, err);

@@ -70,7 +70,7 @@ suitesparse) # CHOLMOD without supernodes, orderings of others, changes of a fac
   ;;
 gsl)
   part="sys err utils block vector matrix permutation sort cblas blas eigen linalg multifit multimin qrng
-    fit integration roots min specfunc poly statistics rng randist combination complex"
+    fit integration roots min specfunc poly statistics rng randist cdf combination complex"
   [ -f config.status ] ||
     emconfigure "$src/configure" --host=i686-pc-linux-gnu --disable-shared --disable-dependency-tracking \
       CFLAGS="$flags" >said 2>&1 || { tail -20 said >&2; exit 1; }

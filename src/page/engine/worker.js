@@ -1,0 +1,86 @@
+// Runs the program, one command after the other. Its script begins with the two factories that emscripten
+// made, openPanewright and openGnuplot, so that nothing has to be fetched.
+//   in   {start: {engine: WebAssembly.Module, helpers: {gnuplot?: WebAssembly.Module}}}
+//        {run: {id, argv, files: Map name -> Uint8Array}}
+//   out  {ready}  {id, progress: {what, percent}}  {id, done: {status, out, err, files}}
+//        {id, need: NAME}  a helper that has to be sent by a new start before the run can be made
+//        {id, crash: LINE}
+/* global openPanewright, openGnuplot */
+import { runOnce } from './run_once.mjs';
+
+const folders = { job: '/job', out: '/out' };
+const text = new TextDecoder();
+let engine;
+let helpers = {};
+
+class Need extends Error {
+  constructor(name) {
+    super(name);
+    this.helper = name;
+  }
+}
+
+// gnuplot -d -: a script in, a picture out.
+const draw = (script) => {
+  let at = 0;
+  const made = runOnce(openGnuplot, helpers.gnuplot, ['-d', '-'], {
+    stdin: () => (at < script.length ? script[at++] : null),
+  });
+  return { status: made.status, out: made.out, said: text.decode(made.err) };
+};
+
+const helper = (name) => {
+  if (name !== 'gnuplot') return null;
+  if (!helpers.gnuplot) throw new Need(name);
+  return draw;
+};
+
+const put = (FS, files) => {
+  FS.mkdir(folders.job);
+  FS.mkdir(folders.out);
+  for (const [name, bytes] of files) {
+    const path = `${folders.job}/${name}`;
+    FS.mkdirTree(path.slice(0, path.lastIndexOf('/')));
+    FS.writeFile(path, bytes, { canOwn: true });
+  }
+  FS.chdir('/');
+};
+
+const take = (FS, folder, prefix, made) => {
+  for (const name of FS.readdir(folder)) {
+    if (name === '.' || name === '..') continue;
+    const path = `${folder}/${name}`;
+    if (FS.isDir(FS.stat(path).mode)) take(FS, path, `${prefix}${name}/`, made);
+    else made.set(prefix + name, FS.readFile(path).slice());
+  }
+  return made;
+};
+
+const run = ({ id, argv, files }) => {
+  let made = new Map();
+  const ended = runOnce(openPanewright, engine, argv, {
+    before: (FS) => put(FS, files),
+    after: (FS) => {
+      made = take(FS, folders.out, '', made);
+    },
+    helper,
+    progress: (what, percent) => postMessage({ id, progress: { what, percent } }),
+  });
+  return { status: ended.status, out: text.decode(ended.out), err: text.decode(ended.err), files: made };
+};
+
+onmessage = ({ data }) => {
+  if (data.start) {
+    ({ engine, helpers } = data.start);
+    postMessage({ ready: true });
+    return;
+  }
+  const { id } = data.run;
+  try {
+    const done = run(data.run);
+    postMessage({ id, done }, [...done.files.values()].map((bytes) => bytes.buffer));
+  } catch (fault) {
+    if (fault instanceof Need) postMessage({ id, need: fault.helper });
+    else postMessage({ id, crash: `panewright: the run broke off: ${fault?.message ?? fault}` });
+  }
+};

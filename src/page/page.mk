@@ -1,0 +1,40 @@
+# The page: build/page/panewright.html, site/ and run.mjs. Included by the Makefile.
+PAGE := $(BUILD)/page
+PAGE_LIBS = zlib libcsv jansson expat libunistring suitesparse gsl
+page_lib = $(PAGE_LIBS:%=$(PAGE)/deps/lib/lib%.a)
+page_tools := src/page/tools
+PAGE_DEB = emscripten clang nodejs dpkg-dev ca-certificates
+EMCC_ENV = NODE_PATH=/usr/share/nodejs PATH=/usr/bin:$$PATH
+
+.PHONY: page-deps page-objects page-engine
+
+page-deps: deps
+	@sh .ci/deps.sh $(PAGE_DEB) $$(command -v npm >/dev/null || echo npm) # some builds of nodejs bring npm along
+
+$(PAGE)/deps/lib/lib%.a: $(page_tools)/library.sh
+	@mkdir -p $(@D)
+	@sh $(page_tools)/sources.sh $(PAGE)/src $*
+	@echo '  library $*'
+	$(Q)$(EMCC_ENV) sh $(page_tools)/library.sh $* $(PAGE)/src $(PAGE)/deps
+
+# What runs in the page is built by the rules of the command, with another compiler and in a folder of its own.
+page-engine: page-deps ## the program as the page's engine, and run.mjs
+	@$(MAKE) --no-print-directory $(page_lib)
+	@$(EMCC_ENV) $(MAKE) --no-print-directory -j$(JOBS) WASM=1 BUILD=$(PAGE)/wasm HOSTCC='$(CC)' AR=emar HARDEN= HARDEN_LD= \
+	  CC="$$(command -v ccache) clang $$($(EMCC_ENV) emcc --cflags)" \
+	  CFLAGS='-O3 -msimd128 -fno-PIC -w -I$(PAGE)/deps/include' page-objects
+	@$(EMCC_ENV) sh $(page_tools)/engine.sh $(PAGE)
+
+# The page's engine has its own progress and helpers (seam.c), CHOLMOD within, no published cases and of the tables'
+# sources, which are for a person to read, not the long ones of the climate. Speed matters below the writers only.
+page_cli = $(filter-out %/progress.o %/cholmod_later.o %/check.o,$(cli_obj))
+page-objects: $(LIB) $(TOP) $(page_cli) $(BUILD)/src/page/engine/seam.o
+ifdef WASM
+$(BUILD)/src/cli/%.o $(BUILD)/src/out/%.o $(BUILD)/src/job/%.o: CFLAGS += -Os
+$(BUILD)/src/cli/main.o: CPPFLAGS += -iquote $(BUILD)/only
+$(BUILD)/src/cli/main.o: $(BUILD)/only/cli/commands.def
+$(BUILD)/only/cli/commands.def: src/cli/commands.def
+	@mkdir -p $(@D)
+	@grep -v '(check)' $< > $@
+pack_data := $(filter-out reference/climate/% reference/climate2/%,$(pack_data))
+endif
