@@ -119,8 +119,10 @@ pw_status cli_set_write(cli_set *s, const cli_paper_kind *kind, cli_writer write
   if (status == PW_OK) status = cli_paper_text(write, what, tongue, &text, &size, err);
   if (status == PW_OK) status = cli_set_path(s, kind->reader, kind->name, ".html", path, err);
   if (status == PW_OK) status = pw_document_write(path, text, size, s->page, err);
-  if (status == PW_OK) status = cli_set_path(s, kind->reader, kind->name, ".pdf", path, err);
-  if (status == PW_OK) status = pw_pdf_pile_add(&s->pdf, path, text, size, s->page, err);
+  if (status == PW_OK && !cli_get(s->args, "html-only")) {
+    status = cli_set_path(s, kind->reader, kind->name, ".pdf", path, err);
+    if (status == PW_OK) status = pw_pdf_pile_add(&s->pdf, path, text, size, s->page, err);
+  }
   free(text);
   return status;
 }

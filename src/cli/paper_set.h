@@ -58,7 +58,8 @@ pw_paper cli_set_paper(const cli_set *set, const pw_job *job);
 pw_status cli_set_tongue(cli_set *set, cli_reader reader, const pw_tongue **tongue,
                          pw_err *err);
 
-/* NAME.html of what write writes, in the folder and the tongue of its reader; NAME.pdf is made at the end. */
+/* NAME.html of what write writes, in the folder and the tongue of its reader; NAME.pdf is made at the end, unless the HTML
+ * alone is asked for. */
 pw_status cli_set_write(cli_set *set, const cli_paper_kind *kind, cli_writer write,
                         const void *what, pw_err *err);
 
