@@ -4,6 +4,7 @@
 #include <emscripten.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 #include "cli/progress.h"
 #include "out/subprocess.h"
@@ -70,3 +71,12 @@ int cli_progress_step(void *context, size_t done, size_t all)
 }
 
 void cli_progress_end(cli_progress *bar) { bar->shown = 0; }
+
+/* Emscripten's own leaves nobody any right. */
+mode_t umask(mode_t mask)
+{
+  static mode_t now = 022;
+  mode_t before = now;
+  now = mask & 0777u;
+  return before;
+}

@@ -6,6 +6,7 @@
 //        {id, need: NAME}  a helper that has to be sent by a new start before the run can be made
 //        {id, crash: LINE}
 /* global openPanewright, openGnuplot */
+import { drawWith } from './draw.mjs';
 import { runOnce } from './run_once.mjs';
 
 const folders = { job: '/job', out: '/out' };
@@ -20,19 +21,10 @@ class Need extends Error {
   }
 }
 
-// gnuplot -d -: a script in, a picture out.
-const draw = (script) => {
-  let at = 0;
-  const made = runOnce(openGnuplot, helpers.gnuplot, ['-d', '-'], {
-    stdin: () => (at < script.length ? script[at++] : null),
-  });
-  return { status: made.status, out: made.out, said: text.decode(made.err) };
-};
-
 const helper = (name) => {
   if (name !== 'gnuplot') return null;
   if (!helpers.gnuplot) throw new Need(name);
-  return draw;
+  return drawWith(openGnuplot, helpers.gnuplot);
 };
 
 const put = (FS, files) => {
@@ -46,23 +38,20 @@ const put = (FS, files) => {
   FS.chdir('/');
 };
 
-const take = (FS, folder, prefix, made) => {
+const take = (FS, folder, made) => {
   for (const name of FS.readdir(folder)) {
     if (name === '.' || name === '..') continue;
     const path = `${folder}/${name}`;
-    if (FS.isDir(FS.stat(path).mode)) take(FS, path, `${prefix}${name}/`, made);
-    else made.set(prefix + name, FS.readFile(path).slice());
+    if (FS.isDir(FS.stat(path).mode)) take(FS, path, made);
+    else made.set(path, FS.readFile(path).slice());
   }
-  return made;
 };
 
 const run = ({ id, argv, files }) => {
-  let made = new Map();
+  const made = new Map();
   const ended = runOnce(openPanewright, engine, argv, {
     before: (FS) => put(FS, files),
-    after: (FS) => {
-      made = take(FS, folders.out, '', made);
-    },
+    after: (FS) => take(FS, folders.out, made),
     helper,
     progress: (what, percent) => postMessage({ id, progress: { what, percent } }),
   });

@@ -1,19 +1,30 @@
 #!/bin/sh
-# Links the page's engine.   sh src/page/tools/engine.sh PAGE   ->  PAGE/engine/, PAGE/run.mjs
+# Links the page's engine and puts its worker together.
+#   sh src/page/tools/engine.sh PAGE   ->  PAGE/engine/panewright.js, panewright.wasm, worker.js; PAGE/run.mjs
+# panewright.js is emscripten's factory, for Node and a worker alike.
 set -eu
 page=$1
 made=$page/wasm
 to=$page/engine
 mkdir -p "$to"
-cp src/page/engine/run.mjs src/page/engine/run_once.mjs "$page"
-cli=$(find "$made/src/cli" -name '*.o' ! -name progress.o ! -name cholmod_later.o ! -name check.o | sort)
-newer=$(find "$made" "$page/deps/lib" "$0" -newer "$to/panewright.wasm" \( -name '*.o' -o -name '*.a' -o -name '*.sh' \) 2>/dev/null | head -1)
-[ -f "$to/panewright.wasm" ] && [ -z "$newer" ] && exit 0
-echo "  link panewright.wasm"
-# shellcheck disable=SC2086
-emcc -O3 -msimd128 -o "$to/panewright.js" "$made/src/page/engine/seam.o" $cli \
-  "$made/libpanewright_top.a" "$made/libpanewright.a" "$page"/deps/lib/*.a -lnodefs.js \
-  -sMODULARIZE=1 -sEXPORT_NAME=openPanewright -sENVIRONMENT=node,worker -sWASM_ASYNC_COMPILATION=0 \
-  -sINVOKE_RUN=0 -sEXIT_RUNTIME=1 -sFORCE_FILESYSTEM=1 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=32MB \
-  -sMAXIMUM_MEMORY=1GB -sTOTAL_STACK=8MB -sSUPPORT_LONGJMP=0 \
-  -sEXPORTED_RUNTIME_METHODS=FS,NODEFS,callMain -sEXPORTED_FUNCTIONS=_main,_malloc,_free
+cp src/page/engine/*.mjs "$page"
+
+link() {
+  echo "  link panewright.wasm"
+  cli=$(find "$made/src/cli" -name '*.o' ! -name progress.o ! -name cholmod_later.o ! -name check.o | sort)
+  # shellcheck disable=SC2086
+  emcc -O3 -msimd128 -o "$to/panewright.js" "$made/src/page/engine/seam.o" $cli \
+    "$made/libpanewright_top.a" "$made/libpanewright.a" "$page"/deps/lib/*.a -lnodefs.js \
+    -sMODULARIZE=1 -sEXPORT_NAME=openPanewright -sENVIRONMENT=node,worker -sWASM_ASYNC_COMPILATION=0 \
+    -sINVOKE_RUN=0 -sEXIT_RUNTIME=1 -sFORCE_FILESYSTEM=1 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=32MB \
+    -sMAXIMUM_MEMORY=1GB -sTOTAL_STACK=8MB -sSUPPORT_LONGJMP=0 \
+    -sEXPORTED_RUNTIME_METHODS=FS,NODEFS,callMain -sEXPORTED_FUNCTIONS=_main,_malloc,_free
+}
+newer=$(find "$made" "$page/deps/lib" "$0" -newer "$to/panewright.wasm" \
+  \( -name '*.o' -o -name '*.a' -o -name '*.sh' \) 2>/dev/null | head -1)
+if [ ! -f "$to/panewright.wasm" ] || [ -n "$newer" ]; then link; fi
+
+"$page/node/node_modules/.bin/esbuild" src/page/engine/worker.js --bundle --minify --format=iife --charset=utf8 \
+  --log-level=warning --outfile="$to/own.js"
+cat "$to/panewright.js" "$to/gnuplot.js" "$to/own.js" >"$to/worker.js"
+rm "$to/own.js"

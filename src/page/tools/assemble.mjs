@@ -1,0 +1,99 @@
+// Puts the page together: panewright.html, one file with all in it, and site/, the same as static files.
+//   node src/page/tools/assemble.mjs PAGE [ENTRY CSS TO]
+// With ENTRY and CSS, that page alone is made as TO (for tests).
+import { createHash } from 'node:crypto';
+import { cpSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { resolve } from 'node:path';
+import { gzipSync } from 'node:zlib';
+
+const [page, entry = 'src/page/page.js', css = 'src/page/view/style.css', to = `${page}/panewright.html`] =
+  process.argv.slice(2);
+const modules = resolve(page, 'node/node_modules');
+const { buildSync } = createRequire(`${modules}/`)('esbuild');
+const PARTS = ['panewright.wasm', 'worker.js', 'gnuplot.wasm'];
+const MOST = 4e6; // bytes of the one file
+
+const bundled = (file) =>
+  buildSync({
+    entryPoints: [file],
+    bundle: true,
+    minify: true,
+    format: 'iife',
+    charset: 'utf8',
+    target: 'es2021',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    nodePaths: [modules],
+    logLevel: 'warning',
+    write: false,
+  }).outputFiles[0].text.trim();
+
+const hash = (bytes, form) => createHash('sha256').update(bytes).digest(form);
+const parts = PARTS.map((name) => [name, gzipSync(readFileSync(`${page}/engine/${name}`), { level: 9 })]);
+
+const policy = (own, script, image, more) =>
+  `default-src 'none'; script-src ${script} 'wasm-unsafe-eval'; worker-src blob:${own}; ` +
+  `style-src 'unsafe-inline'${own}; img-src data: blob:${image}; base-uri 'none'; form-action 'none'${more}`;
+
+const htmlOf = (rules, head, body) => `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${rules}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>panewright</title>
+${head}
+</head>
+<body>
+<div id="page"></div>
+${body}
+</body>
+</html>
+`;
+
+// Not a script to the browser, so no policy asks for its hash.
+const block = ([name, bytes]) =>
+  `<script type="application/gzip" id="part ${name}">${bytes.toString('base64')}</script>`;
+
+const script = bundled(entry).replaceAll('</script', '<\\/script');
+const style = bundled(css);
+const single = htmlOf(
+  policy('', `'sha256-${hash(script, 'base64')}'`, '', ''),
+  `<style>${style.replaceAll('</style', '<\\/style')}</style>`,
+  `${parts.map(block).join('\n')}\n<script>${script}</script>`,
+);
+writeFileSync(to, single);
+const size = Buffer.byteLength(single);
+console.log(`  ${to}: ${size} bytes`);
+for (const [name, bytes] of parts) console.log(`    ${name}: ${bytes.length} gzipped`);
+if (size > MOST) console.log(`    OVER ${MOST} bytes`);
+if (process.argv.length > 3) process.exit(0);
+
+const site = `${page}/site`;
+rmSync(site, { recursive: true, force: true });
+mkdirSync(`${site}/parts`, { recursive: true });
+cpSync('src/page/site', site, { recursive: true });
+const put = (name, bytes) => writeFileSync(`${site}/${name}`, bytes);
+parts.forEach(([name, bytes]) => put(`parts/${name}.gz`, bytes));
+put('page.js', script);
+put('page.css', style);
+put(
+  'index.html',
+  htmlOf(
+    policy(" 'self'", "'self'", " 'self'", "; manifest-src 'self'; connect-src 'self'"),
+    '<link rel="stylesheet" href="page.css">\n<link rel="manifest" href="manifest.webmanifest">\n' +
+      '<link rel="icon" href="icon.svg">\n<script src="page.js" defer></script>',
+    '',
+  ),
+);
+// Its own state in its name: a new page is a new cache.
+const files = readdirSync(site, { recursive: true, withFileTypes: true })
+  .filter((f) => f.isFile())
+  .map((f) => `${f.parentPath ?? f.path}/${f.name}`.slice(site.length + 1))
+  .filter((name) => name !== 'service.js')
+  .sort();
+const state = hash(files.map((name) => hash(readFileSync(`${site}/${name}`), 'hex')).join(), 'hex').slice(0, 16);
+const service = readFileSync(`${site}/service.js`, 'utf8');
+put('service.js', `const STATE = '${state}';\nconst FILES = ${JSON.stringify(['./', ...files])};\n${service}`);
+console.log(`  ${site}: ${files.length + 1} files`);
