@@ -272,7 +272,7 @@ static void order_json_and_csv_say_the_same(void **state)
   f = open_memstream(&text, &n_text);
   assert_int_equal(pw_fit_text(&r, 0, 0, f, &err), PW_OK);
   fclose(f);
-  json_t *root = pw_fit_json(&r, 1);
+  json_t *root = pw_fit_json(&r, 1, (pw_reading){0});
   json_t *o = json_array_get(json_object_get(root, "openings"), 0),
          *options = json_object_get(o, "options");
   static const struct {

@@ -6,6 +6,7 @@
 #include "cli/fit_run.h"
 #include "cli/job_run.h"
 #include "cli/job_view.h"
+#include "cli/paper.h"
 #include "job/dwelling.h"
 #include "out/dwellings_out.h"
 #include "out/json.h"
@@ -35,7 +36,11 @@ static size_t count_held(const cli_fit_run w[], size_t n_work)
 static pw_status print(const cli_args *args, const pw_fit_report r[], size_t n, pw_err *err)
 {
   pw_status status = PW_OK;
-  if (args->format == PW_JSON) return pw_json_print(pw_fit_json(r, n), stdout, err);
+  if (args->format == PW_JSON) {
+    pw_reading as = {args->si, NULL};
+    if ((status = cli_paper_tongue(args, &as.tongue, err)) != PW_OK) return status;
+    return pw_json_print(pw_fit_json(r, n, as), stdout, err);
+  }
   if (args->format == PW_CSV) return pw_fit_csv(r, n, stdout, err);
   for (size_t d = 0; status == PW_OK && d < n; d++) {
     if (n > 1) pw_dwelling_head(r[d].job->dwelling, stdout);
@@ -76,6 +81,7 @@ static const cli_option option[] = {
     CLI_DWELLING,
     CLI_PHASE,
     {"all", NULL, "print reminders and install notes, too"},
+    {"language", "en|es", "of what the JSON says of an opening, in the units of --units (en)"},
     CLI_FORMAT,
     CLI_UNITS,
     CLI_END};

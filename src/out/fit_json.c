@@ -6,6 +6,8 @@
 #include "out/json.h"
 #include "out/message_text.h"
 #include "out/opening_columns.h"
+#include "out/opening_drawing.h"
+#include "out/opening_said.h"
 #include "panewright/escape.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
@@ -81,7 +83,7 @@ static json_t *install_json(const pw_install *p)
   return o;
 }
 
-static json_t *opening_json(const pw_fit_report *r, size_t i)
+static json_t *opening_json(const pw_fit_report *r, size_t i, pw_reading as)
 {
   const pw_opening *op = &r->job->opening[i];
   const pw_fit *f = &r->fit[i];
@@ -150,12 +152,15 @@ static json_t *opening_json(const pw_fit_report *r, size_t i)
     json_object_set_new(o, "tempered", json_boolean(wanted));
   }
   json_object_set_new(o, "install", install_json(&r->install[i]));
+  json_object_set_new(o, "drawing", pw_opening_drawing_json(op, f));
+  json_object_set_new(o, "said", pw_opening_said_json(r, i, as));
   return o;
 }
 
 /* The windows that no order of this job or phase holds. */
-static json_t *not_in_order(const pw_job *job)
+static json_t *not_in_order(const pw_fit_report *r)
 {
+  const pw_job *job = r->job;
   json_t *all = json_array();
   for (size_t i = 0; i < job->n_opening; i++) {
     const pw_opening *op = &job->opening[i];
@@ -165,12 +170,14 @@ static json_t *not_in_order(const pw_job *job)
     pw_json_set_text(o, "room", op->room);
     json_object_set_new(o, "quantity", json_integer(op->quantity));
     pw_facts_json(job, op, o);
+    pw_json_set(o, "facing_deg", op->facing_deg);
+    json_object_set_new(o, "drawing", pw_opening_drawing_json(op, &r->fit[i]));
     json_array_append_new(all, o);
   }
   return all;
 }
 
-static json_t *house_json(const pw_fit_report *r)
+static json_t *house_json(const pw_fit_report *r, pw_reading as)
 {
   json_t *root = json_object(), *opening = json_array();
   pw_json_set_text(root, "job", r->job->house.job);
@@ -179,23 +186,23 @@ static json_t *house_json(const pw_fit_report *r)
   json_object_set_new(root, "escape_failures", json_integer((json_int_t)r->cautions->n_fail));
   for (size_t i = 0; i < r->job->n_opening; i++)
     if (r->job->opening[i].standing == PW_REPLACED)
-      json_array_append_new(opening, opening_json(r, i));
+      json_array_append_new(opening, opening_json(r, i, as));
   json_object_set_new(root, "openings", opening);
   if (json_array_size(opening) < r->job->n_opening)
-    json_object_set_new(root, "not_in_order", not_in_order(r->job));
+    json_object_set_new(root, "not_in_order", not_in_order(r));
   json_object_set_new(root, "cautions", pw_caution_json(r->job, r->cautions));
   pw_json_set_text(root, "cautions_closing", pw_message_word(NULL, PW_SAY_CAUTION_CLOSING));
   json_object_set_new(root, "notes", pw_notes_json(r->notes));
   return root;
 }
 
-json_t *pw_fit_json(const pw_fit_report r[], size_t n)
+json_t *pw_fit_json(const pw_fit_report r[], size_t n, pw_reading as)
 {
-  if (n == 1) return house_json(r);
+  if (n == 1) return house_json(r, as);
   json_t *root = json_object(), *all = json_array();
   pw_json_set_text(root, "job", r[0].job->house.job);
   for (size_t d = 0; d < n; d++) {
-    json_t *one = house_json(&r[d]);
+    json_t *one = house_json(&r[d], as);
     pw_json_set_text(one, "dwelling", r[d].job->dwelling);
     json_array_append_new(all, one);
   }

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "job/notes.h"
+#include "out/length.h"
 #include "panewright/caution.h"
 #include "panewright/date.h"
 #include "panewright/fit.h"
@@ -34,8 +35,9 @@ void pw_findings_text(const pw_job *job, const pw_fit fit[], FILE *f);
 /* Of n dwellings of a job, here and below, under one header. A row an opening; SI with units in the header, order sizes also as the tape reads. */
 pw_status pw_fit_csv(const pw_fit_report r[], size_t n, FILE *f, pw_err *err);
 
-/* The whole as an object (new reference); of several dwellings job and the array dwellings. */
-json_t *pw_fit_json(const pw_fit_report r[], size_t n);
+/* The whole as an object (new reference); of several dwellings job and the array dwellings.
+ * as: units and tongue of what is said of an opening (opening_said.h); the other keys are SI and English. */
+json_t *pw_fit_json(const pw_fit_report r[], size_t n, pw_reading as);
 
 /* The order list of one package: sizes, handing, glass, quantities, tempered marks, whether the row may
  * be ordered and why not, remarks, install note. Written whole or not at all. Status PW_OK; PW_E_CREATE; PW_E_IO. */
