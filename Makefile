@@ -44,7 +44,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps readme test bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
+.PHONY: all deps readme test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -110,6 +110,13 @@ $(BUILD)/panewright.pc:
 
 $(BUILD)/tests/test_%: $(BUILD)/tests/test_%.o $(BUILD)/tests/support.o $(BUILD)/tests/paper_read.o $(TOP) $(LIB)
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ -lcmocka $(TOP_LIBS) $(LIB_LIBS)
+
+# The page's model: no browser, no engine; the program's own CSV reader is asked through a small helper.
+$(BUILD)/tests/page/cells: $(BUILD)/tests/page/cells.o $(TOP) $(LIB)
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+test-page-model: $(BIN) $(BUILD)/tests/page/cells ## the page's files, undo, zip and store, held against the program
+	@sh src/page/tools/modules.sh build/page
+	@BUILD=$(BUILD) node --import ./tests/page/modules.mjs --test tests/page/model_*.test.mjs
 
 test: deps ## every test: values against their published source, properties, refusals, the command
 	@$(MAKE) --no-print-directory -j$(JOBS) $(tests) $(BIN)
