@@ -141,7 +141,7 @@ export function laidOut(job) {
 export async function readFileList(list) {
   const intake = new Intake();
   for (const file of list) await take(intake, file.webkitRelativePath || file.name, file);
-  return top(intake.done());
+  return jobsAmong(intake.done(), 'job');
 }
 
 /* A folder picked by showDirectoryPicker. */
@@ -163,8 +163,6 @@ async function take(intake, name, file) {
   intake.count(file.size);
   intake.put(path, new Uint8Array(await file.arrayBuffer()));
 }
-
-const top = (files) => jobsAmong(files, 'job');
 
 /* Writes the job as a folder of its own into a picked folder; nothing that is there is overwritten. A shared file that is there
  * with the same bytes stays; with others the whole goes into a folder around it. Returns the name of the folder made. */
