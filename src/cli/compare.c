@@ -63,7 +63,8 @@ static pw_status print_all(const cli_job job[], const pw_compare *const compare[
   int as_json = args->format == PW_JSON && !cli_get(args, "explain");
   for (size_t d = 0; status == PW_OK && d < n; d++) {
     if (n > 1 && !as_json) pw_dwelling_head(job[d].open.job.dwelling, stdout);
-    status = as_json ? make_json(&job[d], args->si, &json[d], err) : print_text(&job[d], args, err);
+    status =
+        as_json ? make_json(&job[d], args->si, &json[d], err) : print_text(&job[d], args, err);
     if (n > 1 && !as_json) putchar('\n');
   }
   if (as_json && status == PW_OK)

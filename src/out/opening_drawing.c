@@ -101,8 +101,8 @@ json_t *pw_opening_drawing_json(const pw_opening *op, const pw_fit *fit)
                lip = fit->bare_height - fit->height_min;
   json_t *o = json_object(), *fins = json_array(), *lips = json_array();
   pw_bounds opening, bare, order;
-  const int shaped = op->shape != PW_SHAPE_RECTANGLE &&
-                     pw_fit_outlines(fit, &opening, &bare, &order) == PW_OK;
+  const int shaped =
+      op->shape != PW_SHAPE_RECTANGLE && pw_fit_outlines(fit, &opening, &bare, &order) == PW_OK;
   pw_json_set(o, "width_m", fit->opening_width);
   pw_json_set(o, "height_m", fit->opening_height);
   if (op->sill_height >= 0.0)
@@ -111,10 +111,8 @@ json_t *pw_opening_drawing_json(const pw_opening *op, const pw_fit *fit)
     json_object_set_new(o, "sill_m", json_null());
   json_t *old = shaped ? bounds(&bare, face, face) : NULL;
   json_t *unit = shaped ? bounds(&order, x, y) : NULL;
-  json_object_set_new(o, "old",
-                      old ? old : box(face, face, fit->bare_width, fit->bare_height));
-  json_object_set_new(o, "order",
-                      unit ? unit : box(x, y, fit->order_width, fit->order_height));
+  json_object_set_new(o, "old", old ? old : box(face, face, fit->bare_width, fit->bare_height));
+  json_object_set_new(o, "order", unit ? unit : box(x, y, fit->order_width, fit->order_height));
   json_object_set_new(o, "old_lites", lites(&fit->existing, face, face, shaped ? &bare : NULL));
   json_object_set_new(o, "lites", lites(&fit->insert, x, y, shaped ? &order : NULL));
   if (!shaped && fin > 0.0) {
@@ -122,11 +120,10 @@ json_t *pw_opening_drawing_json(const pw_opening *op, const pw_fit *fit)
     part(fins, box(face + fit->bare_width - fin, face, fin, fit->bare_height),
          op->fins_cut >= 2);
   }
-  if (!shaped && lip > 0.0)
-    part(lips, box(face, face, fit->bare_width, lip), op->sill_lip_cut);
+  if (!shaped && lip > 0.0) part(lips, box(face, face, fit->bare_width, lip), op->sill_lip_cut);
   json_object_set_new(o, "fins", fins);
   json_object_set_new(o, "lip", lips);
-  json_object_set_new(
-      o, "tapes", tapes(face + fin, face + lip, fit->width_min, fit->height_min));
+  json_object_set_new(o, "tapes",
+                      tapes(face + fin, face + lip, fit->width_min, fit->height_min));
   return o;
 }

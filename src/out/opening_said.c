@@ -37,7 +37,8 @@ static json_t *messages(const pw_tongue *tongue, const pw_message *const list[],
   char text[PW_MESSAGE_TEXT];
   json_t *all = json_array();
   for (size_t k = 0; k < n; k++)
-    json_array_append_new(all, json_string(pw_message_text(tongue, list[k], text, sizeof text)));
+    json_array_append_new(all,
+                          json_string(pw_message_text(tongue, list[k], text, sizeof text)));
   return all;
 }
 
@@ -116,10 +117,10 @@ json_t *pw_opening_said_json(const pw_fit_report *r, size_t i, pw_reading as)
     pw_json_set_text(o, "sill", pw_length_of(as, op->sill_height, 16).text);
   else
     json_object_set_new(o, "sill", json_null());
-  gain(o, "fins", f->fins_width_gain, f->fins_glass_gain,
-       PW_TEXT("%s wider, %s more glass"), as);
-  gain(o, "lip", f->lip_height_gain, f->lip_glass_gain,
-       PW_TEXT("%s higher, %s more glass"), as);
+  gain(o, "fins", f->fins_width_gain, f->fins_glass_gain, PW_TEXT("%s wider, %s more glass"),
+       as);
+  gain(o, "lip", f->lip_height_gain, f->lip_glass_gain, PW_TEXT("%s higher, %s more glass"),
+       as);
   for (size_t k = 0; k < f->n_finding; k++)
     finding[k] = &f->finding[k].says;
   json_object_set_new(o, "findings", messages(as.tongue, finding, f->n_finding));

@@ -90,9 +90,10 @@ static json_t *said(const char *key, const json_t *v, const pw_unit_set *units)
     int kind = kind_of(key);
     return kind < 0 ? NULL : text_of((pw_figure)kind, units, json_number_value(v));
   }
-  json_t *all = json_is_object(v)                                           ? said_object(key, v, units)
-                : json_is_array(v) && json_is_object(json_array_get(v, 0)) ? said_array(key, v, units)
-                                                                            : NULL;
+  json_t *all = json_is_object(v) ? said_object(key, v, units)
+                : json_is_array(v) && json_is_object(json_array_get(v, 0))
+                    ? said_array(key, v, units)
+                    : NULL;
   if (all && json_is_object(all) && json_object_size(all) == 0) {
     json_decref(all);
     return NULL;
