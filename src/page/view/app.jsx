@@ -1,0 +1,70 @@
+import {useEffect} from 'preact/hooks';
+import {openings} from '../model/job.js';
+import {Answer} from './answer.jsx';
+import {Glass} from './glass.jsx';
+import {House} from './house.jsx';
+import {Opening} from './opening.jsx';
+import {Papers} from './papers.jsx';
+import {Show} from './show.jsx';
+import {Start} from './start.jsx';
+import {LANGUAGES, say} from './words.js';
+
+const PLACES = [['house', House], ['opening', Opening], ['glass', Glass], ['answer', Answer], ['papers', Papers]];
+
+export function App({state}) {
+  useEffect(() => {
+    document.documentElement.lang = state.language;
+    document.title = state.job ? `${state.title} · panewright` : 'panewright';
+  });
+  if (!state.job) return <Start state={state} />;
+  const Place = PLACES.find(([name]) => name === state.place)[1];
+  const keys = (e) => {
+    if (!(e.ctrlKey || e.metaKey) || e.key.toLowerCase() !== 'z') return;
+    e.preventDefault();
+    if (e.shiftKey) state.redo();
+    else state.undo();
+  };
+  if (state.showing) return <Show state={state} />;
+  return (
+    <div class={`page at-${state.place}`} onKeyDown={keys}>
+      <Head state={state} />
+      {state.trouble && <p class="trouble" role="alert">{state.trouble}</p>}
+      {state.readOnly && <p class="trouble" role="status">{say('readOnly')}</p>}
+      <main id="main"><Place state={state} key={state.job.id} /></main>
+      <nav aria-label={say('places')}>
+        {PLACES.map(([name]) => (
+          <button key={name} type="button" aria-current={name === state.place ? 'page' : undefined} onClick={() => state.go(name)}>{say(name)}</button>
+        ))}
+      </nav>
+    </div>
+  );
+}
+
+function Head({state}) {
+  const n = openings(state.job).rows;
+  const time = state.saved?.toLocaleTimeString(state.language, {hour: '2-digit', minute: '2-digit'});
+  return (
+    <header class="head">
+      <button type="button" class="plain" onClick={() => state.leave()}><span aria-hidden="true">‹ </span><span class="at-desk">{say('jobs')}</span></button>
+      <h1>{state.title}</h1>
+      <span class="soft wide-only">{n} {say('windows')}</span>
+      <span class="grow" />
+      <span class="soft wide-only" role="status">{!state.store.kept ? say('forgets') : time ? say('keptAt', time) : ''}</span>
+      <button type="button" class="plain" disabled={!state.history.canUndo} onClick={() => state.undo()} aria-label={say('undo')}><span aria-hidden="true">↶</span></button>
+      <button type="button" class="plain" disabled={!state.history.canRedo} onClick={() => state.redo()} aria-label={say('redo')}><span aria-hidden="true">↷</span></button>
+      <Choices state={state} />
+      <button type="button" class="strong" onClick={() => { state.set({showing: true}); state.refresh(); }}>{say('show')}</button>
+    </header>
+  );
+}
+
+/* Units and language, as short as they can be said. */
+export function Choices({state}) {
+  const other = LANGUAGES.find(([code]) => code !== state.language);
+  return (
+    <span class="choices">
+      <button type="button" class="plain" onClick={() => state.set({units: state.units === 'ip' ? 'si' : 'ip'})}>{state.units === 'ip' ? 'in' : 'mm'}<span class="unseen">: {say('units')}, {say(state.units === 'ip' ? 'metric' : 'inches')}</span></button>
+      <button type="button" class="plain" lang={other[0]} onClick={() => state.set({language: other[0]})}>{other[0]}<span class="unseen">: {other[1]}</span></button>
+    </span>
+  );
+}

@@ -1,0 +1,1 @@
+export function Glass() { return null; }

@@ -1,0 +1,51 @@
+import {addRow, itemText, items, openings, setItem} from '../model/job.js';
+import {Field} from './field.jsx';
+import {Strip} from './strip.jsx';
+import {say} from './words.js';
+
+/* The facts that are asked first; every other item of the file stands folded below. */
+const FIRST = ['climate', 'floor_area', 'year_built', 'storeys', 'heating', 'heating_fuel', 'heating_efficiency', 'cooling', 'cooling_efficiency', 'heat_set', 'cool_set',
+  'price_electricity', 'price_gas', 'bill_year'];
+const WORDS = {heating: ['furnace', 'boiler', 'heat_pump', 'resistance', 'none'], heating_fuel: ['gas', 'electricity', 'oil', 'propane'], cooling: ['none', 'central', 'heat_pump', 'room']};
+
+export function House({state}) {
+  const refused = state.fit && !state.fit.fresh && state.fit.status !== 0 ? state.fit.err : '';
+  const add = () => {
+    const t = openings(state.job), last = t.rows - 1;
+    const facing = last >= 0 ? t.cell(last, 'facing') : 'N';
+    let n = t.rows + 1;
+    while (Array.from({length: t.rows}, (_, r) => t.cell(r, 'tag')).includes(String(n))) n++;
+    state.tryEdit((job) => addRow(job, 'openings.csv', last, {tag: String(n), quantity: '1', facing, operator: 'slider', config: 'XO'}));
+    state.go('opening', openings(state.job).rows - 1);
+  };
+  return (
+    <>
+      {refused && <p class="verdict is-unread" role="alert"><b>{say('unread')}.</b> {refused}</p>}
+      <Strip state={state} />
+      <p class="row"><button type="button" class="strong" disabled={state.readOnly} onClick={add}>{say('addOpening')}</button></p>
+      <Facts state={state} />
+    </>
+  );
+}
+
+function Facts({state}) {
+  const given = items(state.job), named = new Set(given.map((g) => g.item));
+  const assumed = state.compare?.json?.assumed ?? [];
+  const rest = [...new Set([...named, ...state.notes.filter((n) => n.file === 'job.csv').map((n) => n.item)])].filter((i) => i && !FIRST.includes(i));
+  const one = (item) => {
+    const took = assumed.find((a) => a.item === item);
+    return (
+      <Field key={item} id={`fact-${item}`} label={say(item)} hint={given.find((g) => g.item === item)?.note} value={itemText(state.job, item)} grey={state.granted('job.csv', item) || took?.value || ''} words={WORDS[item]}
+        readOnly={state.readOnly} onText={(text) => state.tryEdit((job) => setItem(job, item, text), `item ${item}`)} />
+    );
+  };
+  return (
+    <section class="facts" aria-labelledby="facts">
+      <h2 id="facts">{say('facts')} <span class="soft">{say('grey')}</span></h2>
+      <div class="fields">{FIRST.map(one)}</div>
+      {state.compare?.json?.climate && <p class="soft">{say('taken', state.compare.json.climate)}</p>}
+      <ul class="soft assumed">{assumed.map((a) => <li key={a.item}><b>{a.item}</b>: {a.value}</li>)}</ul>
+      <details><summary>{say('moreItems')}</summary><div class="fields">{rest.map(one)}</div></details>
+    </section>
+  );
+}

@@ -1,0 +1,201 @@
+// What the page holds: the job in hand with its history, and the program's newest answers about it.
+import {History} from '../model/history.js';
+import {openings, packages, itemText} from '../model/job.js';
+import {setLanguage} from './words.js';
+
+const utf8 = new TextDecoder();
+
+export class State {
+  place = 'start'; /* start, house, opening, glass, answer, papers; show lies over them */
+  row = 0; /* the opening's row in openings.csv */
+  showing = false;
+  history = null;
+  claim = null;
+  saved = null; /* Date of the last save */
+  trouble = ''; /* one line that asks to be read */
+  units = 'ip';
+  language = 'en';
+  fit = null; /* {status, json, err, of: job} */
+  compare = null;
+  range = null; /* {of, doc, said} */
+  running = null; /* {cancel, percent, what} of the long run */
+  listeners = new Set();
+
+  constructor(engine, store) {
+    this.engine = engine;
+    this.store = store;
+    this.language = navigator.language?.startsWith('es') ? 'es' : 'en';
+    setLanguage(this.language);
+  }
+
+  get job() {
+    return this.history?.job ?? null;
+  }
+
+  get readOnly() {
+    return this.claim !== null && !this.claim.writer;
+  }
+
+  tell() {
+    for (const heard of this.listeners) heard();
+  }
+
+  set(some) {
+    Object.assign(this, some);
+    if ('language' in some) setLanguage(some.language);
+    this.tell();
+    if ('language' in some || 'units' in some) this.refresh();
+  }
+
+  go(place, row = this.row) {
+    this.history?.seal();
+    this.set({place, row, showing: false});
+    this.refresh();
+  }
+
+  // ---------------------------------------------------------------- jobs
+
+  async open(id) {
+    const job = await this.store.load(id);
+    if (!job) return;
+    this.leave();
+    this.claim = await this.store.claim(id);
+    this.history = new History(this.claim.writer ? ((await this.store.load(id)) ?? job) : job);
+    if (!this.claim.writer) this.claim.free.then(() => this.job?.id === id && this.open(id));
+    this.set({place: 'house', row: 0, fit: null, compare: null, range: null, saved: null, trouble: ''});
+    await this.refresh();
+  }
+
+  leave() {
+    this.running?.cancel();
+    this.claim?.release();
+    Object.assign(this, {history: null, claim: null, fit: null, compare: null, range: null, running: null, place: 'start', showing: false});
+    this.tell();
+  }
+
+  async keep(job) {
+    try {
+      const line = await this.store.save(job);
+      if (job === this.job) this.set({saved: new Date(), trouble: line || ''});
+    } catch (why) {
+      this.set({trouble: why.message});
+    }
+  }
+
+  /* where: the cell typed in, so that its keys are one step of undo. */
+  edit(job, where = null) {
+    if (this.readOnly || job === this.job) return;
+    this.history.do(job, where);
+    this.#changed();
+  }
+
+  tryEdit(make, where = null) {
+    try {
+      this.edit(make(this.job), where);
+    } catch (why) {
+      this.set({trouble: why.message});
+    }
+  }
+
+  undo() {
+    if (this.readOnly) return;
+    this.history.undo();
+    this.#changed();
+  }
+
+  redo() {
+    if (this.readOnly) return;
+    this.history.redo();
+    this.#changed();
+  }
+
+  #changed() {
+    this.row = Math.max(0, Math.min(this.row, openings(this.job).rows - 1));
+    this.saved = null;
+    this.tell();
+    this.keep(this.job);
+    this.refresh();
+  }
+
+  // ---------------------------------------------------------------- the program
+
+  say() {
+    return ['--units', this.units];
+  }
+
+  async ask(argv, job = this.job, lane = argv[0]) {
+    const told = await this.engine.edit(argv, job.files, lane);
+    return told && {...told, out: textOf(told.out), err: textOf(told.err)};
+  }
+
+  async #json(argv, key) {
+    const job = this.job, told = await this.ask(argv);
+    if (!told || job !== this.job) return false;
+    let json = null;
+    try {
+      json = JSON.parse(told.out);
+    } catch { /* a refusal prints nothing */ }
+    const last = this[key];
+    this.set({[key]: {status: told.status, json: json ?? last?.json ?? null, fresh: json !== null, err: told.err.trim(), of: job}});
+    return json !== null;
+  }
+
+  /* The fit first, since its verdict is waited for; the comparison where the place shows it. */
+  async refresh() {
+    if (!this.job) return;
+    const fits = await this.#json(['fit', '/job', '--format', 'json', '--language', this.language, ...this.say()], 'fit');
+    if (this.job && (['glass', 'house'].includes(this.place) || this.showing)) await this.#json(['compare', '/job', '--format', 'json', ...this.say()], 'compare');
+    return fits;
+  }
+
+  /* All openings that the fit holds, over all dwellings. */
+  get fitted() {
+    const json = this.fit?.json;
+    return (json?.dwellings ?? (json ? [json] : [])).flatMap((d) => d.openings);
+  }
+
+  get staying() {
+    const json = this.fit?.json;
+    return (json?.dwellings ?? (json ? [json] : [])).flatMap((d) => d.not_in_order ?? []);
+  }
+
+  get notes() {
+    const json = this.fit?.json;
+    return (json?.dwellings ?? (json ? [json] : [])).flatMap((d) => d.notes);
+  }
+
+  /* What is known of the opening in a row: {tag, room, fit, kept, state, line}. */
+  opening(row) {
+    const t = openings(this.job), tag = t.cell(row, 'tag'), dwelling = t.cell(row, 'dwelling');
+    const of = (list) => list.find((o) => o.tag === tag && (o.dwelling ?? '') === dwelling) ?? list.find((o) => o.tag === tag);
+    const fit = of(this.fitted), kept = of(this.staying), line = t.line(row);
+    const refused = this.refusal('openings.csv', line);
+    const left = this.notes.find((n) => n.file === 'openings.csv' && n.line === line && n.kind !== 'default');
+    const state = refused ? 'unread' : kept ? 'kept' : fit && !left ? fit.said.state : 'unmeasured';
+    return {row, tag, room: t.cell(row, 'room'), fit: left ? undefined : fit, kept, state, refused, text: refused || (fit && !left ? fit.said.verdict : (left?.text ?? ''))};
+  }
+
+  /* The program's line when it refused the file at that line, '' else. */
+  refusal(file, line) {
+    if (!this.fit || this.fit.fresh || this.fit.status === 0) return '';
+    const found = this.fit.err.split('\n').find((e) => e.includes(`${file}:${line}:`));
+    return found ? found.replace(/^panewright: /, '') : '';
+  }
+
+  /* The default in force of a column or an item, '' where it is given. */
+  granted(file, item, tag) {
+    const n = this.notes.find((m) => m.kind === 'default' && m.file === file && m.item === item && (tag === undefined || m.where.split(', ').includes(tag) || m.where === ''));
+    return n ? n.value : '';
+  }
+
+  get names() {
+    const t = packages(this.job);
+    return Array.from({length: t.rows}, (_, r) => t.cell(r, 'package'));
+  }
+
+  get title() {
+    return itemText(this.job, 'job') || this.job.name;
+  }
+}
+
+export const textOf = (out) => (typeof out === 'string' ? out : utf8.decode(out ?? new Uint8Array()));

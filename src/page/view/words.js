@@ -1,0 +1,91 @@
+// The page's own words, English and Spanish (trade terms as in the papers). Everything about a figure comes from the program.
+const WORDS = {
+  house: ['House', 'Casa'], opening: ['Opening', 'Abertura'], glass: ['Glass', 'Vidrio'], answer: ['Answer', 'Respuesta'],
+  papers: ['Papers', 'Papeles'], show: ['Show', 'Mostrar'], jobs: ['Jobs', 'Trabajos'], places: ['Places of the job', 'Partes del trabajo'],
+  undo: ['Undo', 'Deshacer'], redo: ['Redo', 'Rehacer'], close: ['Close', 'Cerrar'], more: ['More', 'Más'],
+  windows: ['openings', 'aberturas'], keptAt: ['kept on this device %s', 'guardado en este equipo %s'],
+  keeping: ['keeping ...', 'guardando ...'], forgets: ['this browser forgets; save to a file', 'este navegador olvida; guarde en un archivo'],
+  jobsHere: ['Jobs on this device', 'Trabajos en este equipo'], noJobs: ['No job yet.', 'Aún no hay trabajos.'],
+  newJob: ['New job, two openings to start from', 'Trabajo nuevo, con dos aberturas para empezar'],
+  newExample: ['The whole example house', 'La casa de ejemplo entera'], importZip: ['Open a job saved as .zip', 'Abrir un trabajo guardado como .zip'],
+  importFolder: ['Open a job folder', 'Abrir una carpeta de trabajo'], copy: ['Copy', 'Copiar'], remove: ['Delete', 'Borrar'],
+  saveFile: ['Save to a file', 'Guardar en un archivo'], removed: ['%s is deleted.', 'Se borró %s.'], bringBack: ['Bring it back', 'Recuperar'],
+  firstJob: ['My first job', 'Mi primer trabajo'], exampleName: ['Example house', 'Casa de ejemplo'], copyName: ['%s, copy', '%s, copia'],
+  readOnly: ['Open in another tab, so it can only be read here; close it there, or make a copy.',
+    'Abierto en otra pestaña: aquí solo se puede leer; ciérrelo allí o haga una copia.'],
+  strip: ['The house unrolled, clockwise from north', 'La casa desplegada, en sentido horario desde el norte'],
+  facts: ['The house', 'La casa'], grey: ['Grey: taken for granted until you say otherwise.', 'En gris: se da por sentado hasta que usted diga otra cosa.'],
+  addOpening: ['Add an opening', 'Agregar una abertura'], copyOpening: ['Copy this opening', 'Copiar esta abertura'],
+  removeOpening: ['Remove this opening', 'Quitar esta abertura'], earlier: ['Earlier in the walk', 'Antes en el recorrido'],
+  later: ['Later in the walk', 'Después en el recorrido'],
+  fits: ['fits', 'cabe'], measure_again: ['measure again', 'volver a medir'], escape_fails: ['escape FAILS', 'escape NO CUMPLE'],
+  not_yet: ['not ordered yet', 'aún no se pide'], unmeasured: ['not measured yet', 'sin medir'], kept: ['stays', 'se queda'],
+  safety: ['safety glass', 'vidrio de seguridad'], unread: ['cannot be read', 'no se puede leer'],
+  north: ['north', 'norte'], northeast: ['northeast', 'noreste'], east: ['east', 'este'], southeast: ['southeast', 'sureste'],
+  south: ['south', 'sur'], southwest: ['southwest', 'suroeste'], west: ['west', 'oeste'], northwest: ['northwest', 'noroeste'],
+  readings: ['Readings of the tape', 'Lecturas de la cinta'], next: ['next', 'siguiente'], keypad: ['Keypad', 'Teclado'],
+  back: ['back one letter', 'borrar una letra'], feet: ['feet', 'pies'], drawingOf: ['Opening %s: old window and new over each other', 'Abertura %s: ventana vieja y nueva superpuestas'],
+  width_bottom: ['width at the bottom', 'ancho abajo'], width_middle: ['width in the middle', 'ancho al medio'], width_top: ['width at the top', 'ancho arriba'],
+  height_left: ['height at the left', 'alto a la izquierda'], height_middle: ['height in the middle', 'alto al medio'],
+  height_right: ['height at the right', 'alto a la derecha'], diagonal_1: ['diagonal from the lower left', 'diagonal desde abajo a la izquierda'],
+  diagonal_2: ['diagonal from the upper left', 'diagonal desde arriba a la izquierda'],
+  fins: ['Side fins', 'Aletas laterales'], lip: ['Sill lip', 'Labio del alféizar'], none: ['left', 'quedan'], one: ['one cut', 'una cortada'],
+  both: ['both cut', 'ambas cortadas'], cannot: ['cannot', 'no se puede'], lipLeft: ['left', 'queda'], lipCut: ['cut', 'cortado'],
+  noFins: ['no fin on this opening', 'sin aletas en esta abertura'], noLip: ['no lip on this opening', 'sin labio en esta abertura'],
+  cutting: ['Cutting buys: %s', 'Cortar da: %s'], lost: ['hatched: glass lost', 'rayado: vidrio perdido'],
+  what: ['What it is', 'Qué es'], allColumns: ['All columns', 'Todas las columnas'], around: ['Around it', 'Alrededor'], shapeGroup: ['Shape and unit', 'Forma y unidad'],
+  oldGroup: ['The old window', 'La ventana vieja'], orderGroup: ['For the order', 'Para el pedido'], planGroup: ['Plan of the job', 'Plan del trabajo'],
+  soundGroup: ['Sound and air', 'Sonido y aire'], ownGroup: ['Further columns of this file', 'Otras columnas de este archivo'],
+  room: ['room', 'cuarto'], tag: ['tag', 'etiqueta'], quantity: ['how many', 'cuántas'], facing: ['faces', 'mira al'], operator: ['kind', 'tipo'],
+  config: ['lites, X moves', 'hojas, X se mueve'], sill_height: ['sill above the floor', 'alféizar sobre el piso'], use: ['use of the room', 'uso del cuarto'],
+  tapWord: ['Tap a word to change it; the figures are of all openings together, as installed.',
+    'Toque una palabra para cambiarla; las cifras son de todas las aberturas juntas, ya instaladas.'],
+  codeHere: ['code here: %s', 'código aquí: %s'], uvalue: ['heat leak U', 'fuga de calor U'], shgc: ['sun heat SHGC', 'calor del sol SHGC'],
+  vt: ['daylight VT', 'luz VT'], glassKept: ['glass kept', 'vidrio que queda'], lightKept: ['daylight kept', 'luz que queda'], code: ['code', 'código'], price: ['price installed', 'precio instalado'],
+  addPackage: ['Another package', 'Otro paquete'], removePackage: ['Remove this package', 'Quitar este paquete'], labels: ['Label, prices and the rest', 'Etiqueta, precios y lo demás'], asTyped: ['as typed', 'como se escribe'],
+  rim: ['rim', 'borde'], frame: ['frame', 'marco'], behind: ['behind it', 'detrás'], of: ['of', 'de'], with: ['with', 'con'], typeIt: ['or type it', 'o escríbalo'], pictureUnit: ['Picture of the unit', 'Imagen de la unidad'],
+  plain: ['no coating', 'sin capa'], onFace: ['%s on face %s', '%s en la cara %s'], thePane: ['thickness and glass', 'espesor y vidrio'],
+  pyr20: ['hard coat', 'capa dura'], pyr15: ['hard coat, low', 'capa dura, baja'], ag1_high: ['one silver layer, high gain', 'una capa de plata, más sol'],
+  ag1: ['one silver layer', 'una capa de plata'], ag2: ['two silver layers', 'dos capas de plata'], ag3: ['three silver layers', 'tres capas de plata'],
+  sure: ['How sure', 'Qué tan seguro'], working: ['Computing the range in the background', 'Calculando el rango en segundo plano'], cancel: ['Cancel', 'Cancelar'], rangeAgain: ['Compute the range', 'Calcular el rango'],
+  ranged: ['With ranges of 8 in 10.', 'Con rangos de 8 en 10.'], stale: ['The job has changed since the range was computed.', 'El trabajo cambió desde que se calculó el rango.'],
+  whatIf: ['What if', 'Y si'], whatIfHow: ['Leave an opening out or give it another package; nothing is kept until you say so.',
+    'Deje una abertura fuera o déle otro paquete; nada se guarda hasta que usted lo diga.'], asNow: ['as it is', 'como está'], leaveOut: ['leave it as it is now', 'dejarla como está'],
+  keepThis: ['Keep this', 'Guardar esto'], dropThis: ['Drop it', 'Descartar'], nowCol: ['in the job', 'en el trabajo'], ifCol: ['if so', 'si es así'], savedYear: ['saved a year', 'ahorro al año'],
+  why: ['Why these figures', 'Por qué estas cifras'], waiting: ['The program is at work ...', 'El programa trabaja ...'],
+  paperList: ['The papers of this job', 'Los papeles de este trabajo'], print: ['Print', 'Imprimir'], letter: ['letter', 'carta'], a4: ['A4', 'A4'], saveCsv: ['Save %s', 'Guardar %s'], ready: ['ready', 'listo'], ofPackage: ['of the package', 'del paquete'],
+  customer: ['Customer’s sheet', 'Hoja del cliente'], measure: ['Measuring form', 'Formulario de medidas'], order: ['Order to the maker', 'Pedido al fabricante'], crew: ['Crew’s day', 'Día del equipo'],
+  materials: ['Materials', 'Materiales'], offer: ['Offer', 'Oferta'], handover: ['Hand-over', 'Entrega'], worksheet: ['Rebate worksheet', 'Hoja del reembolso'], change: ['Change order', 'Cambio de pedido'],
+  showGlass: ['How warm the glass is tonight', 'Qué tan tibio está el vidrio esta noche'], showLight: ['How much light stays', 'Cuánta luz queda'], showSweat: ['When it sweats', 'Cuándo se empaña'],
+  showHeat: ['How heat leaks', 'Cómo se fuga el calor'], showCost: ['What a year saves', 'Qué ahorra un año'], showRests: ['What it rests on', 'En qué se apoya'], thereNow: ['there now', 'la de ahora'],
+  glassAt: ['The glass is at %s now. It would be at %s.', 'El vidrio está a %s ahora. Estaría a %s.'], outsideAt: ['A cold night here, %s outside', 'Una noche fría aquí, %s afuera'],
+  sweatsAbove: ['sweats when the room is above %s humid', 'se empaña cuando el cuarto pasa de %s de humedad'], keepsLight: ['Of the daylight %s stays, of the glass %s.', 'De la luz queda %s, del vidrio %s.'],
+  leaks: ['The heat-leak number is %s now. It would be %s.', 'El número de fuga de calor es %s ahora. Sería %s.'], lower: ['Lower keeps more heat in.', 'Más bajo guarda más calor.'],
+  seePrice: ['See the price', 'Ver el precio'], hidePrice: ['Hide the price', 'Ocultar el precio'], noRating: ['computed as installed, not a certified rating', 'calculado ya instalado, no es una calificación certificada'],
+  page: ['%s of %s', '%s de %s'], before: ['before', 'anterior'], units: ['Units', 'Unidades'], inches: ['inches, feet', 'pulgadas, pies'], metric: ['metric', 'métrico'], language: ['Language', 'Idioma'],
+  licences: ['What is built in', 'Lo que va dentro'], item: ['item', 'dato'], dwelling: ['dwelling', 'vivienda'], saving: ['saving', 'ahorro'], fullScreen: ['Full screen', 'Pantalla completa'], engineDown: ['The engine is starting again', 'El motor vuelve a arrancar'],
+  climate: ['place: ZIP code or town', 'lugar: código postal o ciudad'], floor_area: ['floor', 'superficie'], year_built: ['built', 'construida'], storeys: ['storeys', 'pisos'],
+  heating: ['heating', 'calefacción'], heating_fuel: ['heated by', 'calienta con'], heating_efficiency: ['its efficiency', 'su eficiencia'], cooling: ['cooling', 'enfriamiento'], cooling_efficiency: ['its efficiency', 'su eficiencia'],
+  heat_set: ['heated to', 'se calienta a'], cool_set: ['cooled to', 'se enfría a'], price_electricity: ['price of electricity', 'precio de la electricidad'], price_gas: ['price of gas', 'precio del gas'], bill_year: ['bill of a year', 'recibo de un año'],
+  customerItem: ['customer', 'cliente'], jobName: ['name of the job', 'nombre del trabajo'], moreItems: ['All items of the job', 'Todos los datos del trabajo'], taken: ['Taken: %s', 'Se toma: %s'],
+};
+
+export const LANGUAGES = [['en', 'English'], ['es', 'Español']];
+
+let index = 0;
+
+export function setLanguage(code) {
+  index = Math.max(0, LANGUAGES.findIndex(([c]) => c === code));
+}
+
+export function has(key) {
+  return Object.hasOwn(WORDS, key);
+}
+
+/* The words of a key, each %s filled in turn; the key itself where there are none (names of columns and items). */
+export function say(key, ...with_) {
+  const text = has(key) ? WORDS[key][index] : key.replaceAll('_', ' ');
+  return with_.length ? text.replace(/%s/g, () => with_.shift() ?? '') : text;
+}
+
+export const allWords = WORDS;
