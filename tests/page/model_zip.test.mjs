@@ -5,11 +5,12 @@ import {test} from 'node:test';
 import {readFolder, writeFolder, readFileList, jobsAmong, folderName} from '../../src/page/model/folder.js';
 import {newJob} from '../../src/page/model/job.js';
 import {crc32, readZip, readZipAll, writeZip} from '../../src/page/model/zip.js';
-import {pythonUnzip, pythonZip, readAll} from './program.mjs';
+import {cost, pythonUnzip, pythonZips, readAll} from './program.mjs';
 import {random} from './random.mjs';
 
 const utf8 = (text) => new TextEncoder().encode(text);
 const ITEMS = 'item,value\njob,A\n';
+const pythonZip = (code) => pythonZips([code])[0];
 const FULL = `z.writestr('a/job.csv', 'item,value\\n')\n`;
 
 test('CRC-32 of "123456789" is CBF43926 (the check value of ISO 3309 that every list of CRCs gives)', () => {
@@ -17,7 +18,7 @@ test('CRC-32 of "123456789" is CBF43926 (the check value of ISO 3309 that every 
 });
 
 test('any job goes out and comes back the same, and the same job gives the same bytes', (t) => {
-  const r = random(7);
+  const r = random(7), shown = [];
   for (let i = 0; i < 60; i++) {
     const files = new Map([['job.csv', utf8(ITEMS)]]);
     for (let n = r.below(6); n > 0; n--) {
@@ -30,12 +31,13 @@ test('any job goes out and comes back the same, and the same job gives the same 
     assert.deepEqual(new Map([...back.files].sort()), new Map([...files].sort()));
     const turned = {...job, id: 'other', files: new Map([...files].reverse())};
     assert.deepEqual(writeZip(turned), zip);
-    if (i < 5) assert.deepEqual(readAll(`${pythonUnzip(t, zip)}/${folderName(job.name)}`), new Map([...files].sort()));
+    shown.push({zip, name: folderName(job.name), files: new Map([...files].sort())});
   }
+  pythonUnzip(t, shown.map((s) => s.zip)).forEach((dir, i) => assert.deepEqual(readAll(`${dir}/${shown[i].name}`), shown[i].files));
 });
 
-test('a .zip of another writer: a folder or none, stored or deflated, litter left out', (t) => {
-  const python = pythonZip(t, `
+test('a .zip of another writer: a folder or none, stored or deflated, litter left out', () => {
+  const python = pythonZip(`
 z.writestr('job.csv', 'item,value\\n', zipfile.ZIP_STORED)
 z.writestr('weather/', '')
 z.writestr('weather/x.epw', 'LOCATION' * 1000)
@@ -44,14 +46,14 @@ z.writestr('.DS_Store', 'x')`);
   const job = readZip(python, 'Elm 4.zip');
   assert.equal(job.name, 'Elm 4');
   assert.deepEqual([...job.files.keys()], ['job.csv', 'weather/x.epw']);
-  const two = pythonZip(t, `${FULL}z.writestr('b/job.csv', 'x')\nz.writestr('b/old/job.csv', 'y')\nz.writestr('c.txt', 'x')`);
+  const two = pythonZip(`${FULL}z.writestr('b/job.csv', 'x')\nz.writestr('b/old/job.csv', 'y')\nz.writestr('c.txt', 'x')`);
   assert.throws(() => readZip(two), /it holds 2 jobs/);
   assert.deepEqual(readZipAll(two).map((j) => [j.name, [...j.files.keys()], j.left]), [
     ['a', ['job.csv'], ['c.txt']], ['b', ['job.csv', 'old/job.csv'], ['c.txt']]]);
 });
 
 test('files beside the job come along where its cells name them', (t) => {
-  const zip = pythonZip(t, `
+  const zip = pythonZip(`
 z.writestr('work/elm/job.csv', 'item,value\\nprices_file,../shared/prices.csv\\nfirm_file,../../firm.csv\\nnote,../gone.csv\\n')
 z.writestr('work/shared/prices.csv', 'package,per_opening\\n')
 z.writestr('work/shared/other.csv', 'x')
@@ -59,7 +61,7 @@ z.writestr('firm.csv', 'item,value\\n')`);
   const job = readZip(zip);
   assert.deepEqual([...job.files.keys()], ['job.csv', '../shared/prices.csv', '../../firm.csv']);
   assert.deepEqual(job.left, ['work/shared/other.csv']);
-  const out = readAll(pythonUnzip(t, writeZip(job)));
+  const out = readAll(pythonUnzip(t, [writeZip(job)])[0]);
   assert.deepEqual([...out.keys()], ['firm.csv', 'jobs/elm/job.csv', 'jobs/shared/prices.csv']);
   assert.deepEqual(readZip(writeZip(job)).files, job.files);
 });
@@ -78,7 +80,6 @@ const HOSTILE = {
   'a name twice in other letters': [`${FULL}z.writestr('a/Job.csv', 'y')`, /twice/],
   'a file that is a folder': [`${FULL}z.writestr('a/x', 'y')\nz.writestr('a/x/y', 'z')`, /a file and a folder at once/],
   '3000 files': [`for i in range(3000): z.writestr(f'a/{i}', '')`, /more than 1000 files/],
-  '70000 files': [`for i in range(70000): z.writestr(f'a/{i}', '')`, /more than 1000 files/],
   '1500 files': [`for i in range(1500): z.writestr(f'a/{i}', '')`, /more than 1000 files/],
   'a bomb': [`${FULL}z.writestr('a/big', bytes(60 << 20))`, /more than 50 MB/],
   'a bomb of many': [`${FULL}\nfor i in range(900): z.writestr(f'a/{i}', bytes(1 << 16))`, /more than 50 MB/],
@@ -88,12 +89,12 @@ const HOSTILE = {
   'nothing': ['', /holds no job.csv/],
 };
 
-for (const [name, [code, line]] of Object.entries(HOSTILE))
-  test(`refused: ${name}`, (t) => {
-    const zip = pythonZip(t, code), began = performance.now();
-    assert.throws(() => readZip(zip), (why) => line.test(why.message) && !why.message.includes('\n') && why.message.length < 160);
-    assert.ok(performance.now() - began < 500);
-  });
+const zips = pythonZips(Object.values(HOSTILE).map(([code]) => code));
+Object.entries(HOSTILE).forEach(([name, [, line]], i) =>
+  test(`refused: ${name}`, () => {
+    const no = () => assert.throws(() => readZip(zips[i]), (why) => line.test(why.message) && !why.message.includes('\n') && why.message.length < 160);
+    assert.ok(cost(no) < 500);
+  }));
 
 const view = (b) => new DataView(b.buffer, b.byteOffset, b.byteLength);
 const find = (b, word) => {
@@ -122,23 +123,23 @@ test('refused: bytes that were changed on the way', () => {
   for (let n = 0; n < zip.length; n++) assert.throws(() => readZip(zip.slice(0, n)), /torn/);
 });
 
-test('refused: a wrong checksum, a bomb that lies about its size, two names, files over each other, a password', (t) => {
+test('refused: a wrong checksum, a bomb that lies about its size, two names, files over each other, a password', () => {
   const at = (b, word, k) => find(b, word) + k;
-  const zip = pythonZip(t, FULL), crc = zip.slice();
+  const zip = pythonZip(FULL), crc = zip.slice();
   view(crc).setUint32(at(crc, 0x02014B50, 16), 1, true);
   assert.throws(() => readZip(crc), /checksum is wrong/);
-  const lies = pythonZip(t, `z.writestr('a/job.csv', bytes(200 << 20))`);
+  const lies = pythonZip(`z.writestr('a/job.csv', bytes(200 << 20))`);
   view(lies).setUint32(at(lies, 0x02014B50, 24), 1000, true);
-  const before = process.memoryUsage().arrayBuffers, began = performance.now();
-  assert.throws(() => readZip(lies), /more than it says/);
-  assert.ok(performance.now() - began < 300 && process.memoryUsage().arrayBuffers - before < 40 << 20);
+  const before = process.memoryUsage().arrayBuffers;
+  assert.ok(cost(() => assert.throws(() => readZip(lies), /more than it says/)) < 300);
+  assert.ok(process.memoryUsage().arrayBuffers - before < 40 << 20);
   const names = zip.slice();
   names[30] = 98;
   assert.throws(() => readZip(names), /two names/);
   const secret = zip.slice();
   view(secret).setUint16(at(secret, 0x02014B50, 8), 1, true);
   assert.throws(() => readZip(secret), /encrypted/);
-  const over = pythonZip(t, `z.writestr('a/job.csv', 'x' * 9)\nz.writestr('b/job.csv', 'x' * 9)`);
+  const over = pythonZip(`z.writestr('a/job.csv', 'x' * 9)\nz.writestr('b/job.csv', 'x' * 9)`);
   const second = over.slice(find(over, 0x02014B50));
   const k = find(over, 0x02014B50) + 4 + find(second.slice(4), 0x02014B50);
   over.set(over.slice(0, 39), view(over).getUint32(k + 42, true));
@@ -154,9 +155,7 @@ test('refused: a million entries, soon', () => {
   v.setUint16(n * 46 + 8, n & 0xFFFF, true);
   v.setUint16(n * 46 + 10, n & 0xFFFF, true);
   v.setUint32(n * 46 + 12, n * 46, true);
-  const began = performance.now();
-  assert.throws(() => readZip(b), /more than 1000 files/);
-  assert.ok(performance.now() - began < 100);
+  assert.ok(cost(() => assert.throws(() => readZip(b), /more than 1000 files/)) < 100);
   assert.throws(() => readZip(new Uint8Array(65 << 20)), /larger than 64 MB/);
 });
 

@@ -1,0 +1,136 @@
+// Jobs: what the program writes and reads is what the page holds, before and after a way through a .zip.
+import assert from 'node:assert/strict';
+import {mkdirSync} from 'node:fs';
+import {test} from 'node:test';
+
+import {jobsAmong} from '../../src/page/model/folder.js';
+import {History} from '../../src/page/model/history.js';
+import * as jobs from '../../src/page/model/job.js';
+import {readZip, writeZip} from '../../src/page/model/zip.js';
+import {engine, figures, folder, pythonUnzip, readAll, writeAll} from './program.mjs';
+
+const text = (job, file) => Buffer.from(job.files.get(file)).toString();
+
+test('starter and example are the files that `panewright new` writes', async (t) => {
+  const run = engine(t), written = await run(['new', '/out/x'], new Map()), whole = await run(['new', '/out/x', '--example'], new Map());
+  const started = await jobs.starter(run), example = await jobs.example(run);
+  for (const file of jobs.FILES) {
+    assert.deepEqual(started.files.get(file), written.files.get(`x/${file}`));
+    assert.deepEqual(example.files.get(file), whole.files.get(`x/${file}`));
+  }
+  assert.deepEqual(started.files.get('openings.csv'), readAll('examples/starter').get('openings.csv'));
+  assert.equal(jobs.openings(started).rows, 2);
+  await assert.rejects(jobs.starter(async () => ({status: 1, err: 'no room\n', files: new Map()})), /^Error: no room$/);
+});
+
+/* Every job folder of the house, as a person has it on his disk: with what lies beside it. */
+function folders() {
+  const all = new Map([...readAll('examples'), ...[...readAll('tests/street')].map(([p, b]) => [`street/${p}`, b])]);
+  return jobsAmong(all, 'top');
+}
+
+/* A hand-written one: weather in the folder, a price list and a firm file beside it, notes, own columns, a spreadsheet's bytes. */
+async function byHand(run) {
+  const job = await jobs.example(run, 'hand');
+  const cp = (s) => Uint8Array.from(s, (c) => c.charCodeAt(0));
+  const openings = text(job, 'openings.csv').replace(/^tag,/m, 'tag,note_dog,').replace(/^([A-Z]+\d+[a-z]?),/gm, '$1,br\xe9ve,').replaceAll('\n', '\r\n');
+  const house = text(job, 'job.csv').replace(/^(climate),.*$/m, '$1,weather/year.csv,kept') +
+    'prices_file,../shared/prices.csv,\nfirm_file,../shared/firm.csv,\nnote_key,under the pot,\n';
+  const columns = 'month,day,hour,dry_bulb_c,dew_point_c,pressure_pa,ghi_w_m2,dni_w_m2,dhi_w_m2,wind_m_s,wind_dir_deg';
+  void columns;
+  job.files.set('openings.csv', cp(openings));
+  job.files.set('job.csv', new TextEncoder().encode(`\ufeff${house.replace('climate,weather/year.csv,kept', text(job, 'job.csv').match(/^climate,.*$/m)[0])}`));
+  job.files.set('weather/year.csv', cp('# no year'));
+  job.files.set('../shared/prices.csv', cp('package,kind,per_opening,per_job,item,note_own\n,,$500,,,\n,,,$95,permit,x\n'));
+  job.files.set('../shared/firm.csv', cp('item,value\nfirm,Crew Nine (fictional)\n'));
+  return job;
+}
+
+test('every example, street job and a hand-written folder: the same bytes and figures after import and export', async (t) => {
+  const before = folder(t), run = engine(t), list = [...folders(), await byHand(run)];
+  assert.ok(list.length >= 16, String(list.length));
+  assert.ok(list.find((j) => j.name === 'cinder_lane').files.has('../sections/old_jamb.csv'));
+  const zips = list.map((job) => writeZip(readZip(writeZip(jobs.newJob(job.name, job.files)))));
+  const after = pythonUnzip(t, zips);
+  list.forEach((job, i) => {
+    mkdirSync(`${before}/${i}/${job.name}`, {recursive: true});
+    writeAll(`${before}/${i}/${job.name}`, job.files);
+    assert.deepEqual(readAll(after[i]), readAll(`${before}/${i}`), job.name);
+    const was = figures(`${before}/${i}`, job.name);
+    assert.equal(figures(after[i], job.name), was, job.name);
+    assert.match(was, /^[01]\n/, job.name);
+    if (job.name === 'hand') assert.match(was, /Crew Nine|windows-1252/);
+  });
+});
+
+test('an edit in the page is the same edit by hand', async (t) => {
+  const run = engine(t), job = await jobs.example(run);
+  const edited = jobs.setItem(jobs.setCell(job, 'openings.csv', 0, 'width_middle', '47 1/4'), 'heat_set', '66 F');
+  const hand = new Map(job.files);
+  const lines = text(job, 'openings.csv').split('\n'), at = lines.findIndex((l) => l.startsWith('tag,'));
+  const cells = lines[at + 1].split(',');
+  cells[lines[at].split(',').indexOf('width_middle')] = '47 1/4';
+  lines[at + 1] = cells.join(',');
+  hand.set('openings.csv', new Uint8Array(Buffer.from(lines.join('\n'))));
+  hand.set('job.csv', new Uint8Array(Buffer.from(text(job, 'job.csv').replace(/^heat_set,[^,\n]*/m, 'heat_set,66 F'))));
+  assert.deepEqual(edited.files, hand);
+  const [a, b, c] = await Promise.all([edited.files, hand, job.files].map((files) => run(['compare', '/job', '--format', 'json'], files)));
+  assert.equal(a.status, 0);
+  assert.equal(a.out, b.out);
+  assert.notEqual(a.out, c.out);
+});
+
+test('items: own names, dwellings, rows added at the end, notes kept', () => {
+  const job = jobs.newJob('a', [['job.csv', new TextEncoder().encode('# top\nitem,value,note\nHeat Set,70 F,why\n# end')]]);
+  assert.equal(jobs.itemText(job, 'heat_set'), '70 F');
+  assert.equal(text(jobs.setItem(job, 'heat_set', '68 F'), 'job.csv'), '# top\nitem,value,note\nHeat Set,68 F,why\n# end');
+  const more = jobs.setItem(job, 'cool_set', '76 F');
+  assert.equal(text(more, 'job.csv'), '# top\nitem,value,note\nHeat Set,70 F,why\ncool_set,76 F,\n# end');
+  assert.equal(jobs.setItem(job, 'cool_set', ''), job);
+  const two = jobs.setItem(job, 'heat_set', '60 F', 'north');
+  assert.deepEqual([jobs.itemText(two, 'heat_set'), jobs.itemText(two, 'heat_set', 'North'), jobs.itemText(two, 'heat_set', 'south')],
+    ['70 F', '60 F', '70 F']);
+  assert.equal(jobs.itemText(jobs.setItem(two, 'heat_set', '71 F'), 'heat_set', 'north'), '60 F');
+  assert.deepEqual(jobs.items(two).map((i) => [i.item, i.value, i.dwelling]), [['Heat Set', '70 F', ''], ['heat_set', '60 F', 'north']]);
+  assert.equal(jobs.freeName('elm', ['Elm', 'elm 2']), 'elm 3');
+  const copy = jobs.copyOf(job, 'b');
+  assert.notEqual(copy.id, job.id);
+  assert.deepEqual(copy.files, job.files);
+});
+
+test('a row blanked while it is typed anew stays a row', () => {
+  let job = jobs.newJob('a', [['openings.csv', new TextEncoder().encode('tag,room\n1,\n2,x\n')]]);
+  job = jobs.setCell(job, 'openings.csv', 0, 'tag', '');
+  assert.equal(jobs.openings(job).rows, 2);
+  job = jobs.setCell(job, 'openings.csv', 0, 'tag', '7');
+  assert.equal(text(job, 'openings.csv'), 'tag,room\n7,\n2,x\n');
+  assert.equal(text(jobs.copyRow(job, 'openings.csv', 1, {tag: '3'}), 'openings.csv'), 'tag,room\n7,\n2,x\n3,x\n');
+  assert.equal(jobs.setCell(job, 'openings.csv', 0, 'hinge', ''), job);
+  assert.equal(text(jobs.setCell(job, 'openings.csv', 1, 'hinge', 'left'), 'openings.csv'), 'tag,room,hinge\n7,\n2,x,left\n');
+});
+
+test('undo: 200 deep, one step an edit, typing in one place is one edit', () => {
+  const first = jobs.newJob('a', [['openings.csv', new TextEncoder().encode('tag,room\n1,\n')]]);
+  const typed = (job, room) => jobs.setCell(job, 'openings.csv', 0, 'room', room);
+  const h = new History(first);
+  for (const room of ['K', 'Ki', 'Kit']) h.do(typed(h.job, room), 'openings.csv/0/room');
+  h.seal();
+  h.do(typed(h.job, 'Kitchen'), 'openings.csv/0/room');
+  h.do(h.job, 'nothing');
+  assert.equal(jobs.openings(h.undo()).cell(0, 'room'), 'Kit');
+  assert.equal(h.undo(), first);
+  assert.equal(h.undo(), first);
+  assert.equal(h.canUndo, false);
+  h.redo();
+  assert.equal(jobs.openings(h.redo()).cell(0, 'room'), 'Kitchen');
+  h.undo();
+  h.do(typed(h.job, 'Bath'));
+  assert.equal(h.canRedo, false);
+  for (let i = 0; i < 500; i++) h.do(typed(h.job, `r${i}`));
+  let steps = 0;
+  for (; h.canUndo; steps++) h.undo();
+  assert.equal(steps, 200);
+  assert.equal(jobs.openings(h.job).cell(0, 'room'), 'r299');
+  for (steps = 0; h.canRedo; steps++) h.redo();
+  assert.deepEqual([steps, jobs.openings(h.job).cell(0, 'room')], [200, 'r499']);
+});
