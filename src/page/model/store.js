@@ -5,8 +5,10 @@ import {openDB} from 'idb';
 const NAME = 'panewright';
 const FORGET_AFTER = 60 * 60 * 1000; /* ms that a deleted job can be brought back */
 const LOW = 10 * 2 ** 20; /* bytes left at which one is told */
+const RESERVE = 2 ** 20; /* bytes laid by: they are given up when storage is full, so that the edit in hand is kept and one is told */
 
 export const FORGETS = 'this browser forgets; save to a file';
+export const NEARLY_FULL = 'storage is full but for a reserve, which was used: save to a file, or delete a job';
 export const FULL = 'storage is full: the last edits are in this tab alone; save to a file, or delete a job';
 const ELSEWHERE = 'another tab has changed this job; this tab shows an older state and saves no more';
 const READ_ONLY = 'open in another tab, so it can only be read here; close it there, or make a copy here';
@@ -16,6 +18,7 @@ export async function openStore({name = NAME, now = Date.now} = {}) {
   const db = await openDb(name);
   const store = new Store(db.db, db.db ? '' : db.why, now);
   await store.forget();
+  await store.layBy();
   return store;
 }
 
@@ -30,16 +33,23 @@ async function openDb(name) {
       },
       blocking: () => db.close(), /* a newer page wants another form */
     });
-    const probe = crypto.getRandomValues(new Uint8Array(4));
-    await db.put('probe', probe, 0);
-    const back = await db.get('probe', 0);
-    if (!back || back.join() !== probe.join()) return {db: null, why: FORGETS};
-    return {db};
+    return (await forgets(db)) ? {db: null, why: FORGETS} : {db};
   } catch {
     return {db: null, why: FORGETS};
   }
 }
 
+async function forgets(db) {
+  const probe = crypto.getRandomValues(new Uint8Array(4));
+  try {
+    await db.put('probe', probe, PROBE);
+  } catch (why) {
+    return !isFull(why); /* what is kept can be read still */
+  }
+  return String(await db.get('probe', PROBE)) !== String(probe);
+}
+
+const PROBE = 0, BY = 1; /* keys of the store probe */
 const isFull = (why) => why?.name === 'QuotaExceededError' || /quota/i.test(why?.message ?? '');
 const filesOf = (id) => IDBKeyRange.bound([id], [id, []]);
 
@@ -49,6 +59,7 @@ class Store {
   #seen = new Map(); /* id -> {version, files}: what this tab last read or wrote */
   #waiting = new Map(); /* id -> {job, promise}: the newest state behind a save in hand */
   #memory = new Map(); /* where nothing is kept */
+  #hasReserve = true;
 
   constructor(db, why, now) {
     this.#db = db;
@@ -77,8 +88,8 @@ class Store {
     return job;
   }
 
-  /* Keeps the job; resolves when it is on disk. Saves of one job go one after another, and of those that wait only the newest.
-   * Rejects with one line (FULL, ELSEWHERE ...) and leaves what was kept before. */
+  /* Keeps the job; resolves when it is on disk, with "" or a line to show (NEARLY_FULL). Saves of one job go one after another,
+   * and of those that wait only the newest. Rejects with one line (FULL, ELSEWHERE ...) and leaves what was kept before. */
   save(job) {
     const waits = this.#waiting.get(job.id);
     if (waits) {
@@ -92,10 +103,22 @@ class Store {
   #start(job, id) {
     const entry = {next: null, promise: null};
     this.#waiting.set(id, entry);
-    entry.promise = this.#write(job).finally(() => {
+    entry.promise = this.#keep(job).finally(() => {
       if (!entry.next && this.#waiting.get(id) === entry) this.#waiting.delete(id);
     });
     return entry.promise;
+  }
+
+  async #keep(job) {
+    try {
+      await this.#write(job);
+    } catch (why) {
+      if (why.message !== FULL || !this.#hasReserve) throw why;
+      this.#hasReserve = false;
+      await this.#db.delete('probe', BY);
+      await this.#write(job);
+    }
+    return this.#hasReserve ? '' : NEARLY_FULL;
   }
 
   async #write(job) {
@@ -159,9 +182,24 @@ class Store {
     }
   }
 
+  /* Lays the reserve by again where there is room for it. */
+  async layBy() {
+    if (!this.#db) return;
+    try {
+      const there = await this.#db.count('probe', BY);
+      const random = new Uint8Array(RESERVE); /* which no disk packs smaller */
+      for (let at = 0; at < RESERVE; at += 65536) crypto.getRandomValues(random.subarray(at, at + 65536));
+      if (!there) await this.#db.put('probe', random, BY);
+      this.#hasReserve = true;
+    } catch {
+      this.#hasReserve = false;
+    }
+  }
+
   /* What is left for the page, to be told before it is used up: {left, low, line}. left null: the browser does not say. */
   async room() {
     if (!this.#db) return {left: null, low: true, line: this.why};
+    if (!this.#hasReserve) return {left: 0, low: true, line: NEARLY_FULL};
     try {
       const {quota, usage} = await navigator.storage.estimate();
       const left = Math.max(0, quota - usage), low = left < LOW;
