@@ -15,12 +15,13 @@ async function run(argv, files, signal) {
   return {...told, files: new Map(told.files.map(([name, text]) => [`/out/${name}`, from64(text)]))};
 }
 
-let newest = 0;
+const newest = new Map();
 const engine = {
-  async edit(argv, files) {
-    const mine = ++newest;
+  async edit(argv, files, lane = argv[0]) {
+    const mine = (newest.get(lane) ?? 0) + 1;
+    newest.set(lane, mine);
     const told = await run(argv, files);
-    return mine === newest ? told : null;
+    return mine === newest.get(lane) ? told : null;
   },
   long(argv, files) {
     const stop = new AbortController();

@@ -1,1 +1,122 @@
-export function Glass() { return null; }
+// The packages as sentences; a word that is tapped opens its choices below the sentence.
+import {useEffect, useState} from 'preact/hooks';
+import {addRow, copyRow, packages, removeRow, setCell} from '../model/job.js';
+import {Field} from './field.jsx';
+import {COATS, GASES, TAPE, THICK, WIDE, facesOf, partsOf, textOfParts} from './glass_words.js';
+import {Picture} from './picture.jsx';
+import {say} from './words.js';
+
+const FILE = 'packages.csv';
+const SPACERS = ['metal', 'stainless', 'insulating'], FILLINGS = ['foam', 'air'];
+const SAID = ['package', 'glass', 'spacer', 'frame_line', 'filling'];
+
+/* First words of the rows of one of the program's tables. */
+function useTable(state, name, blank) {
+  const [list, setList] = useState(blank);
+  useEffect(() => {
+    let there = true;
+    state.ask(['tables', name, '--format', 'csv'], state.job, `tables ${name}`).then((told) => {
+      if (there && told?.status === 0) setList([...new Set(told.out.split('\n').slice(1).map((l) => l.split(',')[0]).filter(Boolean))]);
+    });
+    return () => { there = false; };
+  }, []);
+  return list;
+}
+
+export function Glass({state}) {
+  const t = packages(state.job), panes = useTable(state, 'panes', ['clear']), frames = useTable(state, 'frame_lines', ['vinyl']);
+  const limits = state.compare?.json?.said?.code.limits, refused = state.compare && !state.compare.fresh ? state.compare.err : '';
+  const add = () => {
+    const name = (n) => (state.names.includes(`package ${n}`) ? name(n + 1) : `package ${n}`);
+    state.tryEdit((job) => (t.rows ? copyRow(job, FILE, t.rows - 1, {package: name(t.rows + 1)}) : addRow(job, FILE, -1, {package: name(1), glass: '3mm clear / 12.7mm air / 3mm clear', spacer: 'metal', frame_line: 'vinyl'})));
+  };
+  return (
+    <div class="glass">
+      <h2 class="unseen">{say('glass')}</h2>
+      <p class="soft lead">{say('tapWord')}{limits && <b> {say('codeHere', limits)}</b>}</p>
+      {refused && <p class="verdict is-unread" role="alert"><b>{say('unread')}.</b> {refused}</p>}
+      {Array.from({length: t.rows}, (_, row) => <Package key={row} state={state} row={row} panes={panes} frames={frames} />)}
+      <p class="row"><button type="button" disabled={state.readOnly} onClick={add}>{say('addPackage')}</button></p>
+    </div>
+  );
+}
+
+function Package({state, row, panes, frames}) {
+  const t = packages(state.job), cell = (name) => t.cell(row, name);
+  const [open, setOpen] = useState('');
+  const put = (name, text) => state.tryEdit((job) => setCell(job, FILE, row, name, text), `package ${row} ${name}`);
+  const glass = cell('glass'), parts = partsOf(glass);
+  const putPart = (i, some) => put('glass', textOfParts(parts.map((p, k) => (k === i ? {...p, ...some} : p))));
+  const word = (id, text) => <button type="button" class="word" aria-expanded={open === id} disabled={state.readOnly} onClick={() => setOpen(open === id ? '' : id)}>{text}</button>;
+  const refused = state.refusal(FILE, t.line(row));
+  return (
+    <section class="sentence" aria-labelledby={`package-${row}`}>
+      <div>
+        <h3 id={`package-${row}`}>{cell('package')}</h3>
+        <p class="build">
+          {parts ? parts.map((p, i) => (p.kind === 'pane' ? <PaneWords key={i} p={p} i={i} word={word} last={i === parts.length - 1} /> : <>{word(`wide${i}`, TAPE[p.wide] ?? p.wide)} {say('of')} {word(`gas${i}`, [p.gas, p.share].filter(Boolean).join(' '))}, </>))
+            : <>{word('glass', glass || '–')}; </>}
+          {word('spacer', cell('spacer') || '–')} {say('rim')}, {word('frame_line', cell('frame_line') || '–')} {say('frame')}, {word('filling', cell('filling') || '–')} {say('behind')}.
+        </p>
+        {refused && <p class="danger" role="alert">{refused}</p>}
+        {open && <Choice open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={() => setOpen('')} />}
+        <details>
+          <summary>{say('labels')}</summary>
+          <div class="fields">
+            {['package', ...t.head.filter((n) => n && !SAID.includes(n)), 'glass'].map((name) => (
+              <Field key={name} id={`package-${row}-${name}`} label={name === 'glass' ? `${say('glass')}, ${say('asTyped')}` : say(name)} value={cell(name)} grey={state.granted(FILE, name, cell('package'))} readOnly={state.readOnly} onText={(text) => put(name, text)} />
+            ))}
+          </div>
+          <button type="button" disabled={state.readOnly || t.rows < 2} onClick={() => state.tryEdit((job) => removeRow(job, FILE, row))}>{say('removePackage')}</button>
+        </details>
+        <details><summary>{say('pictureUnit')}</summary><Picture state={state} argv={['glass', glass, '--plot', '/out/unit.svg', ...state.say()]} file="/out/unit.svg" label={`${say('pictureUnit')}: ${glass}`} /></details>
+      </div>
+      <Figures state={state} row={row} />
+    </section>
+  );
+}
+
+/* "inner face (2)": as it lies in the unit, and its number from outdoors. */
+const faceName = (i, face) => (facesOf(i).includes(face) ? `${say(face === facesOf(i)[0] ? 'outerFace' : 'innerFace')} (${face})` : face);
+
+function PaneWords({p, i, word, last}) {
+  return <>{word(`pane${i}`, `${p.thick} ${p.glass}`)}{' '}{say('with')} {word(`coat${i}`, say(p.coat || 'plain'))}{p.coat && <> {say('onIts')} {word(`face${i}`, faceName(i, p.face))}</>}{last ? '; ' : ', '}</>;
+}
+
+/* The choices of one word, in place; whatever else the program reads can be typed. */
+function Choice({open, parts, putPart, put, cell, panes, frames, row, onDone}) {
+  const i = Number(/\d+$/.exec(open)?.[0] ?? -1), kind = open.replace(/\d+$/, ''), p = parts?.[i];
+  const chip = (key, name, on, act) => <button key={key} type="button" class="chip" aria-pressed={on} onClick={act}>{name}</button>;
+  const typed = (value, act) => <Field id={`typed-${row}`} label={say('typeIt')} value={value} onText={act} />;
+  return (
+    <div class="choice" role="group" aria-label={say(kind === 'frame_line' ? 'frame' : kind === 'spacer' ? 'rim' : 'glass')} onKeyDown={(e) => e.key === 'Escape' && onDone()}>
+      {kind === 'pane' && p && <>
+        {THICK.map((m) => chip(m, m, p.thick === m, () => putPart(i, {thick: m})))}
+        {panes.map((g) => chip(g, g.replaceAll('_', ' '), p.glass === g, () => putPart(i, {glass: g})))}
+      </>}
+      {kind === 'coat' && p && <>
+        {chip('', say('plain'), !p.coat, () => putPart(i, {coat: '', face: ''}))}
+        {COATS.map((c) => chip(c, say(c), p.coat === c, () => putPart(i, {coat: c, face: p.face || facesOf(i)[i === 0 ? 1 : 0]})))}
+      </>}
+      {kind === 'face' && p && facesOf(i).map((face) => chip(face, faceName(i, face), p.face === face, () => putPart(i, {face})))}
+      {kind === 'wide' && p && WIDE.map((m) => chip(m, `${TAPE[m]} (${m})`, p.wide === m, () => putPart(i, {wide: m})))}
+      {kind === 'gas' && p && GASES.map(([gas, share]) => chip(gas, `${gas} ${share}`, p.gas === gas && p.share === share, () => putPart(i, {gas, share})))}
+      {kind === 'spacer' && SPACERS.map((s) => chip(s, s, cell('spacer') === s, () => put('spacer', s)))}
+      {kind === 'frame_line' && frames.map((s) => chip(s, s.replaceAll('_', ' '), cell('frame_line') === s, () => put('frame_line', s)))}
+      {kind === 'filling' && FILLINGS.map((s) => chip(s, s, cell('filling') === s, () => put('filling', s)))}
+      {['spacer', 'frame_line', 'filling'].includes(kind) ? typed(cell(kind), (text) => put(kind, text)) : typed(cell('glass'), (text) => put('glass', text))}
+      <button type="button" onClick={onDone}>{say('close')}</button>
+    </div>
+  );
+}
+
+function Figures({state, row}) {
+  const said = state.compare?.json?.said, of = said?.house.packages?.[row];
+  if (!of || state.compare.json.house.packages.length !== packages(state.job).rows) return <p class="soft">{state.compare ? '' : say('waiting')}</p>;
+  const lines = [['uvalue', `${of.u_w_m2k} ${said.units.u}`], ['shgc', of.shgc], ['vt', of.vt], ['glassKept', of.glass_kept], ['lightKept', of.light_kept], ['code', said.code.packages[row]], ['price', of.price]];
+  return (
+    <dl class={`figures${state.compare.fresh && state.compare.of === state.job ? '' : ' old'}`}>
+      {lines.filter(([, text]) => text).map(([key, text]) => <div key={key}><dt>{say(key)}</dt><dd>{text}</dd></div>)}
+    </dl>
+  );
+}

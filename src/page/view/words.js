@@ -44,7 +44,7 @@ const WORDS = {
   vt: ['daylight VT', 'luz VT'], glassKept: ['glass kept', 'vidrio que queda'], lightKept: ['daylight kept', 'luz que queda'], code: ['code', 'código'], price: ['price installed', 'precio instalado'],
   addPackage: ['Another package', 'Otro paquete'], removePackage: ['Remove this package', 'Quitar este paquete'], labels: ['Label, prices and the rest', 'Etiqueta, precios y lo demás'], asTyped: ['as typed', 'como se escribe'],
   rim: ['rim', 'borde'], frame: ['frame', 'marco'], behind: ['behind it', 'detrás'], of: ['of', 'de'], with: ['with', 'con'], typeIt: ['or type it', 'o escríbalo'], pictureUnit: ['Picture of the unit', 'Imagen de la unidad'],
-  plain: ['no coating', 'sin capa'], onFace: ['%s on face %s', '%s en la cara %s'], thePane: ['thickness and glass', 'espesor y vidrio'],
+  plain: ['no coating', 'ninguna capa'], onIts: ['on its', 'en su'], innerFace: ['inner face', 'cara interior'], outerFace: ['outer face', 'cara exterior'], thePane: ['thickness and glass', 'espesor y vidrio'],
   pyr20: ['hard coat', 'capa dura'], pyr15: ['hard coat, low', 'capa dura, baja'], ag1_high: ['one silver layer, high gain', 'una capa de plata, más sol'],
   ag1: ['one silver layer', 'una capa de plata'], ag2: ['two silver layers', 'dos capas de plata'], ag3: ['three silver layers', 'tres capas de plata'],
   sure: ['How sure', 'Qué tan seguro'], working: ['Computing the range in the background', 'Calculando el rango en segundo plano'], cancel: ['Cancel', 'Cancelar'], rangeAgain: ['Compute the range', 'Calcular el rango'],

@@ -1,0 +1,28 @@
+// A picture that the program draws, made when its fold is opened.
+import {useEffect, useRef, useState} from 'preact/hooks';
+import {say} from './words.js';
+
+export function Picture({state, argv, file, label}) {
+  const place = useRef(null);
+  const [made, setMade] = useState({address: '', err: ''}), [open, setOpen] = useState(false);
+  useEffect(() => {
+    const fold = place.current.closest('details'), look = () => setOpen(fold.open);
+    fold.addEventListener('toggle', look);
+    return () => fold.removeEventListener('toggle', look);
+  }, []);
+  useEffect(() => {
+    if (!open) return undefined;
+    let address = '', there = true;
+    state.ask(argv, state.job, `picture ${label}`).then((told) => {
+      if (!there || !told) return;
+      const svg = told.files.get(file);
+      if (svg) address = URL.createObjectURL(new Blob([svg], {type: 'image/svg+xml'}));
+      setMade({address, err: svg ? '' : told.err});
+    });
+    return () => {
+      there = false;
+      URL.revokeObjectURL(address);
+    };
+  }, [argv.join('\n'), open]);
+  return <div class="picture" ref={place}>{made.address ? <img src={made.address} alt={label} /> : <p class="soft">{made.err || say('waiting')}</p>}</div>;
+}
