@@ -1,13 +1,14 @@
 import {useEffect} from 'preact/hooks';
 import {openings} from '../model/job.js';
 import {Answer} from './answer.jsx';
+import {Choices} from './choices.jsx';
 import {Glass} from './glass.jsx';
 import {House} from './house.jsx';
 import {Opening} from './opening.jsx';
 import {Papers} from './papers.jsx';
 import {Show} from './show.jsx';
 import {Start} from './start.jsx';
-import {LANGUAGES, say} from './words.js';
+import {say} from './words.js';
 
 const PLACES = [['house', House], ['opening', Opening], ['glass', Glass], ['answer', Answer], ['papers', Papers]];
 
@@ -55,16 +56,5 @@ function Head({state}) {
       <Choices state={state} />
       <button type="button" class="strong" onClick={() => { state.set({showing: true}); state.refresh(); }}>{say('show')}</button>
     </header>
-  );
-}
-
-/* Units and language, as short as they can be said. */
-export function Choices({state}) {
-  const other = LANGUAGES.find(([code]) => code !== state.language);
-  return (
-    <span class="choices">
-      <button type="button" class="plain" onClick={() => state.set({units: state.units === 'ip' ? 'si' : 'ip'})}>{state.units === 'ip' ? 'in' : 'mm'}<span class="unseen">: {say('units')}, {say(state.units === 'ip' ? 'metric' : 'inches')}</span></button>
-      <button type="button" class="plain" lang={other[0]} onClick={() => state.set({language: other[0]})}>{other[0]}<span class="unseen">: {other[1]}</span></button>
-    </span>
   );
 }

@@ -8,6 +8,7 @@ import {say} from './words.js';
 
 const FILE = 'packages.csv';
 const SPACERS = ['metal', 'stainless', 'insulating'], FILLINGS = ['foam', 'air'];
+const SLOTS = ['spacer', 'frame_line', 'filling']; /* in the order of the sentence */
 const SAID = ['package', 'glass', 'spacer', 'frame_line', 'filling'];
 
 /* First words of the rows of one of the program's tables. */
@@ -54,9 +55,9 @@ function Package({state, row, panes, frames}) {
       <div>
         <h3 id={`package-${row}`}>{cell('package')}</h3>
         <p class="build">
-          {parts ? parts.map((p, i) => (p.kind === 'pane' ? <PaneWords key={i} p={p} i={i} word={word} last={i === parts.length - 1} /> : <>{word(`wide${i}`, TAPE[p.wide] ?? p.wide)} {say('of')} {word(`gas${i}`, [p.gas, p.share].filter(Boolean).join(' '))}, </>))
+          {parts ? parts.map((p, i) => (p.kind === 'pane' ? <PaneWords key={i} p={p} i={i} word={word} last={i === parts.length - 1} /> : <>{word(`wide${i}`, state.units === 'ip' ? (TAPE[p.wide] ?? p.wide) : p.wide)} {say('of')} {word(`gas${i}`, [say(p.gas), p.share].filter(Boolean).join(' '))}, </>))
             : <>{word('glass', glass || '–')}; </>}
-          {word('spacer', cell('spacer') || '–')} {say('rim')}, {word('frame_line', cell('frame_line') || '–')} {say('frame')}, {word('filling', cell('filling') || '–')} {say('behind')}.
+          {say('build').split('%s').flatMap((text, i) => [text, SLOTS[i] && word(SLOTS[i], say(cell(SLOTS[i]) || '–'))])}
         </p>
         {refused && <p class="danger" role="alert">{refused}</p>}
         {open && <Choice open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={() => setOpen('')} />}
@@ -80,7 +81,7 @@ function Package({state, row, panes, frames}) {
 const faceName = (i, face) => (facesOf(i).includes(face) ? `${say(face === facesOf(i)[0] ? 'outerFace' : 'innerFace')} (${face})` : face);
 
 function PaneWords({p, i, word, last}) {
-  return <>{word(`pane${i}`, `${p.thick} ${p.glass}`)}{' '}{say('with')} {word(`coat${i}`, say(p.coat || 'plain'))}{p.coat && <> {say('onIts')} {word(`face${i}`, faceName(i, p.face))}</>}{last ? '; ' : ', '}</>;
+  return <>{word(`pane${i}`, `${p.thick} ${say(p.glass)}`)}{' '}{say('with')} {word(`coat${i}`, say(p.coat || 'plain'))}{p.coat && <> {say('onIts')} {word(`face${i}`, faceName(i, p.face))}</>}{last ? '; ' : ', '}</>;
 }
 
 /* The choices of one word, in place; whatever else the program reads can be typed. */
@@ -89,10 +90,10 @@ function Choice({open, parts, putPart, put, cell, panes, frames, row, onDone}) {
   const chip = (key, name, on, act) => <button key={key} type="button" class="chip" aria-pressed={on} onClick={act}>{name}</button>;
   const typed = (value, act) => <Field id={`typed-${row}`} label={say('typeIt')} value={value} onText={act} />;
   return (
-    <div class="choice" role="group" aria-label={say(kind === 'frame_line' ? 'frame' : kind === 'spacer' ? 'rim' : 'glass')} onKeyDown={(e) => e.key === 'Escape' && onDone()}>
+    <div class="choice" role="group" aria-label={say({frame_line: 'frame', spacer: 'rim', filling: 'filling'}[kind] ?? 'glass')} onKeyDown={(e) => e.key === 'Escape' && onDone()}>
       {kind === 'pane' && p && <>
         {THICK.map((m) => chip(m, m, p.thick === m, () => putPart(i, {thick: m})))}
-        {panes.map((g) => chip(g, g.replaceAll('_', ' '), p.glass === g, () => putPart(i, {glass: g})))}
+        {panes.map((g) => chip(g, say(g), p.glass === g, () => putPart(i, {glass: g})))}
       </>}
       {kind === 'coat' && p && <>
         {chip('', say('plain'), !p.coat, () => putPart(i, {coat: '', face: ''}))}
@@ -100,10 +101,10 @@ function Choice({open, parts, putPart, put, cell, panes, frames, row, onDone}) {
       </>}
       {kind === 'face' && p && facesOf(i).map((face) => chip(face, faceName(i, face), p.face === face, () => putPart(i, {face})))}
       {kind === 'wide' && p && WIDE.map((m) => chip(m, `${TAPE[m]} (${m})`, p.wide === m, () => putPart(i, {wide: m})))}
-      {kind === 'gas' && p && GASES.map(([gas, share]) => chip(gas, `${gas} ${share}`, p.gas === gas && p.share === share, () => putPart(i, {gas, share})))}
-      {kind === 'spacer' && SPACERS.map((s) => chip(s, s, cell('spacer') === s, () => put('spacer', s)))}
-      {kind === 'frame_line' && frames.map((s) => chip(s, s.replaceAll('_', ' '), cell('frame_line') === s, () => put('frame_line', s)))}
-      {kind === 'filling' && FILLINGS.map((s) => chip(s, s, cell('filling') === s, () => put('filling', s)))}
+      {kind === 'gas' && p && GASES.map(([gas, share]) => chip(gas, `${say(gas)} ${share}`, p.gas === gas && p.share === share, () => putPart(i, {gas, share})))}
+      {kind === 'spacer' && SPACERS.map((s) => chip(s, say(s), cell('spacer') === s, () => put('spacer', s)))}
+      {kind === 'frame_line' && frames.map((s) => chip(s, say(s), cell('frame_line') === s, () => put('frame_line', s)))}
+      {kind === 'filling' && FILLINGS.map((s) => chip(s, say(s), cell('filling') === s, () => put('filling', s)))}
       {['spacer', 'frame_line', 'filling'].includes(kind) ? typed(cell(kind), (text) => put(kind, text)) : typed(cell('glass'), (text) => put('glass', text))}
       <button type="button" onClick={onDone}>{say('close')}</button>
     </div>

@@ -1,4 +1,5 @@
 import {addRow, itemText, items, openings, setItem} from '../model/job.js';
+import {Choices} from './choices.jsx';
 import {Field} from './field.jsx';
 import {Strip} from './strip.jsx';
 import {say} from './words.js';
@@ -9,7 +10,8 @@ const FIRST = ['climate', 'floor_area', 'year_built', 'storeys', 'heating', 'hea
 const WORDS = {heating: ['furnace', 'boiler', 'heat_pump', 'resistance', 'none'], heating_fuel: ['gas', 'electricity', 'oil', 'propane'], cooling: ['none', 'central', 'heat_pump', 'room']};
 
 export function House({state}) {
-  const refused = state.fit && !state.fit.fresh && state.fit.status !== 0 ? state.fit.err : '';
+  const down = (told) => (told && !told.fresh && told.status !== 0 ? told.err : '');
+  const refused = down(state.fit) || down(state.compare);
   const add = () => {
     const t = openings(state.job), last = t.rows - 1;
     const facing = last >= 0 ? t.cell(last, 'facing') : 'N';
@@ -24,6 +26,7 @@ export function House({state}) {
       <Strip state={state} />
       <p class="row"><button type="button" class="strong" disabled={state.readOnly} onClick={add}>{say('addOpening')}</button></p>
       <Facts state={state} />
+      <p class="row phone-only"><Choices state={state} /></p>
     </>
   );
 }

@@ -52,7 +52,7 @@ function One({state, row}) {
       <div class="which">
         <button type="button" class="plain" disabled={row === 0} onClick={() => state.go('opening', row - 1)} aria-label={say('earlier')}><span aria-hidden="true">‹</span></button>
         <h2>{o.tag} {o.room}</h2>
-        <span class="soft">{say(t.cell(row, 'operator') || 'operator')} {t.cell(row, 'config')}, {t.cell(row, 'facing')}</span>
+        <span class="soft kind">{say(t.cell(row, 'operator') || 'operator')} {t.cell(row, 'config')}, {t.cell(row, 'facing')}</span>
         <span class="grow" />
         <span class="soft">{row + 1}/{t.rows}</span>
         <button type="button" class="plain" disabled={row === t.rows - 1} onClick={() => state.go('opening', row + 1)} aria-label={say('later')}><span aria-hidden="true">›</span></button>
@@ -67,7 +67,7 @@ function One({state, row}) {
         </Board>
       </div>
       <div class="under">
-        <Verdict o={o} />
+        <Verdict o={o} state={state} />
         <Cuts state={state} o={o} row={row} />
         <Columns state={state} row={row} tag={o.tag} />
         <p class="row">
@@ -107,11 +107,13 @@ function Board({drawing: d, now, label, row, children}) {
   );
 }
 
-function Verdict({o}) {
+function Verdict({o, state}) {
+  const down = !o.refused && state.fit && !state.fit.fresh && state.fit.status !== 0 ? state.fit.err : '';
   const rest = (o.fit?.said.why ?? []).slice(1);
   return (
     <div class={`verdict is-${o.state}`} role="status" aria-live="polite">
       <p>{o.state === 'unread' || o.state === 'unmeasured' || o.state === 'kept' ? <><b>{say(o.state)}.</b> {o.text}</> : o.text}</p>
+      {down && <p><b>{say('elsewhere')}</b> {down}</p>}
       {rest.length > 0 && <ul>{rest.map((w) => <li key={w}>{w}</li>)}</ul>}
     </div>
   );

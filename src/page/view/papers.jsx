@@ -38,7 +38,7 @@ export function Papers({state}) {
         <ul>
           {PAPERS.map((p) => (
             <li key={p}>
-              <button type="button" class="paper" aria-pressed={open === p} disabled={!made[p]?.html} onClick={() => setOpen(p)}><b>{say(p)}</b><span class={made[p]?.html ? 'soft' : ''}>{made[p] ? (made[p].html ? say('ready') : '') : say('waiting')}</span></button>
+              <button type="button" class="paper" aria-pressed={open === p} disabled={!made[p]?.html} onClick={() => { setOpen(p); setTimeout(() => document.querySelector('.desk')?.scrollIntoView({block: 'nearest'})); }}><b>{say(p)}</b><span class={made[p]?.html ? 'soft' : ''}>{made[p] ? (made[p].html ? say('ready') : '') : say('waiting')}</span></button>
               {made[p]?.err && <p class={made[p].html ? 'lacks' : 'lacks danger'}>{made[p].err}</p>}
             </li>
           ))}

@@ -1,5 +1,6 @@
 // The same answer, one thought a screen, for the person across the table. Figures and savings are those that the program says.
 import {useEffect, useRef, useState} from 'preact/hooks';
+import {Drawing} from './drawing.jsx';
 import {PageOf} from './page_of.jsx';
 import {readQuick, shown, startRange} from './sheet.js';
 import {say} from './words.js';
@@ -30,7 +31,7 @@ export function Show({state}) {
         {document.fullscreenEnabled && <button type="button" class="plain" onClick={() => (document.fullscreenElement ? document.exitFullscreen() : place.current.requestFullscreen())}>{say('fullScreen')}</button>}
         <button type="button" class="close" onClick={() => state.set({showing: false})}>{say('close')}</button>
       </header>
-      <main aria-live="polite">{screen ?? <p class="soft">{state.compare && !state.compare.fresh ? state.compare.err : say('waiting')}</p>}</main>
+      <main aria-live="polite" tabIndex={0}>{screen ?? <p class="soft">{state.compare && !state.compare.fresh ? state.compare.err : say('waiting')}</p>}</main>
       <footer>
         <span class="soft">{say('noRating')}</span>
         <span class="grow" />
@@ -59,12 +60,13 @@ function thoughts(state, json, said, p, sheet, price, setPrice) {
   const worst = worstGlass(sheet, json);
   const o = said.openings[worst], room = json.openings[worst];
   const now = `${o.existing.inner_glass_design_night_c} ${f}`, then = `${o.packages[p].inner_glass_design_night_c} ${f}`;
+  const drawing = state.fitted.find((x) => x.tag === room.tag)?.drawing;
   const part = (query) => [...(sheet?.doc?.querySelectorAll(query) ?? [])];
   const rows = part('#answer table.bands tbody tr');
   const bands = sheet?.ranged ? rows.slice(0, 2) : [];
   return [
     <Big key="glass" lead={`${say('outsideAt', `${said.design_outdoor_c} ${f}`)}: ${room.tag} ${room.room}`} text={say('glassAt', now, then)}><Pair now={now} then={then} name={name} /></Big>,
-    <Big key="light" text={say('keepsLight', house.packages[p].light_kept, house.packages[p].glass_kept)} lead={say('showLight')} />,
+    <Big key="light" text={say('keepsLight', house.packages[p].light_kept, house.packages[p].glass_kept)} lead={say('showLight')}>{drawing && <div class="light"><Drawing drawing={drawing} id="show" label={say('drawingOf', room.tag)} /><span class="soft">{say('lost')}</span></div>}</Big>,
     <Big key="heat" lead={say('showHeat')} text={say('leaks', house.existing.u_w_m2k, house.packages[p].u_w_m2k)}><p class="lead">{say('lower')} ({said.units.u})</p></Big>,
     <Big key="sweat" lead={say('showSweat')} text={say('sweatsAbove', house.packages[p].sweat_above_rh)}><Pair now={house.existing.sweat_above_rh} then={house.packages[p].sweat_above_rh} name={name} under={[say('sweatsAbove', house.existing.sweat_above_rh), say('sweatsAbove', house.packages[p].sweat_above_rh)]} /></Big>,
     <div key="cost" class="thought">

@@ -1,9 +1,10 @@
 // The jobs on this device.
 import {useEffect, useState} from 'preact/hooks';
-import {readFileList} from '../model/folder.js';
+import {readFileList, writeFolder} from '../model/folder.js';
 import {copyOf, example, freeName, newJob, starter} from '../model/job.js';
 import {readZipAll, writeZip} from '../model/zip.js';
-import {Choices} from './app.jsx';
+import {Choices} from './choices.jsx';
+import {BUILT_IN} from './licences.js';
 import {saveAs} from './save_as.js';
 import {say} from './words.js';
 
@@ -57,6 +58,7 @@ export function Start({state}) {
             <li key={j.id}>
               <button type="button" class="job" onClick={() => state.open(j.id)}><b>{j.name}</b><span class="soft">{new Date(j.changed).toLocaleString(state.language, {dateStyle: 'medium', timeStyle: 'short'})}</span></button>
               <button type="button" onClick={() => tried(async () => saveAs(`${j.name}.zip`, 'application/zip', writeZip(await store.load(j.id))))} aria-label={`${say('saveFile')}: ${j.name}`}>{say('saveFile')}</button>
+              {globalThis.showDirectoryPicker && <button type="button" onClick={() => tried(async () => toFolder(await store.load(j.id)))} aria-label={`${say('saveFolder')}: ${j.name}`}>{say('saveFolder')}</button>}
               <button type="button" onClick={() => tried(async () => keep(copyOf(await store.load(j.id), say('copyName', j.name))))} aria-label={`${say('copy')}: ${j.name}`}>{say('copy')}</button>
               <button type="button" onClick={() => tried(async () => { await store.remove(j.id); setGone(j); })} aria-label={`${say('remove')}: ${j.name}`}>{say('remove')}</button>
             </li>
@@ -68,9 +70,20 @@ export function Start({state}) {
           <label class="button">{say('importZip')}<input type="file" accept=".zip,application/zip" onChange={zip} /></label>
           <label class="button">{say('importFolder')}<input type="file" webkitdirectory multiple onChange={folder} /></label>
         </div>
+        <details><summary>{say('licences')}</summary><ul>{BUILT_IN.map(([name, licence]) => <li key={name}>{name}: {licence}</li>)}</ul></details>
       </main>
     </div>
   );
+}
+
+async function toFolder(job) {
+  let place;
+  try {
+    place = await showDirectoryPicker({mode: 'readwrite'});
+  } catch {
+    return; /* none was picked */
+  }
+  await writeFolder(place, job);
 }
 
 const run = (engine) => async (argv, files) => {
