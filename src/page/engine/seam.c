@@ -32,6 +32,21 @@ EM_JS(int, seam_helper,
         return made.status;
       })
 
+pw_status pw_subprocess_find(const char *name, char path[PW_PATH_SIZE], pw_err *err)
+{
+  path[0] = '\0';
+  return pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
+}
+
+pw_status pw_subprocess_run_by(const char *by, const char *name, const char *const argv[],
+                               const char *input, size_t size, pw_subprocess_result *result,
+                               pw_err *err)
+{
+  (void)by;
+  (void)name;
+  return pw_subprocess_run(argv, input, size, result, err);
+}
+
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
                             pw_subprocess_result *result, pw_err *err)
 {
