@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "job/field.h"
+#include "job/field_list.h"
 #include "job/survey.h"
 #include "job/unknown.h"
 
@@ -123,4 +124,10 @@ pw_status pw_firm_read(const char *path, pw_job *job, pw_notes *notes, pw_err *e
   if (!path) return PW_OK;
   pw_status status = pw_csv_read(path, &csv, err);
   return status == PW_OK ? take(&csv, job, notes, err) : status;
+}
+
+size_t job_firm_fields(job_field f[])
+{
+  memcpy(f, item, sizeof item);
+  return ITEMS;
 }

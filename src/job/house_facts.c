@@ -7,6 +7,7 @@
 
 #include "base/state.h"
 #include "gen/reference.h"
+#include "job/field_list.h"
 #include "job/number.h"
 #include "job/survey.h"
 #include "job/unknown.h"
@@ -489,4 +490,10 @@ pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *
   pw_csv_free(&csv);
   if (status == PW_OK) job->house = h;
   return status;
+}
+
+size_t job_house_fields(job_field f[])
+{
+  memcpy(f, item, sizeof item);
+  return ITEMS;
 }

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/field_list.h"
 #include "job/scope_cells.h"
 #include "job/survey.h"
 #include "job/words.h"
@@ -247,3 +248,5 @@ pw_status pw_labels_read(const char *path, pw_job *job, pw_notes *notes, pw_err 
   pw_status status = pw_csv_read(path, &csv, err);
   return status == PW_OK ? take(&csv, job, notes, err) : status;
 }
+
+size_t job_labels_fields(job_field f[]) { return columns(f); }

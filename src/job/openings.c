@@ -5,6 +5,7 @@
 
 #include "job/buildup.h"
 #include "job/date_text.h"
+#include "job/field_list.h"
 #include "job/glass_word.h"
 #include "job/opening_options.h"
 #include "job/opening_row.h"
@@ -484,3 +485,5 @@ pw_status pw_openings_read(const char *path, pw_job *job, pw_notes *notes, pw_er
   job->n_opening = n;
   return PW_OK;
 }
+
+size_t job_openings_fields(job_field f[]) { return columns(f); }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "job/buildup.h"
+#include "job/field_list.h"
 #include "job/survey.h"
 #include "job/words.h"
 #include "panewright/units.h"
@@ -154,3 +155,5 @@ pw_status pw_packages_read(const char *path, pw_job *job, pw_notes *notes, pw_er
   job->n_package = done;
   return PW_OK;
 }
+
+size_t job_packages_fields(job_field f[]) { return columns(f); }

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/field_list.h"
 #include "job/scope_cells.h"
 #include "job/survey.h"
 #include "panewright/lites.h"
@@ -273,3 +274,5 @@ pw_status pw_prices_read(const char *path, int shared, pw_job *job, pw_notes *no
   pw_status status = pw_csv_read(path, &csv, err);
   return status == PW_OK ? take(&csv, shared, job, notes, err) : status;
 }
+
+size_t job_prices_fields(job_field f[]) { return columns(f); }
