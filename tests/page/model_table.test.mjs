@@ -6,7 +6,7 @@ import {test} from 'node:test';
 
 import {encode} from '../../src/page/model/bytes.js';
 import {Table, clean} from '../../src/page/model/table.js';
-import {random, soundText, wildText} from './random.mjs';
+import {random, soundText, wildBytes, wildText} from './random.mjs';
 
 const BUILD = process.env.BUILD ?? 'build';
 const utf8 = (text) => new TextEncoder().encode(text);
@@ -45,6 +45,7 @@ test('4000 texts: rows, cells and lines as the program reads them', () => {
   const r = random(2);
   const texts = Array.from({length: 4000}, (_, i) => {
     const text = i % 2 ? soundText(r) : wildText(r);
+    if (i % 4 === 0) return wildBytes(r);
     return i % 7 ? utf8((i % 3 ? '' : '\ufeff') + text) : encode(text, 'windows-1252') ?? utf8(text);
   });
   let read = 0, refused = 0;

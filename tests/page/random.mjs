@@ -36,3 +36,11 @@ export function wildText(r) {
   const marks = ['"', '""', ',', ' ', '\t', '\n', '\r\n', '\r', '#', '# ', 'a', 'B c', '1/2', '\v', 'sep=,', 'é', '\u200b', '\ufeff', '\u0001'];
   return Array.from({length: r.below(40)}, () => r.one(marks)).join('');
 }
+
+/* Bytes that are UTF-8, nearly UTF-8 (too long, surrogates, past the end) or of a code page. */
+export function wildBytes(r) {
+  const bits = [[0xC3, 0xA9], [0xE0, 0x80, 0x80], [0xE0, 0xA0, 0x80], [0xED, 0xA0, 0x80], [0xED, 0x9F, 0xBF], [0xF0, 0x80, 0x80, 0x80], [0xF4, 0x90, 0x80, 0x80],
+    [0xF0, 0x9F, 0x8F, 0xA0], [0xC1, 0x80], [0x80], [0x81], [0xE9], [0xFF], [0xF5, 0x80, 0x80, 0x80], [0xA0], [0x93], [0xEF, 0xBB, 0xBF]];
+  const plain = [[44], [10], [97], [98], [34, 34], [32]], one = r.one(bits), mixed = r.chance(0.3);
+  return Uint8Array.from(Array.from({length: 1 + r.below(12)}, () => (r.chance(0.3) ? (mixed ? r.one(bits) : one) : r.one(plain))).flat());
+}
