@@ -148,7 +148,8 @@ static void a_garage_is_outside_the_year(void **state)
   as_read(f);
 }
 
-/* A program counts replaced windows of rooms inside the house, and of own packages those whose label meets it. */
+/* A program counts replaced windows, of own packages those whose label meets it, and where it says so none of a room
+ * that is neither heated nor cooled. */
 static void a_rebate_counts_what_its_program_covers(void **state)
 {
   fixture *f = *state;
@@ -160,8 +161,9 @@ static void a_rebate_counts_what_its_program_covers(void **state)
                            .unit = "Btu/h-ft2-F",
                            .step = 0.01,
                            .si = 5.678263337},
-                          {.kind = PW_ROW_AMOUNT, .value = 100.0, .basis = PW_BASIS_OPENING}};
-  const pw_program program = {.n_row = 2, .row = row};
+                          {.kind = PW_ROW_AMOUNT, .value = 100.0, .basis = PW_BASIS_OPENING},
+                          {.kind = PW_ROW_ROOMS, .conditioned = 1, .to = 1}};
+  pw_program program = {.n_row = 2, .row = row};
   pw_package before[3];
   memcpy(before, job->package, sizeof before);
   job->package[0].label_u.value = 0.28 * 5.678263337;
@@ -173,7 +175,13 @@ static void a_rebate_counts_what_its_program_covers(void **state)
   pw_rebate r;
   pw_err err = {0};
   if (pw_rebate_of(c, 0, &program, "", &r, &err) != PW_OK) fail_msg("%s", err.text);
-  /* 11 rows, H1 twice: 12 windows, less B2, K2 and T1 */
+  /* 11 rows, H1 twice: 12 windows, less B2 and T1 */
+  pw_assert_near(r.amount.total, 1000.0, 1e-9, "amount", "10 windows at $100, by hand");
+  program.n_row = 3; /* a row that no longer holds changes nothing */
+  assert_int_equal(pw_rebate_of(c, 0, &program, "", &r, &err), PW_OK);
+  pw_assert_near(r.amount.total, 1000.0, 1e-9, "amount", "its row ended long ago");
+  row[2].to = 0; /* K2 is left out, too */
+  assert_int_equal(pw_rebate_of(c, 0, &program, "", &r, &err), PW_OK);
   pw_assert_near(r.amount.total, 900.0, 1e-9, "amount", "9 windows at $100, by hand");
   forget(c);
   memcpy(job->package, before, sizeof before);

@@ -21,10 +21,11 @@ typedef enum pw_op { PW_OP_LE = 0, PW_OP_GE, PW_OP_EQ, PW_OP_COUNT } pw_op;
 
 typedef enum pw_row_kind {
   PW_ROW_CRITERION = 0,
-  PW_ROW_AMOUNT,   /* pays value per basis */
-  PW_ROW_CAP,      /* no more than value per basis */
-  PW_ROW_DOCUMENT, /* a paper to attach: text in note */
-  PW_ROW_CONDITION /* a rule in words that a person must judge: text in note */
+  PW_ROW_AMOUNT,    /* pays value per basis */
+  PW_ROW_CAP,       /* no more than value per basis */
+  PW_ROW_DOCUMENT,  /* a paper to attach: text in note */
+  PW_ROW_CONDITION, /* a rule in words that a person must judge: text in note */
+  PW_ROW_ROOMS /* which rooms' openings are claimed: conditioned; without such a row all are */
 } pw_row_kind;
 
 /* What an amount or a cap counts. */
@@ -52,6 +53,7 @@ typedef struct pw_program_row {
   double step; /* criterion: last digit of the label in that unit, such as 0.01 */
   double si;   /* criterion: SI value of one unit */
   pw_basis basis;
+  int conditioned;  /* rooms: 1 only those that are heated or cooled */
   pw_date from, to; /* 0 open ended */
   char source[160], note[PW_TEXT_MAX];
   int line;
@@ -130,6 +132,9 @@ const char *pw_program_zone(const pw_program *program, size_t i);
 
 /* The program's own spelling of a zone, whatever its letter case; the name itself where it has none such. */
 const char *pw_program_zone_named(const pw_program *program, const char *name);
+
+/* Whether the program looks only at conditioned rooms: by its rows that hold in the zone on the date (0: any). */
+int pw_program_conditioned(const pw_program *program, const char *zone, pw_date date);
 
 /* What a job brings to the amounts. */
 typedef struct pw_claim {

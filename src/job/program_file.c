@@ -16,11 +16,9 @@ typedef struct row {
 
 enum { UNIT = 8, VALUE = 7, METRIC = 5, OP = 6, FROM = 9, TO = 10, NOTE = 12 };
 
-static const job_word kind_word[] = {{"criterion", PW_ROW_CRITERION},
-                                     {"amount", PW_ROW_AMOUNT},
-                                     {"cap", PW_ROW_CAP},
-                                     {"document", PW_ROW_DOCUMENT},
-                                     {"condition", PW_ROW_CONDITION}};
+static const job_word kind_word[] = {
+    {"criterion", PW_ROW_CRITERION}, {"amount", PW_ROW_AMOUNT},       {"cap", PW_ROW_CAP},
+    {"document", PW_ROW_DOCUMENT},   {"condition", PW_ROW_CONDITION}, {"rooms", PW_ROW_ROOMS}};
 static const job_word metric_word[] = {{"u", PW_METRIC_U},
                                        {"shgc", PW_METRIC_SHGC},
                                        {"vt", PW_METRIC_VT},
@@ -88,6 +86,14 @@ static pw_status finish_money(const job_row_at *s, row *in, pw_err *err)
                         "$, $/ft2, $/m2, $/opening, % of cost or % of product cost", err);
 }
 
+static pw_status finish_rooms(const job_row_at *s, row *in, pw_err *err)
+{
+  in->r.conditioned = strcmp(in->unit, "conditioned") == 0;
+  return in->r.conditioned || strcmp(in->unit, "all") == 0
+             ? PW_OK
+             : job_row_refuse(s, UNIT, in->unit, "conditioned or all", err);
+}
+
 /* What one column cannot say alone. */
 static pw_status finish(const job_row_at *s, row *in, pw_err *err)
 {
@@ -100,6 +106,7 @@ static pw_status finish(const job_row_at *s, row *in, pw_err *err)
     return job_row_refuse(s, TO, in->to, "a day not before `from`", err);
   if (r->kind == PW_ROW_DOCUMENT || r->kind == PW_ROW_CONDITION)
     return r->note[0] ? PW_OK : job_row_refuse(s, NOTE, "", "the words to print", err);
+  if (r->kind == PW_ROW_ROOMS) return finish_rooms(s, in, err);
   if (isnan(r->value)) return job_row_refuse(s, VALUE, "", "a number of 0 or more", err);
   return r->kind == PW_ROW_CRITERION ? finish_criterion(s, in, err) : finish_money(s, in, err);
 }

@@ -114,6 +114,19 @@ int program_row_holds(const pw_program_row *row, const char *zone, pw_date date)
   return here && (!date || in_force(row, date));
 }
 
+int pw_program_conditioned(const pw_program *program, const char *zone, pw_date date)
+{
+  const char *own = zone;
+  program_zone_check(program, &own,
+                     NULL); /* one that is none holds for rows of any zone alone */
+  for (size_t i = 0; i < program->n_row; i++) {
+    const pw_program_row *row = &program->row[i];
+    if (row->kind == PW_ROW_ROOMS && row->conditioned && program_row_holds(row, own, date))
+      return 1;
+  }
+  return 0;
+}
+
 /* ---------------------------------------------------------------- in force */
 
 /* Whether a row decides when a program is open: criteria and amounts do, papers do not. */

@@ -36,20 +36,20 @@ static int alike(const pw_program_result *a, const pw_program_result *b)
   return a->verdict == b->verdict && strcmp(a->group, b->group) == 0;
 }
 
-/* Whether a program looks at an opening at all. */
-static int claims(const pw_compare *c, size_t i)
+/* Whether a program looks at an opening at all; inside: only at rooms that are heated or cooled. */
+static int claims(const pw_compare *c, int inside, size_t i)
 {
-  static const pw_price_scope inside = {.conditioned = 1};
-  return pw_price_covers(c, i, &inside);
+  const pw_price_scope scope = {.conditioned = inside};
+  return pw_price_covers(c, i, &scope);
 }
 
 /* Windows whose label comes to the same as one; all[] is of those that are claimed. */
-static int windows_like(const pw_compare *c, const pw_program_result all[],
+static int windows_like(const pw_compare *c, int inside, const pw_program_result all[],
                         const pw_program_result *one)
 {
   int windows = 0;
   for (size_t i = 0; i < c->n_opening; i++)
-    if (claims(c, i) && alike(one, &all[i])) windows += c->job->opening[i].quantity;
+    if (claims(c, inside, i) && alike(one, &all[i])) windows += c->job->opening[i].quantity;
   return windows;
 }
 
@@ -61,12 +61,13 @@ pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *pr
   pw_program_result one[PW_WINDOWS_MAX];
   const pw_program_result *best = NULL;
   int most = 0, other_group = 0;
+  int inside = pw_program_conditioned(program, zone, date);
   pw_status s = PW_OK;
   for (size_t i = 0; s == PW_OK && i < c->n_opening; i++)
-    if (claims(c, i)) s = judge(c, p, i, program, zone, date, &one[i], err);
+    if (claims(c, inside, i)) s = judge(c, p, i, program, zone, date, &one[i], err);
   for (size_t i = 0; s == PW_OK && i < c->n_opening; i++) {
-    if (!claims(c, i)) continue;
-    int windows = windows_like(c, one, &one[i]);
+    if (!claims(c, inside, i)) continue;
+    int windows = windows_like(c, inside, one, &one[i]);
     if (best && !stands_before(&one[i], windows, best, most)) continue;
     best = &one[i];
     most = windows;
@@ -78,7 +79,7 @@ pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *pr
   if (s != PW_OK) return s;
   k.result = *best;
   for (size_t i = 0; i < c->n_opening; i++) {
-    if (!claims(c, i)) continue;
+    if (!claims(c, inside, i)) continue;
     k.counted[i] = (unsigned char)(!meets(best) || alike(&one[i], best));
     k.n += k.counted[i] ? c->job->opening[i].quantity : 0;
     k.of += c->job->opening[i].quantity;
