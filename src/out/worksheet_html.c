@@ -97,7 +97,8 @@ static void put_table(const pw_worksheet *w, size_t from, size_t to, pw_html *h)
   pw_html_put(h, "</tr></thead>\n<tbody>\n");
   for (size_t i = from; i < to;) {
     const char *mark = w->field[i].mark;
-    pw_html_put(h, "<tr><th scope=\"row\"><bdi>%s</bdi></th>", mark);
+    pw_html_put(h, "<tr><th scope=\"row\"><bdi>%s</bdi></th>",
+                mark[0] ? mark : pw_say(h, PW_TEXT("all of them")));
     for (size_t k = 0; k < n; k++) {
       fputs("<td>", h->f);
       if (i < to && strcmp(w->field[i].mark, mark) == 0 &&
