@@ -60,12 +60,14 @@ typedef struct pw_range_set {
   pw_band saving_cost;    /* $ a year against the existing windows */
   pw_band saving_minimum; /* $ a year against windows that just meet the code */
   pw_band saving_need_kwh, saving_fuel_kwh; /* heat and cold; energy bought; a year */
-  pw_band payback;                          /* years, simple; INFINITY where it never comes */
-  pw_band net_present_worth;                /* $ */
-  double chance_positive;                   /* that the saving is above 0 */
-  double chance_beats;                      /* that it is above options.beat */
-  double chance_pays; /* that the payback is within the life of the window */
-  int includes_zero;  /* 1: the 10 to 90 % band of the saving holds 0 */
+  pw_band saving_heating_fuel_kwh,
+      saving_cooling_kwh;    /* of saving_fuel_kwh: as the meters count it */
+  pw_band payback;           /* years, simple; INFINITY where it never comes */
+  pw_band net_present_worth; /* $ */
+  double chance_positive;    /* that the saving is above 0 */
+  double chance_beats;       /* that it is above options.beat */
+  double chance_pays;        /* that the payback is within the life of the window */
+  int includes_zero;         /* 1: the 10 to 90 % band of the saving holds 0 */
   pw_sensitivity sensitivity[PW_RANGE_INPUTS_MAX]; /* of the saving in $, by input */
   size_t rank[PW_RANGE_INPUTS_MAX]; /* inputs by their total index, largest first */
   double surface_error; /* $ a year, root mean square of what the response surface misses of the

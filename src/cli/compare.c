@@ -4,6 +4,8 @@
 
 #include "cli/job_run.h"
 #include "cli/job_view.h"
+#include "cli/paper.h"
+#include "cli/promise_keep.h"
 #include "cli/year_method.h"
 #include "job/dwelling.h"
 #include "out/compare_sound_out.h"
@@ -88,16 +90,43 @@ static pw_status make(const cli_args *args, const char *dwelling, int tell,
   return status;
 }
 
+/* --keep: what the range said of all windows goes to promise.csv. */
+static pw_status check_keep(const cli_args *args, pw_date *date, pw_err *err)
+{
+  if (!cli_get(args, "keep"))
+    return cli_get(args, "date")
+               ? pw_fail(err, PW_E_DOMAIN, "option", "--date is the day of --keep")
+               : PW_OK;
+  if (!cli_get(args, "range"))
+    return pw_fail(err, PW_E_DOMAIN, "option", "--keep: a promise is a range; want --range");
+  if (cli_get(args, "phase"))
+    return pw_fail(err, PW_E_DOMAIN, "option",
+                   "--keep: a promise is of all windows; leave --phase out");
+  return cli_paper_date(args, date, err);
+}
+
+static pw_status keep(const cli_args *args, const cli_job job[], size_t n, pw_date date,
+                      pw_err *err)
+{
+  pw_promised promised[PW_DWELLINGS_MAX];
+  if (!cli_get(args, "keep")) return PW_OK;
+  for (size_t d = 0; d < n; d++)
+    promised[d] = (pw_promised){job[d].compare, job[d].range};
+  return cli_promise_keep(args->word[0], promised, n, date, err);
+}
+
 static int run(const cli_args *args)
 {
   pw_err err = {0};
   pw_year_method method = PW_YEAR_DETAILED;
   pw_dwellings list = {0};
+  pw_date date = 0;
   const pw_compare *compare[PW_DWELLINGS_MAX];
   cli_job *job = calloc(PW_DWELLINGS_MAX, sizeof *job);
   pw_status status =
       job ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "no memory for the comparison");
   if (status == PW_OK) status = cli_year_method(args, &method, &err);
+  if (status == PW_OK) status = check_keep(args, &date, &err);
   if (status == PW_OK && !cli_get(args, "dwelling"))
     status = pw_dwellings_list(args->word[0], &list, &err);
   size_t n = list.n > 1 ? list.n : 1;
@@ -110,6 +139,7 @@ static int run(const cli_args *args)
     compare[d] = job[d].compare;
   }
   if (status == PW_OK) status = pictures(&job[0], args, &err);
+  if (status == PW_OK) status = keep(args, job, n, date, &err);
   if (status == PW_OK) status = print_all(job, compare, n, args, &err);
   for (size_t d = 0; job && d < n; d++)
     cli_job_free(&job[d]);
@@ -126,6 +156,8 @@ static const cli_option option[] = {
     CLI_THREADS,
     {"full", NULL, "a house year for every draw, instead of a surface fitted to 96 of them"},
     {"beat", "DOLLARS", "with --range: the chance that a saving is above that, a year"},
+    {"keep", NULL, "with --range: note in promise.csv of the job what was said, for `after`"},
+    {"date", "DAY", "the day of --keep (today, UTC)"},
     CLI_DWELLING,
     CLI_PHASE,
     CLI_EARLIER,

@@ -5,6 +5,7 @@
 
 #include "cli/job_view.h"
 #include "cli/paper_set.h"
+#include "cli/promise_keep.h"
 #include "out/safe_file.h"
 
 /* In the order in which a job needs them. */
@@ -90,6 +91,17 @@ static pw_status convert(cli_set *s, int n_thread, pw_err *lack, pw_err *err)
   return PW_OK;
 }
 
+/* What the customer reads is noted in the job folder: of the offer, where windows are left out of it. */
+static pw_status keep_promise(const cli_set *s, pw_err *err)
+{
+  const char *only = cli_get(s->args, "only");
+  const cli_job *job = s->left_out ? &s->offer_job : &s->job;
+  if (only && strcmp(only, "customer") != 0 && strcmp(only, "offer") != 0) return PW_OK;
+  if (!job->range) return PW_OK;
+  const pw_promised promised = {job->compare, job->range};
+  return cli_promise_keep(s->args->word[0], &promised, 1, s->date, err);
+}
+
 static pw_status make(cli_set *s, pw_err *lack, pw_err *err)
 {
   const pw_fit_report *report;
@@ -102,6 +114,7 @@ static pw_status make(cli_set *s, pw_err *lack, pw_err *err)
   if (status == PW_OK) status = pw_safe_folder(s->dir, err);
   for (size_t i = 0; status == PW_OK && i < PAPERS; i++)
     if (wanted(s->args, &paper[i])) status = paper[i].make(s, &paper[i], err);
+  if (status == PW_OK) status = keep_promise(s, err);
   return status == PW_OK ? convert(s, n_thread, lack, err) : status;
 }
 
@@ -163,7 +176,10 @@ const cli_command cli_papers = {"papers",
                                 "handover (how to live with the\n"
                                 "windows), worksheet (of a program, with --program). Each as "
                                 "HTML and PDF; each carries the\n"
-                                "state of the job's files (eight digits) and the day.",
+                                "state of the job's files (eight digits) and the day. What "
+                                "customer and offer say with\n"
+                                "their ranges is noted in promise.csv of the job folder, for "
+                                "`after`.",
                                 option,
                                 1,
                                 1,

@@ -59,7 +59,8 @@ static pw_status note_folder(const char *path, const outputs *o, pw_err *err)
     pw_target t;
     if (strlen(path) >= PW_PATH_SIZE - 32) break;
     snprintf(file, sizeof file, "%s/%s", path, of_job[k]);
-    status = pw_inputs_note_path(file, err);
+    /* compare --keep and papers add to what was promised. */
+    if (strcmp(of_job[k], "promise.csv") != 0) status = pw_inputs_note_path(file, err);
     if (status != PW_OK || pw_target_find(file, &t, NULL) != PW_OK) continue;
     for (int i = 0; i < o->n; i++)
       if (pw_target_same(&t, &o->target[i]))

@@ -20,6 +20,7 @@ static const struct {
     [PW_INPUT_SECTION] = {(size_t)4 << 20, "which no drawn section is"},
     [PW_INPUT_WEATHER] = {(size_t)64 << 20, "no year of weather"},
     [PW_INPUT_FEED] = {(size_t)100 << 20, "which no usage feed is"},
+    [PW_INPUT_KEPT] = {(size_t)4 << 20, "which no list of promises is"},
 };
 
 enum { STEP = 1 << 20 };
@@ -57,7 +58,7 @@ static pw_status open_file(const char *path, pw_input_kind kind, int *fd, struct
                                              : "device");
   else if ((uint64_t)is->st_size > limit[kind].most)
     status = too_large(path, kind, err);
-  else
+  else if (kind != PW_INPUT_KEPT)
     status = pw_inputs_note(*fd, err);
   if (status != PW_OK) close(*fd);
   return status;

@@ -21,6 +21,7 @@ typedef enum pw_input_kind {
   PW_INPUT_SECTION, /* a drawn frame section */
   PW_INPUT_WEATHER, /* an hourly year */
   PW_INPUT_FEED,    /* bills, or a utility's usage feed */
+  PW_INPUT_KEPT, /* a list that the run itself adds to (promise.csv): not noted as an input */
   PW_INPUT_KIND_COUNT
 } pw_input_kind;
 

@@ -235,6 +235,8 @@ void pw_range_json(const pw_range *r, size_t p, json_t *package)
   if (r->beat > 0.0) pw_json_set(o, "chance_saving_beats", s->chance_beats);
   pw_json_set(o, "chance_pays_within_life", s->chance_pays);
   json_object_set_new(o, "saving_includes_zero", json_boolean(s->includes_zero));
+  set_band(o, "saving_heating_fuel_kwh_year", &s->saving_heating_fuel_kwh);
+  set_band(o, "saving_cooling_kwh_year", &s->saving_cooling_kwh);
   json_object_set_new(package, "range", o);
   json_object_set_new(package, "sensitivity", ranked(r, s));
   json_object_set_new(package, "ask_next", pw_ask_next_json(r, p));

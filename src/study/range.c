@@ -131,6 +131,9 @@ static pw_status package_at(const range_case *rc, size_t p, const lived *one, co
   f[F_MINIMUM] = over_code.cost_year;
   f[F_NEED] = saving.need_kwh;
   f[F_FUEL] = saving.fuel_kwh;
+  f[F_HEATING_FUEL] = one->bill[0].heating_fuel_kwh - one->bill[p + 1].heating_fuel_kwh;
+  f[F_COOLING_POWER] =
+      one->bill[0].cooling_electricity_kwh - one->bill[p + 1].cooling_electricity_kwh;
   f[F_PAYBACK] = (double)INFINITY;
   if (!(set->price > 0.0)) return PW_OK;
   pw_invest invest = set->invest;

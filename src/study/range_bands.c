@@ -35,7 +35,9 @@ pw_status range_set_bands(const range_case *rc, const double f[], size_t set, si
              {F_NEED, &out->saving_need_kwh},
              {F_FUEL, &out->saving_fuel_kwh},
              {F_PAYBACK, &out->payback},
-             {F_WORTH, &out->net_present_worth}};
+             {F_WORTH, &out->net_present_worth},
+             {F_HEATING_FUEL, &out->saving_heating_fuel_kwh},
+             {F_COOLING_POWER, &out->saving_cooling_kwh}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_status s = pw_band_of(f + at + row[i].figure, nf, n, weight, sort, row[i].band, err);
     if (s != PW_OK) return s;

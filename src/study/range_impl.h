@@ -126,6 +126,8 @@ enum figure {
   F_FUEL,
   F_PAYBACK,
   F_WORTH,
+  F_HEATING_FUEL,
+  F_COOLING_POWER,
   F_COUNT
 };
 
