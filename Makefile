@@ -44,7 +44,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps readme test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
+.PHONY: all deps readme prove-meter test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -131,6 +131,11 @@ check: all ## recompute every published case and print value, ours, difference, 
 bench: all $(BUILD)/tests/bench ## speed of each part, with what it is held against
 	$(BUILD)/tests/bench
 $(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*.c))) $(TOP) $(LIB)
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+
+prove-meter: all $(BUILD)/tests/prove_meter ## 300 invented houses: does a range weighed by bills hold what they save (25 min of a core)
+	$(BUILD)/tests/prove_meter $(PROVE)
+$(BUILD)/tests/prove_meter: $(BUILD)/tests/prove_meter.o $(TOP) $(LIB)
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
 sanitize: ## the same tests under address and undefined-behaviour sanitizers

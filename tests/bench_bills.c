@@ -76,8 +76,10 @@ static void weigh(void *data)
 {
   weigh_desk *d = data;
   pw_range_conditioned what = {0};
-  d->failed |= range_bills_weigh(&d->rc, &d->bills, NULL, d->need, DRAWS, d->weight, &what,
-                                 NULL) != PW_OK;
+  d->failed |=
+      range_bills_weigh(&d->rc, &d->bills, NULL,
+                        &(range_drawn){.need = d->need, .weight = d->weight, .n = DRAWS}, NULL,
+                        &what, NULL) != PW_OK;
 }
 
 static void bench_weigh(bench *b, const desk *bills)

@@ -300,12 +300,123 @@ static void a_house_of_the_spread_is_found(void **state)
   tear_down(d);
 }
 
+/* Two meters leave too few of 2048 draws, so others are drawn near the bills and weighed back; plain draws, 32 times as
+ * many, tell the same bands. */
+static void draws_near_the_bills_tell_the_same_bands(void **state)
+{
+  (void)state;
+  desk *d = set_up(PW_YEAR_QUICK);
+  pw_range range[2];
+  double gas[12], power[12];
+  pw_range_bills bills = {0};
+  const pw_compare_set *e = &d->compare.existing_set;
+  gas_of(d, 0.9, 12.0, gas);
+  for (int m = 0; m < 12; m++)
+    power[m] = 9.0 + 0.4 * e->needs.cooling_kwh[m] / pw_month_days[m];
+  bills_of_months(d->open.weather, 0.0, PW_FUEL_GAS, gas, &bills);
+  bills_of_months(d->open.weather, 0.0, PW_FUEL_ELECTRICITY, power, &bills);
+  for (int k = 0; k < 2; k++) {
+    pw_range_options o = quick;
+    o.bills = &bills;
+    o.bands_only = 1;
+    o.n_draw = k ? 65536 : 1024;
+    assert_int_equal(
+        pw_range_of(&d->compare, d->open.weather, PW_YEAR_QUICK, &o, &range[k], NULL), PW_OK);
+    const pw_band *b = &range[k].package[1].saving_cost;
+    print_message("worth %.0f of %zu: saving %.1f..%.1f..%.1f, cost %.1f\n", range[k].n_worth,
+                  range[k].bills.n_draw, b->p10, b->p50, b->p90,
+                  range[k].existing.cost_year.p50);
+    assert_int_equal(range[k].bills.used, 1);
+  }
+  const pw_band *near = &range[0].package[1].saving_cost,
+                *plain = &range[1].package[1].saving_cost;
+  assert_int_equal(range[0].bills.n_draw, 2048); /* a set of their own */
+  assert_int_equal(range[1].bills.n_draw, 65536);
+  double tolerance = 0.2 * (plain->p90 - plain->p10); /* a tenth quantile of 200 draws */
+  pw_assert_near(near->p10, plain->p10, tolerance, "10 %", "plain draws");
+  pw_assert_near(near->p50, plain->p50, tolerance, "50 %", "plain draws");
+  pw_assert_near(near->p90, plain->p90, tolerance, "90 %", "plain draws");
+  pw_assert_near(range[0].existing.cost_year.p50, range[1].existing.cost_year.p50,
+                 0.02 * range[1].existing.cost_year.p50, "cost", "plain draws");
+  pw_range_bills_free(&bills);
+  tear_down(d);
+}
+
+/* Where draws near the bills lie: the three-parameter case of twelve bills in closed form (Kalman), reference
+ * bills/conditioning_cases.csv rows 8 to 10: posterior means and standard deviations, data without noise from the
+ * parameters 0.1, -0.2, 0.15. The new draws are twice as wide in variance. Then: a mean over them, weighed back, is one
+ * over the spreads (1, 0 and 1 of a standard normal). */
+static void near_is_where_the_closed_form_lies(void **state)
+{
+  (void)state;
+  static const double H[12] = {20, 18, 12, 6, 1, 0, 0, 0, 2, 8, 14, 19},
+                      C[12] = {0, 0, 0, 1, 4, 9, 12, 11, 6, 1, 0, 0}, sd[3] = {0.15, 0.25, 0.3},
+                      truth[3] = {0.1, -0.2, 0.15};
+  static const struct {
+    double discrepancy, shared, mean[3], sd[3];
+  } row[] = {{0.0, 0.0, {0.1003, -0.2000, 0.1413}, {0.0149, 0.0344, 0.1281}},
+             {1.0, 0.0, {0.0998, -0.1961, 0.1242}, {0.0264, 0.0635, 0.2132}},
+             {1.0, 0.5, {0.0979, -0.1986, 0.1303}, {0.0320, 0.0532, 0.1874}}};
+  enum { N = 4096 };
+  double *z = calloc(N * IN_COUNT, sizeof *z), *residual = calloc(N * 12, sizeof *residual);
+  double sigma[12], u[2 * IN_COUNT];
+  pw_sobol sobol;
+  range_near near;
+  assert_true(z && residual);
+  assert_int_equal(pw_sobol_init(&sobol, 2 * IN_COUNT, N, 5, NULL), PW_OK);
+  for (size_t k = 0; k < N; k++) {
+    pw_sobol_point(&sobol, k, u);
+    range_near_z(u, z + k * IN_COUNT);
+    for (int i = 0; i < 12; i++) {
+      const double x[3] = {30.0, 0.9 * H[i], 0.4 * C[i]};
+      sigma[i] = 0.5;
+      for (int j = 0; j < 3; j++)
+        residual[k * 12 + (size_t)i] += x[j] * (truth[j] - sd[j] * z[k * IN_COUNT + (size_t)j]);
+    }
+  }
+  for (int c = 0; c < 3; c++) {
+    const pw_condition_meter m = {12, sigma, row[c].discrepancy, row[c].shared, 0};
+    range_slope *slope = range_slope_new(z, N);
+    assert_non_null(slope);
+    assert_int_equal(range_slope_add(slope, &m, residual, NULL), PW_OK);
+    assert_int_equal(range_near_of(slope, &near, NULL), PW_OK);
+    range_slope_free(slope);
+    for (int j = 0; j < 3; j++) {
+      double wide = 0.0;
+      for (int k = 0; k < IN_COUNT; k++)
+        wide += pow(near.root[j * IN_COUNT + k], 2.0);
+      pw_assert_near(sd[j] * near.mean[j], row[c].mean[j], 6e-5, "mean", "conditioning_cases");
+      /* not wider than the spread, so the least known one may be less than root 2 wider */
+      assert_true(sd[j] * sqrt(wide) <= 1.415 * row[c].sd[j] + 6e-5);
+      assert_true(sd[j] * sqrt(wide) >= row[c].sd[j] - 6e-5);
+    }
+  }
+  near = (range_near){.log_det = log(0.9)};
+  for (int j = 0; j < IN_COUNT; j++)
+    near.root[j * IN_COUNT + j] = j ? 1.0 : 0.9;
+  near.mean[0] = 0.3;
+  double sum[3] = {0.0, 0.0, 0.0}, at[IN_COUNT];
+  for (size_t k = 0; k < N; k++) {
+    pw_sobol_point(&sobol, k, u);
+    double w = exp(range_near_draw(&near, u, at)) / N;
+    for (int q = 0; q < 3; q++)
+      sum[q] += w * pow(at[0], q);
+  }
+  pw_assert_near(sum[0], 1.0, 0.02, "weights", "mean of a ratio of densities");
+  pw_assert_near(sum[1], 0.0, 0.03, "first moment", "standard normal");
+  pw_assert_near(sum[2], 1.0, 0.05, "second moment", "standard normal");
+  free(z);
+  free(residual);
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {cmocka_unit_test(months_come_back),
                                      cmocka_unit_test(answers_follow_the_hourly_year),
+                                     cmocka_unit_test(near_is_where_the_closed_form_lies),
                                      cmocka_unit_test(bills_move_and_narrow_the_bands),
+                                     cmocka_unit_test(draws_near_the_bills_tell_the_same_bands),
                                      cmocka_unit_test(a_house_of_the_spread_is_found)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

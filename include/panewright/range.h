@@ -50,6 +50,7 @@ typedef struct pw_range_options {
   double beat;        /* $ a year that the saving should beat; see chance_beats */
   int (*progress)(void *context, size_t done, size_t all); /* NULL: none; not 0 stops */
   void *progress_context;
+  int bands_only; /* 1: what drives the saving is not asked; sensitivity and rank stay 0 */
   const pw_range_bills *bills; /* that weigh the draws; NULL: none; borrowed */
 } pw_range_options;
 

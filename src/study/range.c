@@ -165,9 +165,8 @@ static void need_at(const lived *one, const double v[IN_COUNT], const double yea
   need->per_need[1] = sum[1] > 0.0 ? one->bill[0].cooling_electricity_kwh / sum[1] : 0.0;
 }
 
-/* need: NULL, or what bills are held against. */
-static pw_status figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
-                            double f[], range_need *need, pw_err *err)
+pw_status range_figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
+                           double f[], range_need *need, pw_err *err)
 {
   lived one, mean;
   double years = fmax(1.0, rc->compare->package_set[0].invest.horizon);
@@ -266,27 +265,32 @@ static void year_by_surface(const reduced *r, const double v[IN_COUNT], double y
 
 /* ---------------------------------------------------------------- bands */
 
-/* Figures of n draws, and their needs where need is not NULL; year[] as in bands. */
-static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year[], size_t n,
-                      double f[], range_need need[], pw_err *err)
+/* year[] as in bands. */
+static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year[],
+                      const range_near *near, range_drawn *d, pw_err *err)
 {
   const range_case *rc = r->rc;
   size_t nf = rc->n_set * F_COUNT, ny = rc->n_set * RANGE_MONTHS;
   pw_status s = PW_OK;
-  for (size_t i = 0; i < n && s == PW_OK; i++) {
+  for (size_t i = 0; i < d->n && s == PW_OK; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
     pw_sobol_point(sobol, i, u);
+    if (near)
+      d->ratio[i] = range_near_draw(near, u, d->z + i * IN_COUNT);
+    else if (d->z)
+      range_near_z(u, d->z + i * IN_COUNT);
     range_values(rc->input, u, v);
     if (!year) year_by_surface(r, v, at);
-    s = figures_at(rc, v, year ? year + i * ny : at, f + i * nf, need ? &need[i] : NULL, err);
+    s = range_figures_at(rc, v, year ? year + i * ny : at, d->f + i * nf,
+                         d->need ? &d->need[i] : NULL, err);
   }
   return s;
 }
 
-static pw_status draw_by_surface(const void *context, const pw_sobol *sobol, size_t n,
-                                 double f[], range_need need[], pw_err *err)
+static pw_status draw_by_surface(const void *context, const pw_sobol *sobol,
+                                 const range_near *near, range_drawn *d, pw_err *err)
 {
-  return draw(context, sobol, NULL, n, f, need, err);
+  return draw(context, sobol, NULL, near, d, err);
 }
 
 /* year[] holds every draw's months, or is NULL: by the surface. */
@@ -294,29 +298,34 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
                        const pw_range_options *options, pw_range *range, pw_err *err)
 {
   const range_case *rc = r->rc;
-  size_t n = range->n_draw, nf = rc->n_set * F_COUNT;
-  double *f = calloc(n * nf, sizeof *f), *sort = calloc(2 * n, sizeof *sort);
-  double *weight = calloc(n, sizeof *weight), given = rc->compare->job->house.bill_year.value;
-  range_need *need = options->bills ? calloc(n, sizeof *need) : NULL;
+  size_t n = range->n_draw, nf = rc->n_set * F_COUNT, bills = options->bills ? n : 0;
+  double given = rc->compare->job->house.bill_year.value;
+  range_drawn d = {.f = calloc(n * nf, sizeof(double)),
+                   .sort = calloc(2 * n, sizeof(double)),
+                   .weight = calloc(n, sizeof(double)),
+                   .n = n};
+  if (bills) d.need = calloc(bills, sizeof *d.need);
+  if (bills) d.z = calloc(bills * IN_COUNT, sizeof *d.z);
   pw_status s = PW_OK;
-  if (!f || !sort || !weight || (options->bills && !need))
+  if (!d.f || !d.sort || !d.weight || (bills && (!d.need || !d.z)))
     s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
-  if (s == PW_OK) s = draw(r, sobol, year, n, f, need, err);
+  if (s == PW_OK) s = draw(r, sobol, year, NULL, &d, err);
   int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
   range->n_worth = (double)n;
   if (s == PW_OK && weigh) {
-    range_bill_weights(f + F_COST, nf, n, given, weight);
-    range->n_worth = pw_draws_worth(weight, n);
+    range_bill_weights(d.f + F_COST, nf, n, given, d.weight);
+    range->n_worth = pw_draws_worth(d.weight, n);
   }
   if (s == PW_OK)
-    s = range_all_bands(rc, f, n, weigh ? weight : NULL, options->beat, sort, range, err);
-  if (s == PW_OK && need)
-    s = range_bills_bands(rc, options, r->daily, &(range_drawn){f, need, weight, sort, n},
-                          year ? NULL : draw_by_surface, r, range, err);
-  free(need);
-  free(f);
-  free(sort);
-  free(weight);
+    s = range_all_bands(rc, d.f, n, weigh ? d.weight : NULL, options->beat, d.sort, range, err);
+  if (s == PW_OK && bills)
+    s = range_bills_bands(rc, options, r->daily, &d, year ? NULL : draw_by_surface, r, range,
+                          err);
+  free(d.need);
+  free(d.z);
+  free(d.f);
+  free(d.sort);
+  free(d.weight);
   return s;
 }
 
@@ -341,7 +350,7 @@ static pw_status savings_by_surface(const void *context, void *space, const doub
   double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], f[RANGE_SETS * F_COUNT];
   range_values(r->rc->input, u, v);
   year_by_surface(r, v, year);
-  pw_status s = figures_at(r->rc, v, year, f, NULL, err);
+  pw_status s = range_figures_at(r->rc, v, year, f, NULL, err);
   for (size_t k = 1; k + 1 < r->rc->n_set; k++)
     y[k - 1] = f[k * F_COUNT + F_SAVING];
   return s;
@@ -381,38 +390,6 @@ static pw_status sensitivities(const reduced *r, const pw_range_options *options
 }
 
 /* ---------------------------------------------------------------- the whole */
-
-static const pw_compare_set *nominal(const range_case *rc, size_t set)
-{
-  const pw_compare *c = rc->compare;
-  return set == 0               ? &c->existing_set
-         : set + 1 == rc->n_set ? &c->minimum_set
-                                : &c->package_set[set - 1];
-}
-
-/* Time-of-use prices at their mean over the needs of the comparison, each set and purpose its own: a
- * package that takes the sun out takes dear hours out. */
-static void flatten(range_case *rc)
-{
-  rc->rates = rc->compare->rates;
-  const pw_fuel fuel[2] = {rc->rates.heating_fuel, PW_FUEL_ELECTRICITY};
-  for (size_t s = 0; s < rc->n_set; s++) {
-    const pw_bill *b = &nominal(rc, s)->bill;
-    const double cost[2] = {b->heating_cost, b->cooling_cost};
-    const double kwh[2] = {b->heating_fuel_kwh, b->cooling_electricity_kwh};
-    for (size_t k = 0; k < 2; k++) {
-      const pw_tariff *t = rc->rates.tariff[fuel[k]];
-      int timed = t && t->kind == PW_TARIFF_TIME && kwh[k] > 0.0;
-      rc->mean_price[s][k] = timed ? cost[k] / kwh[k] : (double)NAN;
-    }
-  }
-  for (size_t f = 0; f < PW_FUEL_COUNT; f++) {
-    const pw_tariff *t = rc->rates.tariff[f];
-    if (!t || t->kind == PW_TARIFF_TIERED) continue;
-    if (t->kind == PW_TARIFF_FLAT) rc->rates.price[f].value = t->flat;
-    rc->rates.tariff[f] = NULL;
-  }
-}
 
 /* Runs n years, fits the surface to them and draws the figures; full: from the years themselves. */
 static pw_status run(reduced *r, size_t n, int full, const pw_range_options *options,
@@ -475,13 +452,9 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                     .n_draw = options->n_draw ? options->n_draw : PW_RANGE_DRAWS,
                     .seed = options->seed,
                     .beat = options->beat};
-  range_case rc = {.compare = compare,
-                   .weather = weather,
-                   .method = method,
-                   .n_set = 2 + compare->n_package};
+  range_case rc;
   reduced r = {.rc = &rc, .forms = NULL};
-  flatten(&rc);
-  s = range_inputs(compare, weather, rc.input, err);
+  s = range_case_of(compare, weather, method, &rc, err);
   if (s != PW_OK) return s;
   memcpy(range.input, rc.input, sizeof rc.input);
   int full = options->method == PW_RANGE_FULL;
@@ -494,7 +467,8 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   if (s == PW_OK && !range.stopped && options->method == PW_RANGE_AUTO &&
       range.error_of_band > (options->error_limit > 0.0 ? options->error_limit : 0.1))
     s = run(&r, range.n_draw, 1, options, &range, err);
-  if (s == PW_OK && !range.stopped) s = sensitivities(&r, options, &range, err);
+  if (s == PW_OK && !range.stopped && !options->bands_only)
+    s = sensitivities(&r, options, &range, err);
   surface_free(&r.surface);
   range_forms_free(r.forms);
   free(r.daily);

@@ -342,9 +342,11 @@ static void counts(const range_case *rc, int fuel, int of[2])
 
 static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
                              const pw_range_meter *m, const double *daily, const int of[2],
-                             const range_need need[], size_t n, double log_weight[],
+                             const range_drawn *drawn, range_slope *slope, double log_weight[],
                              double chi2[], pw_err *err)
 {
+  const range_need *need = drawn->need;
+  size_t n = drawn->n;
   range_response *r = NULL;
   double *residual = malloc(n * m->n * sizeof *residual);
   double *sigma = malloc(m->n * sizeof *sigma), *one = malloc(m->n * sizeof *one);
@@ -371,6 +373,7 @@ static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
                                     .shared = METER_LIMIT(discrepancy_shared),
                                     .free_base = 1};
   if (status == PW_OK) status = pw_condition_add(&meter, residual, n, log_weight, chi2, err);
+  if (status == PW_OK && slope) status = range_slope_add(slope, &meter, residual, err);
   range_response_free(r);
   free(residual);
   free(sigma);
@@ -379,11 +382,13 @@ static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
 }
 
 pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
-                            const double *daily, const range_need need[], size_t n,
-                            double weight[], pw_range_conditioned *what, pw_err *err)
+                            const double *daily, const range_drawn *drawn, range_slope *slope,
+                            pw_range_conditioned *what, pw_err *err)
 {
+  size_t n = drawn->n;
   double *room = calloc(3 * n, sizeof *room), freedom = 0.0;
   if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n);
+  if (drawn->ratio) memcpy(room, drawn->ratio, n * sizeof *room);
   pw_status status = PW_OK;
   for (int f = 0; status == PW_OK && f < PW_FUEL_COUNT; f++) {
     const pw_range_meter *m = &bills->meter[f];
@@ -391,12 +396,12 @@ pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
     counts(rc, f, of);
     if (m->n || m->refused != PW_BILL_ACCEPTED) what->given = 1;
     if (m->n < 2 || !(of[0] || of[1])) continue;
-    status = weigh_meter(rc, bills, m, daily, of, need, n, room, room + n, err);
+    status = weigh_meter(rc, bills, m, daily, of, drawn, slope, room, room + n, err);
     what->n_bill[f] = m->n;
     freedom += (double)m->n - 1.0;
   }
   if (status == PW_OK && freedom > 0.0) {
-    status = pw_condition_weights(room, room + n, n, freedom, room + 2 * n, weight,
+    status = pw_condition_weights(room, room + n, n, freedom, room + 2 * n, drawn->weight,
                                   &what->condition, err);
     what->used = status == PW_OK && what->condition.refused == PW_CONDITION_ACCEPTED;
   }

@@ -1,42 +1,79 @@
-/* The bands of a range by the bills: the draws that were drawn, or more of them where too few bear the bills. */
+/* The bands of a range by the bills: the draws that were drawn, or others near those that bear the bills where too few do. */
 #include <stdlib.h>
 
 #include "meter/limits.h"
 #include "study/range_bills_impl.h"
 
+/* Rounds of draws near the bills; a round has at least LEAST of them, and slopes are fitted to EACH draws an input. */
+enum { ROUNDS = 3, LEAST = 2048, EACH = 8 };
+
 /* Weighs a set of draws, and where they may be used makes the bands of them. */
 static pw_status bands_of(const range_case *rc, const pw_range_options *o, const double *daily,
-                          const range_drawn *d, pw_range *range, pw_err *err)
+                          const range_drawn *d, range_slope *slope, pw_range *range,
+                          pw_err *err)
 {
   pw_range_conditioned *b = &range->bills;
-  pw_status s = range_bills_weigh(rc, o->bills, daily, d->need, d->n, d->weight, b, err);
+  pw_status s = range_bills_weigh(rc, o->bills, daily, d, slope, b, err);
   b->n_draw = d->n;
   if (s != PW_OK || !b->used) return s;
   range->n_worth = b->condition.effective;
   return range_all_bands(rc, d->f, d->n, d->weight, o->beat, d->sort, range, err);
 }
 
-static pw_status more_draws(const range_case *rc, const pw_range_options *o,
-                            const double *daily, size_t n, range_drawer more,
-                            const void *context, pw_range *range, pw_err *err)
+static pw_status drawn_new(size_t n, size_t n_set, range_drawn *d, pw_err *err)
 {
-  pw_sobol sobol;
-  double *room = calloc(n * (rc->n_set * F_COUNT + 3), sizeof *room);
-  range_drawn d = {room, calloc(n, sizeof *d.need), NULL, NULL, n};
-  pw_status s = PW_OK;
-  if (!room || !d.need)
-    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
-  else
-    s = pw_sobol_init(&sobol, 2 * IN_COUNT, n, range->seed + 1, err);
-  if (s == PW_OK) {
-    d.weight = room + n * rc->n_set * F_COUNT;
-    d.sort = d.weight + n;
-    s = more(context, &sobol, n, d.f, d.need, err);
+  *d = (range_drawn){.n = n};
+  d->f = calloc(n * (n_set * F_COUNT + 4 + IN_COUNT), sizeof *d->f);
+  d->need = calloc(n, sizeof *d->need);
+  if (!d->f || !d->need) {
+    free(d->f);
+    free(d->need);
+    return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   }
-  if (s == PW_OK) s = bands_of(rc, o, daily, &d, range, err);
-  free(d.need);
-  free(room);
+  d->weight = d->f + n * n_set * F_COUNT;
+  d->sort = d->weight + n;
+  d->ratio = d->sort + 2 * n;
+  d->z = d->ratio + n;
+  return PW_OK;
+}
+
+static void drawn_free(range_drawn *d)
+{
+  free(d->f);
+  free(d->need);
+}
+
+/* The next set of draws, near those of *from where these are enough to tell the slopes. */
+static pw_status draw_next(const range_case *rc, const pw_range_options *o, const double *daily,
+                           range_drawer more, const void *context, uint64_t seed,
+                           const range_drawn *from, range_drawn *to, pw_range *range,
+                           pw_err *err)
+{
+  pw_range_conditioned spare = {0};
+  range_near near;
+  pw_sobol sobol;
+  size_t n = from->n > LEAST ? from->n : LEAST;
+  int known = from->n >= EACH * IN_COUNT;
+  range_slope *slope = known ? range_slope_new(from->z, from->n) : NULL;
+  pw_status s = PW_OK;
+  if (slope) s = range_bills_weigh(rc, o->bills, daily, from, slope, &spare, err);
+  if (slope && s == PW_OK) s = range_near_of(slope, &near, err);
+  if (s == PW_OK) s = drawn_new(n, rc->n_set, to, err);
+  if (s != PW_OK) {
+    range_slope_free(slope);
+    return s;
+  }
+  s = pw_sobol_init(&sobol, 2 * IN_COUNT, n, seed, err);
+  if (s == PW_OK) s = more(context, &sobol, slope ? &near : NULL, to, err);
+  range_slope_free(slope);
+  if (s == PW_OK) s = bands_of(rc, o, daily, to, NULL, range, err);
+  if (s != PW_OK) drawn_free(to);
   return s;
+}
+
+static int wants_more(const pw_range_conditioned *b)
+{
+  return !b->used || b->condition.effective < METER_LIMIT(wanted_effective);
 }
 
 pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
@@ -47,13 +84,33 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
   *b = (pw_range_conditioned){.before_cost = range->existing.cost_year};
   for (size_t p = 0; p < range->n_package; p++)
     b->before_saving[p] = range->package[p].saving_cost;
-  pw_status s = bands_of(rc, options, daily, drawn, range, err);
-  size_t n = RANGE_MORE * drawn->n;
+  pw_status s = bands_of(rc, options, daily, drawn, NULL, range, err);
   if (s != PW_OK || !more || b->condition.refused == PW_CONDITION_FAR ||
-      !(b->condition.effective > 0.0) ||
-      b->condition.effective >= METER_LIMIT(wanted_effective) ||
-      n > (size_t)1 << PW_SOBOL_BITS_MAX)
+      !(b->condition.effective > 0.0))
     return s;
-  b->used = 0;
-  return more_draws(rc, options, daily, n, more, context, range, err);
+  pw_range *next = malloc(sizeof *next);
+  if (!next) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for the draws");
+  range_drawn from = *drawn;
+  for (int round = 0;
+       s == PW_OK && round < ROUNDS && b->condition.effective < METER_LIMIT(wanted_effective);
+       round++) {
+    range_drawn to;
+    *next = *range;
+    next->bills.used = 0;
+    s = draw_next(rc, options, daily, more, context, range->seed + 1 + (uint64_t)round, &from,
+                  &to, next, err);
+    if (s != PW_OK) break;
+    if (round) drawn_free(&from);
+    from = to;
+    if (next->bills.used || next->bills.condition.effective > b->condition.effective)
+      *range = *next;
+    if (round == ROUNDS - 1 || !wants_more(b)) {
+      drawn_free(&from);
+      from = *drawn;
+      break;
+    }
+  }
+  if (from.f != drawn->f) drawn_free(&from);
+  free(next);
+  return s;
 }

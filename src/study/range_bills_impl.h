@@ -12,20 +12,52 @@ typedef struct range_need {
   double month[2][12], per_need[2];
 } range_need;
 
+/* Figures f[set * F_COUNT + figure] of a draw from its years year[set * RANGE_MONTHS + month] in the comparison's weather;
+ * need (may be NULL): what bills are held against. */
+pw_status range_figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
+                           double f[], range_need *need, pw_err *err);
+
 /* The existing windows as they are, lived hour by hour in the weather of the bills' days: need of each day of
  * bills->weather, kWh, heating then cooling; *daily is NULL by the monthly method. To be freed. */
 pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, double **daily,
                            pw_err *err);
 
-/* Weights of n draws by the bills.
+/* A set of draws with room for its weights. */
+typedef struct range_drawn {
+  double *f;        /* f[draw][set][figure] */
+  range_need *need; /* n */
+  double *weight;   /* n */
+  double *sort;     /* 2 n */
+  double *z;        /* [n * IN_COUNT] where each lies, see range_bills_near.c; NULL not kept */
+  double *
+      ratio; /* [n] logarithm of its density in the spreads over that it was drawn by; NULL all alike */
+  size_t n;
+} range_drawn;
+
+/* How the residuals of bills go with the draws, and draws near those that bear the bills: range_bills_near.c. */
+typedef struct range_slope range_slope;
+typedef struct range_near {
+  double mean[IN_COUNT], root[IN_COUNT * IN_COUNT], log_det;
+} range_near;
+range_slope *range_slope_new(const double z[],
+                             size_t n); /* z borrowed; NULL no memory or n too few */
+pw_status range_slope_add(range_slope *slope, const pw_condition_meter *meter,
+                          const double residual[], pw_err *err);
+void range_slope_free(range_slope *slope);
+pw_status range_near_of(const range_slope *slope, range_near *near, pw_err *err);
+void range_near_z(const double u[IN_COUNT], double z[IN_COUNT]);
+/* Moves a draw's chances u near the bills; returns the ratio of range_drawn. */
+double range_near_draw(const range_near *near, double u[IN_COUNT], double z[IN_COUNT]);
+
+/* Weights of draws by the bills.
  *
- * Given     daily, of range_bills_live or NULL; need[n]
- * Returned  weight[n], the largest 1, when what->used; *what but for its bands
+ * Given     daily, of range_bills_live or NULL; drawn with need[n], ratio[n] or NULL; slope to be added to, or NULL
+ * Returned  drawn->weight[n], the largest 1, when what->used; *what but for its bands
  * Status    PW_OK; PW_E_NOMEM; as pw_condition_add
  */
 pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
-                            const double *daily, const range_need need[], size_t n,
-                            double weight[], pw_range_conditioned *what, pw_err *err);
+                            const double *daily, const range_drawn *drawn, range_slope *slope,
+                            pw_range_conditioned *what, pw_err *err);
 
 /* Need of a bill's days, kWh a day, heating (0) or cooling (1), from a draw's months. See range_bills.c. */
 typedef struct range_response range_response;
@@ -36,23 +68,13 @@ void range_response_free(range_response *response);
 void range_response_at(const range_response *response, int side, const double month[12],
                        double per_day[]);
 
-/* A set of draws with room for its weights. */
-typedef struct range_drawn {
-  double *f;        /* f[draw][set][figure] */
-  range_need *need; /* n */
-  double *weight;   /* n */
-  double *sort;     /* 2 n */
-  size_t n;
-} range_drawn;
-
-/* Makes figures and needs of n draws. */
-typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol, size_t n,
-                                  double f[], range_need need[], pw_err *err);
+/* Makes the draws of *drawn, n of them, near the bills where near is not NULL. */
+typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol,
+                                  const range_near *near, range_drawn *drawn, pw_err *err);
 
 /* Bands by the bills in place of those in *range, which are kept as those of before. Where fewer than 200 effective
- * draws are left, more is drawn and weighed instead of it: RANGE_MORE times as many draws from another seed.
+ * draws are left, others are drawn near those that bear the bills, from another seed, and used instead.
  * more NULL: a draw costs years, so no more is drawn. */
-enum { RANGE_MORE = 8 };
 pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
                             const double *daily, const range_drawn *drawn, range_drawer more,
                             const void *context, pw_range *range, pw_err *err);

@@ -60,6 +60,10 @@ typedef struct range_case {
   double mean_price[RANGE_SETS][2];
 } range_case;
 
+/* Status as range_inputs. */
+pw_status range_case_of(const pw_compare *compare, const pw_weather *weather,
+                        pw_year_method method, range_case *rc, pw_err *err);
+
 /* Share of a package's installed price that its given range is wide; 0 when the job gives none. */
 double range_price_width(const pw_compare *compare, size_t package);
 
