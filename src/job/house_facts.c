@@ -246,6 +246,7 @@ static const job_field item[] = {
     TEXT("terms", offer.terms, "", NULL),
     TEXT("warranty_work", offer.warranty_work, "", NULL),
     TEXT("warranty_product", offer.warranty_product, "", NULL),
+    TEXT("installed", installed, "", NULL),
     TEXT("prices_file", prices_file, "", NULL),
     TEXT("firm_file", firm_file, "", NULL),
     CHOICE("language", language, language, "", NULL),

@@ -9,6 +9,7 @@
 #include "job/csv.h"
 #include "job/field.h"
 #include "job/input_text.h"
+#include "panewright/rates.h"
 
 enum { DATE, VERSION, FIGURE, P10, P50, P90, N_COLUMN };
 static const pw_csv_column column[N_COLUMN] = {{"date", 1}, {"version", 1}, {"figure", 1},
@@ -27,6 +28,11 @@ void pw_promise_figure(const char *what, const char *package, const char *dwelli
 {
   snprintf(figure, PW_PROMISE_FIGURE, "%s of %s%s%s", what, package, dwelling[0] ? " in " : "",
            dwelling);
+}
+
+void pw_promise_fuel_figure(pw_fuel fuel, char what[32])
+{
+  snprintf(what, 32, "saving_%s_kwh_year", pw_fuel_name(fuel));
 }
 
 static pw_status refuse(const pw_csv *csv, size_t row, int col, const char *cell,

@@ -14,6 +14,7 @@
 #include "job/version.h"
 #include "panewright/date.h"
 #include "panewright/status.h"
+#include "panewright/survey.h"
 
 enum { PW_PROMISE_FIGURE = 160 };
 
@@ -41,6 +42,9 @@ void pw_promise_free(pw_promise *promise); /* NULL and a zeroed struct are fine 
 /* The name of a figure; dwelling "" the one house. */
 void pw_promise_figure(const char *what, const char *package, const char *dwelling,
                        char figure[PW_PROMISE_FIGURE]);
+
+/* What a meter of a fuel is promised to count less, kWh a year. */
+void pw_promise_fuel_figure(pw_fuel fuel, char what[32]);
 
 /* The last row of that figure said on or before a day (by_day 0: any), or NULL. */
 const pw_promise_row *pw_promise_find(const pw_promise *promise, const char *figure,

@@ -22,11 +22,6 @@ static void add(list *l, const char *what, const char *package, const pw_band *b
   pw_promise_figure(what, package, l->of->compare->job->dwelling, r->figure);
 }
 
-void pw_promise_fuel_figure(pw_fuel fuel, char what[32])
-{
-  snprintf(what, 32, "saving_%s_kwh_year", pw_fuel_name(fuel));
-}
-
 /* By meter: where electricity heats, one meter counts both. */
 static void add_fuels(list *l, const char *package, const pw_range_set *s)
 {

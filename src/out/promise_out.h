@@ -13,9 +13,6 @@ typedef struct pw_promised {
   const pw_range *range;
 } pw_promised;
 
-/* What a meter of a fuel is promised to count less, kWh a year: the name of its figure. */
-void pw_promise_fuel_figure(pw_fuel fuel, char what[32]);
-
 enum { PW_PROMISE_ROWS = 32 }; /* of one house at most */
 
 /* Rows of one house. Returns how many. */
