@@ -30,7 +30,7 @@ set yrange [n-0.4:-0.6]
 set ytics () font ',9'
 do for [i=1:n] { set ytics add (value(sprintf('name%d', i)) i-1) }
 unset ylabel
-set xtics autofreq offset 0,0.2
+set xtics tick offset 0,0.2
 set xlabel axis offset 0,0.4
 set arrow 2 from 0,graph 0 to 0,graph 1 nohead lw 0.8 lc rgb c_text back
 set key at graph 0.5, graph 1.02 center bottom horizontal samplen 1.6

@@ -157,7 +157,8 @@ pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
   j->range = calloc(1, sizeof *j->range);
   if (!j->range) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   pw_bills_of_job bills;
-  status = pw_bills_of_job_read(args->word[0], &bills, &j->open.notes, err);
+  status = pw_bills_of_job_read(args->word[0], j->open.job.house.install_date, &bills,
+                                &j->open.notes, err);
   if (status != PW_OK) return status;
   if (bills.found && pw_compare_is_later(j->compare))
     pw_notes_warn(&j->open.notes, "bills.csv", 0,

@@ -35,6 +35,27 @@ static void no_weather(const pw_bills *b, pw_notes *notes)
       weather_name, from, to);
 }
 
+/* Bills that hold a day of the work or come after it are of other windows. */
+static void only_before(pw_bills *b, const char *install_date, pw_notes *notes)
+{
+  pw_date date = 0;
+  size_t out = 0;
+  if (pw_date_read(install_date, &date, NULL) != PW_OK || date == 0) return;
+  for (int f = 0; f < PW_FUEL_COUNT; f++) {
+    size_t kept = 0;
+    for (size_t i = 0; i < b->fuel[f].n; i++)
+      if (b->fuel[f].row[i].to <= pw_date_day(date)) b->fuel[f].row[kept++] = b->fuel[f].row[i];
+    out += b->fuel[f].n - kept;
+    b->fuel[f].n = kept;
+  }
+  if (out)
+    pw_notes_warn(
+        notes, bills_name, 0,
+        "%zu bills end after %s, the day of the work: of the new windows, so no draw is "
+        "weighed by them (panewright after tells what they say)",
+        out, install_date);
+}
+
 static pw_status judge(const pw_bills *b, const pw_daily *weather, pw_bills_of_job *bills,
                        pw_err *err)
 {
@@ -55,8 +76,8 @@ static pw_status judge(const pw_bills *b, const pw_daily *weather, pw_bills_of_j
   return status;
 }
 
-pw_status pw_bills_of_job_read(const char *dir, pw_bills_of_job *bills, pw_notes *notes,
-                               pw_err *err)
+pw_status pw_bills_of_job_read(const char *dir, const char *install_date,
+                               pw_bills_of_job *bills, pw_notes *notes, pw_err *err)
 {
   static const pw_feed_options plain = {NAN, NULL, 0};
   char path[4096];
@@ -67,6 +88,7 @@ pw_status pw_bills_of_job_read(const char *dir, pw_bills_of_job *bills, pw_notes
   pw_status status = pw_bills_open(path, &plain, &b, notes, err);
   if (status != PW_OK) return status;
   bills->found = 1;
+  only_before(&b, install_date, notes);
   if (path_of(dir, weather_name, path)) {
     status = pw_daily_read(path, (double)NAN, &weather, NULL, NULL, err);
     if (status == PW_OK && weather.typical)

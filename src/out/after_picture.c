@@ -124,6 +124,9 @@ pw_status pw_after_picture(const pw_after_house house[], size_t n, const char *p
   }
   pw_plot_text(p, "what", what);
   pw_plot_text(p, "axis", "kWh a year");
+  /* Four ticks or so, of 1, 2 or 5. */
+  double rough = (x.top - x.low) / 4.0, ten = pow(10.0, floor(log10(rough)));
+  pw_plot_number(p, "tick", ten * (rough / ten > 5.0 ? 10.0 : rough / ten > 2.0 ? 5.0 : 2.0));
   pw_plot_number(p, "one", one);
   pw_plot_number(p, "n", (double)x.n);
   pw_plot_number(p, "low", x.low);

@@ -177,24 +177,28 @@ pw_status pw_after_text(const pw_after_house house[], size_t n, FILE *f, pw_err 
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write") : PW_OK;
 }
 
+static void explain_year(const pw_meter_use *u, const char *name, FILE *f)
+{
+  const pw_change_fit *x = &u->fit;
+  fprintf(f, "  %-6s = 365 x %.4g", name, x->base);
+  for (int side = 0; side < 2; side++)
+    if (!isnan(x->balance[side]))
+      fprintf(f, " + %.4g x %.0f K d %s %.1f C", x->slope[side], u->normal.degree_days[side],
+              side ? "above" : "below", x->balance[side]);
+  fprintf(f, " = %.1f (model %s, %zu bills, CV(RMSE) %.1f %%)\n", u->normal.total,
+          pw_change_model_name(x->model), x->n, 100.0 * x->cv);
+}
+
 pw_status pw_after_explain(const pw_after_house house[], size_t n, FILE *f, pw_err *err)
 {
   for (size_t i = 0; i < n; i++)
     for (int k = 0; k < PW_FUEL_COUNT; k++) {
       const pw_after_house *h = &house[i];
       const pw_after *a = &h->after[k];
-      const pw_change_fit *x[2] = {&a->before.fit, &a->after.fit};
       if (!h->n_bill[k] || a->refused != PW_AFTER_ACCEPTED) continue;
       fprintf(f, "%s, %s, %s a year\n", h->job, pw_fuel_name((pw_fuel)k), h->unit[k]);
       for (int s = 0; s < 2; s++)
-        fprintf(f,
-                "  %-6s = 365 x %.4g + %.4g x %.0f K d below %.1f C + %.4g x %.0f K d above "
-                "%.1f C = %.1f (model %s, %zu bills, CV(RMSE) %.1f %%)\n",
-                s ? "after" : "before", x[s]->base, x[s]->slope[0],
-                (s ? a->after : a->before).normal.degree_days[0], x[s]->balance[0],
-                x[s]->slope[1], (s ? a->after : a->before).normal.degree_days[1],
-                x[s]->balance[1], (s ? a->after : a->before).normal.total,
-                pw_change_model_name(x[s]->model), x[s]->n, 100.0 * x[s]->cv);
+        explain_year(s ? &a->after : &a->before, s ? "after" : "before", f);
       fprintf(f, "  saved  = %.1f - %.1f = %.1f\n", a->before.normal.total,
               a->after.normal.total, a->saving);
       fprintf(f,
