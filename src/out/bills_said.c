@@ -3,6 +3,7 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+#include "meter/limits.h"
 #include "out/bills_out.h"
 #include "panewright/date.h"
 
@@ -59,6 +60,53 @@ static void say_solar(const pw_bill_finding *f, const char *unit, char text[PW_B
     say(text, "%g %s, below 0: solar cells on the same meter", f->value, unit);
 }
 
+static void say_dropped(const pw_bill_finding *f, char text[PW_BILL_TEXT])
+{
+  int days = f->to - f->from;
+  if (days > METER_LIMIT(join_days))
+    say(text,
+        "%zu bill%s up to the next actual read, %d days, of which %.0f at most are joined: "
+        "what "
+        "lies between was estimated; left out",
+        f->count, f->count == 1 ? "" : "s", days, METER_LIMIT(join_days));
+  else
+    say(text, "estimated, and no actual read within 70 days closes it; left out");
+}
+
+/* How many runs of estimates were left out; days[0] the shortest, [1] the longest. */
+static size_t dropped(const pw_meter_use *u, int days[2])
+{
+  size_t n = 0;
+  for (size_t i = 0; i < u->findings.n; i++) {
+    const pw_bill_finding *f = &u->findings.finding[i];
+    if (f->kind != PW_BILL_ESTIMATE_DROPPED || !(f->to - f->from > METER_LIMIT(join_days)))
+      continue;
+    if (!n || f->to - f->from < days[0]) days[0] = f->to - f->from;
+    if (!n || f->to - f->from > days[1]) days[1] = f->to - f->from;
+    n++;
+  }
+  return n;
+}
+
+/* Few are left: why, where guesses between the reads took them. */
+static void say_few(const pw_meter_use *u, char text[PW_BILL_TEXT])
+{
+  int days[2] = {0, 0};
+  size_t n = dropped(u, days);
+  if (n < 2) {
+    say(text, "%zu usable bills; want 9 monthly or 6 longer ones, over 6 months at least",
+        u->n_used);
+    return;
+  }
+  say(text,
+      "%zu usable bills; want 9 monthly or 6 longer ones. Between actual reads lie %d to %d "
+      "days "
+      "in %zu places, and over %.0f days a sum no longer follows the weather: with every "
+      "second "
+      "bill of two months a guess none is left; ask the utility for the reads between",
+      u->n_used, days[0], days[1], n, METER_LIMIT(join_days));
+}
+
 void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[PW_BILL_TEXT])
 {
   int days = f->to - f->from;
@@ -69,7 +117,7 @@ void pw_bill_finding_say(const pw_bill_finding *f, const char *unit, char text[P
         f->count, days);
     return;
   case PW_BILL_ESTIMATE_DROPPED:
-    say(text, "estimated, and no actual read within 70 days closes it; left out");
+    say_dropped(f, text);
     return;
   case PW_BILL_ESTIMATE_LAST:
     say(text, "the last bills are estimated, with no actual read after them; left out");
@@ -188,8 +236,7 @@ void pw_bill_refusal_say(const pw_bills_report *r, pw_fuel fuel, char text[PW_BI
         "the generation of each bill's days (column generation)");
     return;
   case PW_BILL_REFUSED_FEW:
-    say(text, "%zu usable bills; want 9 monthly or 6 longer ones, over 6 months at least",
-        u->n_used);
+    say_few(u, text);
     return;
   case PW_BILL_REFUSED_WEATHER:
     say_weather(r, fuel, text);
