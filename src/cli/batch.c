@@ -21,6 +21,7 @@ typedef struct work {
   batch_journal journal;
   pw_notes notes;
   batch_mark from;
+  pw_batch_reader *reader;
   int no_header, resume, whole;
   pw_batch_energy energy;
   double next_progress; /* s; 0: none wanted */
@@ -150,7 +151,7 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
   if (status == PW_OK) status = batch_input_open(&w->in, STDIN_FILENO, err);
   if (status == PW_OK) status = batch_input_header(&w->in, header, sizeof header, err);
   if (status == PW_OK)
-    status = pw_batch_reader_new(header, w->energy, &w->run.reader, &w->notes, err);
+    status = pw_batch_reader_new(header, w->energy, &w->reader, &w->notes, err);
   if (status == PW_OK) status = open_output(args, w, err);
   if (status == PW_OK && w->whole) return same_to_the_end(w, err);
   if (status != PW_OK) return status;
@@ -160,6 +161,8 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
     fprintf(stderr, "panewright: %s\n", line);
   }
   w->run.in = &w->in;
+  w->run.todo = batch_windows;
+  w->run.todo.context = w->reader;
   w->run.written = written;
   w->run.context = w;
   if (isatty(STDERR_FILENO)) w->next_progress = seconds() + 1.0;
@@ -206,7 +209,7 @@ static int run(const cli_args *args)
   batch_journal_close(&w->journal);
   if (w->run.rejects.fd >= 0) close(w->run.rejects.fd);
   batch_input_close(&w->in);
-  pw_batch_reader_free(w->run.reader);
+  pw_batch_reader_free(w->reader);
   pw_notes_free(&w->notes);
   free(w);
   return ending;

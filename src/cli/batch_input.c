@@ -44,6 +44,12 @@ static size_t whole_lines(const char text[], size_t n)
   return n;
 }
 
+static size_t first_line(const char text[], size_t n)
+{
+  const char *end = memchr(text, '\n', n);
+  return end ? (size_t)(end - text) + 1 : 0;
+}
+
 static void hand_out(batch_input *in, const char text[], size_t n)
 {
   in->at.crc = (uint32_t)crc32(in->at.crc, (const unsigned char *)text, (unsigned)n);
@@ -74,7 +80,7 @@ pw_status batch_input_chunk(batch_input *in, char text[], size_t *n, pw_err *err
       continue;
     }
     if (*n == 0 && in->ended) return PW_OK;
-    size_t whole = whole_lines(text, *n);
+    size_t whole = in->by_line ? first_line(text, *n) : whole_lines(text, *n);
     if (whole == 0 && in->ended) {
       whole = *n;            /* the last line has no end mark */
     } else if (whole == 0) { /* a line longer than a chunk: its head is enough to refuse it */

@@ -43,22 +43,9 @@ pw_status batch_sink_put(batch_sink *sink, const char *text, size_t n, pw_err *e
   return PW_OK;
 }
 
-/* One chunk on its way. */
-typedef struct slot {
-  char *in; /* owned */
-  size_t n;
-  uint64_t line; /* of its first */
-  batch_mark at; /* of the input at its end */
-  pw_lines out, rejects;
-  uint64_t rows, rejected, windows1252;
-  char first_reason[256];
-  pw_err failed; /* code PW_OK: every row was judged */
-  int done;
-} slot;
-
 typedef struct team {
   batch_run *run;
-  slot *slot;
+  batch_chunk *slot;
   size_t n_slot;
   pthread_mutex_t lock;
   pthread_cond_t work, done;
@@ -66,49 +53,9 @@ typedef struct team {
   int quit;
 } team;
 
-static void reject(slot *s, long number, const pw_err *err, const char *id)
-{
-  pw_reject_print(&s->rejects, number, err->column, id, err->text);
-  if (s->rejected++ == 0)
-    snprintf(s->first_reason, sizeof s->first_reason, "line %ld: %.200s", number, err->text);
-}
-
-/* Every line of a chunk. */
-static void work_chunk(pw_batch_hand *hand, slot *s)
-{
-  pw_batch_figures figures;
-  pw_batch_item item;
-  const char *id = "";
-  double away_km = 0.0;
-  long number = (long)s->line;
-  s->out.n = s->rejects.n = 0;
-  s->rows = s->rejected = s->windows1252 = 0;
-  s->failed = (pw_err){.code = PW_OK};
-  for (size_t at = 0; at < s->n; number++) {
-    const char *end = memchr(s->in + at, '\n', s->n - at);
-    size_t length = end ? (size_t)(end - s->in) - at : s->n - at;
-    if (!pw_batch_is_blank(s->in + at, length)) {
-      pw_err err = {0};
-      s->rows++;
-      pw_status status =
-          pw_batch_read(hand, s->in + at, length, number, &item, &id, &away_km, &err);
-      s->windows1252 += (uint64_t)pw_batch_was_windows1252(hand);
-      if (status == PW_OK) status = pw_batch_solve(&item, &figures, &err);
-      if (status == PW_OK)
-        pw_batch_print(&s->out, id, away_km, &figures);
-      else if (status == PW_E_NOMEM) { /* no fault of the row: the run ends, to be resumed */
-        s->failed = err;
-        return;
-      } else
-        reject(s, number, &err, id);
-    }
-    at += length + 1;
-  }
-}
-
 typedef struct worker {
   team *team;
-  pw_batch_hand *hand; /* owned */
+  void *hand; /* owned */
   pthread_t thread;
   int started;
 } worker;
@@ -123,9 +70,12 @@ static void *work(void *argument)
       pthread_cond_wait(&t->work, &t->lock);
       continue;
     }
-    slot *s = &t->slot[t->taken++ % t->n_slot];
+    batch_chunk *s = &t->slot[t->taken++ % t->n_slot];
     pthread_mutex_unlock(&t->lock);
-    work_chunk(w->hand, s);
+    s->out.n = s->rejects.n = 0;
+    s->rows = s->rejected = s->windows1252 = 0;
+    s->failed = (pw_err){.code = PW_OK};
+    t->run->todo.work(w->hand, s);
     pthread_mutex_lock(&t->lock);
     s->done = 1;
     pthread_cond_signal(&t->done);
@@ -134,7 +84,7 @@ static void *work(void *argument)
   return NULL;
 }
 
-static pw_status write_slot(batch_run *run, slot *s, pw_err *err)
+static pw_status write_slot(batch_run *run, batch_chunk *s, pw_err *err)
 {
   if (s->failed.code != PW_OK) {
     if (err) *err = s->failed;
@@ -175,7 +125,7 @@ static pw_status lead(team *t, pw_err *err)
   int ended = 0;
   while (status == PW_OK && !(ended && t->written == t->filled)) {
     if (!ended && t->filled - t->written < t->n_slot) {
-      slot *s = &t->slot[t->filled % t->n_slot];
+      batch_chunk *s = &t->slot[t->filled % t->n_slot];
       status = batch_input_chunk(in, s->in, &s->n, err);
       if (status != PW_OK) break;
       s->line = in->at.line + 1;
@@ -190,7 +140,7 @@ static pw_status lead(team *t, pw_err *err)
     }
     int must_wait = ended || t->filled - t->written == t->n_slot;
     while (status == PW_OK && t->written < t->filled) {
-      slot *s = &t->slot[t->written % t->n_slot];
+      batch_chunk *s = &t->slot[t->written % t->n_slot];
       pthread_mutex_lock(&t->lock);
       while (must_wait && !s->done)
         pthread_cond_wait(&t->done, &t->lock);
@@ -212,7 +162,7 @@ static pw_status with_team(team *t, pw_err *err)
   if (!w) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu threads", n);
   for (size_t i = 0; i < n; i++) { /* where a thread cannot be had, the others do its share */
     w[i].team = t;
-    w[i].hand = pw_batch_hand_new(t->run->reader);
+    w[i].hand = t->run->todo.hand_new(t->run->todo.context);
     w[i].started = w[i].hand && pthread_create(&w[i].thread, NULL, work, &w[i]) == 0;
     started += (size_t)w[i].started;
   }
@@ -225,7 +175,7 @@ static pw_status with_team(team *t, pw_err *err)
   pthread_mutex_unlock(&t->lock);
   for (size_t i = 0; i < n; i++) {
     if (w[i].started) pthread_join(w[i].thread, NULL);
-    pw_batch_hand_free(w[i].hand);
+    if (w[i].hand) t->run->todo.hand_free(w[i].hand);
   }
   free(w);
   return status;

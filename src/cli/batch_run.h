@@ -1,4 +1,4 @@
-/* The moving parts of panewright batch: chunks of lines go from the input to workers and, in the
+/* The moving parts of panewright batch and street: chunks of lines go from the input to workers and, in the
  * input's order, to the output. */
 #ifndef CLI_BATCH_RUN_H
 #define CLI_BATCH_RUN_H
@@ -28,6 +28,7 @@ typedef struct batch_mark {
 typedef struct batch_input {
   int fd;
   int ended, skipping; /* skipping: inside a line that is too long */
+  int by_line;         /* 1: a chunk is a line */
   char *rest;          /* owned; begun and not yet ended line */
   size_t n_rest;
   batch_mark at; /* line, in_bytes and crc of what was handed out */
@@ -47,8 +48,32 @@ pw_status batch_input_header(batch_input *in, char header[], size_t size, pw_err
 /* Reads on to a mark of an earlier run. PW_E_DATA when the input is not the same as then. */
 pw_status batch_input_skip(batch_input *in, const batch_mark *to, pw_err *err);
 
+/* One chunk on its way, and what a worker makes of it. */
+typedef struct batch_chunk {
+  char *in; /* owned */
+  size_t n;
+  uint64_t line; /* of its first */
+  batch_mark at; /* of the input at its end */
+  pw_lines out, rejects;
+  uint64_t rows, rejected, windows1252;
+  char first_reason[256];
+  pw_err failed; /* code PW_OK: every row was judged; else the run ends, to be resumed */
+  int done;
+} batch_chunk;
+
+/* What is done to a chunk, whose results and counts are empty then; each worker has a hand of its own. */
+typedef struct batch_work {
+  void *(*hand_new)(void *context); /* NULL when out of memory */
+  void (*hand_free)(void *hand);
+  void (*work)(void *hand, batch_chunk *chunk);
+  void *context;
+} batch_work;
+
+/* Rows of windows; context is a pw_batch_reader. */
+extern const batch_work batch_windows;
+
 typedef struct batch_run {
-  pw_batch_reader *reader;
+  batch_work todo;
   batch_input *in;
   batch_sink out, rejects;
   int n_thread;

@@ -1,5 +1,6 @@
 #include "job/inputs.h"
 
+#include <pthread.h>
 #include <stdlib.h>
 
 static struct {
@@ -9,17 +10,26 @@ static struct {
   } * file; /* owned */
   size_t n, room;
 } seen;
+static pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
 
-int pw_inputs_has(const struct stat *file)
+static int has(const struct stat *file)
 {
   for (size_t i = 0; i < seen.n; i++)
     if (seen.file[i].device == file->st_dev && seen.file[i].inode == file->st_ino) return 1;
   return 0;
 }
 
-static pw_status note(const struct stat *file, pw_err *err)
+int pw_inputs_has(const struct stat *file)
 {
-  if (!S_ISREG(file->st_mode) || pw_inputs_has(file)) return PW_OK;
+  pthread_mutex_lock(&lock);
+  int known = has(file);
+  pthread_mutex_unlock(&lock);
+  return known;
+}
+
+static pw_status add(const struct stat *file, pw_err *err)
+{
+  if (!S_ISREG(file->st_mode) || has(file)) return PW_OK;
   if (seen.n == seen.room) {
     size_t room = seen.room ? 2 * seen.room : 16;
     void *bigger = realloc(seen.file, room * sizeof seen.file[0]);
@@ -29,6 +39,14 @@ static pw_status note(const struct stat *file, pw_err *err)
   }
   seen.file[seen.n++] = (struct file){file->st_dev, file->st_ino};
   return PW_OK;
+}
+
+static pw_status note(const struct stat *file, pw_err *err)
+{
+  pthread_mutex_lock(&lock);
+  pw_status status = add(file, err);
+  pthread_mutex_unlock(&lock);
+  return status;
 }
 
 pw_status pw_inputs_note(int fd, pw_err *err)

@@ -1,7 +1,7 @@
 /* Which files the run has read, or would read by what a job names: no output may go onto one.
  *
  * A file is known by device and inode, so a link or another spelling of its path does not hide it.
- * Called by the one thread that reads files; the list lives as long as the process.
+ * Any thread may call; the list lives as long as the process.
  */
 #ifndef JOB_INPUTS_H
 #define JOB_INPUTS_H
