@@ -10,6 +10,7 @@
 #include "panewright/range_bills.h"
 #include "panewright/sensitivity.h"
 #include "panewright/spread.h"
+#include "panewright/street.h"
 
 enum { PW_RANGE_INPUTS_MAX = 40, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
 
@@ -52,6 +53,8 @@ typedef struct pw_range_options {
   void *progress_context;
   int bands_only; /* 1: what drives the saving is not asked; sensitivity and rank stay 0 */
   const pw_range_bills *bills; /* that weigh the draws; NULL: none; borrowed */
+  pw_street_house
+      *street; /* NULL, or gets the house's draws for a street (street.h); borrowed */
 } pw_range_options;
 
 /* Figures of one set of windows; payback and saving only of packages. */
@@ -87,6 +90,7 @@ typedef struct pw_range {
                            n_draw where no bill is given */
   double error_of_band;       /* largest surface_error over the width of its 10 to 90 % band */
   pw_range_conditioned bills; /* what the house's own bills did */
+  int with_drivers;           /* 1: sensitivity and rank are set */
   int stopped;                /* 1: progress stopped it; nothing else is set */
 } pw_range;
 

@@ -25,6 +25,11 @@ typedef struct pw_band {
 pw_status pw_band_of(const double value[], size_t stride, size_t n, const double weight[],
                      double work[], pw_band *band, pw_err *err);
 
+/* n_out evenly spread quantiles of the same values, from the lowest to the highest: as many as there are of equal
+ * weight are the values themselves in their order. work, Status, Source as above; PW_E_SHAPE n_out below 2. */
+pw_status pw_quantiles_of(const double value[], size_t stride, size_t n, const double weight[],
+                          double work[], double out[], size_t n_out, pw_err *err);
+
 /* Share of draws with value above limit, by weight (NULL: equal); NAN where the weights sum to 0. */
 double pw_chance_above(const double value[], size_t stride, size_t n, const double weight[],
                        double limit);

@@ -125,7 +125,7 @@ pw_status cli_job_rebates(const cli_args *args, cli_job *j, pw_err *err)
   return status;
 }
 
-static pw_status range_options(const cli_args *args, pw_range_options *o, pw_err *err)
+pw_status cli_range_options(const cli_args *args, pw_range_options *o, pw_err *err)
 {
   double draws = PW_RANGE_DRAWS, seed = 1.0, beat = 0.0;
   int threads = 1;
@@ -148,17 +148,14 @@ static pw_status range_options(const cli_args *args, pw_range_options *o, pw_err
   return PW_OK;
 }
 
-pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
+pw_status cli_job_range_by(const cli_args *args, pw_range_options *options, cli_job *j,
+                           pw_err *err)
 {
-  pw_range_options options;
-  cli_progress bar;
-  pw_status status = range_options(args, &options, err);
-  if (status != PW_OK) return status;
   j->range = calloc(1, sizeof *j->range);
   if (!j->range) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   pw_bills_of_job bills;
-  status = pw_bills_of_job_read(args->word[0], j->open.job.house.install_date, &bills,
-                                &j->open.notes, err);
+  pw_status status = pw_bills_of_job_read(args->word[0], j->open.job.house.install_date, &bills,
+                                          &j->open.notes, err);
   if (status != PW_OK) return status;
   if (bills.found && pw_compare_is_later(j->compare))
     pw_notes_warn(&j->open.notes, "bills.csv", 0,
@@ -168,13 +165,24 @@ pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
         &j->open.notes, "bills.csv", 0,
         "the job holds several dwellings and the bills do not say whose they are: not used");
   else if (bills.found)
-    options.bills = &bills.range;
+    options->bills = &bills.range;
+  status = pw_range_of(j->compare, j->open.weather, j->method, options, j->range, err);
+  pw_bills_of_job_free(&bills);
+  options->bills = NULL;
+  if (status == PW_OK) j->frame.range = j->range;
+  return status;
+}
+
+pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)
+{
+  pw_range_options options;
+  cli_progress bar;
+  pw_status status = cli_range_options(args, &options, err);
+  if (status != PW_OK) return status;
   cli_progress_begin(&bar, "years");
   options.progress = cli_progress_step;
   options.progress_context = &bar;
-  status = pw_range_of(j->compare, j->open.weather, j->method, &options, j->range, err);
+  status = cli_job_range_by(args, &options, j, err);
   cli_progress_end(&bar);
-  pw_bills_of_job_free(&bills);
-  if (status == PW_OK) j->frame.range = j->range;
   return status;
 }

@@ -49,6 +49,11 @@ pw_status cli_job_rebates(const cli_args *args, cli_job *job, pw_err *err);
 /* --draws, --seed, --threads, --full, --beat, those that the command has: how sure the figures are. */
 pw_status cli_job_range(const cli_args *args, cli_job *job, pw_err *err);
 
+/* The same in two steps: what the options say, and the range by it, without progress of its own. */
+pw_status cli_range_options(const cli_args *args, pw_range_options *options, pw_err *err);
+pw_status cli_job_range_by(const cli_args *args, pw_range_options *options, cli_job *job,
+                           pw_err *err);
+
 /* Rows for option tables. */
 #define CLI_DRAWS                                                                              \
   {                                                                                            \

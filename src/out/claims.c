@@ -61,18 +61,26 @@ static void claim(double saved, const char *how, char text[CLAIM_MAX])
              fabs(dollars));
 }
 
-static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *f)
+void pw_claim_said(const pw_compare *c, const pw_range *range, size_t p, char text[],
+                   size_t size)
 {
   const pw_compare_set *s = &c->package_set[p];
-  char text[400], now[CLAIM_MAX], code[CLAIM_MAX];
+  char now[CLAIM_MAX], code[CLAIM_MAX];
   double saved = range ? range->package[p].saving_cost.p50 : s->saving.cost_year;
   double over = range ? range->package[p].saving_minimum.p50 : s->saving_minimum.cost_year;
   claim(saved, "typically ", now);
   claim(over, "", code);
-  snprintf(text, sizeof text,
+  snprintf(text, size,
            "%s on heating and cooling against the existing windows, and %s against new windows "
            "that just meet the code.",
            now, code);
+}
+
+static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *f)
+{
+  const pw_compare_set *s = &c->package_set[p];
+  char text[400];
+  pw_claim_said(c, range, p, text, sizeof text);
   char lead[60];
   snprintf(lead, sizeof lead, "  %.40s: ", s->name);
   pw_wrap(f, lead, text, 100);

@@ -93,8 +93,9 @@ static void set_basic(json_t *o, const pw_compare_set *s)
   pw_json_set(o, "co2_kg", s->bill.co2_kg);
 }
 
-static json_t *package_set(const pw_compare_set *s)
+json_t *pw_compare_package_json(const pw_compare *c, const pw_range *range, size_t p)
 {
+  const pw_compare_set *s = &c->package_set[p];
   json_t *o = json_object();
   pw_json_set_text(o, "package", s->name);
   set_basic(o, s);
@@ -124,6 +125,20 @@ static json_t *package_set(const pw_compare_set *s)
     pw_json_set(o, "net_present_worth", s->worth.net_present_worth);
     pw_json_set(o, "internal_rate", s->worth.internal_rate.rate);
   }
+  if (pw_compare_n_replaced(c) == 0) pw_json_set(o, "price", 0.0);
+  if (range) pw_range_json(range, p, o);
+  return o;
+}
+
+json_t *pw_compare_existing_json(const pw_compare *c, const pw_range *range)
+{
+  json_t *o = json_object();
+  set_basic(o, &c->existing_set);
+  json_object_set_new(o, "ua_w_k", parts(&c->existing_set.ua));
+  pw_json_set(o, "sweat_above_rh", c->existing_set.sweat_rh);
+  pw_json_set(o, "residual_life_years", c->residual_life.value);
+  pw_json_set(o, "saving", 0.0); /* what the others are counted from */
+  if (range) pw_range_existing_json(range, o);
   return o;
 }
 
@@ -222,24 +237,16 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_object_set_new(root, "openings", openings);
   json_t *mulled = pw_units_json(c);
   if (mulled) json_object_set_new(root, "units", mulled);
-  json_t *house = json_object(), *now = json_object(), *minimum = json_object();
+  json_t *house = json_object(), *minimum = json_object();
   pw_json_set(house, "opening_area_m2", c->existing_set.area);
-  set_basic(now, &c->existing_set);
-  json_object_set_new(now, "ua_w_k", parts(&c->existing_set.ua));
-  pw_json_set(now, "sweat_above_rh", c->existing_set.sweat_rh);
-  pw_json_set(now, "residual_life_years", c->residual_life.value);
-  pw_json_set(now, "saving", 0.0); /* what the others are counted from */
-  if (frame->range) pw_range_existing_json(frame->range, now);
-  json_object_set_new(house, "existing", now);
+  json_object_set_new(house, "existing", pw_compare_existing_json(c, frame->range));
   set_basic(minimum, &c->minimum_set);
   pw_json_set(minimum, "saving", c->minimum_set.saving.cost_year);
   json_object_set_new(minimum, "climate_zone", json_integer(c->minimum.zone));
   json_object_set_new(house, "code_minimum", minimum);
   json_t *packages = json_array();
   for (size_t p = 0; p < c->n_package; p++) {
-    json_t *package = package_set(&c->package_set[p]);
-    if (pw_compare_n_replaced(c) == 0) pw_json_set(package, "price", 0.0);
-    if (frame->range) pw_range_json(frame->range, p, package);
+    json_t *package = pw_compare_package_json(c, frame->range, p);
     if (frame->rebate)
       json_object_set_new(package, "rebate", pw_rebate_json(&frame->rebate[p]));
     json_array_append_new(packages, package);

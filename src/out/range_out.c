@@ -238,6 +238,7 @@ void pw_range_json(const pw_range *r, size_t p, json_t *package)
   set_band(o, "saving_heating_fuel_kwh_year", &s->saving_heating_fuel_kwh);
   set_band(o, "saving_cooling_kwh_year", &s->saving_cooling_kwh);
   json_object_set_new(package, "range", o);
+  if (!r->with_drivers) return;
   json_object_set_new(package, "sensitivity", ranked(r, s));
   json_object_set_new(package, "ask_next", pw_ask_next_json(r, p));
 }

@@ -2,11 +2,15 @@
 
 #include "out/sheet_impl.h"
 
-/* Whether a band lies above zero, as printed too. */
+int pw_band_above_zero(const pw_band *b, const pw_unit_set *units)
+{
+  return b->p10 > 0.0 && pw_figure_rounded(PW_FIGURE_MONEY_5, units, b->p10) > 0.0;
+}
+
 static int above_zero(const pw_sheet *sheet, sheet_band_kind kind, size_t p)
 {
   const pw_band *b = sheet_band_of(sheet, kind, (int)p);
-  return b && b->p10 > 0.0 && pw_figure_rounded(PW_FIGURE_MONEY_5, sheet->units, b->p10) > 0.0;
+  return b && pw_band_above_zero(b, sheet->units);
 }
 
 int pw_saving_allowed(const pw_sheet *sheet, size_t p)

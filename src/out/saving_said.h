@@ -7,6 +7,9 @@
 /* Whether a saving of the package may be said at all: its range is known, holds no zero and does not print as $0. */
 int pw_saving_allowed(const pw_sheet *sheet, size_t package);
 
+/* Whether a band of money lies above zero, as printed too: what a claim wants. */
+int pw_band_above_zero(const pw_band *band, const pw_unit_set *units);
+
 /* The same of any of the packages. */
 int pw_saving_any(const pw_sheet *sheet, const size_t package[], size_t n_package);
 

@@ -10,9 +10,7 @@
 #include "study/range_bills_impl.h"
 #include "study/surface.h"
 
-/* Draws of the sensitivity indices; the surface makes them cheap. Error of an index on published
- * functions: 0.003 to 0.03 at 1024, see src/check/sampling.c. */
-enum { SENSITIVITY_DRAWS = 2048, SURFACE_RUNS_MAX = 512 };
+enum { SURFACE_RUNS_MAX = 512 };
 
 /* ---------------------------------------------------------------- money of a draw */
 
@@ -340,53 +338,29 @@ static void error_of_band(pw_range *range)
   }
 }
 
-/* ---------------------------------------------------------------- sensitivities */
+/* ---------------------------------------------------------------- at a place of the chances */
+
+/* Figures of every set at u[IN_COUNT], by the surface. */
+static pw_status figures_by_surface(const void *context, const double u[], double f[],
+                                    pw_err *err)
+{
+  const reduced *r = context;
+  double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS];
+  range_values(r->rc->input, u, v);
+  year_by_surface(r, v, year);
+  return range_figures_at(r->rc, v, year, f, NULL, err);
+}
 
 static pw_status savings_by_surface(const void *context, void *space, const double u[],
                                     double y[], pw_err *err)
 {
   (void)space;
   const reduced *r = context;
-  double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], f[RANGE_SETS * F_COUNT];
-  range_values(r->rc->input, u, v);
-  year_by_surface(r, v, year);
-  pw_status s = range_figures_at(r->rc, v, year, f, NULL, err);
+  double f[RANGE_SETS * F_COUNT];
+  pw_status s = figures_by_surface(r, u, f, err);
   for (size_t k = 1; k + 1 < r->rc->n_set; k++)
     y[k - 1] = f[k * F_COUNT + F_SAVING];
   return s;
-}
-
-static void rank_inputs(pw_range_set *set)
-{
-  for (size_t i = 0; i < IN_COUNT; i++) {
-    size_t k = i;
-    for (; k > 0 && set->sensitivity[set->rank[k - 1]].total < set->sensitivity[i].total; k--)
-      set->rank[k] = set->rank[k - 1];
-    set->rank[k] = i;
-  }
-}
-
-static pw_status sensitivities(const reduced *r, const pw_range_options *options,
-                               pw_range *range, pw_err *err)
-{
-  pw_range_plan plan = {.n_dim = IN_COUNT,
-                        .n_out = range->n_package,
-                        .n_draw = SENSITIVITY_DRAWS,
-                        .n_base = SENSITIVITY_DRAWS,
-                        .seed = range->seed,
-                        .n_thread = options->n_thread,
-                        .model = savings_by_surface,
-                        .context = r};
-  pw_range_result result;
-  pw_status s = pw_range_run(&plan, &result, err);
-  if (s != PW_OK) return s;
-  for (size_t p = 0; p < range->n_package; p++) {
-    memcpy(range->package[p].sensitivity, result.sensitivity + p * IN_COUNT,
-           IN_COUNT * sizeof *result.sensitivity);
-    rank_inputs(&range->package[p]);
-  }
-  pw_range_free(&result);
-  return PW_OK;
 }
 
 /* ---------------------------------------------------------------- the whole */
@@ -427,6 +401,8 @@ static pw_status run(reduced *r, size_t n, int full, const pw_range_options *opt
     if (!full) s = bands(r, &sobol, NULL, options, range, err);
     error_of_band(range);
   }
+  if (s == PW_OK && options->street)
+    s = range_street_draws(rc, range->seed, figures_by_surface, r, err);
   pw_range_free(&years);
   return s;
 }
@@ -454,7 +430,13 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                     .beat = options->beat};
   range_case rc;
   reduced r = {.rc = &rc, .forms = NULL};
+  const pw_street_house *street = options->street;
+  if (street && (street->n_draw != range.n_draw || street->n_package != range.n_package))
+    return pw_fail(err, PW_E_SHAPE, "street",
+                   "room for %zu draws of %zu packages, want %zu, %zu", street->n_draw,
+                   street->n_package, range.n_draw, range.n_package);
   s = range_case_of(compare, weather, method, &rc, err);
+  rc.street = options->street;
   if (s != PW_OK) return s;
   memcpy(range.input, rc.input, sizeof rc.input);
   int full = options->method == PW_RANGE_FULL;
@@ -468,7 +450,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
       range.error_of_band > (options->error_limit > 0.0 ? options->error_limit : 0.1))
     s = run(&r, range.n_draw, 1, options, &range, err);
   if (s == PW_OK && !range.stopped && !options->bands_only)
-    s = sensitivities(&r, options, &range, err);
+    s = range_drivers(savings_by_surface, &r, options, &range, err);
   surface_free(&r.surface);
   range_forms_free(r.forms);
   free(r.daily);

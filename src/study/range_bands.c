@@ -60,5 +60,6 @@ pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
   for (size_t set = 0; set + 1 < rc->n_set && s == PW_OK; set++)
     s = range_set_bands(rc, f, set, n, weight, beat, sort,
                         set == 0 ? &range->existing : &range->package[set - 1], err);
+  if (s == PW_OK && rc->street) s = range_street_spreads(rc, f, n, weight, sort, err);
   return s;
 }

@@ -3,6 +3,7 @@
 #define STUDY_RANGE_IMPL_H
 
 #include "panewright/range.h"
+#include "panewright/range_run.h"
 
 /* Inputs in their order: those that enter the house year first. */
 enum {
@@ -58,6 +59,7 @@ typedef struct range_case {
   pw_rates rates; /* without time-of-use: there each set and purpose has its mean price of the
                      comparison, $/kWh; NAN where the rates hold */
   double mean_price[RANGE_SETS][2];
+  pw_street_house *street; /* NULL, or gets this house's draws for a street; borrowed */
 } range_case;
 
 /* Status as range_inputs. */
@@ -149,5 +151,20 @@ pw_status range_set_bands(const range_case *rc, const double f[], size_t set, si
 pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
                           const double weight[], double beat, double sort[], pw_range *range,
                           pw_err *err);
+
+/* Sensitivities of each package's saving, ranked. savings: a pw_range_model of the packages' savings. */
+pw_status range_drivers(pw_range_model savings, const void *context,
+                        const pw_range_options *options, pw_range *range, pw_err *err);
+
+/* Figures f[set][figure] at the chances u[IN_COUNT]. */
+typedef pw_status (*range_figures)(const void *context, const double u[], double f[],
+                                   pw_err *err);
+
+/* A house's draws for a street, in two steps; see range_street.c. First the spread of each figure as the bands
+ * have it, then the order in which its values go with the draws that all houses share. */
+pw_status range_street_spreads(const range_case *rc, const double f[], size_t n,
+                               const double weight[], double sort[], pw_err *err);
+pw_status range_street_draws(const range_case *rc, uint64_t seed, range_figures figures,
+                             const void *context, pw_err *err);
 
 #endif

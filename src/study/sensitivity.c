@@ -57,6 +57,20 @@ static pw_status check(const double value[], size_t stride, size_t n, const doub
   return PW_OK;
 }
 
+/* The values, with their weights where they have any, sorted into work. */
+static void in_order(const double value[], size_t stride, size_t n, const double weight[],
+                     double work[])
+{
+  for (size_t i = 0; i < n; i++) {
+    work[weight ? 2 * i : i] = value[i * stride];
+    if (weight) work[2 * i + 1] = weight[i];
+  }
+  if (weight)
+    qsort(work, n, 2 * sizeof *work, by_value);
+  else
+    gsl_sort(work, 1, n);
+}
+
 pw_status pw_band_of(const double value[], size_t stride, size_t n, const double weight[],
                      double work[], pw_band *band, pw_err *err)
 {
@@ -73,12 +87,6 @@ pw_status pw_band_of(const double value[], size_t stride, size_t n, const double
     } else {
       b.n_infinite++;
     }
-    if (weight) {
-      work[2 * i] = v;
-      work[2 * i + 1] = w;
-    } else {
-      work[i] = v;
-    }
   }
   b.mean = finite > 0.0 ? sum / finite : (double)NAN;
   for (size_t i = 0; i < n; i++) {
@@ -88,16 +96,32 @@ pw_status pw_band_of(const double value[], size_t stride, size_t n, const double
   b.sd = finite > 0.0 ? sqrt(square / finite) : (double)NAN;
   double q[3];
   static const double p[3] = {0.1, 0.5, 0.9};
-  if (weight)
-    qsort(work, n, 2 * sizeof *work, by_value);
-  else
-    gsl_sort(work, 1, n);
+  in_order(value, stride, n, weight, work);
   for (int i = 0; i < 3; i++)
     q[i] = weight ? weighted_quantile(work, n, all, p[i]) : plain_quantile(work, n, p[i]);
   b.p10 = q[0];
   b.p50 = q[1];
   b.p90 = q[2];
   *band = b;
+  return PW_OK;
+}
+
+pw_status pw_quantiles_of(const double value[], size_t stride, size_t n, const double weight[],
+                          double work[], double out[], size_t n_out, pw_err *err)
+{
+  double all = 0.0;
+  pw_status s = check(value, stride, n, weight, &all, err);
+  if (s == PW_OK && n_out < 2)
+    s = pw_fail(err, PW_E_SHAPE, "n_out", "%zu quantiles, want 2 or more", n_out);
+  if (s != PW_OK) return s;
+  in_order(value, stride, n, weight, work);
+  for (size_t k = 0; k < n_out; k++) {
+    double p = (double)k / (double)(n_out - 1);
+    if (weight)
+      out[k] = weighted_quantile(work, n, all, p);
+    else /* as many as there are: the values themselves, to the last digit */
+      out[k] = n_out == n ? work[k] : plain_quantile(work, n, p);
+  }
   return PW_OK;
 }
 
