@@ -53,7 +53,8 @@ void pw_street_sum_free(pw_street_sum *sum);
 pw_status pw_street_sum_add(pw_street_sum *sum, const double value[], double work[],
                             pw_err *err);
 
-/* The band of the sum, and sum->variance. work[n_draw]. PW_E_SHAPE no house was added. */
-pw_status pw_street_sum_band(pw_street_sum *sum, double work[], pw_band *band, pw_err *err);
+/* The band of the sum. work[n_draw]. PW_E_SHAPE no house was added. */
+pw_status pw_street_sum_band(const pw_street_sum *sum, double work[], pw_band *band,
+                             pw_err *err);
 
 #endif

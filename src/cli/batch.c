@@ -129,21 +129,6 @@ static pw_status begin(work *w, pw_err *err)
   return status;
 }
 
-/* A whole run's answer belongs to this input only when it was read to its end. */
-static pw_status same_to_the_end(work *w, pw_err *err)
-{
-  char *text = malloc(BATCH_CHUNK + PW_BATCH_LINE_MAX);
-  size_t n = 0;
-  pw_status status = text ? batch_input_skip(&w->in, &w->from, err)
-                          : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the batch");
-  if (status == PW_OK) status = batch_input_chunk(&w->in, text, &n, err);
-  free(text);
-  if (status == PW_OK && n > 0)
-    status = pw_fail(err, PW_E_DATA, "input",
-                     "the input goes on beyond what the whole run read: run without --resume");
-  return status;
-}
-
 static pw_status go(const cli_args *args, work *w, pw_err *err)
 {
   char header[PW_BATCH_LINE_MAX];
@@ -153,7 +138,7 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
   if (status == PW_OK)
     status = pw_batch_reader_new(header, w->energy, &w->reader, &w->notes, err);
   if (status == PW_OK) status = open_output(args, w, err);
-  if (status == PW_OK && w->whole) return same_to_the_end(w, err);
+  if (status == PW_OK && w->whole) return batch_input_same_to_the_end(&w->in, &w->from, err);
   if (status != PW_OK) return status;
   for (size_t i = 0; i < w->notes.n; i++) {
     char line[512];

@@ -149,3 +149,17 @@ pw_status batch_input_skip(batch_input *in, const batch_mark *to, pw_err *err)
   in->at.line = to->line;
   return PW_OK;
 }
+
+pw_status batch_input_same_to_the_end(batch_input *in, const batch_mark *to, pw_err *err)
+{
+  char *text = malloc(BATCH_CHUNK + PW_BATCH_LINE_MAX);
+  size_t n = 0;
+  pw_status status = text ? batch_input_skip(in, to, err)
+                          : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the batch");
+  if (status == PW_OK) status = batch_input_chunk(in, text, &n, err);
+  free(text);
+  if (status == PW_OK && n > 0)
+    status = pw_fail(err, PW_E_DATA, "input",
+                     "the input goes on beyond what the whole run read: run without --resume");
+  return status;
+}

@@ -48,6 +48,9 @@ pw_status batch_input_header(batch_input *in, char header[], size_t size, pw_err
 /* Reads on to a mark of an earlier run. PW_E_DATA when the input is not the same as then. */
 pw_status batch_input_skip(batch_input *in, const batch_mark *to, pw_err *err);
 
+/* A whole run's answer belongs to this input only when it was read to its end: PW_E_DATA when there is more. */
+pw_status batch_input_same_to_the_end(batch_input *in, const batch_mark *to, pw_err *err);
+
 /* One chunk on its way, and what a worker makes of it. */
 typedef struct batch_chunk {
   char *in; /* owned */

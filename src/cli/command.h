@@ -23,7 +23,7 @@ typedef struct cli_option {
   const char *help;
 } cli_option;
 
-enum { CLI_OPTIONS_MAX = 40, CLI_WORDS_MAX = 400 };
+enum { CLI_OPTIONS_MAX = 40, CLI_WORDS_MAX = 1024 };
 
 struct cli_args;
 

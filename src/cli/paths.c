@@ -7,7 +7,7 @@
 #include "job/inputs.h"
 #include "out/target.h"
 
-static const char *const output[] = {"output", "order", "plot", "rejects"};
+static const char *const output[] = {"output", "order", "plot", "rejects", "records"};
 enum { N_OUTPUT = sizeof output / sizeof output[0] };
 
 /* What a job folder may hold; a file of that name is read by the next run. */
@@ -43,10 +43,12 @@ static void find_outputs(const cli_args *args, outputs *o)
     const char *path = cli_get(args, output[i]);
     if (!path || !path[0] || strlen(path) >= PW_PATH_SIZE) continue;
     add(o, path);
-    if (i > 0 || strcmp(args->command->name, "batch") != 0) continue;
+    if (strcmp(output[i], "records") != 0 &&
+        !(i == 0 && strcmp(args->command->name, "batch") == 0))
+      continue;
     snprintf(journal, sizeof journal, "%s.journal", path);
     if (o->n > 0 && (!o->target[o->n - 1].there || S_ISREG(o->target[o->n - 1].is.st_mode)))
-      add(o, journal);
+      add(o, journal); /* of a batch or of records */
   }
 }
 

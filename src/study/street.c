@@ -46,15 +46,13 @@ pw_status pw_street_sum_add(pw_street_sum *sum, const double value[], double wor
   sum->n_house++;
   sum->low += own.p10;
   sum->high += own.p90;
-  sum->middle += own.mean;
   sum->variance_alone += own.sd * own.sd;
   return PW_OK;
 }
 
-pw_status pw_street_sum_band(pw_street_sum *sum, double work[], pw_band *band, pw_err *err)
+pw_status pw_street_sum_band(const pw_street_sum *sum, double work[], pw_band *band,
+                             pw_err *err)
 {
   if (sum->n_house == 0) return pw_fail(err, PW_E_SHAPE, "street", "no house to sum up");
-  pw_status s = pw_band_of(sum->draw, 1, sum->n_draw, NULL, work, band, err);
-  if (s == PW_OK) sum->variance = band->sd * band->sd;
-  return s;
+  return pw_band_of(sum->draw, 1, sum->n_draw, NULL, work, band, err);
 }
