@@ -18,12 +18,12 @@ static void money(const pw_sheet *sheet, pw_html *h, double value, size_t i, siz
                   const char *key, double factor)
 {
   fputs("<td>", h->f);
-  if (factor == 1.0)
+  if (fabs(factor - 1.0) < 1e-9) /* a last digit is the library's */
     pw_figure_put(h, sheet->units, PW_FIGURE_MONEY, value, "openings.%zu.packages.%zu.%s", i, p,
                   key);
   else
     pw_figure_put(h, sheet->units, PW_FIGURE_MONEY, factor * value,
-                  "openings.%zu.packages.%zu.%s * %.15g", i, p, key, factor);
+                  "openings.%zu.packages.%zu.%s * %.9g", i, p, key, factor);
   fputs("</td>", h->f);
 }
 

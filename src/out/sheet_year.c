@@ -56,7 +56,7 @@ static double cost_now(const pw_sheet *sheet, char key[80])
     return sheet->frame->range->existing.cost_year.p50;
   }
   if (share < 1.0)
-    snprintf(key, 80, "house.existing.cost * %.15g", share);
+    snprintf(key, 80, "house.existing.cost * %.9g", share);
   else
     snprintf(key, 80, "house.existing.cost");
   return share * c->existing_set.bill.cost_year;

@@ -38,3 +38,7 @@ $(BUILD)/only/cli/commands.def: src/cli/commands.def
 	@grep -v '(check)' $< > $@
 pack_data := $(filter-out reference/climate/% reference/climate2/%,$(pack_data))
 endif
+
+# Jobs of chance for the engine's comparison.
+$(BUILD)/tests/page/write_jobs: $(BUILD)/tests/page/write_jobs.o
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ -lcmocka -lm

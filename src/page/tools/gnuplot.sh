@@ -29,4 +29,4 @@ sed -n '/^gnuplot_SOURCES = /,/[^\\]$/p' "$src/src/Makefile.am" | grep -o '[a-z0
   xargs -P 2 -I FILE sh -c 'clang $flags -c -o FILE.o "$src/src/FILE"'
 emcc -Oz -o "$to/gnuplot.js" ./*.c.o -sMODULARIZE=1 -sEXPORT_NAME=openGnuplot -sENVIRONMENT=node,worker \
   -sWASM_ASYNC_COMPILATION=0 -sINVOKE_RUN=0 -sEXIT_RUNTIME=1 -sFORCE_FILESYSTEM=1 -sALLOW_MEMORY_GROWTH=1 \
-  -sERROR_ON_UNDEFINED_SYMBOLS=0 -sEXPORTED_RUNTIME_METHODS=FS,callMain
+  -sNODEJS_CATCH_EXIT=0 -sNODEJS_CATCH_REJECTION=0 -sEXPORTED_RUNTIME_METHODS=FS,callMain
