@@ -6,7 +6,7 @@ page_tools := src/page/tools
 PAGE_DEB = emscripten clang nodejs dpkg-dev ca-certificates
 EMCC_ENV = NODE_PATH=/usr/share/nodejs PATH=/usr/bin:$$PATH
 
-.PHONY: page-deps page-objects page-engine
+.PHONY: page page-deps page-objects page-engine test-page-engine bench-page-engine
 
 page-deps: deps
 	@sh .ci/deps.sh $(PAGE_DEB) $$(command -v npm >/dev/null || echo npm) # some builds of nodejs bring npm along
@@ -17,9 +17,15 @@ $(PAGE)/deps/lib/lib%.a: $(page_tools)/library.sh
 	@echo '  library $*'
 	$(Q)$(EMCC_ENV) sh $(page_tools)/library.sh $* $(PAGE)/src $(PAGE)/deps
 
+page: page-engine ## the page: build/page/panewright.html, one file, and build/page/site/ for any plain web host
+	@node $(page_tools)/assemble.mjs $(PAGE)
+
 # What runs in the page is built by the rules of the command, with another compiler and in a folder of its own.
 page-engine: page-deps ## the program as the page's engine, and run.mjs
+	@sh $(page_tools)/modules.sh $(PAGE)
 	@$(MAKE) --no-print-directory $(page_lib)
+	@sh $(page_tools)/sources.sh $(PAGE)/src gnuplot
+	@$(EMCC_ENV) sh $(page_tools)/gnuplot.sh $(PAGE)
 	@$(EMCC_ENV) $(MAKE) --no-print-directory -j$(JOBS) WASM=1 BUILD=$(PAGE)/wasm HOSTCC='$(CC)' AR=emar HARDEN= HARDEN_LD= \
 	  CC="$$(command -v ccache) clang $$($(EMCC_ENV) emcc --cflags)" \
 	  CFLAGS='-O3 -msimd128 -fno-PIC -w -I$(PAGE)/deps/include' page-objects
@@ -39,6 +45,13 @@ $(BUILD)/only/cli/commands.def: src/cli/commands.def
 pack_data := $(filter-out reference/climate/% reference/climate2/%,$(pack_data))
 endif
 
-# Jobs of chance for the engine's comparison.
+# The engine held against the command, then in the browsers that are here.
+PAGE_JOBS ?= 200
+test-page-engine: all page-engine $(BUILD)/tests/page/write_jobs
+	@node tests/page/engine.mjs $(PAGE_JOBS) $(BUILD)
+	@node --import ./tests/page/modules.mjs --test tests/page/engine_browser.test.mjs
+bench-page-engine: all page-engine ## speed of the page's engine beside the command's
+	@node tests/page/engine_bench.mjs $(BUILD)
+# Jobs of chance.
 $(BUILD)/tests/page/write_jobs: $(BUILD)/tests/page/write_jobs.o
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ -lcmocka -lm
