@@ -6,7 +6,7 @@ page_tools := src/page/tools
 PAGE_DEB = emscripten clang nodejs dpkg-dev ca-certificates
 EMCC_ENV = NODE_PATH=/usr/share/nodejs PATH=/usr/bin:$$PATH
 
-.PHONY: page page-deps page-objects page-engine test-page-engine bench-page-engine
+.PHONY: page test-page page-deps page-objects page-engine test-page-engine bench-page-engine
 
 page-deps: deps
 	@sh .ci/deps.sh $(PAGE_DEB) $$(command -v npm >/dev/null || echo npm) # some builds of nodejs bring npm along
@@ -45,6 +45,7 @@ $(BUILD)/only/cli/commands.def: src/cli/commands.def
 pack_data := $(filter-out reference/climate/% reference/climate2/%,$(pack_data))
 endif
 
+test-page: test-page-engine ## the page: its engine held against the command, real browsers
 # The engine held against the command, then in the browsers that are here.
 PAGE_JOBS ?= 200
 test-page-engine: all page-engine $(BUILD)/tests/page/write_jobs
