@@ -254,14 +254,14 @@ pw_status pw_safe_folder(const char *dir, pw_err *err)
   return status;
 }
 
-/* The name for good; without links (some memory cards) a new file, too, is renamed. What is replaced
+/* The name for good; without links (some memory cards, files held in memory) a new file, too, is renamed. What is replaced
  * is swapped, so that it can be had back, where the file system does that. */
 static int give_name(staged *s)
 {
   const char *path = s->target.path;
   if (s->fresh) {
     if (link(s->temp, path) == 0) return unlink(s->temp) == 0 ? 0 : errno;
-    if (errno != EPERM && errno != ENOTSUP && errno != ENOSYS) return errno;
+    if (errno != EPERM && errno != ENOTSUP && errno != ENOSYS && errno != EMLINK) return errno;
     struct stat is;
     if (lstat(path, &is) == 0) return EEXIST;
   }
