@@ -15,9 +15,22 @@ let driver;
 
 const $ = (css) => driver.wait(async () => (await driver.findElements(By.css(css)))[0], 30_000, `no ${css}`);
 const textOf = async (css) => (await $(css)).getAttribute('textContent');
-const shows = (css, want) => driver.wait(async () => (await driver.findElements(By.css(css))).length && want.test(await textOf(css)), 30_000, `${css} never shows ${want}`);
+/* Waits until the element's text is as wanted; tells what it was else. */
+async function shows(css, want) {
+  let text = '';
+  try {
+    await driver.wait(async () => want.test(text = await textOf(css)), 20_000);
+  } catch {
+    assert.fail(`${css} never shows ${want}; it shows ${JSON.stringify(text)}`);
+  }
+}
 const go = (n) => driver.executeScript('document.querySelectorAll("nav button")[arguments[0]].click()', n);
 const reading = (name) => $(`input.reading[aria-label="${name}"]`);
+
+async function retype(name, text) {
+  await (await reading(name)).click();
+  await driver.actions().keyDown(Key.CONTROL).sendKeys('a').keyUp(Key.CONTROL).sendKeys(text).perform();
+}
 
 async function fresh() {
   await driver.get(address);
@@ -59,16 +72,12 @@ test('a newcomer makes a job, types an opening and sees the verdict of the comma
   const said = (await native('My first job', ['fit', '--format', 'json'])).openings.at(-1).said;
   assert.equal((await textOf('.verdict p')).trim(), said.verdict);
   /* ten inches too many, as a tape is misread */
-  const top = await reading('width at the top');
-  await top.click();
-  await driver.actions().sendKeys('37 1/2').perform();
+  await retype('width at the top', '37 1/2');
   await shows('.verdict', /^Measure again/);
 });
 
 test('a reload in the middle of typing loses nothing', async () => {
-  const top = await reading('width at the top');
-  await top.click();
-  await driver.actions().sendKeys('47 1').perform();
+  await retype('width at the top', '47 1');
   await driver.wait(async () => /^"?47 1"?$/.test(Buffer.from((await keptJobs(driver))[0].files['openings.csv'], 'base64').toString().trim().split('\n').at(-1).split(',')[8]), 5000);
   await driver.navigate().refresh();
   await (await $('.jobs .job')).click();
@@ -79,9 +88,7 @@ test('a reload in the middle of typing loses nothing', async () => {
 });
 
 test('undo takes back one edit', async () => {
-  const top = await reading('width at the top');
-  await top.click();
-  await driver.actions().sendKeys('47 5/16').perform();
+  await retype('width at the top', '47 5/16');
   await driver.actions().keyDown(Key.CONTROL).sendKeys('z').keyUp(Key.CONTROL).perform();
   assert.equal(await (await reading('width at the top')).getAttribute('value'), '47 1');
 });

@@ -1,7 +1,9 @@
 // One cell or item: its name, what is typed, and in grey what is taken while nothing is.
+import {useDraft} from './draft.js';
 import {say} from './words.js';
 
 export function Field({id, label, value, grey = '', hint, words, readOnly, refused, onText}) {
+  const [shown, setDraft] = useDraft(value);
   return (
     <div class="field">
       <label for={id}>{label}</label>
@@ -14,7 +16,7 @@ export function Field({id, label, value, grey = '', hint, words, readOnly, refus
           })}
         </select>
       ) : (
-        <input id={id} type="text" value={value} placeholder={grey || undefined} readOnly={readOnly} autocomplete="off" spellcheck={false} aria-invalid={refused ? 'true' : undefined} title={hint || undefined} onInput={(e) => onText(e.currentTarget.value)} />
+        <input id={id} type="text" value={shown} placeholder={grey || undefined} readOnly={readOnly} autocomplete="off" spellcheck={false} aria-invalid={refused ? 'true' : undefined} title={hint || undefined} onInput={(e) => { setDraft(e.currentTarget.value); onText(e.currentTarget.value.trim()); }} />
       )}
     </div>
   );

@@ -1,6 +1,7 @@
 import {useEffect, useLayoutEffect, useRef, useState} from 'preact/hooks';
 import {copyRow, openings, removeRow, setCell} from '../model/job.js';
 import {Columns} from './columns.jsx';
+import {useDraft} from './draft.js';
 import {BLANK, Drawing} from './drawing.jsx';
 import {Keypad, pressed} from './keypad.jsx';
 import {say} from './words.js';
@@ -60,9 +61,8 @@ function One({state, row}) {
       <div class="board">
         <Board drawing={drawing} now={now} label={say('drawingOf', o.tag)} row={row}>
           {READINGS.map(([name, x, y]) => (
-            <input key={name} ref={(e) => { fields.current[name] = e; }} class={`reading${name === now ? ' now' : ''}${t.cell(row, name) ? '' : ' empty'}`} style={`--x:${x};--y:${y}`} type="text" inputMode="none"
-              aria-label={say(name)} placeholder={say(name).split(' ')[0]} value={t.cell(row, name)} readOnly={state.readOnly} autocomplete="off" spellcheck={false}
-              onFocus={(e) => { if (name !== now) { fresh.current = true; setNow(name); } e.currentTarget.select(); }} onKeyDown={onKeyDown} onInput={(e) => type(name, e.currentTarget.value)} />
+            <Reading key={name} name={name} place={`--x:${x};--y:${y}`} now={name === now} value={t.cell(row, name)} readOnly={state.readOnly} hold={(e) => { fields.current[name] = e; }}
+              onFocus={() => { if (name !== now) { fresh.current = true; setNow(name); } }} onKeyDown={onKeyDown} onText={(text) => type(name, text)} />
           ))}
         </Board>
       </div>
@@ -77,6 +77,14 @@ function One({state, row}) {
       </div>
       <Keypad onKey={key} nextName={say(next)} disabled={state.readOnly} />
     </div>
+  );
+}
+
+function Reading({name, place, now, value, readOnly, hold, onFocus, onKeyDown, onText}) {
+  const [shown, setDraft] = useDraft(value);
+  return (
+    <input ref={hold} class={`reading${now ? ' now' : ''}${value ? '' : ' empty'}`} style={place} type="text" inputMode="none" aria-label={say(name)} placeholder={say(name).split(' ')[0]} value={shown} readOnly={readOnly}
+      autocomplete="off" spellcheck={false} onFocus={(e) => { onFocus(); e.currentTarget.select(); }} onKeyDown={onKeyDown} onInput={(e) => { setDraft(e.currentTarget.value); onText(e.currentTarget.value.trim()); }} />
   );
 }
 
@@ -119,7 +127,7 @@ function Verdict({o, state}) {
   );
 }
 
-const FINS = [['0', 'none'], ['1', 'one'], ['2', 'both'], ['cannot', 'cannot']], LIPS = [['no', 'lipLeft'], ['yes', 'lipCut'], ['cannot', 'cannot']];
+const FINS = [['0', 'finsLeft'], ['1', 'one'], ['2', 'both'], ['cannot', 'cannot']], LIPS = [['no', 'lipLeft'], ['yes', 'lipCut'], ['cannot', 'cannot']];
 
 /* What comes off, and what each buys. */
 function Cuts({state, o, row}) {

@@ -29,7 +29,7 @@ const WORDS = {
   height_left: ['height at the left', 'alto a la izquierda'], height_middle: ['height in the middle', 'alto al medio'],
   height_right: ['height at the right', 'alto a la derecha'], diagonal_1: ['diagonal from the lower left', 'diagonal desde abajo a la izquierda'],
   diagonal_2: ['diagonal from the upper left', 'diagonal desde arriba a la izquierda'],
-  fins: ['Side fins', 'Aletas laterales'], lip: ['Sill lip', 'Labio del alféizar'], none: ['left', 'quedan'], one: ['one cut', 'una cortada'],
+  fins: ['Side fins', 'Aletas laterales'], lip: ['Sill lip', 'Labio del alféizar'], finsLeft: ['left', 'quedan'], none: ['none', 'ninguno'], one: ['one cut', 'una cortada'],
   both: ['both cut', 'ambas cortadas'], cannot: ['cannot', 'no se puede'], lipLeft: ['left', 'queda'], lipCut: ['cut', 'cortado'],
   noFins: ['no fin on this opening', 'sin aletas en este vano'], noLip: ['no lip on this opening', 'sin labio en este vano'],
   cutting: ['Cutting buys: %s', 'Cortar da: %s'], lost: ['hatched: glass lost', 'rayado: vidrio perdido'],
