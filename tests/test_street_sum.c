@@ -249,7 +249,7 @@ static void a_range_gives_its_draws(void **state)
                         .seed = 3,
                         .n_thread = 1,
                         .method = PW_RANGE_REDUCED,
-                        .without_drivers = 1};
+                        .bands_only = 1};
   pw_range plain, drawn;
   pw_street_house house;
   pw_err err = {0};

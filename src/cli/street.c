@@ -184,7 +184,7 @@ static pw_status compute(desk *d, pw_err *err)
   if (status == PW_OK) status = take_list(d, err);
   if (status != PW_OK) return status;
   size_t n_thread = (size_t)d->plan.range.n_thread;
-  d->plan.range.without_drivers = 1;
+  d->plan.range.bands_only = 1;
   /* A job a thread; where there are fewer jobs, their years are shared out. */
   d->run.n_thread = (int)(d->n_job < n_thread ? d->n_job : n_thread);
   d->plan.range.n_thread = (int)(n_thread / (size_t)d->run.n_thread);
