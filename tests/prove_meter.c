@@ -194,8 +194,10 @@ static void weigh(house *h, uint64_t seed, outcome *out, pw_err *err)
   pw_normal_set normal;
   pw_range_bills bills = {0};
   pw_range range;
-  pw_range_options o = {
-      .n_draw = PW_RANGE_DRAWS, .seed = seed, .n_thread = 1, .method = PW_RANGE_REDUCED,
+  pw_range_options o = {.n_draw = PW_RANGE_DRAWS,
+                        .seed = seed,
+                        .n_thread = 1,
+                        .method = PW_RANGE_REDUCED,
                         .bands_only = 1,
                         .bills = &bills};
   must(pw_normal_set_of(&weather, &normal, err), err);

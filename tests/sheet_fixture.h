@@ -57,7 +57,7 @@ static int set_up(void **state)
     print_error("%s\n", err.text);
     return -1;
   }
-  f->frame = (pw_compare_frame){.climate_line = f->open.climate_line,
+  f->frame = (pw_compare_frame){.climate = f->open.climate,
                                 .method = "hour by hour",
                                 .notes = &f->open.notes,
                                 .range = &f->range,

@@ -31,7 +31,7 @@ static void run(fixture *f)
       pw_compare_run(&f->open.job, f->open.weather, &options, NULL, &f->compare, &err);
   if (s == PW_OK) s = pw_compare_sound_of(&f->compare, &f->sound, &err);
   if (s != PW_OK) fail_msg("%s", err.text);
-  f->frame = (pw_compare_frame){.climate_line = f->open.climate_line,
+  f->frame = (pw_compare_frame){.climate = f->open.climate,
                                 .method = "month by month",
                                 .notes = &f->open.notes,
                                 .sound = &f->sound};

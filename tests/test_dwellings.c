@@ -158,7 +158,7 @@ static void json_sums_what_it_holds(void **state)
   write_job(name, "South,floor_area,900 ft2,its own\n");
   house *h[] = {live(dir, "North"), live(dir, "South")};
   const pw_compare *const both[] = {&h[0]->compare, &h[1]->compare};
-  const pw_compare_frame frame = {.climate_line = "", .method = "monthly"};
+  const pw_compare_frame frame = {.method = "monthly"};
   json_t *each[] = {pw_compare_json(both[0], &frame), pw_compare_json(both[1], &frame)};
   json_t *j = pw_dwellings_json(both, each, 2);
   const json_t *list = json_object_get(j, "dwellings"),

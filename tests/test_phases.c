@@ -243,7 +243,7 @@ static void json_carries_the_phases_and_what_stays(void **state)
   in_phases(f);
   pw_compare *c = run(f, &quick);
   assert_int_equal(pw_compare_phases_of(c, f->open.weather, &quick, NULL, &ph, &err), PW_OK);
-  const pw_compare_frame frame = {.climate_line = "", .method = "monthly", .phases = &ph};
+  const pw_compare_frame frame = {.method = "monthly", .phases = &ph};
   json_t *j = pw_compare_json(c, &frame);
   const json_t *phases = json_object_get(j, "phases");
   assert_int_equal(json_array_size(phases), 3);
@@ -261,7 +261,7 @@ static void json_carries_the_phases_and_what_stays(void **state)
                       f->open.job.package[2].name);
   json_decref(j);
   as_read(f); /* whole borrows the job */
-  j = pw_compare_json(&f->whole, &(pw_compare_frame){.climate_line = "", .method = ""});
+  j = pw_compare_json(&f->whole, &(pw_compare_frame){.method = ""});
   assert_null(json_object_get(j, "phases"));
   assert_null(json_object_get(json_array_get(json_object_get(j, "openings"), K1), "action"));
   json_decref(j);

@@ -43,7 +43,7 @@ static void answer(const char *dir, int with_text, answers *a)
   if (pw_compare_run(&open.job, open.weather, &o, NULL, &c, &err) != PW_OK)
     fail_msg("%s: %s", dir, err.text);
   const pw_compare_frame frame = {
-      .climate_line = open.climate_line, .method = "monthly", .notes = &open.notes};
+      .climate = open.climate, .method = "monthly", .notes = &open.notes};
   a->json = pw_compare_json(&c, &frame);
   assert_non_null(a->json);
   for (int si = 0; with_text && si < 2; si++) {

@@ -245,11 +245,8 @@ static void a_house_keeps_its_own_range(void **state)
 static void a_range_gives_its_draws(void **state)
 {
   fixture *x = *state;
-  pw_range_options o = {.n_draw = 1024,
-                        .seed = 3,
-                        .n_thread = 1,
-                        .method = PW_RANGE_REDUCED,
-                        .bands_only = 1};
+  pw_range_options o = {
+      .n_draw = 1024, .seed = 3, .n_thread = 1, .method = PW_RANGE_REDUCED, .bands_only = 1};
   pw_range plain, drawn;
   pw_street_house house;
   pw_err err = {0};

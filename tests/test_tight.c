@@ -142,7 +142,7 @@ static void a_job_that_says_nothing_is_told_nothing(void **state)
   fixture *f = *state;
   both b = run_both(f);
   assert_false(b.t->told);
-  const pw_compare_frame frame = {.climate_line = "", .method = "", .tight = b.t};
+  const pw_compare_frame frame = {.method = "", .tight = b.t};
   json_t *j = pw_compare_json(b.c, &frame);
   assert_null(json_object_get(j, "tightness"));
   json_decref(j);
@@ -376,8 +376,7 @@ static void three_papers_say_the_same(void **state)
   every_sash(f, PW_SASH_LOOSE);
   pw_compare *c = run(f, &detailed); /* a sheet is of hours */
   both b = {c, tight_of(f, c, &detailed)};
-  const pw_compare_frame frame = {
-      .climate_line = "", .method = "monthly", .notes = &f->open.notes, .tight = b.t};
+  const pw_compare_frame frame = {.method = "monthly", .notes = &f->open.notes, .tight = b.t};
   json_t *j = pw_compare_json(b.c, &frame);
   pw_err err = {0};
   for (int si = 0; si < 2; si++) {

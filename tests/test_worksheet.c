@@ -156,8 +156,7 @@ static void the_existing_basis_shows_both(void **state)
   fixture *f = *state;
   pw_worksheet_input input = input_of(f, &f->utility);
   pw_worksheet w = build(&input);
-  json_t *data =
-      pw_compare_json(&f->compare, &(pw_compare_frame){.climate_line = "", .method = ""});
+  json_t *data = pw_compare_json(&f->compare, &(pw_compare_frame){.method = ""});
   char *html = text_of(&input, &w, 0);
   size_t n = paper_figures_match(html, data);
   print_message("%zu figures read back\n", n);

@@ -183,6 +183,21 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWNS = 2, PW_MESSAGE_OWN = 88 };
   X(OF_RADIANT, "r")                                                                           \
   X(OF_AIM2, "")                                                                               \
   X(OF_SHERMAN, "")                                                                            \
+  /* weather of a job: where it is of, then at what height, job/climate_of_job */              \
+  X(CLIMATE_MADE, "t")                                                                         \
+  X(CLIMATE_MADE_AWAY, "ti")                                                                   \
+  X(CLIMATE_MADE_OF, "tt")                                                                     \
+  X(CLIMATE_MADE_OF_AWAY, "tti")                                                               \
+  X(CLIMATE_HOURLY, "tti")                                                                     \
+  X(STATION_AT, "nf")                                                                          \
+  X(MADE_COLDER, "nnnf")                                                                       \
+  X(MADE_WARMER, "nnnf")                                                                       \
+  X(HOUSE_ABOVE, "nf")                                                                         \
+  X(HOUSE_ABOVE_AS_ASKED, "nf")                                                                \
+  X(HOUSE_ABOVE_OF_FILE, "nf")                                                                 \
+  X(HOUSE_BELOW, "nf")                                                                         \
+  X(HOUSE_BELOW_AS_ASKED, "nf")                                                                \
+  X(HOUSE_BELOW_OF_FILE, "nf")                                                                 \
   /* a tighter house, study/compare_tight_caution: rate before, least after, limit */          \
   X(TIGHT_DRAWS_AIR, "vv")                                                                     \
   X(TIGHT_MAY_DRAW_AIR, "vv")                                                                  \

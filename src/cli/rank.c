@@ -118,7 +118,7 @@ static pw_status read_limits(const cli_args *args, work *w, pw_err *err)
 
 static pw_status print(const cli_args *args, const work *w, pw_err *err)
 {
-  const pw_rank_frame frame = {w->job.open.job.house.job, w->job.open.climate_line,
+  const pw_rank_frame frame = {w->job.open.job.house.job, w->job.open.climate,
                                cli_year_word(w->options.method), w->catalogue_name,
                                &w->catalogue};
   const char *dir = cli_get(args, "plots");

@@ -78,7 +78,7 @@ static pw_status house(const hand *h, const char *files, const char *dwelling, p
   if (status == PW_OK) {
     const pw_street_told told = {.name = args->word[0],
                                  .files = files,
-                                 .climate_line = job.open.climate_line,
+                                 .climate = job.open.climate,
                                  .compare = job.compare,
                                  .range = job.range,
                                  .draws = &draws,

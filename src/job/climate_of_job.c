@@ -10,24 +10,48 @@
 #include "panewright/units.h"
 
 /* What the heights of house and station are, and what was done about them. */
-static void say_height(const pw_house_facts *house, double station, double change,
-                       int synthetic, char text[160])
+static pw_message say_height(const pw_house_facts *house, double station, double change,
+                             int synthetic)
 {
-  double up = house->elevation.value - station;
-  const char *side = up < 0.0 ? "below" : "above";
+  double up = house->elevation.value - station, apart = floor(fabs(up) + 0.5);
   if (!isfinite(up))
-    snprintf(text, 160, "station at %.0f m (%.0f ft)", station, station / PW_FOOT);
-  else if (change != 0.0)
-    snprintf(text, 160, "made %.1f K %s (%g K/m) for a house %.0f m (%.0f ft) %s it",
-             fabs(change), change < 0.0 ? "colder" : "warmer", PW_LAPSE, fabs(up),
-             fabs(up) / PW_FOOT, side);
-  else
-    snprintf(text, 160, "house %.0f m (%.0f ft) %s it, not corrected%s", fabs(up),
-             fabs(up) / PW_FOOT, side,
-             house->correct_height == PW_HEIGHT_NO ? " as asked"
-             : fabs(up) < PW_HEIGHT_LEAST          ? ""
-             : synthetic                           ? ""
-                                                   : " (correct_height yes does)");
+    return PW_SAYS(PW_SAY_STATION_AT, PW_SI(floor(station + 0.5)), PW_SI(station));
+  if (change != 0.0)
+    return PW_SAYS(change < 0.0 ? PW_SAY_MADE_COLDER : PW_SAY_MADE_WARMER,
+                   PW_SI(0.1 * floor(10.0 * fabs(change) + 0.5)), PW_SI(PW_LAPSE), PW_SI(apart),
+                   PW_SI(fabs(up)));
+  int own = house->correct_height == PW_HEIGHT_NO     ? 1
+            : fabs(up) < PW_HEIGHT_LEAST || synthetic ? 0
+                                                      : 2;
+  static const pw_message_number below[] = {PW_SAY_HOUSE_BELOW, PW_SAY_HOUSE_BELOW_AS_ASKED,
+                                            PW_SAY_HOUSE_BELOW_OF_FILE};
+  static const pw_message_number above[] = {PW_SAY_HOUSE_ABOVE, PW_SAY_HOUSE_ABOVE_AS_ASKED,
+                                            PW_SAY_HOUSE_ABOVE_OF_FILE};
+  return PW_SAYS(up < 0.0 ? below[own] : above[own], PW_SI(apart), PW_SI(fabs(up)));
+}
+
+static pw_message say_place(const pw_weather *weather, const pw_climate_report *report,
+                            const pw_place_hit *hit)
+{
+  const char *name = weather->site.name;
+  int away = hit->km > 1.0;
+  pw_message m;
+  if (!weather->synthetic) {
+    m = PW_SAYS(PW_SAY_CLIMATE_HOURLY, PW_OWN, PW_OWN_2, PW_INT(report->repaired));
+    pw_message_owns(&m, name, pw_climate_layout_name(report->layout));
+    return m;
+  }
+  int km = (int)floor(hit->km + 0.5);
+  if (hit->said[0]) {
+    m = away ? PW_SAYS(PW_SAY_CLIMATE_MADE_OF_AWAY, PW_OWN, PW_OWN_2, PW_INT(km))
+             : PW_SAYS(PW_SAY_CLIMATE_MADE_OF, PW_OWN, PW_OWN_2);
+    pw_message_owns(&m, hit->said, name);
+    return m;
+  }
+  m = away ? PW_SAYS(PW_SAY_CLIMATE_MADE_AWAY, PW_OWN, PW_INT(km))
+           : PW_SAYS(PW_SAY_CLIMATE_MADE, PW_OWN);
+  pw_message_own(&m, name);
+  return m;
 }
 
 static int corrects(const pw_house_facts *house, int synthetic)
@@ -37,26 +61,18 @@ static int corrects(const pw_house_facts *house, int synthetic)
 }
 
 pw_status pw_job_climate(const pw_house_facts *house, const char *dir, pw_weather *weather,
-                         char line[PW_CLIMATE_LINE], pw_err *err)
+                         pw_message said[PW_CLIMATE_SAYS], pw_err *err)
 {
   pw_climate_report report = {0};
   pw_place_hit hit = {.zone = ""};
   pw_err why = {0};
   pw_status status = pw_climate_get(house->climate, dir, weather, &report, &hit, &why);
   if (status != PW_OK) return pw_fail(err, status, "climate", "climate: %.340s", why.text);
-  char away[40] = "", height[160];
   double station = weather->site.elevation, change = 0.0;
   if (corrects(house, weather->synthetic))
     change = pw_weather_to_height(weather, house->elevation.value);
-  say_height(house, station, change, weather->synthetic, height);
-  if (hit.km > 1.0) snprintf(away, sizeof away, ", %.0f km away", hit.km);
-  if (weather->synthetic)
-    snprintf(line, PW_CLIMATE_LINE, "%s%s%.64s%s, hours made from monthly normals; %s",
-             hit.said, hit.said[0] ? ": " : "", weather->site.name, away, height);
-  else
-    snprintf(line, PW_CLIMATE_LINE, "%.64s, hourly file (%s), %zu hours mended; %s",
-             weather->site.name, pw_climate_layout_name(report.layout), report.repaired,
-             height);
+  said[0] = say_place(weather, &report, &hit);
+  said[1] = say_height(house, station, change, weather->synthetic);
   return PW_OK;
 }
 

@@ -3,10 +3,12 @@
 #define JOB_CLIMATE_OF_JOB_H
 
 #include "panewright/code_limit.h"
+#include "panewright/message.h"
 #include "panewright/survey.h"
 #include "panewright/weather.h"
 
-enum { PW_CLIMATE_LINE = 400 };
+/* What weather was taken, how far it is, how good it is; then at what height. */
+enum { PW_CLIMATE_SAYS = 2 };
 
 /* A made year is brought to the job's elevation (height.h) when the job gives one; an hourly file only when
  * correct_height says yes.
@@ -15,12 +17,12 @@ enum { PW_CLIMATE_LINE = 400 };
  *                      town or station, or "lat,lon"
  *           dir        the job folder
  * Returned  *weather
- *           line       one plain line for print: what was taken, how far it is, how good it is, at what height
+ *           said       in two messages (out/climate_text.h)
  * Status    PW_OK; PW_E_MISSING no such file; PW_E_DATA no such place (the nearest is offered),
  *           a bad file; PW_E_IO. The message does not say where job.csv names it
  */
 pw_status pw_job_climate(const pw_house_facts *house, const char *dir, pw_weather *weather,
-                         char line[PW_CLIMATE_LINE], pw_err *err);
+                         pw_message said[PW_CLIMATE_SAYS], pw_err *err);
 
 /* Where the job stands for the energy code, by its item code_zone, else by the place of its weather
  * (a place built in; an hourly file tells none).

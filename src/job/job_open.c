@@ -11,7 +11,7 @@ static pw_status read_climate(const char *dir, pw_open_job *open, pw_err *err)
 {
   const pw_house_facts *house = &open->job.house;
   pw_err why = {0};
-  pw_status status = pw_job_climate(house, dir, open->weather, open->climate_line, &why);
+  pw_status status = pw_job_climate(house, dir, open->weather, open->climate, &why);
   if (status == PW_OK) return PW_OK;
   return pw_fail_at(err, status, "job.csv", house->climate_line, 2, "%.360s", why.text);
 }

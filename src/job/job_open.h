@@ -10,10 +10,10 @@
 typedef struct pw_open_job {
   pw_job job;
   pw_notes notes;
-  pw_weather *weather;                /* owned */
-  char climate_line[PW_CLIMATE_LINE]; /* what weather was taken, for print */
-  pw_code_place code_place;           /* for the energy code */
-  pw_named_section *section;          /* owned */
+  pw_weather *weather;                 /* owned */
+  pw_message climate[PW_CLIMATE_SAYS]; /* what weather was taken */
+  pw_code_place code_place;            /* for the energy code */
+  pw_named_section *section;           /* owned */
   size_t n_section;
   pw_tariff_file *tariffs; /* owned; NULL: flat prices */
   const pw_tariff *tariff[PW_FUEL_COUNT];

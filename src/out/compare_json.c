@@ -1,6 +1,7 @@
 #include <math.h>
 
 #include "out/caution_out.h"
+#include "out/climate_text.h"
 #include "out/code_out.h"
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
@@ -227,7 +228,8 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
 {
   json_t *root = json_object();
   pw_json_set_text(root, "job", c->job->house.job);
-  pw_json_set_text(root, "climate", frame->climate_line);
+  pw_json_set_text(root, "climate",
+                   pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}));
   pw_json_set_text(root, "method", frame->method);
   pw_json_set(root, "design_outdoor_c", pw_c(c->t_design_out));
   json_t *openings = json_array();

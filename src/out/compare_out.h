@@ -19,11 +19,11 @@
 
 /* What stands around the figures. */
 typedef struct pw_compare_frame {
-  const char *climate_line;        /* what weather was used */
-  const char *method;              /* "hour by hour" ... */
-  const pw_notes *notes;           /* of the readers; may be NULL */
-  const pw_range *range;           /* how sure the figures are; NULL: not asked */
-  const pw_rebate *rebate;         /* of each package; NULL: no program given */
+  const pw_message *climate; /* what weather was used (job/climate_of_job.h); NULL: not told */
+  const char *method;        /* "hour by hour" ... */
+  const pw_notes *notes;     /* of the readers; may be NULL */
+  const pw_range *range;     /* how sure the figures are; NULL: not asked */
+  const pw_rebate *rebate;   /* of each package; NULL: no program given */
   const pw_compare_sound *sound;   /* NULL: not asked */
   const pw_compare_phases *phases; /* NULL: not asked */
   const pw_compare_tight *tight;   /* NULL: not asked */

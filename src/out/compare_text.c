@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "out/caution_out.h"
+#include "out/climate_text.h"
 #include "out/clip.h"
 #include "out/code_out.h"
 #include "out/compare_out.h"
@@ -274,7 +275,8 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   fprintf(f, "%s", pw_job_title(c->job).text);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fputc('\n', f);
-  pw_wrap(f, "Climate: ", frame->climate_line, 100);
+  pw_wrap(f, "Climate: ", pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}),
+          100);
   pw_wrap(f, "Year: ", frame->method, 100);
   pw_facts_text(c->job, f);
   pw_status status = by_opening(c, units, f, err);

@@ -314,6 +314,27 @@ static const char *const wording[PW_SAY_COUNT] = {
         PW_TEXT("Sherman and Grimsrud 1980; suburb, half in floor and ceiling"),
 
     /* a tighter house */
+    [PW_SAY_CLIMATE_MADE] = PW_TEXT("%s, hours made from monthly normals"),
+    [PW_SAY_CLIMATE_MADE_AWAY] = PW_TEXT("%s, %s km away, hours made from monthly normals"),
+    [PW_SAY_CLIMATE_MADE_OF] = PW_TEXT("%s: %s, hours made from monthly normals"),
+    [PW_SAY_CLIMATE_MADE_OF_AWAY] =
+        PW_TEXT("%s: %s, %s km away, hours made from monthly normals"),
+    [PW_SAY_CLIMATE_HOURLY] = PW_TEXT("%s, hourly file (%s), %s hours mended"),
+    [PW_SAY_STATION_AT] = PW_TEXT("station at %s m (%s ft)"),
+    [PW_SAY_MADE_COLDER] =
+        PW_TEXT("made %s K colder (%s K/m) for a house %s m (%s ft) above it"),
+    [PW_SAY_MADE_WARMER] =
+        PW_TEXT("made %s K warmer (%s K/m) for a house %s m (%s ft) below it"),
+    [PW_SAY_HOUSE_ABOVE] = PW_TEXT("house %s m (%s ft) above it, not corrected"),
+    [PW_SAY_HOUSE_ABOVE_AS_ASKED] =
+        PW_TEXT("house %s m (%s ft) above it, not corrected as asked"),
+    [PW_SAY_HOUSE_ABOVE_OF_FILE] =
+        PW_TEXT("house %s m (%s ft) above it, not corrected (correct_height yes does)"),
+    [PW_SAY_HOUSE_BELOW] = PW_TEXT("house %s m (%s ft) below it, not corrected"),
+    [PW_SAY_HOUSE_BELOW_AS_ASKED] =
+        PW_TEXT("house %s m (%s ft) below it, not corrected as asked"),
+    [PW_SAY_HOUSE_BELOW_OF_FILE] =
+        PW_TEXT("house %s m (%s ft) below it, not corrected (correct_height yes does)"),
     [PW_SAY_TIGHT_DRAWS_AIR] =
         PW_TEXT("an appliance draws room air, and the house's air may fall from %s to %s "
                 "changes an hour: have its draught and carbon monoxide checked after the work"),

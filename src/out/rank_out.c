@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "job/buildup.h"
+#include "out/climate_text.h"
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/plot.h"
@@ -125,7 +126,7 @@ pw_status pw_rank_text(const pw_rank *r, const pw_rank_frame *frame, const pw_un
   char number[24];
   pw_grid *g;
   fprintf(f, "Glass for %.80s\n", frame->job);
-  pw_wrap(f, "", frame->climate_line, 100);
+  pw_wrap(f, "", pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}), 100);
   pw_wrap(f, "", frame->method, 100);
   fprintf(f, "Catalogue: %.88s\n", frame->catalogue);
   left_out(&r->counts, f);
@@ -272,7 +273,8 @@ pw_status pw_rank_json(const pw_rank *r, const pw_rank_frame *frame, FILE *f, pw
   json_t *root = json_object(), *counts = json_object();
   const pw_rank_counts *k = &r->counts;
   pw_json_set_text(root, "job", frame->job);
-  pw_json_set_text(root, "climate", frame->climate_line);
+  pw_json_set_text(root, "climate",
+                   pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}));
   pw_json_set_text(root, "method", frame->method);
   pw_json_set_text(root, "catalogue", frame->catalogue);
   pw_json_set(counts, "all", (double)k->all);

@@ -8,7 +8,9 @@
 #include "panewright/rank.h"
 
 typedef struct pw_rank_frame {
-  const char *job, *climate_line, *method, *catalogue; /* what it was made from */
+  const char *job;
+  const pw_message *climate;      /* job/climate_of_job.h */
+  const char *method, *catalogue; /* what it was made from */
   const pw_rank_catalogue *parts;
 } pw_rank_frame;
 

@@ -1,6 +1,7 @@
 /* What the money was figured with, beside the claim it belongs to. Each thing is a sentence of its own. */
 #include <math.h>
 
+#include "out/climate_text.h"
 #include "out/sheet_impl.h"
 #include "panewright/units.h"
 
@@ -102,7 +103,8 @@ void sheet_assumptions(const pw_sheet *sheet, pw_html *h)
   pw_html_put(h, "<p class=\"assumed\"><b>Figured for this house:</b> %.0f %s of floor.",
               pw_show_area(sheet->units, facts->floor_area.value), sheet->units->area);
   if (facts->year_built) pw_html_put(h, " Built %d.", facts->year_built);
-  pw_html_put(h, " Weather: <bdi>%s</bdi>.", sheet->frame->climate_line);
+  pw_html_put(h, " Weather: <bdi>%s</bdi>.",
+              pw_climate_text(h->tongue, sheet->frame->climate, (char[PW_CLIMATE_TEXT]){""}));
   if (c->rates.heats)
     pw_html_put(h, " Heated to %s %s, cooled to %s %s.", from, degree, to, degree);
   else

@@ -23,7 +23,7 @@ typedef struct pw_street_run {
 typedef struct pw_street_told {
   const char *name;  /* of the job, as listed */
   const char *files; /* job/version of its folder */
-  const char *climate_line;
+  const pw_message *climate; /* job/climate_of_job.h */
   const pw_compare *compare;
   const pw_range *range;
   const pw_street_house *draws;

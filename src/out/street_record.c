@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "out/caution_out.h"
+#include "out/climate_text.h"
 #include "out/compare_out.h"
 #include "out/json.h"
 #include "out/message_text.h"
@@ -119,7 +120,8 @@ static void put_row(pw_lines *lines, const pw_street_told *h)
   pw_json_set_text(o, "dwelling", c->job->dwelling);
   pw_json_set_text(o, "files", h->files);
   pw_json_set_text(o, "title", c->job->house.job);
-  pw_json_set_text(o, "climate", h->climate_line);
+  pw_json_set_text(o, "climate",
+                   pw_climate_text(NULL, h->climate, (char[PW_CLIMATE_TEXT]){""}));
   json_object_set_new(o, "openings", json_integer(openings));
   findings(c, h->package < 0 ? 0 : (size_t)h->package, o);
   cautions(c, o);

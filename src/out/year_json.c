@@ -2,6 +2,7 @@
 #include <stdio.h>
 
 #include "out/calendar.h"
+#include "out/climate_text.h"
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/year_out.h"
@@ -160,7 +161,8 @@ json_t *pw_year_json(const pw_compare *c, const pw_compare_frame *frame,
   int with_hours = hours && hours->n_set;
   json_t *root = json_object(), *packages = json_array();
   pw_json_set_text(root, "job", c->job->house.job);
-  pw_json_set_text(root, "climate", frame->climate_line);
+  pw_json_set_text(root, "climate",
+                   pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}));
   pw_json_set_text(root, "method", frame->method);
   json_object_set_new(root, "existing", set_json(c, -1));
   for (size_t p = 0; p < c->n_package; p++) {

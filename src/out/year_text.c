@@ -3,6 +3,7 @@
 
 #include "out/calendar.h"
 #include "out/caution_out.h"
+#include "out/climate_text.h"
 #include "out/clip.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
@@ -307,7 +308,8 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   fprintf(f, "%s", pw_job_title(c->job).text);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fputc('\n', f);
-  pw_wrap(f, "Climate: ", frame->climate_line, 100);
+  pw_wrap(f, "Climate: ", pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}),
+          100);
   pw_wrap(f, "Year: ", frame->method, 100);
   pw_facts_text(c->job, f);
   pw_status status = need(c, units, f, err);
