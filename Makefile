@@ -44,7 +44,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps readme prove-meter test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
+.PHONY: all deps readme test-cluster prove-meter test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -143,6 +143,9 @@ sanitize: ## the same tests under address and undefined-behaviour sanitizers
 
 test-faults: all ## the standing attack: full disks, limits, signals, hostile names, hung helpers, locales
 	@JOBS=$(JOBS) sh tests/faults.sh $(BIN)
+
+test-cluster: all ## the cluster recipes of DEVELOPERS.md run by Slurm on this machine (root; installs slurm-wlm and munge)
+	@sh tests/cluster.sh $(BIN)
 
 FUZZ_SECONDS ?= 60
 fuzz: ## feed each reader with random bytes (clang), FUZZ_SECONDS=60 each
