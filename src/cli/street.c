@@ -60,7 +60,8 @@ static pw_status take_list(desk *d, pw_err *err)
   for (int i = 0; i < d->args->n_word; i++) {
     if (strchr(d->args->word[i], '\n'))
       return pw_fail(err, PW_E_DATA, "job", "the name of a job holds a line end");
-    fprintf(d->list, "%s\n", d->args->word[i]);
+    /* In a list a line that begins so may be a note. */
+    fprintf(d->list, "%s%s\n", d->args->word[i][0] == '#' ? "./" : "", d->args->word[i]);
   }
   while (d->args->n_word == 0 && (n = fread(block, 1, sizeof block, stdin)) > 0)
     fwrite(block, 1, n, d->list);
@@ -69,11 +70,12 @@ static pw_status take_list(desk *d, pw_err *err)
   if (fflush(d->list) != 0)
     return pw_fail(err, PW_E_IO, "input", "cannot keep the list of jobs: %s", strerror(errno));
   rewind(d->list);
-  char *line = NULL;
-  size_t size = 0;
-  for (ssize_t got; (got = getline(&line, &size, d->list)) > 0;)
-    d->n_job += !street_is_blank(line, (size_t)got);
-  free(line);
+  char line[STREET_NAME_MAX];
+  for (int begins = 1; fgets(line, sizeof line, d->list);) { /* a longer line comes in pieces */
+    size_t got = strlen(line);
+    if (begins) d->n_job += !street_is_blank(line, got);
+    begins = got > 0 && line[got - 1] == '\n';
+  }
   if (d->n_job == 0)
     return pw_fail(err, PW_E_MISSING, "input",
                    "no job is named: panewright street DIR..., or a list on standard input, a "
@@ -118,7 +120,8 @@ static pw_status open_records(desk *d, pw_err *err)
   return status;
 }
 
-/* What stands in the records must be of the folders as they are now. */
+/* What stands in the records must be of the folders as they are now; files elsewhere that a job names, such as a weather
+ * year, are not looked at. */
 static pw_status still_so(void *context, json_t *record, json_t *draws, pw_err *err)
 {
   char now[PW_VERSION_MAX];

@@ -46,6 +46,8 @@ json_t *pw_json_array(const double v[], size_t n)
   return a;
 }
 
+int pw_json_lost(void) { return atomic_load(&lost); }
+
 pw_status pw_json_print(json_t *root, FILE *f, pw_err *err)
 {
   if (atomic_load(&lost)) {

@@ -11,6 +11,9 @@
  * by pw_json_print instead of lacking a key. */
 void pw_json_watch(void);
 
+/* 1: a part of some text in JSON could not be had. */
+int pw_json_lost(void);
+
 /* A number, or null when it is not finite. */
 json_t *pw_json_real(double v);
 void pw_json_set(json_t *object, const char *key, double v);

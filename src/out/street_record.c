@@ -18,8 +18,9 @@ static void put(pw_lines *lines, json_t *o)
 {
   char *text = json_dumps(o, JSON_COMPACT | JSON_REAL_PRECISION(12));
   json_decref(o);
-  if (!text) {
+  if (!text || pw_json_lost()) {
     lines->lost = 1;
+    free(text);
     return;
   }
   pw_lines_add(lines, text, strlen(text));
