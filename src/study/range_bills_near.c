@@ -88,7 +88,7 @@ static void slopes(range_slope *s, size_t n_bill, const double residual[], doubl
 pw_status range_slope_add(range_slope *s, const pw_condition_meter *m, const double residual[],
                           pw_err *err)
 {
-  double *b = calloc(m->n * D1 + D1, sizeof *b), *sum = b + m->n * D1;
+  double *b = calloc(m->n * D1, sizeof *b), sum[D1] = {0.0};
   double d2 = m->discrepancy * m->discrepancy, common = d2 * m->shared, ones = 0.0;
   if (!b) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu bills", m->n);
   slopes(s, m->n, residual, b);
