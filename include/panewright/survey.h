@@ -377,7 +377,7 @@ typedef struct pw_house_facts {
   char customer_phone[40], customer_mail[64], utility[64], account[48], payee[96], maker[64],
       model[64];        /* "" not given; firm.csv may give the last four */
   pw_offer_terms offer; /* goes before the firm's, item by item */
-  char installed[48]; /* the package that was built in; "" not said */
+  char installed[48];   /* the package that was built in; "" not said */
   char prices_file[PW_TEXT_MAX], firm_file[PW_TEXT_MAX]; /* shared ones; "" none */
   char language[8],
       crew_language[8]; /* of the customer's papers and the crew's: "en", "es"; "" not said */
