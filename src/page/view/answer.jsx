@@ -62,7 +62,7 @@ function WhatIf({state}) {
   useEffect(() => {
     if (changed.size === 0) return setSaid(null);
     let there = true;
-    const ask = (job, lane) => state.ask(['compare', '/job', '--format', 'json', ...state.say()], job, lane);
+    const ask = (job, lane) => state.ask(['compare', '/job', '--format', 'json', ...state.house()], job, lane);
     Promise.all([ask(state.job, 'if now'), ask(other, 'if so')]).then(([now, so]) => {
       if (!there || !now || !so) return;
       const of = (told) => (told.status === 0 ? JSON.parse(told.out).said.house.packages : null);
@@ -122,7 +122,7 @@ function Chain({state, figure}) {
   useEffect(() => {
     if (!open) return undefined;
     let there = true;
-    state.ask(['compare', '/job', '--explain', figure, ...state.say()], state.job, `explain ${figure}`).then((told) => there && told && setText(told.status === 0 ? told.out : told.err));
+    state.ask(['compare', '/job', '--explain', figure, ...state.house()], state.job, `explain ${figure}`).then((told) => there && told && setText(told.status === 0 ? told.out : told.err));
     return () => { there = false; };
   }, [open, state.job, state.units]);
   return (

@@ -17,6 +17,7 @@ export function App({state}) {
     document.documentElement.lang = state.language;
     document.title = state.job ? `${state.title} · panewright` : 'panewright';
   });
+  if (!state.store) return <div class="page at-start"><header class="head"><h1>panewright</h1></header><main><p class="row soft">{say('waiting')}</p></main></div>;
   if (!state.job) return <Start state={state} />;
   const Place = PLACES.find(([name]) => name === state.place)[1];
   const keys = (e) => {
@@ -53,6 +54,7 @@ function Head({state}) {
       <span class="soft wide-only" role="status">{!state.store.kept ? say('forgets') : time ? say('keptAt', time) : ''}</span>
       <button type="button" class="plain" disabled={!state.history.canUndo} onClick={() => state.undo()} aria-label={say('undo')}><span aria-hidden="true">↶</span></button>
       <button type="button" class="plain" disabled={!state.history.canRedo} onClick={() => state.redo()} aria-label={say('redo')}><span aria-hidden="true">↷</span></button>
+      {state.dwellings.length > 1 && <select class="which-dwelling" aria-label={say('dwelling')} value={state.dwelling} onChange={(e) => { state.set({dwelling: e.currentTarget.value, compare: null, range: null, quick: null}); state.refresh(); }}>{state.dwellings.map((d) => <option key={d}>{d}</option>)}</select>}
       <Choices state={state} />
       <button type="button" class="strong" onClick={() => { state.set({showing: true}); state.refresh(); }}>{say('show')}</button>
     </header>

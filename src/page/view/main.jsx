@@ -4,11 +4,11 @@ import {openStore} from '../model/store.js';
 import {App} from './app.jsx';
 import {State} from './state.js';
 
-export async function start(root, {engine, store}) {
-  const state = new State(engine, store ?? (await openStore()));
+export async function start(root, {engine, store = null}) {
+  const state = new State(engine, store);
   const draw = () => render(<App state={state} />, root);
   state.listeners.add(draw);
-  addEventListener('popstate', () => state.fromAddress?.());
-  draw();
+  draw(); /* at once, since storage takes its time to open */
+  state.set({store: store ?? (await openStore())});
   return state;
 }

@@ -3,7 +3,8 @@ import {copyRow, openings, removeRow, setCell} from '../model/job.js';
 import {Columns} from './columns.jsx';
 import {useDraft} from './draft.js';
 import {BLANK, Drawing} from './drawing.jsx';
-import {Keypad, pressed} from './keypad.jsx';
+import {Keypad} from './keypad.jsx';
+import {pressed} from './keys.js';
 import {say} from './words.js';
 
 /* In the order in which one measures; where on the drawing each is typed, in parts of its width and height from the lower left. */

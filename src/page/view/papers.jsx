@@ -10,9 +10,9 @@ const PAPERS = ['measure', 'customer', 'offer', 'order', 'crew', 'materials', 'h
 export function Papers({state}) {
   const [open, setOpen] = useState(''), [page, setPage] = useState('letter'), [pack, setPack] = useState(''), [made, setMade] = useState({});
   const name = pack && state.names.includes(pack) ? pack : (state.names[0] ?? '');
-  const argv = (paper) => ['papers', '/job', '--output', '/out/papers', '--only', paper, '--html-only', '--paper', page, '--language', state.language, ...state.say(), ...(packages(state.job).rows && !['measure', 'customer', 'offer'].includes(paper) ? ['--package', name] : []),
+  const argv = (paper) => ['papers', '/job', '--output', '/out/papers', '--only', paper, '--html-only', '--paper', page, '--language', state.language, ...state.house(), ...(packages(state.job).rows && !['measure', 'customer', 'offer'].includes(paper) ? ['--package', name] : []),
     ...(['customer', 'offer'].includes(paper) ? ['--no-range'] : [])];
-  const key = [state.language, state.units, page, name].join(' ');
+  const key = [state.language, state.units, state.dwelling, page, name].join(' ');
   useEffect(() => { /* one after another: what each still lacks */
     let there = true;
     (async () => {

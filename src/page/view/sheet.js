@@ -2,8 +2,8 @@
 import {parsePage} from './adopt.js';
 import {textOf} from './state.js';
 
-const argv = (state, more) => ['sheet', '/job', '--output', '/out/sheet.html', '--language', state.language, ...state.say(), ...more];
-const mark = (state) => `${state.language} ${state.units}`;
+const argv = (state, more) => ['sheet', '/job', '--output', '/out/sheet.html', '--language', state.language, ...state.house(), ...more];
+const mark = (state) => `${state.language} ${state.units} ${state.dwelling}`;
 
 const taken = (state, job, told, ranged) => {
   const bytes = told.files.get('/out/sheet.html');

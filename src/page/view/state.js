@@ -14,6 +14,7 @@ export class State {
   saved = null; /* Date of the last save */
   trouble = ''; /* one line that asks to be read */
   units = 'ip';
+  dwelling = '';
   language = 'en';
   fit = null; /* {status, json, err, of: job} */
   compare = null;
@@ -123,6 +124,17 @@ export class State {
     return ['--units', this.units];
   }
 
+  /* Where the job holds several dwellings, one is looked at. */
+  get dwellings() {
+    return (this.fit?.json?.dwellings ?? []).map((d) => d.dwelling);
+  }
+
+  house() {
+    const all = this.dwellings;
+    if (all.length && !all.includes(this.dwelling)) [this.dwelling] = all;
+    return [...this.say(), ...(all.length > 1 ? ['--dwelling', this.dwelling] : [])];
+  }
+
   async ask(argv, job = this.job, lane = argv[0]) {
     const told = await this.engine.edit(argv, job.files, lane);
     return told && {...told, out: textOf(told.out), err: textOf(told.err)};
@@ -144,7 +156,7 @@ export class State {
   async refresh() {
     if (!this.job) return;
     const fits = await this.#json(['fit', '/job', '--format', 'json', '--language', this.language, ...this.say()], 'fit');
-    if (this.job && (['glass', 'house'].includes(this.place) || this.showing)) await this.#json(['compare', '/job', '--format', 'json', ...this.say()], 'compare');
+    if (this.job && (['glass', 'house'].includes(this.place) || this.showing)) await this.#json(['compare', '/job', '--format', 'json', ...this.house()], 'compare');
     return fits;
   }
 
