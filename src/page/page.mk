@@ -56,3 +56,9 @@ bench-page-engine: all page-engine ## speed of the page's engine beside the comm
 # Jobs of chance.
 $(BUILD)/tests/page/write_jobs: $(BUILD)/tests/page/write_jobs.o
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ -lcmocka -lm
+# The views: their texts without a browser, then the whole worked in one.
+test-page: test-page-view
+.PHONY: test-page-view
+test-page-view: all page
+	@PANEWRIGHT=$(BIN) node --test tests/page/view_*.test.mjs
+	@PAGE=$(PAGE) PANEWRIGHT=$(BIN) node --test tests/page/browser.mjs

@@ -1,15 +1,14 @@
 // The packages as sentences; a word that is tapped opens its choices below the sentence.
 import {useEffect, useState} from 'preact/hooks';
 import {addRow, copyRow, packages, removeRow, setCell} from '../model/job.js';
+import {Columns} from './columns.jsx';
 import {Field} from './field.jsx';
 import {COATS, GASES, TAPE, THICK, WIDE, facesOf, partsOf, textOfParts} from './glass_words.js';
 import {Picture} from './picture.jsx';
 import {say} from './words.js';
 
 const FILE = 'packages.csv';
-const SPACERS = ['metal', 'stainless', 'insulating'], FILLINGS = ['foam', 'air'];
 const SLOTS = ['spacer', 'frame_line', 'filling']; /* in the order of the sentence */
-const SAID = ['package', 'glass', 'spacer', 'frame_line', 'filling'];
 
 /* First words of the rows of one of the program's tables. */
 function useTable(state, name, blank) {
@@ -60,14 +59,10 @@ function Package({state, row, panes, frames}) {
           {say('build').split('%s').flatMap((text, i) => [text, SLOTS[i] && word(SLOTS[i], say(cell(SLOTS[i]) || '–'))])}
         </p>
         {refused && <p class="danger" role="alert">{refused}</p>}
-        {open && <Choice open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={() => setOpen('')} />}
+        {open && <Choice state={state} open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={() => setOpen('')} />}
         <details>
           <summary>{say('labels')}</summary>
-          <div class="fields">
-            {['package', ...t.head.filter((n) => n && !SAID.includes(n)), 'glass'].map((name) => (
-              <Field key={name} id={`package-${row}-${name}`} label={name === 'glass' ? `${say('glass')}, ${say('asTyped')}` : say(name)} value={cell(name)} grey={state.granted(FILE, name, cell('package'))} readOnly={state.readOnly} onText={(text) => put(name, text)} />
-            ))}
-          </div>
+          <Columns state={state} file={FILE} row={row} tag={cell('package')} />
           <button type="button" disabled={state.readOnly || t.rows < 2} onClick={() => state.tryEdit((job) => removeRow(job, FILE, row))}>{say('removePackage')}</button>
         </details>
         <details><summary>{say('pictureUnit')}</summary><Picture state={state} argv={['glass', glass, '--plot', '/out/unit.svg', ...state.say()]} file="/out/unit.svg" label={`${say('pictureUnit')}: ${glass}`} /></details>
@@ -85,7 +80,9 @@ function PaneWords({p, i, word, last}) {
 }
 
 /* The choices of one word, in place; whatever else the program reads can be typed. */
-function Choice({open, parts, putPart, put, cell, panes, frames, row, onDone}) {
+const wordsOf = (state, name) => state.columns?.field(FILE, name)?.words.map((w) => w.word) ?? [];
+
+function Choice({state, open, parts, putPart, put, cell, panes, frames, row, onDone}) {
   const i = Number(/\d+$/.exec(open)?.[0] ?? -1), kind = open.replace(/\d+$/, ''), p = parts?.[i];
   const chip = (key, name, on, act) => <button key={key} type="button" class="chip" aria-pressed={on} onClick={act}>{name}</button>;
   const typed = (value, act) => <Field id={`typed-${row}`} label={say('typeIt')} value={value} onText={act} />;
@@ -102,9 +99,9 @@ function Choice({open, parts, putPart, put, cell, panes, frames, row, onDone}) {
       {kind === 'face' && p && facesOf(i).map((face) => chip(face, faceName(i, face), p.face === face, () => putPart(i, {face})))}
       {kind === 'wide' && p && WIDE.map((m) => chip(m, `${TAPE[m]} (${m})`, p.wide === m, () => putPart(i, {wide: m})))}
       {kind === 'gas' && p && GASES.map(([gas, share]) => chip(gas, `${say(gas)} ${share}`, p.gas === gas && p.share === share, () => putPart(i, {gas, share})))}
-      {kind === 'spacer' && SPACERS.map((s) => chip(s, say(s), cell('spacer') === s, () => put('spacer', s)))}
+      {kind === 'spacer' && wordsOf(state, 'spacer').map((s) => chip(s, say(s), cell('spacer') === s, () => put('spacer', s)))}
       {kind === 'frame_line' && frames.map((s) => chip(s, say(s), cell('frame_line') === s, () => put('frame_line', s)))}
-      {kind === 'filling' && FILLINGS.map((s) => chip(s, say(s), cell('filling') === s, () => put('filling', s)))}
+      {kind === 'filling' && wordsOf(state, 'filling').map((s) => chip(s, say(s), cell('filling') === s, () => put('filling', s)))}
       {['spacer', 'frame_line', 'filling'].includes(kind) ? typed(cell(kind), (text) => put(kind, text)) : typed(cell('glass'), (text) => put('glass', text))}
       <button type="button" onClick={onDone}>{say('close')}</button>
     </div>

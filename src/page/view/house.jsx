@@ -1,13 +1,13 @@
-import {addRow, itemText, items, openings, setItem} from '../model/job.js';
+import {addRow, openings} from '../model/job.js';
 import {Choices} from './choices.jsx';
-import {Field} from './field.jsx';
+import {Cell, Columns} from './columns.jsx';
 import {Strip} from './strip.jsx';
 import {say} from './words.js';
 
 /* The facts that are asked first; every other item of the file stands folded below. */
-const FIRST = ['climate', 'floor_area', 'year_built', 'storeys', 'heating', 'heating_fuel', 'heating_efficiency', 'cooling', 'cooling_efficiency', 'heat_set', 'cool_set',
+const FIRST = ['job', 'customer', 'climate', 'floor_area', 'year_built', 'storeys', 'heating', 'heating_fuel', 'heating_efficiency', 'cooling', 'cooling_efficiency', 'heat_set', 'cool_set',
   'price_electricity', 'price_gas', 'bill_year'];
-const WORDS = {heating: ['furnace', 'boiler', 'heat_pump', 'resistance', 'none'], heating_fuel: ['gas', 'electricity', 'oil', 'propane'], cooling: ['none', 'central', 'heat_pump', 'room']};
+const LABELS = {job: 'jobName', customer: 'customerItem'};
 
 export function House({state}) {
   const down = (told) => (told && !told.fresh && told.status !== 0 ? told.err : '');
@@ -32,23 +32,14 @@ export function House({state}) {
 }
 
 function Facts({state}) {
-  const given = items(state.job), named = new Set(given.map((g) => g.item));
   const assumed = state.compare?.json?.assumed ?? [];
-  const rest = [...new Set([...named, ...state.notes.filter((n) => n.file === 'job.csv').map((n) => n.item)])].filter((i) => i && !FIRST.includes(i));
-  const one = (item) => {
-    const took = assumed.find((a) => a.item === item);
-    return (
-      <Field key={item} id={`fact-${item}`} label={say(item)} hint={given.find((g) => g.item === item)?.note} value={itemText(state.job, item)} grey={state.granted('job.csv', item) || took?.value || ''} words={WORDS[item]}
-        readOnly={state.readOnly} onText={(text) => state.tryEdit((job) => setItem(job, item, text), `item ${item}`)} />
-    );
-  };
   return (
     <section class="facts" aria-labelledby="facts">
       <h2 id="facts">{say('facts')} <span class="soft">{say('grey')}</span></h2>
-      <div class="fields">{FIRST.map(one)}</div>
+      <div class="fields">{FIRST.map((item) => <Cell key={item} state={state} file="job.csv" row={null} name={item} label={say(LABELS[item] ?? item)} />)}</div>
       {state.compare?.json?.climate && <p class="soft">{say('taken', state.compare.json.climate)}</p>}
       <ul class="soft assumed">{assumed.map((a) => <li key={a.item}><b>{a.item}</b>: {a.value}</li>)}</ul>
-      <details><summary>{say('moreItems')}</summary><div class="fields">{rest.map(one)}</div></details>
+      <details><summary>{say('moreItems')}</summary><Columns state={state} file="job.csv" row={null} but={FIRST} /></details>
     </section>
   );
 }

@@ -70,7 +70,7 @@ function One({state, row}) {
       <div class="under">
         <Verdict o={o} state={state} />
         <Cuts state={state} o={o} row={row} />
-        <Columns state={state} row={row} tag={o.tag} />
+        <Columns state={state} file="openings.csv" row={row} tag={o.tag} but={[...names, 'fins_cut', 'sill_lip_cut']} open="opening" />
         <p class="row">
           <button type="button" disabled={state.readOnly} onClick={() => { state.tryEdit((job) => copyRow(job, 'openings.csv', row, {tag: freeTag(t, o.tag)})); state.go('opening', row + 1); }}>{say('copyOpening')}</button>
           <button type="button" disabled={state.readOnly || t.rows < 2} onClick={() => { state.tryEdit((job) => removeRow(job, 'openings.csv', row)); state.go('house'); }}>{say('removeOpening')}</button>

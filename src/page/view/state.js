@@ -1,6 +1,7 @@
 // What the page holds: the job in hand with its history, and the program's newest answers about it.
 import {History} from '../model/history.js';
-import {openings, packages, itemText} from '../model/job.js';
+import {readColumns} from '../model/columns.js';
+import {itemText, openings, packages} from '../model/job.js';
 import {setLanguage} from './words.js';
 
 const utf8 = new TextDecoder();
@@ -18,6 +19,7 @@ export class State {
   language = 'en';
   fit = null; /* {status, json, err, of: job} */
   compare = null;
+  columns = null; /* what the files may say (model/columns.js) */
   range = null; /* {of, doc, said} */
   running = null; /* {cancel, percent, what} of the long run */
   listeners = new Set();
@@ -65,6 +67,8 @@ export class State {
     if (!this.claim.writer) this.claim.free.then(() => this.job?.id === id && this.open(id));
     this.set({place: 'house', row: 0, fit: null, compare: null, range: null, saved: null, trouble: ''});
     await this.refresh();
+    this.columns ??= await readColumns((argv) => this.ask(argv)).catch(() => null);
+    this.tell();
   }
 
   leave() {
@@ -198,6 +202,11 @@ export class State {
   granted(file, item, tag) {
     const n = this.notes.find((m) => m.kind === 'default' && m.file === file && m.item === item && (tag === undefined || m.where.split(', ').includes(tag) || m.where === ''));
     return n ? n.value : '';
+  }
+
+  /* What the comparison took for an item that says nothing. */
+  assumed(item) {
+    return this.compare?.json?.assumed?.find((a) => a.item === item)?.value ?? '';
   }
 
   get names() {

@@ -5,7 +5,6 @@ import {say} from './words.js';
 
 const COMPASS = ['north', 'northeast', 'east', 'southeast', 'south', 'southwest', 'west', 'northwest'];
 const LETTERS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
-export const FACINGS = LETTERS.map((letter, i) => [letter, COMPASS[i]]);
 
 /* Openings by facade in the order of the compass; a facing that is no letter is shown as it was typed. */
 function facades(state) {
