@@ -62,3 +62,4 @@ test-page: test-page-view
 test-page-view: all page
 	@PANEWRIGHT=$(BIN) node --test tests/page/view_*.test.mjs
 	@PAGE=$(PAGE) PANEWRIGHT=$(BIN) node --test tests/page/browser.mjs
+	@PAGE=$(PAGE) node --import ./tests/page/modules.mjs --test tests/page/browser_webkit.mjs

@@ -152,7 +152,7 @@ export class State {
       json = JSON.parse(told.out);
     } catch { /* a refusal prints nothing */ }
     const last = this[key];
-    this.set({[key]: {status: told.status, json: json ?? last?.json ?? null, fresh: json !== null, err: told.err.trim(), of: job}});
+    this.set({[key]: {status: told.status, json: json ?? last?.json ?? null, fresh: json !== null, err: told.err.trim().replaceAll('panewright: ', ''), of: job}});
     return json !== null;
   }
 
@@ -195,7 +195,7 @@ export class State {
   refusal(file, line) {
     if (!this.fit || this.fit.fresh || this.fit.status === 0) return '';
     const found = this.fit.err.split('\n').find((e) => e.includes(`${file}:${line}:`));
-    return found ? found.replace(/^panewright: /, '') : '';
+    return found ?? '';
   }
 
   /* The default in force of a column or an item, '' where it is given. */
