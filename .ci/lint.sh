@@ -26,9 +26,9 @@ twice=$(grep -rhoE 'pw_plot_new\("[^"]*"' src --include='*.c' | sort | uniq -d)
 homes=$(for f in $(find $kernels -name '*.c'); do d=${f#src/}; b=${f##*/}; echo "${b%.c}=${d%%/*}"; done)
 # shellcheck disable=SC2046
 awk -v homes="$homes" '
-function floor(d) { return index(" base glass sound frame window climate house money meter study job out check cli ", " " d " ") ? level[d] : -1 }
+function floor(d) { return index(" base glass sound frame window climate house money meter study job out check cli page ", " " d " ") ? level[d] : -1 }
 BEGIN {
-  split("base 0 embed 0 glass 1 sound 1 frame 1 window 2 climate 2 house 3 money 3 meter 3 study 4 job 5 out 5.1 check 5.2 cli 6", w, " ")
+  split("base 0 embed 0 glass 1 sound 1 frame 1 window 2 climate 2 house 3 money 3 meter 3 study 4 job 5 out 5.1 check 5.2 cli 6 page 7", w, " ")
   for (i = 1; i in w; i += 2) level[w[i]] = w[i + 1]
   n = split(homes, h, "\n")
   for (i = 1; i <= n; i++) { split(h[i], kv, "="); home[kv[1]] = kv[2] }
