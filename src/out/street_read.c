@@ -102,9 +102,12 @@ static pw_status take_house(pw_street *s, size_t file, long at, const json_t *o,
   char *name = malloc(n);
   if (!name) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the names of houses");
   snprintf(name, n, "%s\n%s", job, dwelling);
-  s->entry[s->n++] =
-      (entry){name, file, at, pw_hash_mix(PW_HASH_START, s->line, strlen(s->line)),
-              json_object_get(o, "rejected") != NULL};
+  entry *e = &s->entry[s->n++];
+  e->name = name;
+  e->file = file;
+  e->at = at;
+  e->hash = pw_hash_mix(PW_HASH_START, s->line, strlen(s->line));
+  e->rejected = json_object_get(o, "rejected") != NULL;
   return PW_OK;
 }
 
