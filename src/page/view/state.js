@@ -66,9 +66,9 @@ export class State {
     this.history = new History(this.claim.writer ? ((await this.store.load(id)) ?? job) : job);
     if (!this.claim.writer) this.claim.free.then(() => this.job?.id === id && this.open(id));
     this.set({place: 'house', row: 0, fit: null, compare: null, range: null, saved: null, trouble: ''});
-    await this.refresh();
     this.columns ??= await readColumns((argv) => this.ask(argv)).catch(() => null);
     this.tell();
+    await this.refresh();
   }
 
   leave() {
