@@ -20,10 +20,10 @@ static int set_up(void **state)
 {
   fixture *f = calloc(1, sizeof *f);
   pw_err err = {0};
-  char line[PW_CLIMATE_LINE];
+  pw_message said[PW_CLIMATE_SAYS];
   if (!f) return -1;
   if (pw_job_read("examples/harrow_bend", &f->job, NULL, &err) != PW_OK ||
-      pw_job_climate(&f->job.house, "examples/harrow_bend", &f->weather, line, &err) != PW_OK ||
+      pw_job_climate(&f->job.house, "examples/harrow_bend", &f->weather, said, &err) != PW_OK ||
       pw_compare_run(&f->job, &f->weather, NULL, NULL, &f->detailed, &err) != PW_OK) {
     print_error("%s\n", err.text);
     return -1;

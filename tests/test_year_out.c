@@ -25,11 +25,11 @@ static int set_up(void **state)
 {
   fixture *f = calloc(1, sizeof *f);
   pw_err err = {0};
-  char line[PW_CLIMATE_LINE];
+  pw_message said[PW_CLIMATE_SAYS];
   const char *dir = "examples/harrow_bend";
   if (!f) return -1;
   if (pw_job_read(dir, &f->job, NULL, &err) != PW_OK ||
-      pw_job_climate(&f->job.house, dir, &f->weather, line, &err) != PW_OK ||
+      pw_job_climate(&f->job.house, dir, &f->weather, said, &err) != PW_OK ||
       pw_compare_run(&f->job, &f->weather, NULL, NULL, &f->compare, &err) != PW_OK ||
       pw_compare_hours_run(&f->compare, &f->weather, PW_YEAR_DETAILED, NULL, &f->hours, &err) !=
           PW_OK) {

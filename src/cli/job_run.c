@@ -39,9 +39,8 @@ static pw_status start(const cli_args *args, const char *dwelling, int tell,
     pw_compare_options options = pw_job_options(&j->open, method);
     status = pw_compare_run(&j->open.job, j->open.weather, &options, NULL, j->compare, err);
   }
-  j->frame = (pw_compare_frame){.climate = j->open.climate,
-                                .method = cli_year_word(method),
-                                .notes = &j->open.notes};
+  j->frame = (pw_compare_frame){
+      .climate = j->open.climate, .method = cli_year_word(method), .notes = &j->open.notes};
   if (status != PW_OK) cli_job_free(j);
   return status;
 }

@@ -21,8 +21,8 @@ typedef struct pw_street_run {
 
 /* One house, ready to be told. */
 typedef struct pw_street_told {
-  const char *name;  /* of the job, as listed */
-  const char *files; /* job/version of its folder */
+  const char *name;          /* of the job, as listed */
+  const char *files;         /* job/version of its folder */
   const pw_message *climate; /* job/climate_of_job.h */
   const pw_compare *compare;
   const pw_range *range;
