@@ -67,7 +67,7 @@ done <"$T/not_run"
 # In text: `make TARGET` and `panewright COMMAND --option`.
 awk '/^```/ {block = !block; next} !block' README.md DEVELOPERS.md | tr '\n' ' ' >"$T/text"
 grep -oE '`[^`]+`' "$T/text" | tr -d '`' | sed 's/^build\/panewright/panewright/' | sort -u >"$T/code"
-sed -n 's/^\([a-z-]*\):.*## .*/\1/p' Makefile >"$T/targets"
+sed -n 's/^\([a-z-]*\):.*## .*/\1/p' Makefile src/page/page.mk >"$T/targets"
 targets=0
 for target in $(sed -n 's/^make \([a-z-][a-z-]*\).*/\1/p' "$T/code"); do
   targets=$((targets + 1))
