@@ -48,7 +48,7 @@ endif
 test-page: test-page-engine ## the page: its engine held against the command, real browsers
 # The engine held against the command, then in the browsers that are here.
 PAGE_JOBS ?= 200
-test-page-engine: all page-engine $(BUILD)/tests/page/write_jobs
+test-page-engine: all page-engine $(BUILD)/tests/page/write_jobs ## the page's engine alone, held against the command
 	@node tests/page/engine.mjs $(PAGE_JOBS) $(BUILD)
 	@node --import ./tests/page/modules.mjs --test tests/page/engine_browser.test.mjs
 bench-page-engine: all page-engine ## speed of the page's engine beside the command's
