@@ -140,7 +140,7 @@ static void live_truth(house *h, gsl_rng *r, outcome *out, pw_err *err)
   void *room = range_room_new(&h->rc);
   for (int i = 0; i < 2 * IN_COUNT; i++)
     h->u[i] = gsl_rng_uniform_pos(r);
-  range_values(h->rc.input, h->u, h->v);
+  range_values(&h->rc, h->u, h->v);
   must(range_year(&h->rc, room, h->u, year, err), err);
   must(range_figures_at(&h->rc, h->v, year, f, &need, err), err);
   out->truth[SAVED_COST] = f[F_COUNT + F_SAVING];

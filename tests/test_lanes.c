@@ -75,6 +75,13 @@ static void draw_house(street *s, int l, pw_film_out out, pw_film_in in)
   h->heat_radiant = chance() < 0.3 ? 0.4 : 0.0;
   h->warm_c = chance() < 0.5 ? 25.0 : 0.0;
   if (chance() < 0.2) h->heat_max_w = 2000.0;
+  h->airing = (pw_airing){.hours = chance() < 0.5 ? (unsigned)(chance() * 16777216.0) : 0,
+                          .share = chance(),
+                          .flow = 0.5 + chance(),
+                          .down_to_c = 18.0 + 6.0 * chance(),
+                          .over_out = 3.0 * chance(),
+                          .dew_most_c = 20.0 * chance(),
+                          .most_changes = 20.0 * chance()};
   for (size_t p = 0; p < h->n_part; p++)
     h->part[p].area *= 0.8 + 0.4 * chance();
   for (int w = 0; w < WINDOWS; w++) {
@@ -90,7 +97,9 @@ static void draw_house(street *s, int l, pw_film_out out, pw_film_in in)
                                         .overhang_gap = 0.3,
                                         .reveal_depth = chance() < 0.3 ? 0.1 : 0.0,
                                         .shade_factor = chance() < 0.3 ? 0.4 : 0.0,
-                                        .count = 1 + (int)(2.0 * chance())};
+                                        .count = 1 + (int)(2.0 * chance()),
+                                        .open_area = chance() < 0.8 ? chance() : 0.0,
+                                        .open_height = 0.3 + chance()};
   }
 }
 

@@ -366,7 +366,7 @@ static void near_is_where_the_closed_form_lies(void **state)
   assert_int_equal(pw_sobol_init(&sobol, 2 * IN_COUNT, N, 5, NULL), PW_OK);
   for (size_t k = 0; k < N; k++) {
     pw_sobol_point(&sobol, k, u);
-    range_near_z(u, z + k * IN_COUNT);
+    range_near_z(u, IN_COUNT, z + k * IN_COUNT);
     for (int i = 0; i < 12; i++) {
       const double x[3] = {30.0, 0.9 * H[i], 0.4 * C[i]};
       sigma[i] = 0.5;
@@ -376,7 +376,7 @@ static void near_is_where_the_closed_form_lies(void **state)
   }
   for (int c = 0; c < 3; c++) {
     const pw_condition_meter m = {12, sigma, row[c].discrepancy, row[c].shared, 0};
-    range_slope *slope = range_slope_new(z, N);
+    range_slope *slope = range_slope_new(z, N, IN_COUNT);
     assert_non_null(slope);
     assert_int_equal(range_slope_add(slope, &m, residual, NULL), PW_OK);
     assert_int_equal(range_near_of(slope, &near, NULL), PW_OK);
@@ -391,7 +391,7 @@ static void near_is_where_the_closed_form_lies(void **state)
       assert_true(sd[j] * sqrt(wide) >= row[c].sd[j] - 6e-5);
     }
   }
-  near = (range_near){.log_det = log(0.9)};
+  near = (range_near){.n_in = IN_COUNT, .log_det = log(0.9)};
   for (int j = 0; j < IN_COUNT; j++)
     near.root[j * IN_COUNT + j] = j ? 1.0 : 0.9;
   near.mean[0] = 0.3;

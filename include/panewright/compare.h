@@ -40,6 +40,8 @@ typedef struct pw_compare_set {
   double glass_kept, light_kept; /* shares of the existing */
   double sweat_rh;      /* room humidity, 0..1, at which the first part of any window sweats */
   size_t sweat_opening; /* which */
+  int aired;            /* 1: the house's windows are opened */
+  double open_area;     /* m2 that its windows, of rooms inside the energy, can open at once */
   pw_year_result year;  /* window[i] is opening i */
   pw_needs needs;
   pw_bill bill;
@@ -155,6 +157,13 @@ size_t pw_compare_first(const pw_compare *compare);
 
 /* Whether what stands in an opening in a set is the old window of the job, no insert. */
 int pw_compare_is_old(const pw_compare *compare, int package, size_t opening);
+
+/* Whether it is an old one whose sashes are painted or rusted shut. */
+int pw_compare_is_stuck(const pw_compare *compare, int package, size_t opening);
+
+/* What stands open in a set when the house's windows do: the coefficients of its flow. */
+pw_status pw_compare_open_flow(const pw_compare *compare, int package, pw_airing_flow *flow,
+                               pw_err *err);
 
 /* Glass and lites of the window that stands in an opening: of the existing set (package below 0) or
  * of a package, with what the opening has of its own. */

@@ -175,6 +175,9 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWNS = 2, PW_MESSAGE_OWN = 88 };
   X(ASSUMED_CONTENTS, "")                                                                      \
   X(ASSUMED_RADIANT, "")                                                                       \
   X(ASSUMED_HOURLY_AIR, "")                                                                    \
+  X(ASSUMED_AIRING, "")                                                                        \
+  X(OF_AIRING_ALWAYS, "r")                                                                     \
+  X(OF_AIRING_EVENINGS, "r")                                                                   \
   X(OF_PRESET, "t")                                                                            \
   X(OF_AIR, "v")                                                                               \
   X(OF_AIR_BY_DOOR, "v")                                                                       \

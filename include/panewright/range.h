@@ -12,7 +12,7 @@
 #include "panewright/spread.h"
 #include "panewright/street.h"
 
-enum { PW_RANGE_INPUTS_MAX = 40, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
+enum { PW_RANGE_INPUTS_MAX = 56, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
 
 typedef enum pw_range_method {
   PW_RANGE_AUTO = 0, /* reduced when its error is under a tenth of the band, else full */
@@ -31,6 +31,7 @@ enum {
 
 /* One uncertain input. */
 typedef struct pw_range_input {
+  size_t id;        /* which of all that a range knows (study/range_impl.h) */
   const char *name; /* plain words */
   const char *key;  /* row of reference/spreads.csv */
   pw_given given;   /* value and provenance, in the unit of the job's figure or as a factor 1 */

@@ -344,6 +344,7 @@ typedef struct pw_house_facts {
   pw_given envelope_ua; /* W/K of everything but windows and air; value 0: from presets */
   pw_given air_changes; /* 1/h natural mean; value 0: from presets */
   int infiltration;     /* pw_infiltration: how air_changes goes by the hour; 0 one rate */
+  int airing;           /* pw_airing_habit: when the windows are opened */
   pw_given cfm50;       /* m3/s of a blower door at 50 Pa; value 0: none */
   pw_given cfm50_taped; /* the same with the windows taped over */
   char mass[16];        /* light, medium, heavy; "" means light */

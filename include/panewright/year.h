@@ -31,6 +31,9 @@ typedef struct pw_house_window {
   double screen;         /* insect screen factor on sun; 0 means 1 (none) */
   double shade_factor;   /* share of sun taken by trees and walls, 0..1 */
   int count;             /* 0 means 1 */
+  double open_area; /* m2 that is free when it stands open, less what a screen holds back; 0: it
+                            does not open */
+  double open_height; /* m of it */
 } pw_house_window;
 
 typedef enum pw_year_method {
@@ -88,6 +91,9 @@ typedef struct pw_year_result {
   double solar_kwh, window_loss_kwh;              /* over all windows */
   double opaque_loss_kwh, air_loss_kwh, gain_kwh; /* the rest of the balance; detailed only */
   double facade_solar_kwh[PW_FACADES], facade_loss_kwh[PW_FACADES]; /* N NE E SE S SW W NW */
+  double hours_open;   /* with windows open; NAN by the monthly method */
+  double airing_kwh;   /* heat that left through them, part of air_loss_kwh */
+  double open_m3_s;    /* mean flow while they are open; 0 never */
   double stored_kwh;   /* end less start of the year */
   double residual_kwh; /* what the balance fails to close by; detailed only */
   size_t n_window;

@@ -4,6 +4,7 @@
 
 #include <stddef.h>
 
+#include "panewright/airing.h"
 #include "panewright/wall.h"
 #include "panewright/weather.h"
 
@@ -80,6 +81,7 @@ typedef struct pw_house {
       air_shape; /* [PW_HOURS] each hour's share of air_changes, mean 1 (infiltration.h); NULL: one rate;
                              borrowed, must outlive the house */
   double vent_changes[24];       /* 1/h more in each hour of the day (night ventilation) */
+  pw_airing airing;              /* when people open the windows; all 0: never */
   double gain_w;                 /* W, internal, sensible */
   double gain_radiant;           /* share of it radiant */
   double heat_set_c[24];         /* C by hour of the day; NAN: heating off */

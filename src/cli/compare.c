@@ -8,6 +8,7 @@
 #include "cli/promise_keep.h"
 #include "cli/year_method.h"
 #include "job/dwelling.h"
+#include "out/airing_out.h"
 #include "out/compare_sound_out.h"
 #include "out/dwellings_out.h"
 #include "out/json.h"
@@ -40,6 +41,8 @@ static pw_status print_text(const cli_job *job, const cli_args *args, pw_err *er
     return pw_compare_sound_explain(c, job->sound, stdout, err);
   if (explain && strcmp(explain, "tightness") == 0)
     return pw_tight_explain(c, job->tight, stdout, err);
+  if (explain && strcmp(explain, "airing") == 0)
+    return pw_airing_explain(c, units, stdout, err);
   if (explain)
     return pw_explain_text(c, job->open.weather, job->range, explain, units, stdout, err);
   return pw_compare_text(c, &job->frame, units, stdout, err);
@@ -83,6 +86,7 @@ static pw_status make(const cli_args *args, const char *dwelling, int tell,
   pw_status status = cli_job_run_dwelling(args, dwelling, tell, method, job, err);
   if (status == PW_OK) status = cli_job_sound(job, err);
   if (status == PW_OK) status = cli_job_phases(job, err);
+  if (status == PW_OK) status = cli_job_airing(job, err);
   if (status == PW_OK) status = cli_job_tight(job, err);
   if (status == PW_OK) status = cli_job_rebates(args, job, err);
   if (status == PW_OK && cli_get(args, "range")) status = cli_job_range(args, job, err);
@@ -165,7 +169,7 @@ static const cli_option option[] = {
     CLI_ZONE,
     {"explain", "FIGURE",
      "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth, "
-     "sound, tightness"},
+     "sound, tightness, airing"},
     {"all", NULL, "print the cautions that hold for every such job, too"},
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,

@@ -82,6 +82,17 @@ pw_status cli_job_phases(cli_job *j, pw_err *err)
   return status;
 }
 
+pw_status cli_job_airing(cli_job *j, pw_err *err)
+{
+  pw_compare_options options = pw_job_options(&j->open, j->method);
+  j->airing = calloc(1, sizeof *j->airing);
+  if (!j->airing) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  pw_status status =
+      pw_compare_airing_of(j->compare, j->open.weather, &options, NULL, j->airing, err);
+  if (status == PW_OK) j->frame.airing = j->airing;
+  return status;
+}
+
 pw_status cli_job_tight(cli_job *j, pw_err *err)
 {
   pw_compare_options options = pw_job_options(&j->open, j->method);
@@ -102,6 +113,7 @@ void cli_job_free(cli_job *j)
   free(j->range);
   free(j->phases);
   free(j->tight);
+  free(j->airing);
   free(j->rebate);
   pw_program_free(&j->program);
   pw_job_close(&j->open);

@@ -14,6 +14,7 @@ typedef struct cli_job {
   pw_range *range;           /* NULL: not asked */
   pw_compare_phases *phases; /* NULL: not asked */
   pw_compare_tight *tight;   /* NULL: not asked */
+  pw_compare_airing *airing; /* NULL: not asked */
   pw_rebate *rebate;         /* of each package; NULL: no program given */
   pw_program program;
   pw_compare_frame frame; /* borrows from this struct: do not copy it */
@@ -36,6 +37,9 @@ pw_status cli_job_sound(cli_job *job, pw_err *err);
 
 /* What each phase costs and saves. */
 pw_status cli_job_phases(cli_job *job, pw_err *err);
+
+/* How far the habit of opening windows moves the year, where they are opened. */
+pw_status cli_job_airing(cli_job *job, pw_err *err);
 
 /* What tighter windows save, where the job says how the old ones leak. */
 pw_status cli_job_tight(cli_job *job, pw_err *err);

@@ -193,6 +193,7 @@ static void set_points(const pw_house_facts *f, pw_house *house)
     house->cool_set_c[h] = strcmp(f->cooling_kind, "none") == 0 ? (double)NAN : cool;
   }
   house->warm_c = cool;
+  pw_airing_of((pw_airing_habit)f->airing, heat, house->cool_set_c[0], &house->airing);
 }
 
 static pw_status air_changes(const pw_house_facts *f, pw_house *house, pw_house_notes *notes,
@@ -252,6 +253,11 @@ pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *wea
   note(&n, PW_SAY_ASSUMED_RADIANT, "Standard 140, public specification",
        PW_SAYS(PW_SAY_OF_RADIANT, PW_SI(gain_radiant)));
   set_points(facts, &h);
+  if (h.airing.hours)
+    note(
+        &n, PW_SAY_ASSUMED_AIRING, "table air/airing; most of it from memory",
+        PW_SAYS(h.airing.hours & 1u << 12 ? PW_SAY_OF_AIRING_ALWAYS : PW_SAY_OF_AIRING_EVENINGS,
+                PW_SI(h.airing.share)));
   mass_class(facts->mass, &h);
   status = pw_house_check(&h, err);
   if (status != PW_OK) return status;

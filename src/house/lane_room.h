@@ -80,19 +80,25 @@ typedef struct lane_drive {
   vd heat_set, cool_set;  /* K; NAN off */
   vd heat_max, cool_max;  /* W */
   vd heat_radiant;
+  int airs;     /* 1: a lane's windows may stand open; else none of the next */
+  double wind2; /* (m/s)^2 at the mast */
+  vm may_open;  /* by the clock and the damp outdoors */
+  vd open_wind, open_stack, open_still, open_most; /* flow^2 of v^2, of K, of itself; m3/s */
+  vd open_over, open_down;               /* K over outdoors; K that rooms are cooled to */
   vd part_sun[PW_PARTS_MAX];             /* W/m2 on the outer face of each part */
   const float *pane_sun[PW_WINDOWS_MAX]; /* W/m2 absorbed, PW_PANES_MAX times LANES */
 } lane_drive;
 
 /* What came of it. */
 typedef struct lane_flow {
-  vd heat, cool;                 /* W, both positive */
-  vd air, frame, gain;           /* W into the room: air exchange, frames' conduction, gains */
-  vd sun_out;                    /* W let in that leaves again through glass */
-  vd opaque;                     /* W into the outer faces of opaque parts, sun included */
-  vd glass_out;                  /* W into the outer faces of glass by film, sun left out */
-  vd stored;                     /* J taken up by the air */
-  vd glass[PW_WINDOWS_MAX];      /* W/m2 from glass to room by film; sun passed not in it */
+  vd heat, cool;            /* W, both positive */
+  vd air, frame, gain;      /* W into the room: air exchange, frames' conduction, gains */
+  vd sun_out;               /* W let in that leaves again through glass */
+  vd opaque;                /* W into the outer faces of opaque parts, sun included */
+  vd glass_out;             /* W into the outer faces of glass by film, sun left out */
+  vd open, aired;           /* m3/s through open windows; W into the room by it, part of air */
+  vd stored;                /* J taken up by the air */
+  vd glass[PW_WINDOWS_MAX]; /* W/m2 from glass to room by film; sun passed not in it */
   vd glass_sun[PW_WINDOWS_MAX];  /* W/m2 of absorbed sun handed inward */
   vd glass_back[PW_WINDOWS_MAX]; /* W/m2 of sun let in that glass absorbs from inside */
 } lane_flow;

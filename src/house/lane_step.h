@@ -142,6 +142,24 @@ static inline vd control(const lane_drive *d, vd a, vd b, vd reach_heat, vd *t_a
   return need;
 }
 
+/* Windows that stand open: a t_air = b without them, need and *t_air with them shut. Returns the need; *open m3/s. */
+static inline vd air_out(const lane_drive *d, vd a, vd b, vd was_air, vd need, vd *t_air,
+                         vd *open)
+{
+  const double heat = PW_AIR_HEAT * d->density;
+  vd none = v_all(0.0), t = b / a, dt = v_max(was_air - d->t_out, none);
+  vd flow = v_root(d->open_wind * d->wind2 + d->open_stack * dt + d->open_still);
+  vd x = heat * v_min(flow, d->open_most), aired = (b + x * d->t_out) / (a + x);
+  vm helps = d->may_open & v_less(d->open_down, t) & v_less(d->open_over, t - d->t_out);
+  vm drawn_to = v_less(aired, d->open_down); /* only so far as the rooms should cool */
+  x = v_pick(drawn_to, (b - a * d->open_down) / (d->open_down - d->t_out), x);
+  aired = v_pick(drawn_to, d->open_down, aired);
+  vm opens = helps & ~v_less(d->cool_set, aired);
+  *open = v_pick(opens, x / heat, none);
+  *t_air = v_pick(opens, aired, *t_air);
+  return v_pick(opens, none, need);
+}
+
 /* Sums of the two balances, air and star point: aa t_air - am t_star = ba and so on. */
 typedef struct room_sums {
   vd aa, am, mm, ba, bm;
@@ -212,7 +230,7 @@ static inline room_sums sum_up(const lane_room *r, const lane_drive *d, room_wor
 }
 
 /* Air and star point at the end of the round, and the need. */
-static inline vd balance(lane_room *r, const lane_drive *d, room_sums s)
+static inline vd balance(lane_room *r, const lane_drive *d, room_sums s, vd *open)
 {
   vd store = r->air_heat * d->density / r->step;
   vd exchange = PW_AIR_HEAT * d->density * d->flow;
@@ -224,7 +242,10 @@ static inline vd balance(lane_room *r, const lane_drive *d, room_sums s)
           frame_to_air * d->frame_sun + d->gain_air;
   vd lead = s.am / s.mm;
   vd reach = 1.0 - d->heat_radiant + d->heat_radiant * lead;
-  vd need = control(d, s.aa - lead * s.am, s.ba + lead * s.bm, reach, &r->t_air);
+  vd a = s.aa - lead * s.am, b = s.ba + lead * s.bm;
+  vd need = control(d, a, b, reach, &r->t_air);
+  *open = v_all(0.0);
+  if (d->airs) need = air_out(d, a, b, r->was_air, need, &r->t_air, open);
   vd radiant = v_pick(v_less(v_all(0.0), need), d->heat_radiant * need, v_all(0.0));
   r->t_star = (s.bm + s.am * r->t_air + radiant) / s.mm;
   return need;
@@ -267,7 +288,8 @@ static inline void settle(lane_room *r, const lane_drive *d, const room_work *w,
     flow->glass_out += r->area[i] * (p->e_out - p->h_out * p->t[0]);
   }
   vd exchange = PW_AIR_HEAT * d->density * d->flow, frame_air = frame_to_air * d->frame_ua;
-  flow->air = exchange * (d->t_out - r->t_air);
+  flow->aired = PW_AIR_HEAT * d->density * flow->open * (d->t_out - r->t_air);
+  flow->air = exchange * (d->t_out - r->t_air) + flow->aired;
   flow->frame =
       frame_air * (d->t_out - r->t_air) + (d->frame_ua - frame_air) * (d->t_out - r->t_star);
   flow->gain = d->gain_air + d->gain_star;
@@ -303,7 +325,7 @@ static inline void lane_step(lane_room *r, const lane_drive *d, lane_flow *flow)
 {
   room_work w;
   reduce(r, d, &w);
-  vd need = balance(r, d, sum_up(r, d, &w)), none = v_all(0.0);
+  vd need = balance(r, d, sum_up(r, d, &w), &flow->open), none = v_all(0.0);
   follow(r, &w);
   settle(r, d, &w, flow);
   flow->heat = v_pick(v_less(none, need), need, none);

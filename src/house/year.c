@@ -31,6 +31,8 @@ static pw_status check_window(const pw_house_window *w, pw_err *err)
              {"fin_depth", w->fin_depth, 0.0, 20.0},
              {"screen", w->screen, 0.0, 1.0},
              {"shade_factor", w->shade_factor, 0.0, 1.0},
+             {"open_area", w->open_area, 0.0, 1e4},
+             {"open_height", w->open_height, 0.0, 30.0},
              {"count", w->count, 0.0, 1e6}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     if (!(row[i].value >= row[i].low && row[i].value <= row[i].high))

@@ -22,6 +22,7 @@ typedef struct lane_year {
   vd heating_month[12], cooling_month[12];
   vd peak_heating, peak_heating_hour, peak_cooling, peak_cooling_hour;
   vd stored, opaque_loss, air_loss, gain, cold, overheated, hours_warm;
+  vd hours_open, aired, open;
   vd t_min, t_max, t_sum;
   vd outer_in; /* J through the outer faces and with the air, for the closing of the balance */
   lane_window window[PW_WINDOWS_MAX];
@@ -42,6 +43,8 @@ typedef struct run {
   vd frame[PW_WINDOWS_MAX];               /* W/K of a row of windows, at this hour's wind */
   vd frame_at[PW_WINDOWS_MAX][WINDS + 1]; /* the same over the forced film */
   vd heat_set[24], cool_set[24], flow[24], ground[12], warm_above;
+  vm clock_open[24];
+  vd dew_most;
   lane_year sum;
 } run;
 
@@ -72,6 +75,25 @@ static pw_status set_windows(run *q, size_t l, pw_err *err)
             c->count[w] * film_of_rated(in->ua_other, in->area_other, k * wind_step, &film));
   }
   return PW_OK;
+}
+
+/* What stands open in a lane when its windows do. */
+static void set_airing(run *q, size_t l)
+{
+  const year_case *c = q->c[l];
+  const pw_airing *a = &c->house->airing;
+  const pw_airing_flow flow = year_open_flow(c);
+  lane_drive *d = &q->drive;
+  if (a->hours) d->airs = 1;
+  for (int clock = 0; clock < 24; clock++)
+    v_put_mask(&q->clock_open[clock], l, (a->hours >> clock & 1u) != 0);
+  v_put(&q->dew_most, l, a->dew_most_c);
+  v_put(&d->open_wind, l, flow.wind);
+  v_put(&d->open_stack, l, flow.stack);
+  v_put(&d->open_still, l, flow.still);
+  v_put(&d->open_most, l, a->most_changes * c->house->volume / 3600.0);
+  v_put(&d->open_over, l, a->over_out);
+  v_put(&d->open_down, l, a->down_to_c + PW_KELVIN);
 }
 
 /* What the house does by the clock and the month. */
@@ -107,6 +129,7 @@ static pw_status set_up(run *q, size_t l, pw_err *err)
   if (s != PW_OK) return s;
   lane_put_room(&q->room, l, r);
   set_house(q, l);
+  set_airing(q, l);
   return PW_OK;
 }
 
@@ -135,6 +158,12 @@ static void load_air(run *q, int i, int clock)
             h->volume * (h->air_changes * (double)h->air_shape[i] + h->vent_changes[clock]) /
                 3600.0);
   }
+  if (!q->drive.airs) return;
+  const pw_weather *weather = q->c[0]->weather;
+  double v = (double)q->ws->wind[i];
+  q->drive.wind2 = v * v;
+  q->drive.may_open =
+      q->clock_open[clock] & ~v_less(q->dew_most, v_all((double)weather->hour[i].t_dew));
 }
 
 /* The drive of one hour. */
@@ -189,6 +218,8 @@ static void run_hour(run *q, hour_sum *h)
     h->flow.heat += share * f.heat;
     h->flow.cool += share * f.cool;
     h->flow.air += share * f.air;
+    h->flow.open += share * f.open;
+    h->flow.aired += share * f.aired;
     h->flow.frame += share * f.frame;
     h->flow.gain += share * f.gain;
     h->flow.sun_out += share * f.sun_out;
@@ -295,6 +326,9 @@ static void count_hour(run *q, const hour_sum *h, int i)
   r->opaque_loss -= 1e-3 * f->opaque;
   r->air_loss -= 1e-3 * f->air;
   r->gain += 1e-3 * f->gain;
+  r->hours_open += v_one(v_less(v_all(0.0), f->open));
+  r->aired -= 1e-3 * f->aired;
+  r->open += f->open;
   r->cold += v_one(v_less(operative, v_all(comfort_low)));
   r->overheated += v_one(v_less(v_all(comfort_high), operative));
   r->hours_warm += v_one(v_less(q->warm_above, h->t_air));
@@ -341,6 +375,9 @@ static pw_status close_sums(const run *q, size_t l, double walls, pw_year_result
   o->opaque_loss_kwh = v_get(r->opaque_loss, l);
   o->air_loss_kwh = v_get(r->air_loss, l);
   o->gain_kwh = v_get(r->gain, l);
+  o->hours_open = v_get(r->hours_open, l);
+  o->airing_kwh = v_get(r->aired, l);
+  o->open_m3_s = o->hours_open > 0.0 ? v_get(r->open, l) / o->hours_open : 0.0;
   o->stored_kwh = v_get(r->stored, l) + walls / 3.6e6;
   o->residual_kwh = (v_get(r->outer_in, l) - walls) / 3.6e6;
   o->t_air_min_c = v_get(r->t_min, l) - PW_KELVIN;

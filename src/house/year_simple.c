@@ -167,6 +167,56 @@ static void count_need(pw_year_result *r, int hour, double heat, double cool)
   }
 }
 
+/* Windows that may stand open, and what the hour is with them: as lane_step.h's air_out, the flow found by halving. */
+typedef struct airing_hour {
+  pw_simple s;
+  pw_simple_net net;
+  pw_simple_drive drive;
+  double t_mass; /* at its start, then at its end */
+  double open;   /* m3/s */
+} airing_hour;
+
+static pw_status with_flow(airing_hour *a, const pw_simple *shut, double per_flow, double flow,
+                           double t_mass, pw_simple_hour *hour, pw_err *err)
+{
+  a->s = *shut;
+  a->s.h_air += per_flow * flow;
+  a->t_mass = t_mass;
+  a->open = flow;
+  pw_status status = pw_simple_init(&a->s, &a->net, err);
+  if (status == PW_OK) pw_simple_step(&a->s, &a->net, &a->drive, &a->t_mass, hour);
+  return status;
+}
+
+static pw_status air_out(const year_case *c, const pw_airing_flow *f, const pw_simple *shut,
+                         const pw_simple_drive *d, int i, double per_flow, double was_air,
+                         double *t_mass, pw_simple_hour *hour, double *open, pw_err *err)
+{
+  const pw_airing *rule = &c->house->airing;
+  const double v = (double)c->ws->wind[i], dt = fmax(0.0, was_air - d->t_out);
+  double most = rule->most_changes * c->house->volume / 3600.0, least = 0.0, before = *t_mass;
+  airing_hour a = {.drive = *d};
+  pw_simple_hour now;
+  *open = 0.0;
+  a.drive.cool_set = (double)NAN;
+  pw_status status = with_flow(&a, shut, per_flow, 0.0, before, &now, err);
+  if (status != PW_OK || !(now.t_air > rule->down_to_c) ||
+      !(now.t_air - d->t_out > rule->over_out))
+    return status;
+  most = fmin(most, sqrt(f->wind * v * v + f->stack * dt + f->still));
+  status = with_flow(&a, shut, per_flow, most, before, &now, err);
+  int drawn_to = now.t_air < rule->down_to_c;
+  for (int k = 0; status == PW_OK && drawn_to && k < 30; k++) {
+    status = with_flow(&a, shut, per_flow, 0.5 * (least + most), before, &now, err);
+    *(now.t_air < rule->down_to_c ? &most : &least) = a.open;
+  }
+  if (status != PW_OK || now.t_air > d->cool_set) return status;
+  *open = a.open;
+  *hour = now;
+  *t_mass = a.t_mass;
+  return PW_OK;
+}
+
 static void count_hour(const year_case *c, const pw_simple_hour *h, int i, pw_year_result *r)
 {
   count_need(r, i, fmax(h->need, 0.0), fmax(-h->need, 0.0));
@@ -191,7 +241,8 @@ pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
                  .h_air = -1.0};
   pw_simple_net net = {0};
   pw_simple_hour hour;
-  double t_mass = 20.0;
+  const pw_airing_flow flow = year_open_flow(c);
+  double t_mass = 20.0, was_air = t_mass, per_flow = l.air_per_change * 3600.0 / h->volume;
   int warm = 24 * (c->options.warm_up_days > 0 ? c->options.warm_up_days : 14);
   blank(c, r);
   count_sun(c, r);
@@ -213,13 +264,32 @@ pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
     all += l.h_ground * (h->ground_c[pw_month_of_day(i / 24)] - t_out);
     pw_simple_drive d = {
         t_out, t_out, h->gain_w, all, h->heat_set_c[clock], h->cool_set_c[clock]};
+    double started = t_mass, open = 0.0;
     pw_simple_step(&s, &net, &d, &t_mass, &hour);
+    if ((h->airing.hours >> clock & 1u) &&
+        (double)c->weather->hour[i].t_dew <= h->airing.dew_most_c) {
+      pw_simple_hour aired = hour;
+      double end = started;
+      pw_status status =
+          air_out(c, &flow, &s, &d, i, per_flow, was_air, &end, &aired, &open, err);
+      if (status != PW_OK) return status;
+      if (open > 0.0) {
+        t_mass = end;
+        hour = aired;
+      }
+    }
+    was_air = hour.t_air;
     if (k < 0) continue;
     count_windows(c, &l, &hour, sun, t_out, i, r);
     count_hour(c, &hour, i, r);
     r->gain_kwh += 1e-3 * h->gain_w;
-    r->air_loss_kwh += 1e-3 * h_air * (hour.t_air - t_out);
+    double aired = 1e-3 * per_flow * open * (hour.t_air - t_out);
+    r->air_loss_kwh += 1e-3 * h_air * (hour.t_air - t_out) + aired;
+    r->airing_kwh += aired;
+    r->hours_open += open > 0.0;
+    r->open_m3_s += open;
   }
+  if (r->hours_open > 0.0) r->open_m3_s /= r->hours_open;
   return PW_OK;
 }
 
@@ -246,6 +316,7 @@ pw_status year_quick(const year_case *c, pw_year_result *r, pw_err *err)
   count_sun(c, r);
   r->t_air_min_c = r->t_air_max_c = r->t_air_mean_c = NAN;
   r->hours_cold = r->hours_overheated = r->hours_warm = NAN;
+  r->hours_open = r->airing_kwh = r->open_m3_s = NAN; /* its windows stay shut */
   for (size_t w = 0; w < c->n; w++)
     r->window[w].heating_part_kwh = r->window[w].cooling_part_kwh = NAN;
   for (int i = 0; i < 24; i++)

@@ -72,6 +72,12 @@ pw_status pw_house_check(const pw_house *h, pw_err *err)
              {"warm_c", h->warm_c, 0.0, 100.0},
              {"film_in", h->film_in, 0.0, PW_FILM_IN_HEATED},
              {"film_out", h->film_out, 0.0, PW_FILM_OUT_PLAIN},
+             {"airing.share", h->airing.share, 0.0, 1.0},
+             {"airing.flow", h->airing.flow, 0.0, 100.0},
+             {"airing.down_to_c", h->airing.down_to_c, 0.0, 60.0},
+             {"airing.over_out", h->airing.over_out, 0.0, 50.0},
+             {"airing.dew_most_c", h->airing.dew_most_c, -100.0, 100.0},
+             {"airing.most_changes", h->airing.most_changes, 0.0, 1000.0},
              {"mass_area", h->mass_area, 0.0, 1e7},
              {"mass_store", h->mass_store, 0.0, 1e12}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)

@@ -12,6 +12,7 @@
 #include "job/survey.h"
 #include "job/unknown.h"
 #include "job/words.h"
+#include "panewright/airing.h"
 #include "panewright/date.h"
 #include "panewright/infiltration.h"
 #include "panewright/nearest.h"
@@ -68,6 +69,10 @@ static const job_word fuel[] = {{"electricity", PW_FUEL_ELECTRICITY},
 static const job_word infiltration[] = {{"constant", PW_INFILTRATION_CONSTANT},
                                         {"sherman_grimsrud", PW_INFILTRATION_SHERMAN_GRIMSRUD},
                                         {"aim2", PW_INFILTRATION_AIM2}};
+static const job_word airing[] = {{"by_plant", PW_AIRING_BLANK},
+                                  {"never", PW_AIRING_NEVER},
+                                  {"evenings", PW_AIRING_EVENINGS},
+                                  {"always", PW_AIRING_ALWAYS}};
 static const job_word mass[] = {{"light", 0}, {"medium", 1}, {"heavy", 2}};
 static const job_word mismatch[] = {{"refuse", PW_MISMATCH_REFUSE},
                                     {"catalogue", PW_MISMATCH_CATALOGUE},
@@ -153,6 +158,12 @@ static const job_field item[] = {
      .blank = "constant",
      .word = infiltration,
      .n_word = JOB_COUNT(infiltration)},
+    {.name = "airing",
+     .kind = JOB_WORD,
+     AT(airing),
+     .blank = "by_plant",
+     .word = airing,
+     .n_word = JOB_COUNT(airing)},
     GIVEN("cfm50", cfm50, air_flow, 0.02, 20.0, "", NULL),
     GIVEN("cfm50_taped", cfm50_taped, air_flow, 0.01, 20.0, "", NULL),
     CHOICE("mass", mass, mass, "light", "framed house"),

@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "out/airing_out.h"
 #include "out/caution_out.h"
 #include "out/climate_text.h"
 #include "out/code_out.h"
@@ -92,6 +93,7 @@ static void set_basic(json_t *o, const pw_compare_set *s)
   pw_json_set(o, "heating_cost", s->bill.heating_cost);
   pw_json_set(o, "cooling_cost", s->bill.cooling_cost);
   pw_json_set(o, "co2_kg", s->bill.co2_kg);
+  if (s->aired) pw_airing_set_json(s, o);
 }
 
 json_t *pw_compare_package_json(const pw_compare *c, const pw_range *range, size_t p)
@@ -276,5 +278,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   if (frame->notes) json_object_set_new(root, "notes", pw_notes_json(frame->notes));
   if (frame->tight && frame->tight->told)
     json_object_set_new(root, "tightness", pw_tight_json(c, frame->tight));
+  if (c->existing_set.aired)
+    json_object_set_new(root, "airing", pw_airing_json(c, frame->airing));
   return root;
 }

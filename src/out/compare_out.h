@@ -13,6 +13,7 @@
 #include "panewright/compare.h"
 #include "panewright/compare_phases.h"
 #include "panewright/compare_sound.h"
+#include "panewright/compare_airing.h"
 #include "panewright/compare_tight.h"
 #include "panewright/range.h"
 #include "panewright/rebate.h"
@@ -27,6 +28,7 @@ typedef struct pw_compare_frame {
   const pw_compare_sound *sound;   /* NULL: not asked */
   const pw_compare_phases *phases; /* NULL: not asked */
   const pw_compare_tight *tight;   /* NULL: not asked */
+  const pw_compare_airing *airing; /* NULL: not asked */
   int all;                         /* 1: print the cautions that hold for every such job, too */
   const pw_alone_place
       *alone; /* for the year of each window by itself (JSON); NULL: left out */

@@ -1,6 +1,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/airing_out.h"
 #include "out/caution_out.h"
 #include "out/climate_text.h"
 #include "out/clip.h"
@@ -29,12 +30,12 @@ const char pw_no_heating[] = "The house has no heating: it floats below heat_set
 
 void pw_no_cooling(const pw_compare *c, const pw_unit_set *units, FILE *f)
 {
-  fprintf(
-      f,
-      "The house has no cooling: it floats above cool_set, its windows shut; \"warm h\" are "
-      "the hours a\nyear with room air above %.0f %s. What new windows take off them is "
-      "comfort, not money.\n",
-      pw_show_temperature(units, pw_k(c->house.warm_c)), units->temperature);
+  fprintf(f,
+          "The house has no cooling: it floats above cool_set, its windows %s; \"warm h\" are "
+          "the hours a\nyear with room air above %.0f %s. What new windows take off them is "
+          "comfort, not money.\n",
+          c->existing_set.aired ? "opened" : "shut",
+          pw_show_temperature(units, pw_k(c->house.warm_c)), units->temperature);
 }
 
 static const pw_compare_set *set_of(const pw_compare *c, int s)
@@ -287,6 +288,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (status == PW_OK) {
     int tight = frame->tight && frame->tight->told;
     status = house(c, tight, units, f, err);
+    if (status == PW_OK) status = pw_airing_text(c, frame->airing, units, f, err);
     if (status == PW_OK && tight) status = pw_tight_text(c, frame->tight, units, f, err);
   }
   if (status == PW_OK) status = pw_price_parts_text(c, f, err);

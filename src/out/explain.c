@@ -65,8 +65,8 @@ static const figure known[WHICH_COUNT] = {
 
 static pw_status find(const char *word, const figure **out, pw_err *err)
 {
-  const char *name[WHICH_COUNT + 2] = {[WHICH_COUNT] = "sound",
-                                       "tightness"}; /* compare_sound_out.h, tight_out.h */
+  /* compare_sound_out.h, tight_out.h, airing_out.h */
+  const char *name[WHICH_COUNT + 3] = {[WHICH_COUNT] = "sound", "tightness", "airing"};
   char list[120] = "";
   for (size_t i = 0; i < WHICH_COUNT; i++) {
     name[i] = known[i].name;
@@ -77,12 +77,13 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
       return PW_OK;
     }
   }
-  const char *near = pw_nearest(word, name, WHICH_COUNT + 2);
+  const char *near = pw_nearest(word, name, WHICH_COUNT + 3);
   if (near)
     return pw_fail(err, PW_E_DATA, "explain",
                    "--explain %.40s: no such figure; did you mean %s?", word, near);
   return pw_fail(err, PW_E_DATA, "explain",
-                 "--explain %.40s: no such figure; want %s, sound, tightness", word, list);
+                 "--explain %.40s: no such figure; want %s, sound, tightness, airing", word,
+                 list);
 }
 
 static which which_of(const figure *g) { return (which)(g - known); }

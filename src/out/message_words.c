@@ -303,6 +303,11 @@ static const char *const wording[PW_SAY_COUNT] = {
     [PW_SAY_ASSUMED_CONTENTS] = PW_TEXT("contents"),
     [PW_SAY_ASSUMED_RADIANT] = PW_TEXT("gains radiant"),
     [PW_SAY_ASSUMED_HOURLY_AIR] = PW_TEXT("infiltration by the hour"),
+    [PW_SAY_ASSUMED_AIRING] = PW_TEXT("opened windows"),
+    [PW_SAY_OF_AIRING_ALWAYS] =
+        PW_TEXT("by day and night, whenever it helps; %s %% of what can be opened"),
+    [PW_SAY_OF_AIRING_EVENINGS] =
+        PW_TEXT("evenings and nights, when it helps; %s %% of what can be opened"),
     [PW_SAY_OF_PRESET] = PW_TEXT("%s"),
     [PW_SAY_OF_AIR] = PW_TEXT("%s an hour"),
     [PW_SAY_OF_AIR_BY_DOOR] = PW_TEXT("%s an hour, the year's mean by cfm50"),

@@ -49,6 +49,7 @@ static const struct {
     {"roof", PW_TEXT("roof as was usual when the house was built")},
     {"floor", PW_TEXT("floor as is usual under such houses")},
     {"air_changes", PW_TEXT("air leaks in as in an average house of its age")},
+    {"opened windows", PW_TEXT("windows are opened when that cools, a fifth of what opens")},
     {"contents", PW_TEXT("furniture and inner walls as is usual")},
 };
 

@@ -89,6 +89,9 @@ pw_status sheet_figure(pw_html *h, pw_plot *plot, int width, int height, const c
 void sheet_facts(const pw_sheet *sheet, pw_html *h);
 void sheet_phases(const pw_sheet *sheet, pw_html *h);
 
+/* What opened windows do before and after. Nothing where they stay shut. */
+void sheet_airing(const pw_sheet *sheet, pw_html *h);
+
 /* What tighter windows save, and its cautions. Nothing where it is not told. */
 void sheet_tight(const pw_sheet *sheet, pw_html *h);
 

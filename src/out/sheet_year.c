@@ -22,15 +22,24 @@ static void year_table(const pw_sheet *sheet, pw_html *h)
        offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1},
       {PW_TEXT("Carbon dioxide"), PW_TEXT("kg a year, of heating and cooling"), PW_FIGURE_MASS,
        offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1}};
-  static const sheet_measure warm = {
-      PW_TEXT("Hours too warm"),
-      PW_TEXT("a year with room air above the set point given, windows shut"),
-      PW_FIGURE_HOURS,
-      offsetof(pw_compare_set, year.hours_warm),
-      "hours_above_cool_set",
-      -1,
-      1,
-      1};
+  static const sheet_measure warm[] = {
+      {PW_TEXT("Hours too warm"),
+       PW_TEXT("a year with room air above the set point given, windows shut"), PW_FIGURE_HOURS,
+       offsetof(pw_compare_set, year.hours_warm), "hours_above_cool_set", -1, 1, 1},
+      {PW_TEXT("Hours too warm"),
+       PW_TEXT(
+           "a year with room air above the set point given, windows opened when that helps"),
+       PW_FIGURE_HOURS, offsetof(pw_compare_set, year.hours_warm), "hours_above_cool_set", -1,
+       1, 1}};
+  static const sheet_measure open = {PW_TEXT("Can be opened"),
+                                     PW_TEXT("of all windows, at once"),
+                                     PW_FIGURE_AREA,
+                                     offsetof(pw_compare_set, open_area),
+                                     "openable_m2",
+                                     1,
+                                     1,
+                                     1};
+  const int aired = sheet->compare->existing_set.aired;
   const char *title = pw_say(h, PW_TEXT("A year in the house"));
   pw_html_put(h, "<h2>3. The year and the money</h2>\n<h3>%s</h3>\n", title);
   pw_html_wide(h, title);
@@ -39,7 +48,8 @@ static void year_table(const pw_sheet *sheet, pw_html *h)
   fputs("<tbody>\n", h->f);
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     sheet_measure_row(sheet, h, &row[i]);
-  if (!sheet->compare->rates.cools) sheet_measure_row(sheet, h, &warm);
+  if (!sheet->compare->rates.cools) sheet_measure_row(sheet, h, &warm[aired]);
+  if (aired) sheet_measure_row(sheet, h, &open);
   sheet_measure_row(sheet, h, &carbon[sheet->units->si ? 1 : 0]);
   fputs("</tbody></table></div>\n", h->f);
 }
@@ -353,6 +363,7 @@ pw_status sheet_year(const pw_sheet *sheet, pw_html *h, pw_err *err)
   pw_status status = pictures(sheet, h, err);
   remarks(sheet, h);
   sheet_phases(sheet, h);
+  sheet_airing(sheet, h);
   sheet_tight(sheet, h);
   if (status == PW_OK) status = sheet_first(sheet, h, err);
   drivers(sheet, h);

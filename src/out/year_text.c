@@ -1,6 +1,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "out/airing_out.h"
 #include "out/calendar.h"
 #include "out/caution_out.h"
 #include "out/climate_text.h"
@@ -317,6 +318,7 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);
   if (status == PW_OK && !c->rates.heats) fputs(pw_no_heating, f);
   if (status == PW_OK && !c->rates.cools) pw_no_cooling(c, units, f);
+  if (status == PW_OK) status = pw_airing_text(c, frame->airing, units, f, err);
   if (status == PW_OK) status = balance(c, f, err);
   if (status == PW_OK) status = by_month(c, 0, units, f, err);
   if (status == PW_OK) status = by_month(c, 1, units, f, err);

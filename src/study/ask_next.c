@@ -30,9 +30,9 @@ static const struct {
 };
 
 /* What was measured or stands on a label is known; what the job only states can be read off or measured. */
-static int can_be_asked(const pw_range_input *in, size_t i)
+static int can_be_asked(const pw_range_input *in)
 {
-  return asked[i].question && in->given.origin != PW_ORIGIN_MEASURED &&
+  return asked[in->id].question && in->given.origin != PW_ORIGIN_MEASURED &&
          in->given.origin != PW_ORIGIN_LABEL && in->spread.shape != PW_SHAPE_FIXED;
 }
 
@@ -40,10 +40,11 @@ size_t pw_ask_next(const pw_range *range, size_t package, pw_ask ask[PW_ASK_NEXT
 {
   static const double least = 0.01;
   size_t n = 0;
-  for (size_t i = 0; i < IN_COUNT; i++) {
+  for (size_t i = 0; i < range->n_input; i++) {
     double s = range->package[package].sensitivity[i].first_order;
-    if (!can_be_asked(&range->input[i], i) || !(s > 0.0)) continue;
-    const pw_ask here = {i, asked[i].question, asked[i].where, 1.0 - sqrt(fmax(0.0, 1.0 - s))};
+    const size_t id = range->input[i].id;
+    if (!can_be_asked(&range->input[i]) || !(s > 0.0)) continue;
+    const pw_ask here = {i, asked[id].question, asked[id].where, 1.0 - sqrt(fmax(0.0, 1.0 - s))};
     if (here.narrows < least) continue;
     size_t k = n < PW_ASK_NEXT ? n++ : PW_ASK_NEXT; /* room, or the last one's if it is less */
     if (k == PW_ASK_NEXT && !(ask[k - 1].narrows < here.narrows)) continue;

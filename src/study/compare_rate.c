@@ -130,6 +130,8 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
   double passed = pw_screen_factor(0.0, screen_wire_reflectance, 0.5);
   double covered = opening->screen && glass > 0.0 ? moving / glass : 0.0;
   double height = lites->n_lite ? lites->lite[0].height : 0.0;
+  pw_openable open;
+  pw_openable_of(lites, 0, &open);
   if (lites->n_meeting && !lites->meeting_upright) /* hung: both sashes and the rail between */
     height = 2.0 * height + lites->meeting_width;
   *window = (pw_house_window){
@@ -149,6 +151,8 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
       .screen = 1.0 - covered * (1.0 - passed),
       .shade_factor = opening->shade_factor,
       .count = opening->quantity,
+      .open_area = (opening->screen ? pw_airing_screen() : 1.0) * open.area,
+      .open_height = open.height,
   };
 }
 
@@ -158,12 +162,20 @@ const pw_rating *pw_compare_rating(const pw_compare *c, int package, size_t open
                      : &pw_compare_window_of(c, (size_t)package, opening)->rating;
 }
 
+int pw_compare_is_stuck(const pw_compare *c, int package, size_t opening)
+{
+  return c->job->opening[opening].sash_leak == PW_SASH_STUCK &&
+         pw_compare_is_old(c, package, opening);
+}
+
 size_t pw_compare_windows(const pw_compare *c, int package, pw_house_window window[])
 {
-  for (size_t i = 0; i < c->n_opening; i++)
+  for (size_t i = 0; i < c->n_opening; i++) {
     pw_compare_house_window(&c->job->opening[i], pw_compare_lites(c, package, i),
                             pw_compare_rating(c, package, i), pw_compare_glass(c, package, i),
                             &window[i]);
+    if (pw_compare_is_stuck(c, package, i)) window[i].open_area = 0.0;
+  }
   return c->n_opening;
 }
 
@@ -184,10 +196,18 @@ double pw_compare_first_to_sweat(const pw_sweat *sweat)
   return isfinite(sweat->retained.t) ? fmin(rh, sweat->retained.rh) : rh;
 }
 
+static double can_open(const pw_compare *c, int package, size_t i)
+{
+  pw_openable open;
+  pw_openable_of(pw_compare_lites(c, package, i), pw_compare_is_stuck(c, package, i), &open);
+  return open.area;
+}
+
 void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
 {
   double sun = 0.0, seen = 0.0, lit = 0.0, lit_now = 0.0, glass_now = 0.0, old = 0.0;
   set->sweat_rh = 2.0;
+  set->aired = c->house.airing.hours != 0;
   for (size_t i = 0; i < c->n_opening; i++) {
     double times = (double)c->job->opening[i].quantity;
     const pw_compare_window *w =
@@ -206,6 +226,7 @@ void pw_compare_sum(const pw_compare *c, int package, pw_compare_set *set)
     lit += times * light(&w->rating, glass);
     lit_now += times * light(&c->existing[i].rating, &c->existing_glass[i]);
     glass_now += times * c->existing[i].rating.glass_area;
+    if (!c->job->opening[i].unconditioned) set->open_area += times * can_open(c, package, i);
     double rh = pw_compare_first_to_sweat(&w->sweat);
     if (!c->job->opening[i].unconditioned && rh < set->sweat_rh) {
       set->sweat_rh = rh;

@@ -210,14 +210,14 @@ static pw_status fit_surface(reduced *r, const pw_sobol *sobol, double y[], size
 {
   const range_case *rc = r->rc;
   size_t n_out = rc->n_set * RANGE_MONTHS;
-  double *z = calloc(n_run * IN_YEAR, sizeof *z), *focus = calloc(n_out, sizeof *focus);
+  double *z = calloc(n_run * rc->n_year, sizeof *z), *focus = calloc(n_out, sizeof *focus);
   pw_status status = PW_OK;
   if (!z || !focus) status = pw_fail(err, PW_E_NOMEM, "draws", "no memory for the fit");
   for (size_t i = 0; status == PW_OK && i < n_run; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT];
     pw_sobol_point(sobol, i, u);
-    range_values(rc->input, u, v);
-    range_scaled(rc->input, v, z + i * IN_YEAR);
+    range_values(rc, u, v);
+    range_scaled(rc, v, z + i * rc->n_year);
     range_forms_add(rc, r->forms, v, -1.0, y + i * n_out);
   }
   if (status == PW_OK) {
@@ -227,7 +227,7 @@ static pw_status fit_surface(reduced *r, const pw_sobol *sobol, double y[], size
       double p = price[o % RANGE_MONTHS >= 12];
       focus[o] = p * p;
     }
-    status = surface_fit(z, y, n_run, IN_YEAR, n_out, focus, &r->surface, err);
+    status = surface_fit(z, y, n_run, rc->n_year, n_out, focus, &r->surface, err);
   }
   free(z);
   free(focus);
@@ -256,7 +256,7 @@ static void surface_errors(const reduced *r, pw_range *range)
 static void year_by_surface(const reduced *r, const double v[IN_COUNT], double year[])
 {
   double z[IN_YEAR], term[1 + IN_YEAR + IN_YEAR * (IN_YEAR + 1) / 2];
-  range_scaled(r->rc->input, v, z);
+  range_scaled(r->rc, v, z);
   surface_at(&r->surface, z, term, year);
   range_forms_add(r->rc, r->forms, v, 1.0, year);
 }
@@ -274,10 +274,10 @@ static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year
     double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
     pw_sobol_point(sobol, i, u);
     if (near)
-      d->ratio[i] = range_near_draw(near, u, d->z + i * IN_COUNT);
+      d->ratio[i] = range_near_draw(near, u, d->z + i * rc->n_in);
     else if (d->z)
-      range_near_z(u, d->z + i * IN_COUNT);
-    range_values(rc->input, u, v);
+      range_near_z(u, rc->n_in, d->z + i * rc->n_in);
+    range_values(rc, u, v);
     if (!year) year_by_surface(r, v, at);
     s = range_figures_at(rc, v, year ? year + i * ny : at, d->f + i * nf,
                          d->need ? &d->need[i] : NULL, err);
@@ -303,7 +303,7 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
                    .weight = calloc(n, sizeof(double)),
                    .n = n};
   if (bills) d.need = calloc(bills, sizeof *d.need);
-  if (bills) d.z = calloc(bills * IN_COUNT, sizeof *d.z);
+  if (bills) d.z = calloc(bills * rc->n_in, sizeof *d.z);
   pw_status s = PW_OK;
   if (!d.f || !d.sort || !d.weight || (bills && (!d.need || !d.z)))
     s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
@@ -340,13 +340,13 @@ static void error_of_band(pw_range *range)
 
 /* ---------------------------------------------------------------- at a place of the chances */
 
-/* Figures of every set at u[IN_COUNT], by the surface. */
+/* Figures of every set at u[n_in], by the surface. */
 static pw_status figures_by_surface(const void *context, const double u[], double f[],
                                     pw_err *err)
 {
   const reduced *r = context;
   double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS];
-  range_values(r->rc->input, u, v);
+  range_values(r->rc, u, v);
   year_by_surface(r, v, year);
   return range_figures_at(r->rc, v, year, f, NULL, err);
 }
@@ -370,7 +370,7 @@ static pw_status run(reduced *r, size_t n, int full, const pw_range_options *opt
                      pw_range *range, pw_err *err)
 {
   const range_case *rc = r->rc;
-  pw_range_plan plan = {.n_dim = IN_COUNT,
+  pw_range_plan plan = {.n_dim = rc->n_in,
                         .n_out = rc->n_set * RANGE_MONTHS,
                         .n_draw = n,
                         .seed = range->seed,
@@ -391,7 +391,7 @@ static pw_status run(reduced *r, size_t n, int full, const pw_range_options *opt
   range->reduced = !full;
   surface_free(&r->surface);
   /* As pw_range_run makes them, so that draw i is draw i whatever the number of draws. */
-  s = pw_sobol_init(&sobol, 2 * IN_COUNT, range->n_draw > n ? range->n_draw : n, range->seed,
+  s = pw_sobol_init(&sobol, 2 * rc->n_in, range->n_draw > n ? range->n_draw : n, range->seed,
                     err);
   if (s == PW_OK && full) s = bands(r, &sobol, years.y, options, range, err);
   if (s == PW_OK)
@@ -423,8 +423,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
 {
   pw_status s = check(options, err);
   if (s != PW_OK) return s;
-  pw_range range = {.n_input = IN_COUNT,
-                    .n_package = compare->n_package,
+  pw_range range = {.n_package = compare->n_package,
                     .n_draw = options->n_draw ? options->n_draw : PW_RANGE_DRAWS,
                     .seed = options->seed,
                     .beat = options->beat};
@@ -438,7 +437,9 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   s = range_case_of(compare, weather, method, &rc, err);
   rc.street = options->street;
   if (s != PW_OK) return s;
-  memcpy(range.input, rc.input, sizeof rc.input);
+  range.n_input = rc.n_in;
+  for (size_t k = 0; k < rc.n_in; k++)
+    range.input[k] = rc.input[rc.which[k]];
   int full = options->method == PW_RANGE_FULL;
   s = range_forms_of(&rc, &r.forms, err);
   if (s != PW_OK) return s;

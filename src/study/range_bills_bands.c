@@ -20,17 +20,17 @@ static pw_status bands_of(const range_case *rc, const pw_range_options *o, const
   return range_all_bands(rc, d->f, d->n, d->weight, o->beat, d->sort, range, err);
 }
 
-static pw_status drawn_new(size_t n, size_t n_set, range_drawn *d, pw_err *err)
+static pw_status drawn_new(const range_case *rc, size_t n, range_drawn *d, pw_err *err)
 {
   *d = (range_drawn){.n = n};
-  d->f = calloc(n * (n_set * F_COUNT + 4 + IN_COUNT), sizeof *d->f);
+  d->f = calloc(n * (rc->n_set * F_COUNT + 4 + rc->n_in), sizeof *d->f);
   d->need = calloc(n, sizeof *d->need);
   if (!d->f || !d->need) {
     free(d->f);
     free(d->need);
     return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   }
-  d->weight = d->f + n * n_set * F_COUNT;
+  d->weight = d->f + n * rc->n_set * F_COUNT;
   d->sort = d->weight + n;
   d->ratio = d->sort + 2 * n;
   d->z = d->ratio + n;
@@ -53,17 +53,17 @@ static pw_status draw_next(const range_case *rc, const pw_range_options *o, cons
   range_near near;
   pw_sobol sobol;
   size_t n = from->n > LEAST ? from->n : LEAST;
-  int known = from->n >= EACH * IN_COUNT;
-  range_slope *slope = known ? range_slope_new(from->z, from->n) : NULL;
+  int known = from->n >= EACH * rc->n_in;
+  range_slope *slope = known ? range_slope_new(from->z, from->n, rc->n_in) : NULL;
   pw_status s = PW_OK;
   if (slope) s = range_bills_weigh(rc, o->bills, daily, from, slope, &spare, err);
   if (slope && s == PW_OK) s = range_near_of(slope, &near, err);
-  if (s == PW_OK) s = drawn_new(n, rc->n_set, to, err);
+  if (s == PW_OK) s = drawn_new(rc, n, to, err);
   if (s != PW_OK) {
     range_slope_free(slope);
     return s;
   }
-  s = pw_sobol_init(&sobol, 2 * IN_COUNT, n, seed, err);
+  s = pw_sobol_init(&sobol, 2 * rc->n_in, n, seed, err);
   if (s == PW_OK) s = more(context, &sobol, slope ? &near : NULL, to, err);
   range_slope_free(slope);
   if (s == PW_OK) s = bands_of(rc, o, daily, to, NULL, range, err);

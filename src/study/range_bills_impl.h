@@ -28,7 +28,7 @@ typedef struct range_drawn {
   range_need *need; /* n */
   double *weight;   /* n */
   double *sort;     /* 2 n */
-  double *z;        /* [n * IN_COUNT] where each lies, see range_bills_near.c; NULL not kept */
+  double *z;        /* [n * n_in] where each lies, see range_bills_near.c; NULL not kept */
   double *
       ratio; /* [n] logarithm of its density in the spreads over that it was drawn by; NULL all alike */
   size_t n;
@@ -37,17 +37,18 @@ typedef struct range_drawn {
 /* How the residuals of bills go with the draws, and draws near those that bear the bills: range_bills_near.c. */
 typedef struct range_slope range_slope;
 typedef struct range_near {
-  double mean[IN_COUNT], root[IN_COUNT * IN_COUNT], log_det;
+  size_t n_in; /* inputs of the house */
+  double mean[IN_COUNT], root[IN_COUNT * IN_COUNT], log_det; /* root[n_in * n_in] */
 } range_near;
-range_slope *range_slope_new(const double z[],
-                             size_t n); /* z borrowed; NULL no memory or n too few */
+/* z[n * n_in], borrowed; NULL no memory or n too few */
+range_slope *range_slope_new(const double z[], size_t n, size_t n_in);
 pw_status range_slope_add(range_slope *slope, const pw_condition_meter *meter,
                           const double residual[], pw_err *err);
 void range_slope_free(range_slope *slope);
 pw_status range_near_of(const range_slope *slope, range_near *near, pw_err *err);
-void range_near_z(const double u[IN_COUNT], double z[IN_COUNT]);
+void range_near_z(const double u[], size_t n_in, double z[]);
 /* Moves a draw's chances u near the bills; returns the ratio of range_drawn. */
-double range_near_draw(const range_near *near, double u[IN_COUNT], double z[IN_COUNT]);
+double range_near_draw(const range_near *near, double u[], double z[]);
 
 /* Weights of draws by the bills.
  *

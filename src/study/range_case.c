@@ -43,5 +43,5 @@ pw_status range_case_of(const pw_compare *compare, const pw_weather *weather,
                      .method = method,
                      .n_set = 2 + compare->n_package};
   flatten(rc);
-  return range_inputs(compare, weather, rc->input, err);
+  return range_inputs(rc, err);
 }

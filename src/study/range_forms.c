@@ -22,10 +22,12 @@ static pw_status live(const range_case *rc, range_room *room, const size_t place
                       range_forms *f, double y[], pw_err *err)
 {
   double u[IN_COUNT];
-  for (size_t i = 0; i < IN_COUNT; i++)
-    u[i] = 0.5;
-  for (int k = 0; k < PW_FORM_KINDS; k++)
-    u[IN_FORM + k] = ((double)place[k] + 0.5) / (double)levels(rc, (pw_form_kind)k);
+  for (size_t k = 0; k < rc->n_in; k++) {
+    const size_t form = rc->which[k] - IN_FORM; /* wraps where it is none */
+    u[k] = form < PW_FORM_KINDS
+               ? ((double)place[form] + 0.5) / (double)levels(rc, (pw_form_kind)form)
+               : 0.5;
+  }
   f->n_year += rc->n_set;
   return range_year(rc, room, u, y, err);
 }

@@ -28,6 +28,12 @@ enum {
   IN_GAIN,
   IN_FLOOR,
   IN_CEILING,
+  IN_SOME, /* from here to IN_YEAR of some houses only */
+  IN_AIRING_SHARE = IN_SOME, /* of a house whose windows are opened */
+  IN_AIRING_FLOW,
+  IN_AIRING_HEAT,
+  IN_AIRING_OVER,
+  IN_AIRING_DEW,
   IN_YEAR, /* how many enter the year */
   IN_WEATHER_HEAT = IN_YEAR,
   IN_WEATHER_COOL,
@@ -56,6 +62,8 @@ typedef struct range_case {
   pw_year_method method;
   size_t n_set; /* existing, packages, windows that just meet the code */
   pw_range_input input[IN_COUNT];
+  size_t n_in, n_year;    /* inputs that this house has; of them in its year, which are first */
+  size_t which[IN_COUNT]; /* input k of those */
   pw_rates rates; /* without time-of-use: there each set and purpose has its mean price of the
                      comparison, $/kWh; NAN where the rates hold */
   double mean_price[RANGE_SETS][2];
@@ -84,16 +92,15 @@ static inline const pw_given *range_duct(const pw_rates *rates)
   return range_has_ducts(&rates->heating_duct) ? &rates->heating_duct : &rates->cooling_duct;
 }
 
-/* Lists the inputs with their spreads. */
-pw_status range_inputs(const pw_compare *compare, const pw_weather *weather,
-                       pw_range_input input[IN_COUNT], pw_err *err);
+/* Lists the inputs with their spreads, and which of them this house has: rc->compare, rc->weather are set. */
+pw_status range_inputs(range_case *rc, pw_err *err);
 
-/* Values of a draw: factors around 1, or additions around 0 (tape, sight lines, shade, set points,
- * escalation, duct). */
-void range_values(const pw_range_input input[IN_COUNT], const double u[], double v[IN_COUNT]);
+/* Values of a draw, u[n_in] chances: factors around 1, or additions around 0 (tape, sight lines, shade, set points,
+ * escalation, duct). An input that the house has not keeps its middle. */
+void range_values(const range_case *rc, const double u[], double v[IN_COUNT]);
 
-/* The same brought to about -1 .. 1 for the response surface; n_dim IN_YEAR. */
-void range_scaled(const pw_range_input input[IN_COUNT], const double v[], double z[IN_YEAR]);
+/* The same brought to about -1 .. 1 for the response surface; z[n_year]. */
+void range_scaled(const range_case *rc, const double v[], double z[]);
 
 /* A thread's own room for house years. */
 typedef struct range_room range_room;
@@ -156,7 +163,7 @@ pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
 pw_status range_drivers(pw_range_model savings, const void *context,
                         const pw_range_options *options, pw_range *range, pw_err *err);
 
-/* Figures f[set][figure] at the chances u[IN_COUNT]. */
+/* Figures f[set][figure] at the chances u[n_in]. */
 typedef pw_status (*range_figures)(const void *context, const double u[], double f[],
                                    pw_err *err);
 

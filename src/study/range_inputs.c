@@ -1,5 +1,6 @@
 #include <math.h>
 
+#include "gen/reference.h"
 #include "panewright/month.h"
 #include "study/range_impl.h"
 
@@ -33,6 +34,11 @@ static const struct {
     [IN_GAIN] = {"heat of people and plugs", "internal_gain", PW_ENTERS_YEAR},
     [IN_FLOOR] = {"floor area", "floor_area", PW_ENTERS_YEAR},
     [IN_CEILING] = {"ceiling height", "ceiling_height", PW_ENTERS_YEAR},
+    [IN_AIRING_SHARE] = {"windows that stand open", NULL, PW_ENTERS_YEAR},
+    [IN_AIRING_FLOW] = {"air through open windows", NULL, PW_ENTERS_YEAR},
+    [IN_AIRING_HEAT] = {"rooms over the heating set point when opened", NULL, PW_ENTERS_YEAR},
+    [IN_AIRING_OVER] = {"rooms warmer than outdoors when opened", NULL, PW_ENTERS_YEAR},
+    [IN_AIRING_DEW] = {"damp outdoors that shuts windows", NULL, PW_ENTERS_YEAR},
     [IN_WEATHER_HEAT] = {"winters from year to year", "weather_heating", PW_ENTERS_YEAR},
     [IN_WEATHER_COOL] = {"summers from year to year", "weather_cooling", PW_ENTERS_YEAR},
     [IN_MODEL_HEAT] = {"computed heating", NULL, PW_ENTERS_YEAR},
@@ -49,6 +55,31 @@ static const struct {
     [IN_ESCALATION] = {"price rise of energy", "escalation", PW_ENTERS_WORTH},
     [IN_INSTALLED] = {"installed price", "installed_price", PW_ENTERS_WORTH},
 };
+
+/* The row of table air/airing that an input draws; NULL none. */
+static const pw_ref_air_airing_row *airing_row(size_t i)
+{
+  switch (i) {
+  case IN_AIRING_SHARE:
+    return &pw_ref_air_airing[pw_ref_air_airing__share];
+  case IN_AIRING_FLOW:
+    return &pw_ref_air_airing[pw_ref_air_airing__scatter];
+  case IN_AIRING_HEAT:
+    return &pw_ref_air_airing[pw_ref_air_airing__over_heat];
+  case IN_AIRING_OVER:
+    return &pw_ref_air_airing[pw_ref_air_airing__over_out];
+  case IN_AIRING_DEW:
+    return &pw_ref_air_airing[pw_ref_air_airing__dew_most];
+  default:
+    return NULL;
+  }
+}
+
+/* Whether a house has an input at all. */
+static int has(const pw_compare *c, size_t i)
+{
+  return !airing_row(i) || c->house.airing.hours != 0;
+}
 
 /* What the moved number is, for print. */
 static double nominal(const pw_compare *c, size_t i, const char **unit)
@@ -104,6 +135,16 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
   case IN_CEILING:
     *unit = "m";
     return f->ceiling_height.value;
+  case IN_AIRING_SHARE:
+    *unit = "share";
+    return airing_row(i)->value;
+  case IN_AIRING_HEAT:
+  case IN_AIRING_OVER:
+    *unit = "K";
+    return airing_row(i)->value;
+  case IN_AIRING_DEW:
+    *unit = "C";
+    return airing_row(i)->value;
   case IN_HEAT_EFFICIENCY:
     return c->rates.heating_efficiency.value;
   case IN_COOL_COP:
@@ -210,6 +251,12 @@ static pw_given given_of(const pw_compare *c, size_t i)
     return least_sure_frame(c, -1);
   case IN_FRAME_U_NEW:
     return least_sure_frame(c, 0);
+  case IN_AIRING_SHARE:
+  case IN_AIRING_FLOW:
+  case IN_AIRING_HEAT:
+  case IN_AIRING_OVER:
+  case IN_AIRING_DEW:
+    return (pw_given){.value = airing_row(i)->value, .origin = PW_ORIGIN_TABLE};
   case IN_TAPE:
     return about_zero(&taped);
   case IN_SIGHT_OLD:
@@ -319,19 +366,26 @@ static pw_status spread_of(const pw_compare *c, const pw_weather *weather, size_
     pw_spread_of_forms(in->form, &in->spread);
     return PW_OK;
   }
+  const pw_ref_air_airing_row *row = airing_row(i);
+  if (row) {
+    in->spread = (pw_spread){PW_SHAPE_TRIANGULAR, row->low,    row->value,
+                             row->high,           row->source, row->how_known};
+    return PW_OK;
+  }
   pw_status status = pw_spread_of(in->key, &in->given, &in->spread, err);
   if (status == PW_OK && i == IN_SUN && weather->synthetic)
     status = sun_of_normals(c, &in->spread, err);
   return status;
 }
 
-pw_status range_inputs(const pw_compare *c, const pw_weather *weather,
-                       pw_range_input input[IN_COUNT], pw_err *err)
+static pw_status inputs(const pw_compare *c, const pw_weather *weather,
+                        pw_range_input input[IN_COUNT], pw_err *err)
 {
   int one_price = c->rates.heating_fuel == PW_FUEL_ELECTRICITY;
   for (size_t i = 0; i < IN_COUNT; i++) {
     pw_range_input *in = &input[i];
-    *in = (pw_range_input){.name = list[i].name,
+    *in = (pw_range_input){.id = i,
+                           .name = list[i].name,
                            .key = list[i].key,
                            .enters = list[i].enters,
                            .year = i < IN_YEAR};
@@ -345,25 +399,43 @@ pw_status range_inputs(const pw_compare *c, const pw_weather *weather,
   return PW_OK;
 }
 
+pw_status range_inputs(range_case *rc, pw_err *err)
+{
+  rc->n_in = rc->n_year = 0;
+  for (size_t i = 0; i < IN_COUNT; i++) {
+    if (!has(rc->compare, i)) continue;
+    rc->which[rc->n_in++] = i;
+    rc->n_year += i < IN_YEAR;
+  }
+  return inputs(rc->compare, rc->weather, rc->input, err);
+}
+
 pw_status pw_range_list(const pw_compare *compare, const pw_weather *weather,
                         pw_range_input input[], size_t *n, pw_err *err)
 {
-  *n = IN_COUNT;
-  return range_inputs(compare, weather, input, err);
+  range_case rc = {.compare = compare, .weather = weather};
+  pw_status status = range_inputs(&rc, err);
+  *n = rc.n_in;
+  for (size_t k = 0; status == PW_OK && k < rc.n_in; k++)
+    input[k] = rc.input[rc.which[k]];
+  return status;
 }
 
-void range_values(const pw_range_input input[IN_COUNT], const double u[], double v[IN_COUNT])
+void range_values(const range_case *rc, const double u[], double v[IN_COUNT])
 {
   for (size_t i = 0; i < IN_COUNT; i++)
-    v[i] = pw_spread_at(&input[i].spread, u[i]);
+    v[i] = rc->input[i].spread.mode;
+  for (size_t k = 0; k < rc->n_in; k++)
+    v[rc->which[k]] = pw_spread_at(&rc->input[rc->which[k]].spread, u[k]);
 }
 
-void range_scaled(const pw_range_input input[IN_COUNT], const double v[], double z[IN_YEAR])
+void range_scaled(const range_case *rc, const double v[], double z[])
 {
-  for (size_t i = 0; i < IN_YEAR; i++) {
-    const pw_spread *s = &input[i].spread;
+  for (size_t k = 0; k < rc->n_year; k++) {
+    const size_t i = rc->which[k];
+    const pw_spread *s = &rc->input[i].spread;
     double half = 0.5 * (s->high - s->low);
     int still = s->shape == PW_SHAPE_FIXED || !(half > 0.0);
-    z[i] = still ? 0.0 : (v[i] - 0.5 * (s->low + s->high)) / half;
+    z[k] = still ? 0.0 : (v[i] - 0.5 * (s->low + s->high)) / half;
   }
 }

@@ -6,7 +6,8 @@
 #include "study/range_impl.h"
 
 /* 1: no house decides it, so one draw holds for all. Two choices are cautious, in that they widen the sum: the sun on the
- * walls and what normals miss are one draw for all places, and products of different packages err together. */
+ * walls and what normals miss are one draw for all places, and products of different packages err together. What only
+ * some houses have is each one's own: when people open their windows is their habit. */
 static const unsigned char shared[IN_COUNT] = {
     [IN_GLASS_U_OLD] = 1, /* its spread is of the method and of gas tables */
     [IN_GLASS_U_NEW] = 1,
@@ -32,8 +33,18 @@ static const unsigned char shared[IN_COUNT] = {
     [IN_ESCALATION] = 1,
 };
 
-_Static_assert((int)IN_COUNT <= (int)PW_SOBOL_BLOCK,
-               "a house's own facts are one block of its points");
+/* Dimension of an input among all that a house may have: what only some houses have comes last, so that it moves no
+ * draw of the others, and what is shared has the same in every house. */
+static size_t dimension(size_t input)
+{
+  if (input < IN_SOME) return input;
+  return input < IN_YEAR ? input + (IN_COUNT - IN_YEAR) : input - (IN_YEAR - IN_SOME);
+}
+
+_Static_assert((int)(IN_COUNT - (IN_YEAR - IN_SOME)) <= (int)PW_SOBOL_BLOCK,
+               "the facts that every house has are one block of its points");
+_Static_assert((int)PW_SOBOL_BLOCK + (int)IN_COUNT <= (int)PW_SOBOL_DIMS_MAX,
+               "a house's own points have room for every input");
 
 static const int figure_of[PW_STREET_FIGURES] = {[PW_STREET_SAVING] = F_SAVING,
                                                  [PW_STREET_MINIMUM] = F_MINIMUM,
@@ -89,15 +100,19 @@ static void order_as(const double value[], size_t stride, placed place[], double
     sorted[place[i].draw] = spare[i];
 }
 
-/* Chances of draw i: what is shared as the range itself has it, the rest from the second block of the house's own
- * points, whose order is its own (sobol.h, note 2): two houses' own draws do not go together. */
-static void chances(const pw_sobol *all, const pw_sobol *own, size_t i, double u[IN_COUNT])
+/* Chances u[n_in] of draw i: what is shared as the range of a house with what all have draws it, the rest from the
+ * house's own points after their first block, whose order is its own (sobol.h, note 2): two houses' own draws do not
+ * go together. */
+static void chances(const range_case *rc, const pw_sobol *all, const pw_sobol *own, size_t i,
+                    double u[])
 {
-  double point[PW_SOBOL_BLOCK + IN_COUNT];
+  double point[PW_SOBOL_BLOCK + IN_COUNT], common[IN_COUNT];
   pw_sobol_point(own, i, point);
-  pw_sobol_point(all, i, u);
-  for (size_t d = 0; d < IN_COUNT; d++)
-    if (!shared[d]) u[d] = point[PW_SOBOL_BLOCK + d];
+  pw_sobol_point(all, i, common);
+  for (size_t k = 0; k < rc->n_in; k++) {
+    const size_t d = dimension(rc->which[k]);
+    u[k] = shared[rc->which[k]] ? common[d] : point[PW_SOBOL_BLOCK + d];
+  }
 }
 
 pw_status range_street_draws(const range_case *rc, uint64_t seed, range_figures figures,
@@ -115,7 +130,7 @@ pw_status range_street_draws(const range_case *rc, uint64_t seed, range_figures 
   if (s == PW_OK) s = pw_sobol_init(&own, PW_SOBOL_BLOCK + IN_COUNT, n, seed ^ h->key, err);
   for (size_t i = 0; s == PW_OK && i < n; i++) {
     double u[IN_COUNT];
-    chances(&all, &own, i, u);
+    chances(rc, &all, &own, i, u);
     s = figures(context, u, f + i * n_figure, err);
   }
   for (size_t k = 0; s == PW_OK && k < rows_of(h); k++) {

@@ -69,10 +69,24 @@ static int form_of(const double v[IN_COUNT], pw_form_kind kind)
   return pw_form_at(kind, (int)v[IN_FORM + kind]).code;
 }
 
-static void move_house(const pw_house *nominal, const double ground[12],
-                       const double v[IN_COUNT], pw_house *h)
+/* Rooms are cooled to so far over the heating set point of the draw. */
+static void move_airing(const range_case *rc, const double v[IN_COUNT], pw_house *h)
 {
-  *h = *nominal;
+  pw_airing *a = &h->airing;
+  if (!a->hours) return;
+  a->share = v[IN_AIRING_SHARE];
+  a->flow = v[IN_AIRING_FLOW];
+  a->over_out = v[IN_AIRING_OVER];
+  a->dew_most_c = v[IN_AIRING_DEW];
+  a->down_to_c += v[IN_HEAT_SET] + v[IN_AIRING_HEAT] - rc->input[IN_AIRING_HEAT].spread.mode;
+  if (isfinite(h->cool_set_c[0]))
+    a->down_to_c = fmin(a->down_to_c, h->cool_set_c[0] + v[IN_COOL_SET]);
+}
+
+static void move_house(const range_case *rc, const double ground[12], const double v[IN_COUNT],
+                       pw_house *h)
+{
+  *h = rc->compare->house;
   h->air_changes *= v[IN_AIR];
   h->gain_w *= v[IN_GAIN] * v[IN_FLOOR];
   h->floor_area *= v[IN_FLOOR];
@@ -80,6 +94,7 @@ static void move_house(const pw_house *nominal, const double ground[12],
   h->film_in = (pw_film_in)form_of(v, PW_FORM_FILM_IN);
   h->film_out = (pw_film_out)form_of(v, PW_FORM_FILM_OUT);
   memcpy(h->ground_c, ground, sizeof h->ground_c);
+  move_airing(rc, v, h);
   h->air_store = (h->air_store > 0.0 ? h->air_store : 1.0) * v[IN_MASS];
   for (int i = 0; i < 24; i++) {
     h->heat_set_c[i] += v[IN_HEAT_SET];
@@ -198,11 +213,11 @@ pw_status range_year(const void *context, void *space, const double u[], double 
   const range_case *rc = context;
   range_room *room = space;
   double v[IN_COUNT];
-  range_values(rc->input, u, v);
+  range_values(rc, u, v);
   double ground[12];
   pw_house_ground(&rc->compare->house, rc->weather, (pw_ground_form)form_of(v, PW_FORM_GROUND),
                   ground);
-  move_house(&rc->compare->house, ground, v, &room->house);
+  move_house(rc, ground, v, &room->house);
   const pw_year_options options = {.method = rc->method,
                                    .sky = (pw_sky_model)form_of(v, PW_FORM_SKY_LIGHT),
                                    .clear = (pw_clear_sky)form_of(v, PW_FORM_SKY_COLD)};
