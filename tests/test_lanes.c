@@ -86,20 +86,24 @@ static void draw_house(street *s, int l, pw_film_out out, pw_film_in in)
     h->part[p].area *= 0.8 + 0.4 * chance();
   for (int w = 0; w < WINDOWS; w++) {
     const pw_house_file *f = &s->file[(int)(chance() * BOXES)];
-    s->window[l][w] = (pw_house_window){.facing_deg = 45.0 * (int)(chance() * 8),
-                                        .area_glass = 1.0 + 4.0 * chance(),
-                                        .height = 0.8 + chance(),
-                                        .glazing = f->window[0].glazing,
-                                        .ua_other = 3.0 * chance(),
-                                        .area_other = 0.4,
-                                        .solar_other = 0.05 * chance(),
-                                        .overhang_depth = chance() < 0.5 ? chance() : 0.0,
-                                        .overhang_gap = 0.3,
-                                        .reveal_depth = chance() < 0.3 ? 0.1 : 0.0,
-                                        .shade_factor = chance() < 0.3 ? 0.4 : 0.0,
-                                        .count = 1 + (int)(2.0 * chance()),
-                                        .open_area = chance() < 0.8 ? chance() : 0.0,
-                                        .open_height = 0.3 + chance()};
+    s->window[l][w] =
+        (pw_house_window){.facing_deg = 45.0 * (int)(chance() * 8),
+                          .area_glass = 1.0 + 4.0 * chance(),
+                          .height = 0.8 + chance(),
+                          .glazing = f->window[0].glazing,
+                          .ua_other = 3.0 * chance(),
+                          .area_other = 0.4,
+                          .solar_other = 0.05 * chance(),
+                          .overhang_depth = chance() < 0.5 ? chance() : 0.0,
+                          .overhang_gap = 0.3,
+                          .reveal_depth = chance() < 0.3 ? 0.1 : 0.0,
+                          .shade_factor = chance() < 0.3 ? 0.4 : 0.0,
+                          .count = 1 + (int)(2.0 * chance()),
+                          .covered = {.pass = {chance(), chance()},
+                                      .closed = {chance(), chance()},
+                                      .resistance = chance() < 0.4 ? 0.2 * chance() : 0.0},
+                          .open_area = chance() < 0.8 ? chance() : 0.0,
+                          .open_height = 0.3 + chance()};
   }
 }
 

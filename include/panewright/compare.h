@@ -90,6 +90,7 @@ typedef struct pw_compare {
   pw_house house;
   float
       *air_shape; /* [PW_HOURS], of the house where its infiltration goes by the hour; owned */
+  int covered;    /* 1: an opening has drapes or blinds that are counted */
   pw_house_notes house_notes;
   pw_rates rates;
   pw_given residual_life; /* years that the windows there now have left, by kind and age */

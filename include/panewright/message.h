@@ -178,6 +178,8 @@ enum { PW_MESSAGE_ARGS = 8, PW_MESSAGE_OWNS = 2, PW_MESSAGE_OWN = 88 };
   X(ASSUMED_AIRING, "")                                                                        \
   X(OF_AIRING_ALWAYS, "r")                                                                     \
   X(OF_AIRING_EVENINGS, "r")                                                                   \
+  X(ASSUMED_COVERINGS, "")                                                                     \
+  X(OF_COVERINGS, "rr")                                                                        \
   X(OF_PRESET, "t")                                                                            \
   X(OF_AIR, "v")                                                                               \
   X(OF_AIR_BY_DOOR, "v")                                                                       \

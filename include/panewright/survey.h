@@ -8,6 +8,7 @@
 
 #include <stddef.h>
 
+#include "panewright/covering.h"
 #include "panewright/glazing.h"
 #include "panewright/scope.h"
 
@@ -213,6 +214,8 @@ typedef struct pw_opening {
   double near_door;    /* m from the glass to a door's edge; below 0 not near one */
   double near_water;   /* m to tub or shower; below 0 not near */
   double near_walk;    /* m to a walking surface; below 0 not near */
+  int covering;        /* pw_covering, inside the window; blank: the house's */
+  int covering_of_all; /* 1: it is the house's */
   int screen;          /* 1: an insect screen covers the moving part */
   double shade_factor; /* share of sun taken by trees and walls, 0..1 */
   double room_volume;  /* m3 of its room; 0 unknown */
@@ -344,6 +347,7 @@ typedef struct pw_house_facts {
   pw_given envelope_ua; /* W/K of everything but windows and air; value 0: from presets */
   pw_given air_changes; /* 1/h natural mean; value 0: from presets */
   int infiltration;     /* pw_infiltration: how air_changes goes by the hour; 0 one rate */
+  int covering;         /* pw_covering: of all windows that do not say their own */
   int airing;           /* pw_airing_habit: when the windows are opened */
   pw_given cfm50;       /* m3/s of a blower door at 50 Pa; value 0: none */
   pw_given cfm50_taped; /* the same with the windows taped over */

@@ -7,6 +7,7 @@
 #ifndef PANEWRIGHT_YEAR_H
 #define PANEWRIGHT_YEAR_H
 
+#include "panewright/covering.h"
 #include "panewright/glazing.h"
 #include "panewright/sky.h"
 #include "panewright/zone.h"
@@ -34,6 +35,7 @@ typedef struct pw_house_window {
   double open_area; /* m2 that is free when it stands open, less what a screen holds back; 0: it
                             does not open */
   double open_height; /* m of it */
+  pw_covered covered; /* by drapes and blinds; pass 0 means 1: none */
 } pw_house_window;
 
 typedef enum pw_year_method {

@@ -80,9 +80,11 @@ typedef struct lane_drive {
   vd heat_set, cool_set;  /* K; NAN off */
   vd heat_max, cool_max;  /* W */
   vd heat_radiant;
-  int airs;     /* 1: a lane's windows may stand open; else none of the next */
-  double wind2; /* (m/s)^2 at the mast */
-  vm may_open;  /* by the clock and the damp outdoors */
+  const vd *closed;  /* [n_window] share of glass behind closed drapes and blinds; NULL: none */
+  const vd *cover_r; /* m2 K/W that those add */
+  int airs;          /* 1: a lane's windows may stand open; else none of the next */
+  double wind2;      /* (m/s)^2 at the mast */
+  vm may_open;       /* by the clock and the damp outdoors */
   vd open_wind, open_stack, open_still, open_most; /* flow^2 of v^2, of K, of itself; m3/s */
   vd open_over, open_down;               /* K over outdoors; K that rooms are cooled to */
   vd part_sun[PW_PARTS_MAX];             /* W/m2 on the outer face of each part */

@@ -209,12 +209,24 @@ static inline void reduce(lane_room *r, const lane_drive *d, room_work *w)
   }
 }
 
+/* What the films at the glass of window g are where part of it is covered indoors: the covering's resistance stands
+ * between glass and room, through radiation and convection alike. */
+static inline vd covered_film(const lane_drive *d, size_t g, vd film)
+{
+  return 1.0 - d->closed[g] + d->closed[g] / (1.0 + d->cover_r[g] * film);
+}
+
 static inline room_sums sum_up(const lane_room *r, const lane_drive *d, room_work *w)
 {
   vd none = v_all(0.0);
   room_sums s = {none, none, none, none, none};
   for (size_t i = 0; i < r->n; i++) {
     vd hc = w->hc[i], hr = lane_radiant(r->t_in[i], r->t_star) * r->share[i];
+    if (d->closed && i >= r->n_part) {
+      vd less = covered_film(d, i - r->n_part, hc + hr);
+      w->hc[i] = hc = hc * less;
+      hr = hr * less;
+    }
     vd j = w->j[i] + r->beam[i] * d->beam + r->diffuse[i] * d->diffuse;
     vd y = 1.0 / (hc + hr + w->k[i]), ac = r->area[i] * hc, ar = r->area[i] * hr;
     w->hr[i] = hr;

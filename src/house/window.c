@@ -65,6 +65,7 @@ typedef struct lit {
   const pw_facade_year *year;
   const float *sunlit; /* NULL: no shade */
   float all, dome, band, ground;
+  float covered[PW_COVERING_SEASONS]; /* what drapes and blinds leave */
 } lit;
 
 /* One hour with light: W/m2 from the sun's direction, even, and along the horizon. */
@@ -100,6 +101,8 @@ static void light_up(lit *o, const pw_house_window *w, const site_facade *f,
   lay_out(&w->glazing->light, &o->glass);
   o->year = &f->year;
   o->sunlit = shade ? shade->sunlit : NULL;
+  for (int k = 0; k < PW_COVERING_SEASONS; k++)
+    o->covered[k] = w->covered.pass[k] > 0.0 ? (float)w->covered.pass[k] : 1.0f;
   o->all = o->dome = o->band = o->ground = (float)pass;
   if (shade) {
     o->dome *= (float)shade->factor.dome;
@@ -166,16 +169,34 @@ static pw_status light_lane(pw_year_workspace *ws, const pw_house_window *w, dou
   return PW_OK;
 }
 
+/* Takes off what drapes and blinds hold back; in the six warm months as in summer. */
+static void cover(const pw_year_workspace *ws, const lit lane[], size_t n,
+                  const site_window *out)
+{
+  const int south = ws->site.latitude_deg < 0.0;
+  for (size_t k = 0; k < ws->sky->sun.n; k++) {
+    const int hour = ws->sky->sun.hour[k], month = pw_month_of_day(hour / 24);
+    const int warm = (month >= 3 && month < 9) != south;
+    float *record = out->sun + (size_t)hour * SITE_SUN * out->lanes;
+    for (size_t l = 0; l < n; l++)
+      for (size_t row = 0; row < SITE_SUN; row++)
+        record[row * out->lanes + l] *=
+            lane[l].covered[warm ? PW_COVERING_SUMMER : PW_COVERING_WINTER];
+  }
+}
+
 pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
                          const pw_house_window *const window[], const double albedo[],
                          size_t *failed, pw_err *err)
 {
   lit lane[SITE_LANES];
   const site_window *out = ws->window[i];
+  int covered = 0;
   for (size_t l = 0; l < n; l++) {
     *failed = l;
     pw_status s = light_lane(ws, &window[l][i], albedo[l], &lane[l], err);
     if (s != PW_OK) return s;
+    covered |= lane[l].covered[0] != 1.0f || lane[l].covered[1] != 1.0f;
   }
   for (size_t k = 0; k < ws->sky->sun.n; k++) {
     int hour = ws->sky->sun.hour[k];
@@ -183,5 +204,6 @@ pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
     for (size_t l = 0; l < n; l++)
       fill_hour(&lane[l], hour, record + l, out->lanes);
   }
+  if (covered) cover(ws, lane, n, out);
   return PW_OK;
 }

@@ -31,6 +31,11 @@ static pw_status check_window(const pw_house_window *w, pw_err *err)
              {"fin_depth", w->fin_depth, 0.0, 20.0},
              {"screen", w->screen, 0.0, 1.0},
              {"shade_factor", w->shade_factor, 0.0, 1.0},
+             {"covered.pass", w->covered.pass[0], 0.0, 1.0},
+             {"covered.pass", w->covered.pass[1], 0.0, 1.0},
+             {"covered.closed", w->covered.closed[0], 0.0, 1.0},
+             {"covered.closed", w->covered.closed[1], 0.0, 1.0},
+             {"covered.resistance", w->covered.resistance, 0.0, 10.0},
              {"open_area", w->open_area, 0.0, 1e4},
              {"open_height", w->open_height, 0.0, 30.0},
              {"count", w->count, 0.0, 1e6}};

@@ -43,6 +43,8 @@ typedef struct run {
   vd frame[PW_WINDOWS_MAX];               /* W/K of a row of windows, at this hour's wind */
   vd frame_at[PW_WINDOWS_MAX][WINDS + 1]; /* the same over the forced film */
   vd heat_set[24], cool_set[24], flow[24], ground[12], warm_above;
+  vd closed[PW_COVERING_TIMES][PW_WINDOWS_MAX], cover_r[PW_WINDOWS_MAX];
+  int covered; /* 1: a window of a lane is */
   vm clock_open[24];
   vd dew_most;
   lane_year sum;
@@ -70,6 +72,10 @@ static pw_status set_windows(run *q, size_t l, pw_err *err)
     v_put(&q->view[w], l, view_at_1_m(in));
     v_put(&q->scale[w], l, in->area_glass * c->count[w]);
     v_put(&q->frame_solar[w], l, in->solar_other * c->count[w]);
+    for (int k = 0; k < PW_COVERING_TIMES; k++)
+      v_put(&q->closed[k][w], l, in->covered.closed[k]);
+    v_put(&q->cover_r[w], l, in->covered.resistance);
+    if (in->covered.resistance > 0.0) q->covered = 1;
     for (int k = 0; k <= WINDS; k++)
       v_put(&q->frame_at[w][k], l,
             c->count[w] * film_of_rated(in->ua_other, in->area_other, k * wind_step, &film));
@@ -177,6 +183,9 @@ static void load_hour(run *q, int i)
   d->wind_root = (double)q->ws->wind_root[i];
   d->density = (double)q->ws->density[i];
   d->t_ground = q->ground[pw_month_of_day(i / 24)];
+  const int night = clock < 7 || clock >= 19;
+  d->closed = q->covered ? q->closed[night ? PW_COVERING_NIGHT : PW_COVERING_DAY] : NULL;
+  d->cover_r = q->cover_r;
   load_frames(q, d->wind_glass);
   load_air(q, i, clock);
   d->heat_set = q->heat_set[clock];

@@ -15,6 +15,17 @@
 
 enum { NAMES_MAX = 64 };
 
+/* A window that does not say its covering has the house's, as far as a survey's houses have any. */
+static void cover_windows(pw_job *job)
+{
+  for (size_t i = 0; i < job->n_opening; i++) {
+    pw_opening *o = &job->opening[i];
+    if (o->covering != PW_COVERING_BLANK) continue;
+    o->covering = job->house.covering;
+    o->covering_of_all = 1;
+  }
+}
+
 /* A package may name its frame line in letters of either case. */
 static void spell_lines(pw_job *job)
 {
@@ -208,6 +219,7 @@ static pw_status read_files(const char *dir, pw_job *job, pw_notes *notes, pw_er
     status = pw_frame_lines_read(stat(path, &there) == 0 ? path : NULL, job, notes, err);
   if (status != PW_OK) return status;
   status = find_files(dir, job, err);
+  if (status == PW_OK) cover_windows(job);
   if (status == PW_OK) spell_lines(job);
   if (status == PW_OK) status = find_own_packages(job, err);
   if (status == PW_OK) status = check_options(job, err);

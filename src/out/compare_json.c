@@ -6,6 +6,7 @@
 #include "out/code_out.h"
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
+#include "out/covering_out.h"
 #include "out/json.h"
 #include "out/message_text.h"
 #include "out/opening_facts.h"
@@ -278,6 +279,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   if (frame->notes) json_object_set_new(root, "notes", pw_notes_json(frame->notes));
   if (frame->tight && frame->tight->told)
     json_object_set_new(root, "tightness", pw_tight_json(c, frame->tight));
+  if (c->covered) json_object_set_new(root, "coverings", pw_covering_json(c));
   if (c->existing_set.aired)
     json_object_set_new(root, "airing", pw_airing_json(c, frame->airing));
   return root;

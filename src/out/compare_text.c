@@ -8,6 +8,7 @@
 #include "out/code_out.h"
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
+#include "out/covering_out.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/job_title.h"
@@ -288,6 +289,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (status == PW_OK) {
     int tight = frame->tight && frame->tight->told;
     status = house(c, tight, units, f, err);
+    if (status == PW_OK) status = pw_covering_text(c, f, err);
     if (status == PW_OK) status = pw_airing_text(c, frame->airing, units, f, err);
     if (status == PW_OK && tight) status = pw_tight_text(c, frame->tight, units, f, err);
   }

@@ -308,6 +308,9 @@ static const char *const wording[PW_SAY_COUNT] = {
         PW_TEXT("by day and night, whenever it helps; %s %% of what can be opened"),
     [PW_SAY_OF_AIRING_EVENINGS] =
         PW_TEXT("evenings and nights, when it helps; %s %% of what can be opened"),
+    [PW_SAY_ASSUMED_COVERINGS] = PW_TEXT("drapes and blinds"),
+    [PW_SAY_OF_COVERINGS] = PW_TEXT(
+        "before and after alike; %s %% of them closed in summer, %s %% on winter nights"),
     [PW_SAY_OF_PRESET] = PW_TEXT("%s"),
     [PW_SAY_OF_AIR] = PW_TEXT("%s an hour"),
     [PW_SAY_OF_AIR_BY_DOOR] = PW_TEXT("%s an hour, the year's mean by cfm50"),

@@ -50,6 +50,8 @@ static const struct {
     {"floor", PW_TEXT("floor as is usual under such houses")},
     {"air_changes", PW_TEXT("air leaks in as in an average house of its age")},
     {"opened windows", PW_TEXT("windows are opened when that cools, a fifth of what opens")},
+    {"drapes and blinds",
+     PW_TEXT("drapes and blinds are used as in most homes, before and after")},
     {"contents", PW_TEXT("furniture and inner walls as is usual")},
 };
 

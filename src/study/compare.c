@@ -54,6 +54,8 @@ size_t pw_compare_minimum_windows(const pw_compare *c, pw_house_window window[])
     double area = pw_compare_window_of(c, size, i)->rating.area;
     pw_house_window *w = &window[i];
     w->glazing = &c->minimum_glass;
+    pw_covering_of((pw_covering)c->job->opening[i].covering, c->job->opening[i].covering_of_all,
+                   &c->minimum_glass, &w->covered);
     w->ua_other = c->minimum.u * area - c->minimum_glass.u_winter * w->area_glass;
     if (isfinite(c->minimum.shgc)) {
       double glass_sun = c->minimum_glass.shgc[0] * w->area_glass;
@@ -81,6 +83,7 @@ static pw_status house_of(pw_compare *c, const pw_weather *weather, pw_err *err)
   if (!hole) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the openings");
   size_t n = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
+    c->covered |= c->job->opening[i].covering > PW_COVERING_NONE;
     if (c->job->opening[i].unconditioned) continue; /* in no wall of the house's energy */
     hole[n].facing_deg = c->job->opening[i].facing_deg;
     hole[n++].area = c->existing[i].rating.area * (double)c->job->opening[i].quantity;

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "gen/reference.h"
 #include "panewright/infiltration.h"
 #include "panewright/sash_leak.h"
 #include "panewright/units.h"
@@ -42,6 +43,19 @@ static void note(pw_house_notes *notes, pw_infiltration model)
   a->source = "table air/infiltration, from memory; the mean is air_changes";
 }
 
+/* Drapes and blinds, where an opening has any. */
+static void note_coverings(pw_compare *c)
+{
+  pw_house_notes *notes = &c->house_notes;
+  if (!c->covered || notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
+  notes->assumed[notes->n_assumed++] = (pw_house_assumed){
+      PW_SAY_ASSUMED_COVERINGS,
+      PW_SAYS(PW_SAY_OF_COVERINGS,
+              PW_SI(pw_ref_air_shades[pw_ref_air_shades__closed_summer].value),
+              PW_SI(pw_ref_air_shades[pw_ref_air_shades__closed_night].value)),
+      "table air/shades, from memory"};
+}
+
 /* A rate that the job gives goes before its blower door. */
 static int rate_by_door(const pw_house_facts *f)
 {
@@ -68,6 +82,7 @@ pw_status pw_compare_air(pw_compare *c, const pw_weather *weather, pw_err *err)
 {
   const pw_house_facts *f = &c->job->house;
   const pw_infiltration model = pw_compare_air_model(c);
+  note_coverings(c);
   const int by_hour = f->infiltration != PW_INFILTRATION_CONSTANT;
   if (!by_hour && !rate_by_door(f)) return PW_OK;
   const pw_infiltration_site site = pw_compare_air_site(c);

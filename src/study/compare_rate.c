@@ -154,6 +154,8 @@ void pw_compare_house_window(const pw_opening *opening, const pw_lites *lites,
       .open_area = (opening->screen ? pw_airing_screen() : 1.0) * open.area,
       .open_height = open.height,
   };
+  pw_covering_of((pw_covering)opening->covering, opening->covering_of_all, glazing,
+                 &window->covered);
 }
 
 const pw_rating *pw_compare_rating(const pw_compare *c, int package, size_t opening)

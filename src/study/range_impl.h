@@ -29,7 +29,10 @@ enum {
   IN_FLOOR,
   IN_CEILING,
   IN_SOME, /* from here to IN_YEAR of some houses only */
-  IN_AIRING_SHARE = IN_SOME, /* of a house whose windows are opened */
+  IN_COVER_CLOSED = IN_SOME, /* of a house whose drapes and blinds are told */
+  IN_COVER_SUN,
+  IN_COVER_R,
+  IN_AIRING_SHARE, /* of a house whose windows are opened */
   IN_AIRING_FLOW,
   IN_AIRING_HEAT,
   IN_AIRING_OVER,

@@ -34,6 +34,10 @@ static const struct {
     [IN_GAIN] = {"heat of people and plugs", "internal_gain", PW_ENTERS_YEAR},
     [IN_FLOOR] = {"floor area", "floor_area", PW_ENTERS_YEAR},
     [IN_CEILING] = {"ceiling height", "ceiling_height", PW_ENTERS_YEAR},
+    [IN_COVER_CLOSED] = {"drapes and blinds that are closed", "covering_closed",
+                         PW_ENTERS_YEAR},
+    [IN_COVER_SUN] = {"sun that they hold back", "covering_sun", PW_ENTERS_YEAR},
+    [IN_COVER_R] = {"heat that they hold back", "covering_r", PW_ENTERS_YEAR},
     [IN_AIRING_SHARE] = {"windows that stand open", NULL, PW_ENTERS_YEAR},
     [IN_AIRING_FLOW] = {"air through open windows", NULL, PW_ENTERS_YEAR},
     [IN_AIRING_HEAT] = {"rooms over the heating set point when opened", NULL, PW_ENTERS_YEAR},
@@ -78,6 +82,7 @@ static const pw_ref_air_airing_row *airing_row(size_t i)
 /* Whether a house has an input at all. */
 static int has(const pw_compare *c, size_t i)
 {
+  if (i >= IN_COVER_CLOSED && i <= IN_COVER_R) return c->covered;
   return !airing_row(i) || c->house.airing.hours != 0;
 }
 
@@ -269,6 +274,9 @@ static pw_given given_of(const pw_compare *c, size_t i)
     return ua.value > 0.0 ? unity(&ua) : assumed;
   case IN_MASS:
   case IN_SUN:
+  case IN_COVER_CLOSED:
+  case IN_COVER_SUN:
+  case IN_COVER_R:
     return assumed;
   case IN_HEAT_SET:
     return about_zero(&f->heat_set_c);

@@ -170,12 +170,23 @@ static void move_window(const pw_rating *r, const pw_fit *fit, const moves *m,
   w->glazing = glazing;
 }
 
+/* Coverings of a draw: the same before and after. */
+static void move_covering(const double v[IN_COUNT], pw_covered *k)
+{
+  for (int s = 0; s < PW_COVERING_SEASONS; s++)
+    k->pass[s] = fmax(0.05, 1.0 - (1.0 - k->pass[s]) * v[IN_COVER_CLOSED] * v[IN_COVER_SUN]);
+  for (int t = 0; t < PW_COVERING_TIMES; t++)
+    k->closed[t] = fmin(1.0, k->closed[t] * v[IN_COVER_CLOSED]);
+  k->resistance *= v[IN_COVER_R];
+}
+
 static void move_one(const pw_compare *c, int package, size_t i, const double v[IN_COUNT],
                      pw_house_window window[], pw_glazing glazing[])
 {
   const moves m = moves_of(v, pw_compare_is_old(c, package, i));
   const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, i);
   move_window(pw_compare_rating(c, package, i), fit, &m, &window[i], &glazing[i]);
+  if (c->covered) move_covering(v, &window[i].covered);
 }
 
 static size_t move_windows(const pw_compare *c, int package, const double v[IN_COUNT],
@@ -202,6 +213,7 @@ static size_t move_minimum(const pw_compare *c, const double v[IN_COUNT],
     }
     w->glazing = minimum;
     w->solar_other *= v[IN_SUN];
+    if (c->covered) move_covering(v, &w->covered);
     w->shade_factor = fmin(0.95, fmax(0.0, w->shade_factor + v[IN_SHADE]));
   }
   return pw_compare_lived(c, window);

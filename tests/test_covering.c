@@ -1,0 +1,120 @@
+/* Drapes and blinds: sun left against hand sums from the gathered table (memory), the year against limits that must hold,
+ * jobs in any order. */
+#include "example_fixture.h"
+
+#include "panewright/covering.h"
+
+static void near(double got, double want, const char *what)
+{
+  pw_assert_near(got, want, 1e-9, what, "by hand");
+}
+
+static pw_glazing glass(size_t n_pane, double shgc)
+{
+  pw_glazing g = {.unit.n_pane = n_pane};
+  g.shgc[0] = shgc;
+  return g;
+}
+
+/* By hand. Drapes on one pane, the house's: 1 - 0.85 (0.50 x 0.55 + 0.25 x 0.275) = 0.7078125 in summer, winter 1 - 0.85 (0.45
+ * x 0.55 + 0.06875) = 0.7311875. Blinds of the window's own on two panes: 1 - (0.50 x 0.40 + 0.25 x 0.28) = 0.73; under low
+ * gain glass half of what they hold back: 0.865. */
+static void sun_left_is_the_hand_sum(void **state)
+{
+  pw_covered k;
+  pw_glazing one = glass(1, 0.86), two = glass(2, 0.70), low = glass(2, 0.27);
+  (void)state;
+  pw_covering_of(PW_COVERING_DRAPES, 1, &one, &k);
+  near(k.pass[PW_COVERING_SUMMER], 0.7078125, "drapes, summer");
+  near(k.pass[PW_COVERING_WINTER], 0.7311875, "drapes, winter");
+  near(k.closed[PW_COVERING_NIGHT], 0.85 * 0.60, "closed at night");
+  near(k.resistance, 0.12, "resistance");
+  pw_covering_of(PW_COVERING_BLINDS, 0, &two, &k);
+  near(k.pass[PW_COVERING_SUMMER], 0.73, "blinds, two panes");
+  pw_covering_of(PW_COVERING_BLINDS, 0, &low, &k);
+  near(k.pass[PW_COVERING_SUMMER], 0.865, "blinds, low gain");
+  for (int kind = PW_COVERING_BLANK; kind <= PW_COVERING_NONE; kind++) {
+    pw_covering_of((pw_covering)kind, 1, &one, &k);
+    assert_true(k.pass[0] == 1.0 && k.pass[1] == 1.0 && k.resistance == 0.0);
+  }
+}
+
+static void all_have(fixture *f, pw_covering kind)
+{
+  for (size_t i = 0; i < OPENINGS; i++) {
+    f->open.job.opening[i].covering = (int)kind;
+    f->open.job.opening[i].covering_of_all = 1;
+  }
+}
+
+/* Covered windows gain less sun and lose less heat; what new glass saves in cooling shrinks, as the older glass is shaded
+ * most; none is blank to the byte; the balance still closes. */
+static void coverings_shrink_the_saving_in_cooling(void **state)
+{
+  fixture *f = *state;
+  const pw_compare_options o = {.method = PW_YEAR_DETAILED};
+  pw_compare *bare = run(f, &o);
+  all_have(f, PW_COVERING_NONE);
+  pw_compare *none = run(f, &o);
+  assert_memory_equal(&bare->existing_set.year, &none->existing_set.year,
+                      sizeof bare->existing_set.year);
+  assert_false(none->covered);
+  for (int kind = PW_COVERING_BLINDS; kind < PW_COVERING_COUNT; kind++) {
+    all_have(f, (pw_covering)kind);
+    pw_compare *c = run(f, &o);
+    assert_true(c->covered);
+    for (int s = -1; s < (int)c->n_package; s++) {
+      const pw_year_result *x = &(s < 0 ? &bare->existing_set : &bare->package_set[s])->year,
+                           *y = &(s < 0 ? &c->existing_set : &c->package_set[s])->year;
+      assert_true(y->solar_kwh < x->solar_kwh && y->window_loss_kwh < x->window_loss_kwh);
+      assert_true(fabs(y->residual_kwh) < 1e-3 * y->heating_kwh);
+      if (s < 0) continue;
+      assert_true(c->existing_set.year.cooling_kwh - y->cooling_kwh <
+                  bare->existing_set.year.cooling_kwh - x->cooling_kwh);
+    }
+    forget(c);
+  }
+  forget(bare);
+  forget(none);
+  as_read(f);
+}
+
+/* A covering of one side alone moves that side alone; the order of rows and twice the same run change nothing. */
+static void each_side_has_its_own(void **state)
+{
+  fixture *f = *state;
+  const pw_compare_options o = {.method = PW_YEAR_DETAILED};
+  pw_compare *bare = run(f, &o);
+  f->open.job.opening[D1].covering = PW_COVERING_DRAPES; /* west */
+  pw_compare *c = run(f, &o), *again = run(f, &o);
+  for (size_t i = 0; i < OPENINGS; i++) {
+    double x = bare->existing_set.year.window[i].incident_kwh,
+           y = c->existing_set.year.window[i].incident_kwh;
+    assert_true(i == D1 ? y < 0.8 * x : y == x);
+  }
+  alike(c, again);
+  forget(again);
+  for (size_t i = 0; i < OPENINGS / 2; i++) {
+    pw_opening swap = f->open.job.opening[i];
+    f->open.job.opening[i] = f->open.job.opening[OPENINGS - 1 - i];
+    f->open.job.opening[OPENINGS - 1 - i] = swap;
+  }
+  again = run(f, &o);
+  for (size_t p = 0; p < c->n_package; p++)
+    pw_assert_near(again->package_set[p].saving.cost_year, c->package_set[p].saving.cost_year,
+                   1e-6, "saved", "turned");
+  forget(again);
+  forget(bare);
+  forget(c);
+  as_read(f);
+}
+
+int main(void)
+{
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(sun_left_is_the_hand_sum),
+      cmocka_unit_test(coverings_shrink_the_saving_in_cooling),
+      cmocka_unit_test(each_side_has_its_own),
+  };
+  return cmocka_run_group_tests(tests, set_up, tear_down);
+}
