@@ -8,6 +8,7 @@
 #include "panewright/caution.h"
 #include "panewright/code_limit.h"
 #include "panewright/code_minimum.h"
+#include "panewright/duct.h"
 #include "panewright/fit.h"
 #include "panewright/frames.h"
 #include "panewright/house_facts.h"
@@ -90,7 +91,8 @@ typedef struct pw_compare {
   pw_house house;
   float
       *air_shape; /* [PW_HOURS], of the house where its infiltration goes by the hour; owned */
-  int covered;    /* 1: an opening has drapes or blinds that are counted */
+  pw_duct_season duct[2]; /* heating, cooling; where the job says where its ducts lie */
+  int covered;            /* 1: an opening has drapes or blinds that are counted */
   pw_house_notes house_notes;
   pw_rates rates;
   pw_given residual_life; /* years that the windows there now have left, by kind and age */

@@ -358,6 +358,7 @@ typedef struct pw_house_facts {
   char cooling_kind[24];       /* none, central, heat_pump, room */
   pw_given cooling_cop;        /* seasonal */
   pw_given duct_efficiency;    /* 1 none */
+  int ducts;                   /* pw_duct_place, where no duct_efficiency is stated */
   pw_given heat_set_c, cool_set_c, setback_k; /* C, C, K */
   pw_given internal_gain;                     /* W/m2 of floor */
   pw_given price[PW_FUEL_COUNT];              /* $/kWh of fuel; value 0: state average */

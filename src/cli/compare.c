@@ -11,6 +11,7 @@
 #include "out/airing_out.h"
 #include "out/compare_sound_out.h"
 #include "out/covering_out.h"
+#include "out/duct_out.h"
 #include "out/dwellings_out.h"
 #include "out/json.h"
 #include "out/range_out.h"
@@ -42,6 +43,7 @@ static pw_status print_text(const cli_job *job, const cli_args *args, pw_err *er
     return pw_compare_sound_explain(c, job->sound, stdout, err);
   if (explain && strcmp(explain, "tightness") == 0)
     return pw_tight_explain(c, job->tight, stdout, err);
+  if (explain && strcmp(explain, "ducts") == 0) return pw_duct_explain(c, units, stdout, err);
   if (explain && strcmp(explain, "coverings") == 0) return pw_covering_explain(c, stdout, err);
   if (explain && strcmp(explain, "airing") == 0)
     return pw_airing_explain(c, units, stdout, err);
@@ -171,7 +173,7 @@ static const cli_option option[] = {
     CLI_ZONE,
     {"explain", "FIGURE",
      "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth, "
-     "sound, tightness, airing, coverings"},
+     "sound, tightness, airing, coverings, ducts"},
     {"all", NULL, "print the cautions that hold for every such job, too"},
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,

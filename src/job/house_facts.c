@@ -14,6 +14,7 @@
 #include "job/words.h"
 #include "panewright/airing.h"
 #include "panewright/date.h"
+#include "panewright/duct.h"
 #include "panewright/infiltration.h"
 #include "panewright/nearest.h"
 #include "panewright/rates.h"
@@ -78,6 +79,12 @@ static const job_word coverings[] = {{"uncounted", PW_COVERING_BLANK},
                                      {"blinds", PW_COVERING_BLINDS},
                                      {"roller", PW_COVERING_ROLLER},
                                      {"drapes", PW_COVERING_DRAPES}};
+static const job_word ducts[] = {{"unsaid", PW_DUCTS_BLANK},
+                                 {"attic", PW_DUCTS_ATTIC},
+                                 {"attic_sealed", PW_DUCTS_ATTIC_SEALED},
+                                 {"crawl", PW_DUCTS_CRAWL},
+                                 {"basement", PW_DUCTS_BASEMENT},
+                                 {"inside", PW_DUCTS_INSIDE}};
 static const job_word mass[] = {{"light", 0}, {"medium", 1}, {"heavy", 2}};
 static const job_word mismatch[] = {{"refuse", PW_MISMATCH_REFUSE},
                                     {"catalogue", PW_MISMATCH_CATALOGUE},
@@ -191,6 +198,12 @@ static const job_field item[] = {
     CHOICE("cooling", cooling_kind, cooling_kind, "central", "assumed"),
     GIVEN("cooling_efficiency", cooling_cop, cool_eff, 1.2, 9.0, "13 SEER",
           "federal minimum 2006 to 2014, table money, memory"),
+    {.name = "ducts",
+     .kind = JOB_WORD,
+     AT(ducts),
+     .blank = "unsaid",
+     .word = ducts,
+     .n_word = JOB_COUNT(ducts)},
     GIVEN("duct_efficiency", duct_efficiency, job_share, 0.3, 1.0, "1",
           "no duct loss counted, the smaller saving"),
     GIVEN("heat_set", heat_set_c, degree, 5.0, 30.0, "70 F", "assumed"),
@@ -430,6 +443,8 @@ static pw_status read_items(const pw_csv *csv, const int col[], const int row_of
         ((strcmp(f.name, "cooling_efficiency") == 0 && strcmp(h->cooling_kind, "none") == 0) ||
          (strncmp(f.name, "heating_", 8) == 0 && strcmp(h->heating_kind, "none") == 0)))
       f.why = NULL;
+    if (!text[0] && strcmp(f.name, "duct_efficiency") == 0 && h->ducts != PW_DUCTS_BLANK)
+      f.why = NULL; /* they are figured by where they lie */
     if (r < 0 && !f.blank)
       return pw_fail_at(err, PW_E_DATA, csv->name, csv->line[0], 0, "the item %s is missing",
                         f.name);
@@ -472,6 +487,13 @@ static pw_status check_items(const pw_csv *csv, const int row_of[], pw_house_fac
   if (duct != 1.0 && pw_rates_of_house(h, NULL, &rates, &why) != PW_OK && why.field &&
       strcmp(why.field, "duct_efficiency") == 0)
     return refuse_item(csv, row_of, "duct_efficiency", why.text, err);
+  if (h->ducts != PW_DUCTS_BLANK && h->duct_efficiency.line > 0)
+    return refuse_item(csv, row_of, "ducts",
+                       "duct_efficiency says what they deliver; want one of the two", err);
+  if (h->ducts != PW_DUCTS_BLANK && pw_rates_of_house(h, NULL, &rates, &why) == PW_OK &&
+      !rates.heats_by_duct && !rates.cools_by_duct)
+    return refuse_item(csv, row_of, "ducts",
+                       "neither the heating nor the cooling has ducts; leave it out", err);
   if (h->cfm50_taped.value > 0.0 && !(h->cfm50_taped.value < h->cfm50.value))
     return refuse_item(csv, row_of, "cfm50_taped",
                        h->cfm50.value > 0.0

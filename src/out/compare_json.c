@@ -7,6 +7,7 @@
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
 #include "out/covering_out.h"
+#include "out/duct_out.h"
 #include "out/json.h"
 #include "out/message_text.h"
 #include "out/opening_facts.h"
@@ -279,6 +280,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   if (frame->notes) json_object_set_new(root, "notes", pw_notes_json(frame->notes));
   if (frame->tight && frame->tight->told)
     json_object_set_new(root, "tightness", pw_tight_json(c, frame->tight));
+  if (c->job->house.ducts) json_object_set_new(root, "ducts", pw_duct_json(c));
   if (c->covered) json_object_set_new(root, "coverings", pw_covering_json(c));
   if (c->existing_set.aired)
     json_object_set_new(root, "airing", pw_airing_json(c, frame->airing));

@@ -9,6 +9,7 @@
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
 #include "out/covering_out.h"
+#include "out/duct_out.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/job_title.h"
@@ -228,6 +229,7 @@ static pw_status house(const pw_compare *c, int tight, const pw_unit_set *units,
   if (c->rates.heats && !c->rates.heats_by_duct && c->job->house.duct_efficiency.value < 1.0)
     fprintf(f, "duct_efficiency acts on the cooling alone: a %s has no ducts.\n",
             c->job->house.heating_kind);
+  pw_duct_text(c, units, f);
   if (!c->rates.cools) pw_no_cooling(c, units, f);
   for (size_t p = 0; !tight && p < c->n_package; p++)
     if (c->package_set[p].joints_known)

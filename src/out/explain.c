@@ -65,9 +65,9 @@ static const figure known[WHICH_COUNT] = {
 
 static pw_status find(const char *word, const figure **out, pw_err *err)
 {
-  /* compare_sound_out.h, tight_out.h, airing_out.h, covering_out.h */
-  const char *name[WHICH_COUNT + 4] = {
-      [WHICH_COUNT] = "sound", "tightness", "airing", "coverings"};
+  /* compare_sound_out.h, tight_out.h, airing_out.h, covering_out.h, duct_out.h */
+  const char *name[WHICH_COUNT + 5] = {
+      [WHICH_COUNT] = "sound", "tightness", "airing", "coverings", "ducts"};
   char list[120] = "";
   for (size_t i = 0; i < WHICH_COUNT; i++) {
     name[i] = known[i].name;
@@ -78,14 +78,14 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
       return PW_OK;
     }
   }
-  const char *near = pw_nearest(word, name, WHICH_COUNT + 4);
+  const char *near = pw_nearest(word, name, WHICH_COUNT + 5);
   if (near)
     return pw_fail(err, PW_E_DATA, "explain",
                    "--explain %.40s: no such figure; did you mean %s?", word, near);
   return pw_fail(
       err, PW_E_DATA, "explain",
-      "--explain %.40s: no such figure; want %s, sound, tightness, airing, coverings", word,
-      list);
+      "--explain %.40s: no such figure; want %s, sound, tightness, airing, coverings, ducts",
+      word, list);
 }
 
 static which which_of(const figure *g) { return (which)(g - known); }

@@ -44,6 +44,15 @@ static void ducts(const pw_sheet *sheet, pw_html *h)
 {
   const pw_rates *r = &sheet->compare->rates;
   const pw_given *duct = &sheet->compare->job->house.duct_efficiency;
+  pw_figure_words heat, cool;
+  if (sheet->compare->job->house.ducts && r->heats_by_duct)
+    pw_html_put(h, " Ducts bring %s of the heat to the rooms (by where they lie).",
+                pw_figure_say(h, &heat, sheet->units, PW_FIGURE_SHARE, r->heating_duct.value,
+                              "ducts.heating.delivers"));
+  if (sheet->compare->job->house.ducts && r->cools_by_duct)
+    pw_html_put(h, " Ducts bring %s of the cold to the rooms (by where they lie).",
+                pw_figure_say(h, &cool, sheet->units, PW_FIGURE_SHARE, r->cooling_duct.value,
+                              "ducts.cooling.delivers"));
   if (!(duct->value < 1.0)) return;
   if (r->heats_by_duct && r->cools_by_duct)
     pw_html_put(h, " Ducts of heating and cooling deliver %.0f %% (%s).", 100.0 * duct->value,

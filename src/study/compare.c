@@ -282,6 +282,7 @@ static pw_status chain(pw_compare *c, const pw_weather *weather,
   if (status == PW_OK)
     status = pw_rates_of_house(&c->job->house, options->tariff, &c->rates, err);
   if (status != PW_OK) return status;
+  pw_compare_ducts(c, weather);
   sum_sets(c);
   status = years(c, weather, options, workspace, err);
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++)

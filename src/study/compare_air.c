@@ -62,6 +62,53 @@ static int rate_by_door(const pw_house_facts *f)
   return f->cfm50.value > 0.0 && !(f->air_changes.value > 0.0);
 }
 
+int pw_compare_air_drawn(const pw_compare *c)
+{
+  const pw_house_facts *f = &c->job->house;
+  return f->infiltration != PW_INFILTRATION_CONSTANT || rate_by_door(f);
+}
+
+/* A class and the next, and how far between. */
+typedef struct between {
+  int low, high;
+  double part;
+} between;
+
+static between between_classes(double x)
+{
+  double held = fmin(5.0, fmax(1.0, x));
+  int low = (int)held;
+  return (between){low, low < 5 ? low + 1 : 5, held - low};
+}
+
+double pw_compare_air_at(const pw_compare *c, const pw_weather *weather, double shield,
+                         double terrain, double level, float hour[])
+{
+  const pw_infiltration model = pw_compare_air_model(c);
+  const double t_in = pw_c(c->t_in);
+  const pw_infiltration_site usual = pw_compare_air_site(c);
+  const between s = between_classes(usual.shield + shield),
+                t = between_classes(usual.terrain + terrain);
+  double mean = 0.0;
+  memset(hour, 0, PW_HOURS * sizeof *hour);
+  for (int k = 0; k < 4; k++) {
+    const double part = (k & 1 ? s.part : 1.0 - s.part) * (k & 2 ? t.part : 1.0 - t.part);
+    float one[PW_HOURS];
+    pw_infiltration_site site = usual;
+    if (!(part > 0.0)) continue;
+    site.shield = k & 1 ? s.high : s.low;
+    site.terrain = k & 2 ? t.high : t.low;
+    site.level = fmin(1.0, fmax(0.0, usual.level + level));
+    mean += part * pw_infiltration_year(model, &site, weather, t_in, one);
+    for (int i = 0; i < PW_HOURS; i++)
+      hour[i] += (float)part * one[i];
+  }
+  for (int i = 0; mean > 0.0 && i < PW_HOURS; i++)
+    hour[i] = (float)((double)hour[i] / mean);
+  if (!rate_by_door(&c->job->house)) return 1.0;
+  return mean / pw_infiltration_year(model, &usual, weather, t_in, NULL);
+}
+
 /* Takes the place of the rate by age and of its note. */
 static void by_door(pw_compare *c, pw_infiltration model, double mean)
 {
@@ -118,4 +165,20 @@ pw_status pw_compare_open_flow(const pw_compare *c, int package, pw_airing_flow 
   pw_airing_flow_of(hole, n, a->share, a->flow, c->house.terrain, flow);
   free(window);
   return PW_OK;
+}
+
+void pw_compare_ducts(pw_compare *c, const pw_weather *weather)
+{
+  static const char source[] = "ASHRAE 152 form by season, table air/ducts, from memory";
+  const pw_house_facts *f = &c->job->house;
+  const pw_duct_place place = (pw_duct_place)f->ducts;
+  const double t_room[2] = {f->heat_set_c.value, f->cool_set_c.value};
+  pw_given *const to[2] = {c->rates.heats_by_duct ? &c->rates.heating_duct : NULL,
+                           c->rates.cools_by_duct ? &c->rates.cooling_duct : NULL};
+  for (int k = 0; place != PW_DUCTS_BLANK && k < 2; k++) {
+    pw_duct_season_of(place, k, c->house.floor_area, t_room[k], weather, &c->duct[k]);
+    if (!to[k]) continue;
+    *to[k] = (pw_given){
+        .value = c->duct[k].delivers, .origin = PW_ORIGIN_COMPUTED, .source = source};
+  }
 }

@@ -58,6 +58,18 @@ pw_status pw_compare_joints(pw_compare *compare, size_t package, const pw_weathe
  * hour's share of the rate by it. In every set alike. */
 pw_status pw_compare_air(pw_compare *compare, const pw_weather *weather, pw_err *err);
 
+/* Where the job says where the ducts lie: what they deliver of heat and cold in their season, into the rates. */
+void pw_compare_ducts(pw_compare *compare, const pw_weather *weather);
+
+/* Whether the air hangs on what stands round the house and where it leaks: by the hour, or its rate by a blower door. */
+int pw_compare_air_drawn(const pw_compare *compare);
+
+/* The same house with other shelter, terrain (classes, between them straight) and share of the leaks in floor and ceiling,
+ * added to what is taken. Returns its mean rate over the comparison's, 1 where that is stated; hour[PW_HOURS]: the share of
+ * each hour, mean 1. */
+double pw_compare_air_at(const pw_compare *compare, const pw_weather *weather, double shield,
+                         double terrain, double level, float hour[]);
+
 /* The model that the job names, of a constant rate Sherman-Grimsrud; what stands round the house, as taken. */
 pw_infiltration pw_compare_air_model(const pw_compare *compare);
 pw_infiltration_site pw_compare_air_site(const pw_compare *compare);
