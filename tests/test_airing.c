@@ -9,6 +9,7 @@
 #include "panewright/month.h"
 #include "panewright/open_window.h"
 #include "panewright/year.h"
+#include "study/compare_impl.h"
 
 /* ---------------------------------------------------------------- one window */
 
@@ -237,6 +238,41 @@ static void order_and_repetition_change_nothing(void **state)
   back(f);
 }
 
+/* The air of a draw: nothing added is the comparison's own rate and hours; more shelter blows less through the same door
+ * reading, less shelter more; hours keep the mean 1. */
+static void shelter_moves_the_rate_by_a_door(void **state)
+{
+  fixture *f = *state;
+  pw_house_facts *h = &f->open.job.house;
+  const pw_given stated = h->air_changes;
+  static float hour[PW_HOURS];
+  h->air_changes = (pw_given){0};
+  h->cfm50.value = 1.0;
+  h->infiltration = PW_INFILTRATION_SHERMAN_GRIMSRUD;
+  pw_compare *c = run(f, &quick);
+  assert_true(pw_compare_air_drawn(c));
+  same(pw_compare_air_at(c, f->open.weather, 0.0, 0.0, 0.0, hour), 1.0, "as it is");
+  double mean = 0.0;
+  for (int i = 0; i < PW_HOURS; i++) {
+    pw_assert_near((double)hour[i], (double)c->air_shape[i], 1e-5, "hour", "as it is");
+    mean += (double)hour[i] / PW_HOURS;
+  }
+  pw_assert_near(mean, 1.0, 1e-6, "mean", "1");
+  double last = INFINITY;
+  for (double shield = -1.5; shield <= 1.5; shield += 0.25) { /* class 5 is very heavy */
+    double here = pw_compare_air_at(c, f->open.weather, shield, 0.0, 0.0, hour);
+    assert_true(here < last);
+    last = here;
+  }
+  forget(c);
+  h->air_changes = stated;
+  h->cfm50 = (pw_given){0};
+  h->infiltration = PW_INFILTRATION_CONSTANT;
+  c = run(f, &quick);
+  assert_false(pw_compare_air_drawn(c));
+  forget(c);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -247,6 +283,7 @@ int main(void)
       cmocka_unit_test(opening_cools_and_the_balance_closes),
       cmocka_unit_test(less_opening_is_warmer),
       cmocka_unit_test(order_and_repetition_change_nothing),
+      cmocka_unit_test(shelter_moves_the_rate_by_a_door),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }

@@ -14,7 +14,7 @@ static const struct {
                         "frame_lines.csv: section_sill ..., packages.csv: label_u"},
     [IN_SIGHT_OLD] = {"the old sight lines, by tape", "openings.csv: frame_face, sash_face"},
     [IN_SHADE] = {"trees, walls and drapes before each window", "openings.csv: shade"},
-    [IN_AIR] = {"a blower-door test of the house", "job.csv: air_changes"},
+    [IN_AIR] = {"a blower-door test of the house", "job.csv: cfm50"},
     [IN_UA] = {"insulation of attic, walls and floor",
                "job.csv: roof, wall, floor, envelope_ua"},
     [IN_HEAT_SET] = {"where the heating is set, day and night", "job.csv: heat_set, setback"},
@@ -44,7 +44,8 @@ size_t pw_ask_next(const pw_range *range, size_t package, pw_ask ask[PW_ASK_NEXT
     double s = range->package[package].sensitivity[i].first_order;
     const size_t id = range->input[i].id;
     if (!can_be_asked(&range->input[i]) || !(s > 0.0)) continue;
-    const pw_ask here = {i, asked[id].question, asked[id].where, 1.0 - sqrt(fmax(0.0, 1.0 - s))};
+    const pw_ask here = {i, asked[id].question, asked[id].where,
+                         1.0 - sqrt(fmax(0.0, 1.0 - s))};
     if (here.narrows < least) continue;
     size_t k = n < PW_ASK_NEXT ? n++ : PW_ASK_NEXT; /* room, or the last one's if it is less */
     if (k == PW_ASK_NEXT && !(ask[k - 1].narrows < here.narrows)) continue;

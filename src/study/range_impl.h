@@ -29,7 +29,10 @@ enum {
   IN_FLOOR,
   IN_CEILING,
   IN_SOME, /* from here to IN_YEAR of some houses only */
-  IN_COVER_CLOSED = IN_SOME, /* of a house whose drapes and blinds are told */
+  IN_AIR_SHIELD = IN_SOME, /* of a house whose air goes by the hour or by a blower door */
+  IN_AIR_TERRAIN,
+  IN_AIR_LEVEL,
+  IN_COVER_CLOSED, /* of a house whose drapes and blinds are told */
   IN_COVER_SUN,
   IN_COVER_R,
   IN_AIRING_SHARE, /* of a house whose windows are opened */

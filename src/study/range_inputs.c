@@ -2,6 +2,7 @@
 
 #include "gen/reference.h"
 #include "panewright/month.h"
+#include "study/compare_impl.h"
 #include "study/range_impl.h"
 
 static const struct {
@@ -34,6 +35,9 @@ static const struct {
     [IN_GAIN] = {"heat of people and plugs", "internal_gain", PW_ENTERS_YEAR},
     [IN_FLOOR] = {"floor area", "floor_area", PW_ENTERS_YEAR},
     [IN_CEILING] = {"ceiling height", "ceiling_height", PW_ENTERS_YEAR},
+    [IN_AIR_SHIELD] = {"shelter of the house from wind", "air_shield", PW_ENTERS_YEAR},
+    [IN_AIR_TERRAIN] = {"terrain round the house", "air_terrain", PW_ENTERS_YEAR},
+    [IN_AIR_LEVEL] = {"leaks in floor and ceiling", "air_level", PW_ENTERS_YEAR},
     [IN_COVER_CLOSED] = {"drapes and blinds that are closed", "covering_closed",
                          PW_ENTERS_YEAR},
     [IN_COVER_SUN] = {"sun that they hold back", "covering_sun", PW_ENTERS_YEAR},
@@ -82,6 +86,9 @@ static const pw_ref_air_airing_row *airing_row(size_t i)
 /* Whether a house has an input at all. */
 static int has(const pw_compare *c, size_t i)
 {
+  if (i == IN_AIR_SHIELD) return pw_compare_air_drawn(c);
+  if (i == IN_AIR_TERRAIN || i == IN_AIR_LEVEL)
+    return pw_compare_air_drawn(c) && pw_compare_air_model(c) != PW_INFILTRATION_AIM2;
   if (i >= IN_COVER_CLOSED && i <= IN_COVER_R) return c->covered;
   return !airing_row(i) || c->house.airing.hours != 0;
 }
@@ -140,6 +147,15 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
   case IN_CEILING:
     *unit = "m";
     return f->ceiling_height.value;
+  case IN_AIR_SHIELD:
+    *unit = "class of 5";
+    return pw_compare_air_site(c).shield;
+  case IN_AIR_TERRAIN:
+    *unit = "class of 5";
+    return pw_compare_air_site(c).terrain;
+  case IN_AIR_LEVEL:
+    *unit = "share";
+    return pw_compare_air_site(c).level;
   case IN_AIRING_SHARE:
     *unit = "share";
     return airing_row(i)->value;
@@ -267,6 +283,9 @@ static pw_given given_of(const pw_compare *c, size_t i)
   case IN_SIGHT_OLD:
   case IN_SIGHT_NEW:
   case IN_SHADE:
+  case IN_AIR_SHIELD:
+  case IN_AIR_TERRAIN:
+  case IN_AIR_LEVEL:
     return about_zero(&assumed);
   case IN_AIR:
     return air.value > 0.0 ? unity(&air) : f->cfm50.value > 0.0 ? taped : assumed;

@@ -11,6 +11,7 @@ enum { RANGE_SKIES = 2 }; /* forms of the sky's light */
 struct range_room {
   pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
   pw_house house;
+  float air[PW_HOURS]; /* of the draw */
   pw_glazing minimum;
   struct {
     pw_house_window window[PW_WINDOWS_MAX];
@@ -81,6 +82,15 @@ static void move_airing(const range_case *rc, const double v[IN_COUNT], pw_house
   a->down_to_c += v[IN_HEAT_SET] + v[IN_AIRING_HEAT] - rc->input[IN_AIRING_HEAT].spread.mode;
   if (isfinite(h->cool_set_c[0]))
     a->down_to_c = fmin(a->down_to_c, h->cool_set_c[0] + v[IN_COOL_SET]);
+}
+
+/* Shelter, terrain and where it leaks, where the air hangs on them. */
+static void move_air(const range_case *rc, const double v[IN_COUNT], range_room *room)
+{
+  if (!pw_compare_air_drawn(rc->compare)) return;
+  room->house.air_changes *= pw_compare_air_at(rc->compare, rc->weather, v[IN_AIR_SHIELD],
+                                               v[IN_AIR_TERRAIN], v[IN_AIR_LEVEL], room->air);
+  if (room->house.air_shape) room->house.air_shape = room->air;
 }
 
 static void move_house(const range_case *rc, const double ground[12], const double v[IN_COUNT],
@@ -230,6 +240,7 @@ pw_status range_year(const void *context, void *space, const double u[], double 
   pw_house_ground(&rc->compare->house, rc->weather, (pw_ground_form)form_of(v, PW_FORM_GROUND),
                   ground);
   move_house(rc, ground, v, &room->house);
+  move_air(rc, v, room);
   const pw_year_options options = {.method = rc->method,
                                    .sky = (pw_sky_model)form_of(v, PW_FORM_SKY_LIGHT),
                                    .clear = (pw_clear_sky)form_of(v, PW_FORM_SKY_COLD)};
