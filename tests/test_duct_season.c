@@ -1,4 +1,4 @@
-/* Ducts by season: each place in three climates inside the span of the gathered table (memory); what must hold of any
+/* Ducts by season: each place in one climate inside the span of the gathered table (memory); what must hold of any
  * ducts; one season by hand. */
 #include "example_fixture.h"
 
