@@ -37,7 +37,7 @@ typedef struct range_drawn {
 /* How the residuals of bills go with the draws, and draws near those that bear the bills: range_bills_near.c. */
 typedef struct range_slope range_slope;
 typedef struct range_near {
-  size_t n_in; /* inputs of the house */
+  size_t n_in;                                               /* inputs of the house */
   double mean[IN_COUNT], root[IN_COUNT * IN_COUNT], log_det; /* root[n_in * n_in] */
 } range_near;
 /* z[n * n_in], borrowed; NULL no memory or n too few */

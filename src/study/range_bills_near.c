@@ -107,7 +107,8 @@ pw_status range_slope_add(range_slope *s, const pw_condition_meter *m, const dou
   double less = m->free_base ? 1.0 / ones : common / (1.0 + common * ones);
   for (size_t j = 0; j < n_in; j++) {
     for (size_t i = 0; i < m->n; i++) {
-      double a = m->sigma[i] * m->sigma[i] + d2 * (1.0 - m->shared), x = b[i * wide + j + 1] / a;
+      double a = m->sigma[i] * m->sigma[i] + d2 * (1.0 - m->shared),
+             x = b[i * wide + j + 1] / a;
       s->g[j] -= x * b[i * wide];
       for (size_t k = 0; k < n_in; k++)
         s->h[j * n_in + k] += x * b[i * wide + k + 1];

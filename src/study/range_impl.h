@@ -28,7 +28,7 @@ enum {
   IN_GAIN,
   IN_FLOOR,
   IN_CEILING,
-  IN_SOME, /* from here to IN_YEAR of some houses only */
+  IN_SOME,                 /* from here to IN_YEAR of some houses only */
   IN_AIR_SHIELD = IN_SOME, /* of a house whose air goes by the hour or by a blower door */
   IN_AIR_TERRAIN,
   IN_AIR_LEVEL,
