@@ -40,7 +40,7 @@ typedef struct lived {
   pw_meter_use use;
 } lived;
 
-static void live(lived *l, const invented *h, pw_fuel fuel, size_t n, int days_each)
+static inline void live(lived *l, const invented *h, pw_fuel fuel, size_t n, int days_each)
 {
   invent_weather(h, &l->weather);
   assert_int_equal(pw_normal_set_of(&l->weather, &l->normal, NULL), PW_OK);
@@ -51,7 +51,7 @@ static void live(lived *l, const invented *h, pw_fuel fuel, size_t n, int days_e
       PW_OK);
 }
 
-static void again(lived *l, pw_fuel fuel)
+static inline void again(lived *l, pw_fuel fuel)
 {
   pw_meter_use_free(&l->use);
   assert_int_equal(pw_meter_use_of(fuel, l->row, l->n, &l->weather, &l->normal, PW_BILL_NO_DAY,
@@ -59,14 +59,14 @@ static void again(lived *l, pw_fuel fuel)
                    PW_OK);
 }
 
-static void leave(lived *l)
+static inline void leave(lived *l)
 {
   pw_meter_use_free(&l->use);
   pw_normal_set_free(&l->normal);
   pw_daily_free(&l->weather);
 }
 
-static const pw_bill_finding *find(const pw_meter_use *u, pw_bill_finding_kind kind)
+static inline const pw_bill_finding *find(const pw_meter_use *u, pw_bill_finding_kind kind)
 {
   for (size_t i = 0; i < u->findings.n; i++)
     if (u->findings.finding[i].kind == kind) return &u->findings.finding[i];
