@@ -368,7 +368,7 @@ static void head(const pw_change_order *p, pw_html *h)
   const pw_order_file *order[2] = {p->before, p->after};
   size_t other = 0;
   pw_html_put(h,
-              "<table class=\"change versions\"><thead><tr><th scope=\"col\"></th><th "
+              "<table class=\"change versions\"><thead><tr><td></td><th "
               "scope=\"col\">Old order</th><th scope=\"col\">New order</th></tr></thead><tbody>"
               "\n<tr><th scope=\"row\">Files</th>");
   for (int k = 0; k < 2; k++) {

@@ -56,6 +56,12 @@ bench-page-engine: all page-engine ## speed of the page's engine beside the comm
 # Jobs of chance.
 $(BUILD)/tests/page/write_jobs: $(BUILD)/tests/page/write_jobs.o
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ -lcmocka -lm
+# The papers that the page shows and the browser prints.
+test-page: test-page-papers
+.PHONY: test-page-papers
+test-page-papers: all page-deps ## axe-core over every paper, in both languages
+	@sh $(page_tools)/modules.sh $(PAGE)
+	@sh tests/page/papers_axe.sh $(BIN)
 # The views: their texts without a browser, then the whole worked in one.
 test-page: test-page-view
 .PHONY: test-page-view
