@@ -10,6 +10,14 @@ static int same_shade(const pw_shade *a, const pw_shade *b)
   return memcmp(a, b, sizeof *a) == 0; /* both zeroed before filling */
 }
 
+void site_shade_room(pw_year_workspace *ws, size_t n)
+{
+  if (ws->n_shade + n <= SITE_SHADES) return;
+  for (size_t i = 0; i < ws->n_shade; i++)
+    free(ws->shade[i]);
+  ws->n_shade = 0;
+}
+
 pw_status site_shade_of(pw_year_workspace *ws, const pw_shade *key, const site_facade *facade,
                         const site_shade **out, pw_err *err)
 {
@@ -18,11 +26,8 @@ pw_status site_shade_of(pw_year_workspace *ws, const pw_shade *key, const site_f
       *out = ws->shade[i];
       return PW_OK;
     }
-  if (ws->n_shade == SITE_SHADES) {
-    for (size_t i = 0; i < ws->n_shade; i++)
-      free(ws->shade[i]);
-    ws->n_shade = 0;
-  }
+  if (ws->n_shade == SITE_SHADES)
+    return pw_fail(err, PW_E_SHAPE, "shade", "no room for the shade of a window");
   site_shade *s = malloc(sizeof *s);
   if (!s) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the shade of a window");
   memcpy(&s->key, key, sizeof *key);
@@ -70,6 +75,7 @@ pw_status site_part_of(pw_year_workspace *ws, size_t l, size_t i, const pw_house
   key.overhang_depth = part->overhang_depth;
   key.overhang_gap = part->overhang_gap;
   key.overhang_run[0] = key.overhang_run[1] = INFINITY;
+  site_shade_room(ws, 1);
   s = site_shade_of(ws, &key, f, &shade, err);
   if (s != PW_OK) return s;
   site_part **own = &ws->part[l][i];

@@ -94,7 +94,10 @@ pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, doub
 pw_status site_pane_of(pw_year_workspace *ws, const pw_glazing *glazing, double height,
                        const pane_unit **out, pw_err *err);
 
-/* The shade of a facade; evicts all others when there is no room for one more. */
+/* Makes room for n shades more: where there is none, all that are kept go, so nobody may hold one across it. */
+void site_shade_room(pw_year_workspace *ws, size_t n);
+
+/* The shade of a facade; room for it was made before. */
 pw_status site_shade_of(pw_year_workspace *ws, const pw_shade *key, const site_facade *facade,
                         const site_shade **out, pw_err *err);
 

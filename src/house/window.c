@@ -192,6 +192,7 @@ pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
   lit lane[SITE_LANES];
   const site_window *out = ws->window[i];
   int covered = 0;
+  site_shade_room(ws, n); /* all lanes borrow theirs until the hours are filled */
   for (size_t l = 0; l < n; l++) {
     *failed = l;
     pw_status s = light_lane(ws, &window[l][i], albedo[l], &lane[l], err);
