@@ -41,9 +41,8 @@ static pw_status figures(const void *context, const double u[], double f[], pw_e
   const made_up *m = context;
   (void)err;
   memset(f, 0, SETS * F_COUNT * sizeof *f);
-  f[F_COUNT + F_SAVING] =
-      m->saving(gsl_cdf_ugaussian_Pinv(u[place_of(m, m->shared)]),
-                gsl_cdf_ugaussian_Pinv(u[place_of(m, m->own)]));
+  f[F_COUNT + F_SAVING] = m->saving(gsl_cdf_ugaussian_Pinv(u[place_of(m, m->shared)]),
+                                    gsl_cdf_ugaussian_Pinv(u[place_of(m, m->own)]));
   return PW_OK;
 }
 
@@ -191,7 +190,8 @@ static void houses_share_what_no_house_decides(void **state)
   (void)state;
   for (size_t i = 0; i < IN_COUNT; i++) {
     /* One of them has what only some houses have: its other inputs stand elsewhere among its chances. */
-    const made_up m = {0, i, only_own, 0}, other = {0, i, only_own, i < IN_SOME || i >= IN_YEAR};
+    const made_up m = {0, i, only_own, 0},
+                  other = {0, i, only_own, i < IN_SOME || i >= IN_YEAR};
     pw_street_house a, b;
     live(&m, 77, NULL, &a);
     live(&other, 78, NULL, &b);
