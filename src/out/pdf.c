@@ -116,7 +116,9 @@ static pw_status make_together(const char *python, pw_pdf pdf[], size_t n, pw_er
   size_t size;
   char *html = all_html(pdf, n, &size);
   if (!html) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %.200s", pdf[0].path);
-  pw_status status = pw_subprocess_run_by(python, converter, argv, html, size, &made, err);
+  const pw_subprocess_call call = {
+      .by = python, .name = converter, .argv = argv, .n_piece = n, .input = html, .size = size};
+  pw_status status = pw_subprocess_run_by(&call, &made, err);
   status = told(status, &made, pdf[stopped_at(&made, n)].path, err);
   if (status == PW_OK) status = part(&made, pdf, n, err);
   pw_subprocess_free(&made);

@@ -220,6 +220,7 @@ typedef struct talk {
   size_t size, done;
   pw_subprocess_result *result;
   const char *name;
+  double seconds; /* that it may take */
 } talk;
 
 static void feed(talk *t)
@@ -295,10 +296,10 @@ static pw_status exchange(talk *t, pid_t pid, int pidfd, pw_err *err)
     double here = now();
     spent += here - last < 1.0 ? here - last : 1.0;
     last = here;
-    if (spent > settings.seconds && spent - waited(pid) > settings.seconds)
+    if (spent > t->seconds && spent - waited(pid) > t->seconds)
       return pw_fail(err, PW_E_IO, NULL,
                      "%s took longer than %g s and was ended (--helper-seconds gives it more)",
-                     t->name, settings.seconds);
+                     t->name, t->seconds);
   }
 }
 
@@ -347,31 +348,30 @@ static pw_status watch(talk *t, pid_t pid, pw_err *err)
   return status == PW_OK ? started : status;
 }
 
-pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
-                            pw_subprocess_result *result, pw_err *err)
-{
-  return pw_subprocess_run_by(NULL, argv[0], argv, input, size, result, err);
-}
-
-pw_status pw_subprocess_run_by(const char *by, const char *name, const char *const argv[],
-                               const char *input, size_t size, pw_subprocess_result *result,
+pw_status pw_subprocess_run_by(const pw_subprocess_call *call, pw_subprocess_result *result,
                                pw_err *err)
 {
   memset(result, 0, sizeof *result);
   helper *h = calloc(1, sizeof *h);
-  if (!h) return pw_fail(err, PW_E_NOMEM, NULL, "no memory to run %s", name);
+  if (!h) return pw_fail(err, PW_E_NOMEM, NULL, "no memory to run %s", call->name);
   h->rules = -1;
   pw_stop_hold();
   pw_status status = pw_stop_asked()
-                         ? pw_fail(err, PW_E_IO, NULL, "%s: stopped before it ran", name)
-                         : prepare(h, name, by, err);
+                         ? pw_fail(err, PW_E_IO, NULL, "%s: stopped before it ran", call->name)
+                         : prepare(h, call->name, call->by, err);
   if (status == PW_OK) {
     pid_t pid = fork();
-    if (pid == 0) become(h, argv);
+    if (pid == 0) become(h, call->argv);
     if (pid < 0) {
       status = pw_fail(err, PW_E_IO, NULL, "fork: %s", strerror(errno));
     } else {
-      talk t = {h, input, size, 0, result, name};
+      talk t = {h,
+                call->input,
+                call->size,
+                0,
+                result,
+                call->name,
+                settings.seconds * (double)call->n_piece};
       setpgid(pid, pid);
       status = watch(&t, pid, err);
     }
@@ -379,6 +379,14 @@ pw_status pw_subprocess_run_by(const char *by, const char *name, const char *con
   clear(h);
   pw_stop_release();
   return status;
+}
+
+pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
+                            pw_subprocess_result *result, pw_err *err)
+{
+  const pw_subprocess_call call = {
+      .name = argv[0], .argv = argv, .n_piece = 1, .input = input, .size = size};
+  return pw_subprocess_run_by(&call, result, err);
 }
 
 void pw_subprocess_free(pw_subprocess_result *result)

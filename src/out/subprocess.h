@@ -41,10 +41,15 @@ void pw_subprocess_set(const pw_subprocess_settings *settings);
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
                             pw_subprocess_result *result, pw_err *err);
 
-/* The same by an interpreter: what runs is by (an absolute path), on behalf of name, a program that is found as argv[0]
- * is above, whose folder it may read, too. by NULL: name itself. */
-pw_status pw_subprocess_run_by(const char *by, const char *name, const char *const argv[],
-                               const char *input, size_t size, pw_subprocess_result *result,
+/* A run that says more: by (an absolute path) is what runs, an interpreter, on behalf of name, which is found as argv[0] is
+ * above and whose folder it may read, too. n_piece pieces of work may each take the helper's time. */
+typedef struct pw_subprocess_call {
+  const char *by, *name, *const *argv;
+  size_t n_piece;
+  const char *input;
+  size_t size;
+} pw_subprocess_call;
+pw_status pw_subprocess_run_by(const pw_subprocess_call *call, pw_subprocess_result *result,
                                pw_err *err);
 
 /* Where name is found. Status PW_OK, PW_E_LACK. */

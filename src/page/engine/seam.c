@@ -38,15 +38,6 @@ pw_status pw_subprocess_find(const char *name, char path[PW_PATH_SIZE], pw_err *
   return pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
 }
 
-pw_status pw_subprocess_run_by(const char *by, const char *name, const char *const argv[],
-                               const char *input, size_t size, pw_subprocess_result *result,
-                               pw_err *err)
-{
-  (void)by;
-  (void)name;
-  return pw_subprocess_run(argv, input, size, result, err);
-}
-
 pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t size,
                             pw_subprocess_result *result, pw_err *err)
 {
@@ -74,6 +65,12 @@ pw_status pw_subprocess_find(const char *name, char path[PW_PATH_SIZE], pw_err *
 {
   path[0] = '\0';
   return pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
+}
+
+pw_status pw_subprocess_run_by(const pw_subprocess_call *call, pw_subprocess_result *result,
+                               pw_err *err)
+{
+  return pw_subprocess_run(call->argv, call->input, call->size, result, err);
 }
 
 void pw_subprocess_free(pw_subprocess_result *result)
