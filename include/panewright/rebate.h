@@ -12,6 +12,7 @@ typedef struct pw_rebate_count {
       result; /* of those counted; when none is, of the first that fails, else lacks */
   unsigned char counted[PW_WINDOWS_MAX]; /* by opening */
   int n, of;                             /* windows counted, and all, by quantity */
+  int conditioned;                       /* 1: the program looks at conditioned rooms alone */
 } pw_rebate_count;
 
 /* Given     compare, package; program and zone as in program.h; date placed in service, 0 unknown

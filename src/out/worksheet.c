@@ -79,6 +79,7 @@ static pw_status judge(const pw_worksheet_input *input, pw_worksheet *w, pw_err 
   if (status != PW_OK) return status;
   w->result = count.result;
   memcpy(w->only, count.counted, sizeof w->only);
+  w->conditioned = count.conditioned;
   pw_claim claim = {0};
   status = pw_rebate_cost(c, input->package, &count, &claim.cost, err);
   if (status != PW_OK) return status;

@@ -43,6 +43,7 @@ typedef struct pw_worksheet {
   pw_program_result result; /* rows borrowed from the program */
   pw_amount amount;
   unsigned char only[PW_WINDOWS_MAX]; /* openings that the claim counts */
+  int conditioned;                    /* 1: it looks at conditioned rooms alone */
 } pw_worksheet;
 
 /* What the form counts as the size of a window. */

@@ -231,16 +231,13 @@ static void change(const pw_worksheet_input *input, pw_worksheet *w)
 /* Windows of the house that the claim does not count, and why. */
 static void left_out(const pw_worksheet_input *input, pw_worksheet *w)
 {
-  pw_date placed = 0;
-  pw_date_read(input->compare->job->house.install_date, &placed, NULL); /* read before */
-  int inside = pw_program_conditioned(input->program, input->zone, placed);
   for (size_t i = 0; i < input->compare->n_opening; i++) {
     const pw_opening *o = &input->compare->job->opening[i];
     if (w->only[i]) continue;
     const char *why = o->standing == PW_DONE    ? PW_TEXT("replaced in an earlier phase")
                       : o->standing == PW_LATER ? PW_TEXT("replaced in a later phase")
                       : o->standing == PW_STAYS ? PW_TEXT("the old window stays")
-                      : inside && o->unconditioned
+                      : w->conditioned && o->unconditioned
                           ? PW_TEXT("its room is neither heated nor cooled")
                           : PW_TEXT("no label of its own package or glass "
                                     "meets the program");

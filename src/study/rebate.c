@@ -61,7 +61,7 @@ pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *pr
   pw_program_result one[PW_WINDOWS_MAX];
   const pw_program_result *best = NULL;
   int most = 0, other_group = 0;
-  int inside = pw_program_conditioned(program, zone, date);
+  int inside = k.conditioned = pw_program_conditioned(program, zone, date);
   pw_status s = PW_OK;
   for (size_t i = 0; s == PW_OK && i < c->n_opening; i++)
     if (claims(c, inside, i)) s = judge(c, p, i, program, zone, date, &one[i], err);
