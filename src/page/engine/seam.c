@@ -52,25 +52,12 @@ pw_status pw_subprocess_run(const char *const argv[], const char *input, size_t 
 }
 
 /* An interpreter is nowhere. */
-pw_status pw_subprocess_run_by(const char *by, const char *name, const char *const argv[],
-                               const char *input, size_t size, pw_subprocess_result *result,
-                               pw_err *err)
-{
-  if (!by) return pw_subprocess_run(argv, input, size, result, err);
-  memset(result, 0, sizeof *result);
-  return pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
-}
-
-pw_status pw_subprocess_find(const char *name, char path[PW_PATH_SIZE], pw_err *err)
-{
-  path[0] = '\0';
-  return pw_fail(err, PW_E_LACK, NULL, "%s is not installed", name);
-}
-
 pw_status pw_subprocess_run_by(const pw_subprocess_call *call, pw_subprocess_result *result,
                                pw_err *err)
 {
-  return pw_subprocess_run(call->argv, call->input, call->size, result, err);
+  if (!call->by) return pw_subprocess_run(call->argv, call->input, call->size, result, err);
+  memset(result, 0, sizeof *result);
+  return pw_fail(err, PW_E_LACK, NULL, "%s is not installed", call->name);
 }
 
 void pw_subprocess_free(pw_subprocess_result *result)
