@@ -190,6 +190,32 @@ static void less_opening_is_warmer(void **state)
   back(f);
 }
 
+/* In a house that is cooled, people who open little still open before the cooling runs: less cooling than with windows
+ * that stay shut, more than by the middle habit. 70 F and the most of over_heat, 4 K, is 25.1 C, over the set point of
+ * 77 F, 25.0 C: the rule cools rooms to the set point then. */
+static void little_airing_in_a_cooled_house_is_some(void **state)
+{
+  fixture *f = *state;
+  const pw_compare_options o = {.method = PW_YEAR_DETAILED};
+  pw_compare *never = lived(f, "central", PW_AIRING_NEVER, &o),
+             *c = lived(f, "central", PW_AIRING_ALWAYS, &o);
+  pw_compare_airing span;
+  assert_true(f->open.job.house.heat_set_c.value + 4.0 > f->open.job.house.cool_set_c.value);
+  assert_int_equal(pw_compare_airing_of(c, f->open.weather, &o, NULL, &span, NULL), PW_OK);
+  assert_true(span.told);
+  for (int s = -1; s < (int)c->n_package; s++) {
+    const pw_airing_end *end = s < 0 ? span.existing : span.package[s];
+    const pw_compare_set *shut = s < 0 ? &never->existing_set : &never->package_set[s],
+                         *middle = s < 0 ? &c->existing_set : &c->package_set[s];
+    assert_true(end[PW_AIRING_LITTLE].cooling_kwh < shut->year.cooling_kwh);
+    assert_true(end[PW_AIRING_LITTLE].cooling_kwh > middle->year.cooling_kwh);
+    assert_true(end[PW_AIRING_MUCH].cooling_kwh < middle->year.cooling_kwh);
+  }
+  forget(never);
+  forget(c);
+  back(f);
+}
+
 /* Rows turned round, a row of two written as two rows of one: nothing changes; people who open little and much lie
  * either side. */
 static void order_and_repetition_change_nothing(void **state)
@@ -282,6 +308,7 @@ int main(void)
       cmocka_unit_test(a_blank_habit_is_never_with_cooling_and_always_without),
       cmocka_unit_test(opening_cools_and_the_balance_closes),
       cmocka_unit_test(less_opening_is_warmer),
+      cmocka_unit_test(little_airing_in_a_cooled_house_is_some),
       cmocka_unit_test(order_and_repetition_change_nothing),
       cmocka_unit_test(shelter_moves_the_rate_by_a_door),
   };

@@ -8,10 +8,12 @@
 
 #define ROW(name) (&pw_ref_air_airing[pw_ref_air_airing__##name])
 
-static void habit(pw_airing *a, int much)
+/* cool_set: C, NAN none; as in pw_airing_of, nobody waits for rooms warmer than that. */
+static void habit(pw_airing *a, double cool_set, int much)
 {
   a->share = much ? ROW(share)->high : ROW(share)->low;
   a->down_to_c += (much ? ROW(over_heat)->low : ROW(over_heat)->high) - ROW(over_heat)->value;
+  a->down_to_c = fmin(a->down_to_c, cool_set);
   a->over_out = much ? ROW(over_out)->low : ROW(over_out)->high;
   a->dew_most_c = much ? ROW(dew_most)->high : ROW(dew_most)->low;
 }
@@ -31,7 +33,7 @@ static pw_status live(const pw_compare *c, int much, const pw_weather *weather,
   compare_lane lane[1 + PW_COMPARE_PACKAGES_MAX];
   const size_t n = 1 + c->n_package;
   d->copy = *c; /* borrows all that it points to */
-  habit(&d->copy.house.airing, much);
+  habit(&d->copy.house.airing, c->house.cool_set_c[0], much);
   for (size_t s = 0; s < n; s++) {
     pw_compare_windows(c, (int)s - 1, d->window[s]);
     d->set[s] = (pw_compare_set){.name = "opened"};
