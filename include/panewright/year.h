@@ -110,6 +110,10 @@ typedef struct pw_year_workspace pw_year_workspace;
 pw_year_workspace *pw_year_workspace_new(void); /* NULL: no memory */
 void pw_year_workspace_free(pw_year_workspace *workspace);
 
+/* What comes through the windows of a house that stand open by its airing; n up to PW_WINDOWS_MAX. */
+pw_airing_flow pw_year_open_flow(const pw_house *house, const pw_house_window window[],
+                                 size_t n);
+
 /* Index of the compass eighth that an azimuth falls in: 0 N, 1 NE .. 7 NW. */
 int pw_year_facade(double facing_deg);
 

@@ -47,6 +47,22 @@ static pw_status check_window(const pw_house_window *w, pw_err *err)
   return PW_OK;
 }
 
+static int count_of(const pw_house_window *w) { return w->count > 0 ? w->count : 1; }
+
+pw_airing_flow pw_year_open_flow(const pw_house *house, const pw_house_window window[],
+                                 size_t n)
+{
+  pw_airing_hole hole[PW_WINDOWS_MAX];
+  pw_airing_flow flow;
+  const pw_airing *a = &house->airing;
+  for (size_t w = 0; w < n; w++) {
+    const pw_house_window *in = &window[w];
+    hole[w] = (pw_airing_hole){in->facing_deg, in->open_area * count_of(in), in->open_height};
+  }
+  pw_airing_flow_of(hole, n, a->share, a->flow, house->terrain, &flow);
+  return flow;
+}
+
 static pw_status check(const pw_house *house, const pw_house_window window[], size_t n,
                        const pw_year_options *o, pw_err *err)
 {
@@ -84,7 +100,7 @@ static pw_status open_cases(year_case c[], size_t n, size_t *failed, pw_err *err
     window[l] = c[l].window;
     albedo[l] = h->albedo > 0.0 ? h->albedo : -1.0; /* the file's, by hour */
     for (size_t w = 0; w < c[l].n; w++)
-      c[l].count[w] = c[l].window[w].count > 0 ? c[l].window[w].count : 1;
+      c[l].count[w] = count_of(&c[l].window[w]);
     for (size_t i = 0; s == PW_OK && i < h->n_part; i++)
       s = site_part_of(c->ws, l, i, &h->part[i], albedo[l], &c[l].part_sun[i], err);
   }

@@ -27,20 +27,6 @@ year_lanes year_lanes_1, year_lanes_2, year_lanes_4, year_lanes_8;
 pw_status year_simple(const year_case *c, pw_year_result *result, pw_err *err);
 pw_status year_quick(const year_case *c, pw_year_result *result, pw_err *err);
 
-/* What comes through the windows of a case that stand open. */
-static inline pw_airing_flow year_open_flow(const year_case *c)
-{
-  pw_airing_hole hole[PW_WINDOWS_MAX];
-  pw_airing_flow flow;
-  const pw_airing *a = &c->house->airing;
-  for (size_t w = 0; w < c->n; w++) {
-    const pw_house_window *in = &c->window[w];
-    hole[w] = (pw_airing_hole){in->facing_deg, in->open_area * c->count[w], in->open_height};
-  }
-  pw_airing_flow_of(hole, c->n, a->share, a->flow, c->house->terrain, &flow);
-  return flow;
-}
-
 /* C of room air above which an hour counts as warm: a twentieth of a K is rounding, no hour. */
 static inline double year_warm_above(const pw_house *house)
 {

@@ -88,7 +88,7 @@ static void set_airing(run *q, size_t l)
 {
   const year_case *c = q->c[l];
   const pw_airing *a = &c->house->airing;
-  const pw_airing_flow flow = year_open_flow(c);
+  const pw_airing_flow flow = pw_year_open_flow(c->house, c->window, c->n);
   lane_drive *d = &q->drive;
   if (a->hours) d->airs = 1;
   for (int clock = 0; clock < 24; clock++)

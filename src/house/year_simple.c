@@ -241,7 +241,7 @@ pw_status year_simple(const year_case *c, pw_year_result *r, pw_err *err)
                  .h_air = -1.0};
   pw_simple_net net = {0};
   pw_simple_hour hour;
-  const pw_airing_flow flow = year_open_flow(c);
+  const pw_airing_flow flow = pw_year_open_flow(h, c->window, c->n);
   double t_mass = 20.0, was_air = t_mass, per_flow = l.air_per_change * 3600.0 / h->volume;
   int warm = 24 * (c->options.warm_up_days > 0 ? c->options.warm_up_days : 14);
   blank(c, r);

@@ -152,17 +152,10 @@ pw_status pw_compare_air(pw_compare *c, const pw_weather *weather, pw_err *err)
 pw_status pw_compare_open_flow(const pw_compare *c, int package, pw_airing_flow *flow,
                                pw_err *err)
 {
-  const pw_airing *a = &c->house.airing;
-  pw_airing_hole hole[PW_WINDOWS_MAX];
   pw_house_window *window = calloc(c->n_opening, sizeof *window);
   if (!window) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the windows");
   pw_compare_windows(c, package, window);
-  size_t n = pw_compare_lived(c, window);
-  for (size_t i = 0; i < n; i++)
-    hole[i] = (pw_airing_hole){
-        window[i].facing_deg, window[i].open_area * (window[i].count > 0 ? window[i].count : 1),
-        window[i].open_height};
-  pw_airing_flow_of(hole, n, a->share, a->flow, c->house.terrain, flow);
+  *flow = pw_year_open_flow(&c->house, window, pw_compare_lived(c, window));
   free(window);
   return PW_OK;
 }
