@@ -9,11 +9,10 @@ enum { ROUNDS = 3, LEAST = 2048, EACH = 8 };
 
 /* Weighs a set of draws, and where they may be used makes the bands of them. */
 static pw_status bands_of(const range_case *rc, const pw_range_options *o, const double *daily,
-                          const range_drawn *d, range_slope *slope, pw_range *range,
-                          pw_err *err)
+                          const range_drawn *d, pw_range *range, pw_err *err)
 {
   pw_range_conditioned *b = &range->bills;
-  pw_status s = range_bills_weigh(rc, o->bills, daily, d, slope, b, err);
+  pw_status s = range_bills_weigh(rc, o->bills, daily, d, NULL, b, err);
   b->n_draw = d->n;
   if (s != PW_OK || !b->used) return s;
   range->n_worth = b->condition.effective;
@@ -66,14 +65,9 @@ static pw_status draw_next(const range_case *rc, const pw_range_options *o, cons
   s = pw_sobol_init(&sobol, 2 * rc->n_in, n, seed, err);
   if (s == PW_OK) s = more(context, &sobol, slope ? &near : NULL, to, err);
   range_slope_free(slope);
-  if (s == PW_OK) s = bands_of(rc, o, daily, to, NULL, range, err);
+  if (s == PW_OK) s = bands_of(rc, o, daily, to, range, err);
   if (s != PW_OK) drawn_free(to);
   return s;
-}
-
-static int wants_more(const pw_range_conditioned *b)
-{
-  return !b->used || b->condition.effective < METER_LIMIT(wanted_effective);
 }
 
 pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
@@ -84,7 +78,7 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
   *b = (pw_range_conditioned){.before_cost = range->existing.cost_year};
   for (size_t p = 0; p < range->n_package; p++)
     b->before_saving[p] = range->package[p].saving_cost;
-  pw_status s = bands_of(rc, options, daily, drawn, NULL, range, err);
+  pw_status s = bands_of(rc, options, daily, drawn, range, err);
   if (s != PW_OK || !more || b->condition.refused == PW_CONDITION_FAR ||
       !(b->condition.effective > 0.0))
     return s;
@@ -104,11 +98,6 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
     from = to;
     if (next->bills.used || next->bills.condition.effective > b->condition.effective)
       *range = *next;
-    if (round == ROUNDS - 1 || !wants_more(b)) {
-      drawn_free(&from);
-      from = *drawn;
-      break;
-    }
   }
   if (from.f != drawn->f) drawn_free(&from);
   free(next);
