@@ -40,10 +40,9 @@ void pw_street_house_free(pw_street_house *house);
 /* A sum over houses, draw by draw, and what is told beside it. */
 typedef struct pw_street_sum {
   size_t n_house, n_draw;
-  double *draw;                    /* [draw]; owned */
-  double low, high;                /* sums of the houses' own 10 and 90 % */
-  double middle;                   /* sum of their means */
-  double variance, variance_alone; /* of the sum; the sum of the houses' own */
+  double *draw;          /* [draw]; owned */
+  double low, high;      /* sums of the houses' own 10 and 90 % */
+  double variance_alone; /* the sum of the houses' own */
 } pw_street_sum;
 
 pw_status pw_street_sum_new(pw_street_sum *sum, size_t n_draw, pw_err *err);
