@@ -4,20 +4,12 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "change_variance.h"
 #include "limits.h"
 
 static const double TENTH = 0.9; /* one-sided: 10 to 90 % */
 
 /* ---------------------------------------------------------------- forms */
-
-static double form(const pw_change_fit *fit, const double g[PW_CHANGE_PARAMETERS])
-{
-  double sum = 0.0;
-  for (int a = 0; a < PW_CHANGE_PARAMETERS; a++)
-    for (int b = 0; b < PW_CHANGE_PARAMETERS; b++)
-      sum += g[a] * fit->covariance[a * PW_CHANGE_PARAMETERS + b] * g[b];
-  return fmax(sum, 0.0);
-}
 
 /* Adds the days of a period to g; 0 when too few of them have weather. */
 static int add_days(const pw_change_fit *fit, const pw_bill_period *p, const pw_daily *w,
@@ -60,7 +52,7 @@ void pw_avoided_of(const pw_change_fit *fit, double mean_days, const pw_bill_per
   }
   a.expected = fit->base * g[0] + fit->slope[0] * g[1] + fit->slope[1] * g[2];
   a.avoided = a.expected - a.measured;
-  a.se = sqrt(scatter + form(fit, g));
+  a.se = sqrt(scatter + change_variance(fit, g));
   a.fraction = a.avoided / a.expected;
   *avoided = a;
 }
@@ -170,11 +162,14 @@ static pw_status so_far(pw_after *a, const pw_daily *weather, pw_err *err)
   const pw_meter_use *u = &a->after;
   size_t n = 0;
   pw_bill_period *p = malloc((u->n_period + 1) * sizeof *p);
-  if (!p) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for bills");
+  a->as_before = malloc((u->n_period + 1) * sizeof *a->as_before);
+  if (!p || !a->as_before) {
+    free(p);
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for bills");
+  }
   for (size_t i = 0; i < u->n_period; i++)
     if (u->period[i].place != PW_METER_OUTLIER) p[n++] = u->period[i].bill;
-  a->as_before = malloc((u->n_period + 1) * sizeof *a->as_before);
-  for (size_t i = 0; a->as_before && i < u->n_period; i++) {
+  for (size_t i = 0; i < u->n_period; i++) {
     pw_avoided one;
     pw_avoided_of(&a->before.fit, 1.0, &u->period[i].bill, 1, weather, &one);
     a->as_before[i] = one.n ? one.expected / one.days : (double)NAN;

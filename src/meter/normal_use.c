@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "change_variance.h"
 #include "panewright/date.h"
 
 enum { YEAR = 365 };
@@ -73,15 +74,6 @@ pw_status pw_normal_set_of(const pw_daily *daily, pw_normal_set *set, pw_err *er
   return PW_OK;
 }
 
-static double form(const pw_change_fit *fit, const double g[PW_CHANGE_PARAMETERS])
-{
-  double sum = 0.0;
-  for (int a = 0; a < PW_CHANGE_PARAMETERS; a++)
-    for (int b = 0; b < PW_CHANGE_PARAMETERS; b++)
-      sum += g[a] * fit->covariance[a * PW_CHANGE_PARAMETERS + b] * g[b];
-  return sqrt(fmax(sum, 0.0));
-}
-
 void pw_normal_use_of(const pw_change_fit *fit, const pw_normal_set *normal, pw_normal_use *use)
 {
   double degree_days[2] = {0.0, 0.0}, days[2] = {0.0, 0.0};
@@ -106,11 +98,11 @@ void pw_normal_use_of(const pw_change_fit *fit, const pw_normal_set *normal, pw_
   use->part[2] = fit->slope[1] * degree_days[1];
   use->total = use->part[0] + use->part[1] + use->part[2];
   for (int k = 0; k < 3; k++) {
-    use->part_se[k] = form(fit, g[k]);
+    use->part_se[k] = sqrt(change_variance(fit, g[k]));
     for (int a = 0; a < PW_CHANGE_PARAMETERS; a++)
       all[a] += g[k][a];
   }
-  use->total_se = form(fit, all);
+  use->total_se = sqrt(change_variance(fit, all));
   use->degree_days[0] = degree_days[0];
   use->degree_days[1] = degree_days[1];
 }
