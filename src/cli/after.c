@@ -4,20 +4,7 @@
 
 #include "cli/command.h"
 #include "cli/job_view.h"
-#include "job/date_text.h"
 #include "out/after_out.h"
-#include "panewright/date.h"
-
-static pw_status day_of(const char *text, const char *option, int *day, pw_err *err)
-{
-  char iso[11];
-  pw_date date = 0;
-  pw_err why = {0};
-  if (job_date_read(text, iso, &why) != PW_OK || pw_date_read(iso, &date, &why) != PW_OK)
-    return pw_fail(err, PW_E_DOMAIN, "option", "--%s: %.200s", option, why.text);
-  *day = pw_date_day(date);
-  return PW_OK;
-}
 
 /* --work DAY or DAY,DAY. */
 static pw_status work_of(const cli_args *args, pw_work *work, pw_err *err)
@@ -27,9 +14,9 @@ static pw_status work_of(const cli_args *args, pw_work *work, pw_err *err)
   work->from = work->to = PW_BILL_NO_DAY;
   if (!text) return PW_OK;
   snprintf(first, sizeof first, "%.*s", (int)(comma ? comma - text : 39), text);
-  pw_status status = day_of(first, "work", &work->from, err);
+  pw_status status = cli_day("work", first, &work->from, err);
   work->to = work->from;
-  if (status == PW_OK && comma) status = day_of(comma + 1, "work", &work->to, err);
+  if (status == PW_OK && comma) status = cli_day("work", comma + 1, &work->to, err);
   if (status == PW_OK && work->to < work->from)
     status = pw_fail(err, PW_E_DOMAIN, "option", "--work %.40s: ends before it begins", text);
   return status;
@@ -37,19 +24,19 @@ static pw_status work_of(const cli_args *args, pw_work *work, pw_err *err)
 
 static pw_status ask(const cli_args *args, pw_after_asked *asked, pw_err *err)
 {
-  static const char *const of_one[] = {"work", "moved", "weather", "group", "plot"};
+  static const char *const of_one[] = {"work", "moved", "weather", "group"};
   *asked = (pw_after_asked){.dwelling = cli_get(args, "dwelling"),
                             .package = cli_get(args, "package"),
                             .weather = cli_get(args, "weather"),
                             .normal = cli_get(args, "normal"),
                             .group = cli_get(args, "group"),
                             .moved = PW_BILL_NO_DAY};
-  for (size_t i = 0; args->n_word > 1 && i + 1 < sizeof of_one / sizeof of_one[0]; i++)
+  for (size_t i = 0; args->n_word > 1 && i < sizeof of_one / sizeof of_one[0]; i++)
     if (cli_get(args, of_one[i]))
       return pw_fail(err, PW_E_DOMAIN, "option", "--%s is of one job", of_one[i]);
   pw_status status = work_of(args, &asked->work, err);
   const char *moved = cli_get(args, "moved");
-  return status == PW_OK && moved ? day_of(moved, "moved", &asked->moved, err) : status;
+  return status == PW_OK && moved ? cli_day("moved", moved, &asked->moved, err) : status;
 }
 
 static pw_status print(const cli_args *args, const pw_after_house house[], size_t n,

@@ -8,10 +8,8 @@
 #include "job/bills_file.h"
 #include "job/climate_file.h"
 #include "job/daily_file.h"
-#include "job/date_text.h"
 #include "job/usage_feed.h"
 #include "out/bills_out.h"
-#include "panewright/date.h"
 #include "panewright/rates.h"
 
 typedef struct desk {
@@ -100,26 +98,13 @@ static pw_status read_normal(const cli_args *args, double zone, desk *d, pw_err 
   return PW_OK;
 }
 
-static pw_status moved_on(const cli_args *args, int *day, pw_err *err)
-{
-  const char *text = cli_get(args, "moved");
-  char iso[11];
-  pw_date date = 0;
-  *day = PW_BILL_NO_DAY;
-  if (!text) return PW_OK;
-  pw_err why = {0};
-  if (job_date_read(text, iso, &why) != PW_OK || pw_date_read(iso, &date, &why) != PW_OK)
-    return pw_fail(err, PW_E_DOMAIN, "option", "--moved: %.200s", why.text);
-  *day = pw_date_day(date);
-  return PW_OK;
-}
-
 static pw_status work(const cli_args *args, desk *d, pw_err *err)
 {
   double zone;
-  int moved;
+  const char *from = cli_get(args, "moved");
+  int moved = PW_BILL_NO_DAY;
   pw_status status = zone_of(args, &zone, err);
-  if (status == PW_OK) status = moved_on(args, &moved, err);
+  if (status == PW_OK && from) status = cli_day("moved", from, &moved, err);
   if (status == PW_OK) status = read_weather(args, zone, d, err);
   if (status == PW_OK) status = read_normal(args, zone, d, err);
   for (int f = 0; status == PW_OK && f < PW_FUEL_COUNT; f++) {

@@ -10,9 +10,11 @@
 #include <unistd.h>
 
 #include "cli/paths.h"
+#include "job/date_text.h"
 #include "out/safe_file.h"
 #include "out/subprocess.h"
 #include "out/wrap.h"
+#include "panewright/date.h"
 #include "panewright/nearest.h"
 #include "panewright/range_run.h"
 
@@ -67,6 +69,17 @@ pw_status cli_number(const cli_args *args, const char *name, double low, double 
     return pw_fail(err, PW_E_DOMAIN, "option", "--%s %s: want a number from %g to %g", name,
                    text, low, high);
   *v = got;
+  return PW_OK;
+}
+
+pw_status cli_day(const char *option, const char *text, int *day, pw_err *err)
+{
+  char iso[11];
+  pw_date date = 0;
+  pw_err why = {0};
+  if (job_date_read(text, iso, &why) != PW_OK || pw_date_read(iso, &date, &why) != PW_OK)
+    return pw_fail(err, PW_E_DOMAIN, "option", "--%s: %.200s", option, why.text);
+  *day = pw_date_day(date);
   return PW_OK;
 }
 

@@ -54,6 +54,9 @@ const char *cli_get(const cli_args *args, const char *name);
 pw_status cli_number(const cli_args *args, const char *name, double low, double high, double *v,
                      pw_err *err);
 
+/* A day that stands in an option, as people write days (job/date_text.h): its number (panewright/date.h). */
+pw_status cli_day(const char *option, const char *text, int *day, pw_err *err);
+
 /* --threads, 1 to PW_THREADS_MAX: as many as there are cores when it is not given. */
 pw_status cli_threads(const cli_args *args, int *n, pw_err *err);
 
