@@ -6,6 +6,7 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/ref_row.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
 
@@ -245,10 +246,7 @@ pw_status pw_airing_explain(const pw_compare *c, const pw_unit_set *units, FILE 
   fputs("\nWhat goes in (reference/air/airing.csv)\n", f);
   for (size_t i = 0; i < (size_t)pw_ref_air_airing__n; i++) {
     const pw_ref_air_airing_row *r = &pw_ref_air_airing[i];
-    char text[400];
-    snprintf(text, sizeof text, "%s: %g (%g to %g) %s; %s (%s)", r->key, r->value, r->low,
-             r->high, r->unit, r->source, r->how_known);
-    pw_wrap(f, "  ", text, WIDE);
+    pw_ref_row_say(f, r->key, r->value, r->low, r->high, r->unit, r->source, r->how_known);
   }
   if (status != PW_OK) return status;
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the airing") : PW_OK;

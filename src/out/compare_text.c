@@ -229,7 +229,7 @@ static pw_status house(const pw_compare *c, int tight, const pw_unit_set *units,
   if (c->rates.heats && !c->rates.heats_by_duct && c->job->house.duct_efficiency.value < 1.0)
     fprintf(f, "duct_efficiency acts on the cooling alone: a %s has no ducts.\n",
             c->job->house.heating_kind);
-  pw_duct_text(c, units, f);
+  pw_duct_text(c, f);
   if (!c->rates.cools) pw_no_cooling(c, units, f);
   for (size_t p = 0; !tight && p < c->n_package; p++)
     if (c->package_set[p].joints_known)

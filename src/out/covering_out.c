@@ -8,6 +8,7 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/ref_row.h"
 #include "out/wrap.h"
 
 enum { WIDE = 100, SETS = 1 + PW_COMPARE_PACKAGES_MAX };
@@ -159,10 +160,7 @@ pw_status pw_covering_explain(const pw_compare *c, FILE *f, pw_err *err)
   fputs("\nWhat goes in (reference/air/shades.csv)\n", f);
   for (size_t i = 0; i < (size_t)pw_ref_air_shades__n; i++) {
     const pw_ref_air_shades_row *r = &pw_ref_air_shades[i];
-    char text[300];
-    snprintf(text, sizeof text, "%s: %g (%g to %g) %s; %s (%s)", r->key, r->value, r->low,
-             r->high, r->unit, r->source, r->how_known);
-    pw_wrap(f, "  ", text, WIDE);
+    pw_ref_row_say(f, r->key, r->value, r->low, r->high, r->unit, r->source, r->how_known);
   }
   if (status != PW_OK) return status;
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the coverings") : PW_OK;

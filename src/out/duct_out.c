@@ -2,6 +2,7 @@
 
 #include "gen/reference.h"
 #include "out/json.h"
+#include "out/ref_row.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
 
@@ -15,13 +16,12 @@ static int serves(const pw_compare *c, int k)
   return k ? c->rates.cools_by_duct : c->rates.heats_by_duct;
 }
 
-void pw_duct_text(const pw_compare *c, const pw_unit_set *units, FILE *f)
+void pw_duct_text(const pw_compare *c, FILE *f)
 {
   const pw_duct_place place = (pw_duct_place)c->job->house.ducts;
   char text[400];
-  int n = 0;
   if (place == PW_DUCTS_BLANK) return;
-  n = snprintf(text, sizeof text, "Ducts (%s):", pw_duct_place_name(place));
+  int n = snprintf(text, sizeof text, "Ducts (%s):", pw_duct_place_name(place));
   for (int k = 0; k < 2; k++)
     if (serves(c, k))
       n += snprintf(text + n, sizeof text - (size_t)n, "%s %.0f %% of the %s",
@@ -30,7 +30,6 @@ void pw_duct_text(const pw_compare *c, const pw_unit_set *units, FILE *f)
   snprintf(text + n, sizeof text - (size_t)n,
            " reaches the rooms in its season, by the form of ASHRAE 152 with numbers from "
            "memory; a test of the ducts would tell.");
-  (void)units;
   pw_wrap(f, "", text, WIDE);
 }
 
@@ -82,9 +81,7 @@ pw_status pw_duct_explain(const pw_compare *c, const pw_unit_set *units, FILE *f
   fputs("\nWhat goes in (reference/air/ducts.csv)\n", f);
   for (size_t i = 0; i < (size_t)pw_ref_air_ducts__n; i++) {
     const pw_ref_air_ducts_row *r = &pw_ref_air_ducts[i];
-    snprintf(text, sizeof text, "%s: %g (%g to %g) %s; %s (%s)", r->key, r->value, r->low,
-             r->high, r->unit, r->source, r->how_known);
-    pw_wrap(f, "  ", text, WIDE);
+    pw_ref_row_say(f, r->key, r->value, r->low, r->high, r->unit, r->source, r->how_known);
   }
   return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the ducts") : PW_OK;
 }

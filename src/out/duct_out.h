@@ -9,7 +9,7 @@
 #include "panewright/compare.h"
 
 /* One line; nothing where the job does not say. */
-void pw_duct_text(const pw_compare *compare, const pw_unit_set *units, FILE *f);
+void pw_duct_text(const pw_compare *compare, FILE *f);
 
 /* The formula with its numbers, and the table's rows. PW_E_DATA where the job does not say. */
 pw_status pw_duct_explain(const pw_compare *compare, const pw_unit_set *units, FILE *f,

@@ -4,6 +4,7 @@
 #include "gen/reference.h"
 #include "out/clip.h"
 #include "out/grid.h"
+#include "out/ref_row.h"
 #include "out/tight_out.h"
 #include "out/wrap.h"
 #include "panewright/lites.h"
@@ -82,10 +83,7 @@ static void rows(FILE *f)
   fputs("\nWhat goes in (reference/air/leakage.csv)\n", f);
   for (size_t i = 0; i < (size_t)pw_ref_air_leakage__n; i++) {
     const pw_ref_air_leakage_row *r = &pw_ref_air_leakage[i];
-    char text[400];
-    snprintf(text, sizeof text, "%s: %g (%g to %g) %s; %s (%s)", r->key, r->value, r->low,
-             r->high, r->unit, r->source, r->how_known);
-    pw_wrap(f, "  ", text, WIDE);
+    pw_ref_row_say(f, r->key, r->value, r->low, r->high, r->unit, r->source, r->how_known);
   }
 }
 
