@@ -7,7 +7,7 @@
 #include "out/plot.h"
 #include "panewright/rates.h"
 
-enum { METERS_SHOWN = 40, LINE = 40 };
+enum { METERS_SHOWN = 40 };
 
 /* The axis of what is drawn. */
 typedef struct axis {

@@ -63,29 +63,29 @@ static const figure known[WHICH_COUNT] = {
      PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
 };
 
+/* Told elsewhere: compare_sound_out.h, tight_out.h, airing_out.h, covering_out.h, duct_out.h. */
+static const char *const other[] = {"sound", "tightness", "airing", "coverings", "ducts"};
+enum { NAMES = WHICH_COUNT + sizeof other / sizeof other[0] };
+
 static pw_status find(const char *word, const figure **out, pw_err *err)
 {
-  /* compare_sound_out.h, tight_out.h, airing_out.h, covering_out.h, duct_out.h */
-  const char *name[WHICH_COUNT + 5] = {
-      [WHICH_COUNT] = "sound", "tightness", "airing", "coverings", "ducts"};
-  char list[120] = "";
-  for (size_t i = 0; i < WHICH_COUNT; i++) {
-    name[i] = known[i].name;
+  const char *name[NAMES];
+  char list[160] = "";
+  for (size_t i = 0; i < NAMES; i++) {
+    name[i] = i < WHICH_COUNT ? known[i].name : other[i - WHICH_COUNT];
     size_t n = strlen(list);
     snprintf(list + n, sizeof list - n, "%s%s", i ? ", " : "", name[i]);
-    if (strcmp(word, name[i]) == 0) {
+    if (i < WHICH_COUNT && strcmp(word, name[i]) == 0) {
       *out = &known[i];
       return PW_OK;
     }
   }
-  const char *near = pw_nearest(word, name, WHICH_COUNT + 5);
+  const char *near = pw_nearest(word, name, NAMES);
   if (near)
     return pw_fail(err, PW_E_DATA, "explain",
                    "--explain %.40s: no such figure; did you mean %s?", word, near);
-  return pw_fail(
-      err, PW_E_DATA, "explain",
-      "--explain %.40s: no such figure; want %s, sound, tightness, airing, coverings, ducts",
-      word, list);
+  return pw_fail(err, PW_E_DATA, "explain", "--explain %.40s: no such figure; want %s", word,
+                 list);
 }
 
 static which which_of(const figure *g) { return (which)(g - known); }

@@ -321,7 +321,7 @@ static const char *const wording[PW_SAY_COUNT] = {
     [PW_SAY_OF_SHERMAN] =
         PW_TEXT("Sherman and Grimsrud 1980; suburb, half in floor and ceiling"),
 
-    /* a tighter house */
+    /* what weather was taken */
     [PW_SAY_CLIMATE_MADE] = PW_TEXT("%s, hours made from monthly normals"),
     [PW_SAY_CLIMATE_MADE_AWAY] = PW_TEXT("%s, %s km away, hours made from monthly normals"),
     [PW_SAY_CLIMATE_MADE_OF] = PW_TEXT("%s: %s, hours made from monthly normals"),
@@ -343,6 +343,8 @@ static const char *const wording[PW_SAY_COUNT] = {
         PW_TEXT("house %s m (%s ft) below it, not corrected as asked"),
     [PW_SAY_HOUSE_BELOW_OF_FILE] =
         PW_TEXT("house %s m (%s ft) below it, not corrected (correct_height yes does)"),
+
+    /* a tighter house */
     [PW_SAY_TIGHT_DRAWS_AIR] =
         PW_TEXT("an appliance draws room air, and the house's air may fall from %s to %s "
                 "changes an hour: have its draught and carbon monoxide checked after the work"),
