@@ -63,23 +63,10 @@ static const char *verdict(const pw_after_house *h, pw_fuel f)
 
 static json_t *findings(const pw_after *a, const char *unit)
 {
-  const pw_meter_use *use[2] = {&a->before, &a->after};
-  json_t *list = json_array();
-  for (int s = 0; s < 2; s++)
-    for (size_t i = 0; i < use[s]->findings.n; i++) {
-      const pw_bill_finding *one = &use[s]->findings.finding[i];
-      char text[PW_BILL_TEXT], from[11], to[11];
-      json_t *o = json_object();
-      pw_bill_finding_say(one, unit, text);
-      pw_bill_day(one->from, from);
-      pw_bill_day(one->to, to);
-      pw_json_set_text(o, "kind", pw_bill_finding_word(one->kind));
-      pw_json_set_text(o, "part", s ? "after" : "before");
-      pw_json_set_text(o, "from", from);
-      pw_json_set_text(o, "to", to);
-      pw_json_set_text(o, "text", text);
-      json_array_append_new(list, o);
-    }
+  json_t *list = pw_bill_findings_json(&a->before, unit, "before");
+  json_t *after = pw_bill_findings_json(&a->after, unit, "after");
+  json_array_extend(list, after);
+  json_decref(after);
   return list;
 }
 

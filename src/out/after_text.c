@@ -9,18 +9,6 @@
 
 enum { WIDTH = 100, LINE = 700 };
 
-static void say_findings(const pw_meter_use *u, const char *unit, FILE *f)
-{
-  for (size_t i = 0; i < u->findings.n; i++) {
-    char text[PW_BILL_TEXT], from[11], to[11], lead[64];
-    pw_bill_finding_say(&u->findings.finding[i], unit, text);
-    pw_bill_day(u->findings.finding[i].from, from);
-    pw_bill_day(u->findings.finding[i].to, to);
-    snprintf(lead, sizeof lead, "  %s to %s: ", from, to);
-    pw_wrap(f, lead, text, WIDTH);
-  }
-}
-
 static void say_promise(const pw_after_house *h, pw_fuel k, FILE *f)
 {
   static const char *const words[] = {
@@ -116,8 +104,8 @@ static void say_fuel(const pw_after_house *h, pw_fuel k, FILE *f)
   else
     say_saving(h, k, f);
   say_so_far(h, k, f);
-  say_findings(&a->before, h->unit[k], f);
-  say_findings(&a->after, h->unit[k], f);
+  pw_bill_findings_text(&a->before, h->unit[k], f);
+  pw_bill_findings_text(&a->after, h->unit[k], f);
 }
 
 static void say_house(const pw_after_house *h, FILE *f)

@@ -13,7 +13,7 @@ static void set_day(json_t *o, const char *key, int day)
   pw_json_set_text(o, key, text);
 }
 
-static json_t *findings(const pw_meter_use *u, const char *unit)
+json_t *pw_bill_findings_json(const pw_meter_use *u, const char *unit, const char *part)
 {
   json_t *list = json_array();
   for (size_t i = 0; i < u->findings.n; i++) {
@@ -21,6 +21,7 @@ static json_t *findings(const pw_meter_use *u, const char *unit)
     char text[PW_BILL_TEXT];
     json_t *o = json_object();
     pw_json_set_text(o, "kind", pw_bill_finding_word(f->kind));
+    if (part) pw_json_set_text(o, "part", part);
     set_day(o, "from", f->from);
     set_day(o, "to", f->to);
     pw_bill_finding_say(f, unit, text);
@@ -109,7 +110,7 @@ static json_t *one_fuel(const pw_bills_report *r, pw_fuel fuel)
     pw_json_set_text(o, "refused", text);
   else
     json_object_set_new(o, "refused", json_null());
-  json_object_set_new(o, "findings", findings(u, b->unit));
+  json_object_set_new(o, "findings", pw_bill_findings_json(u, b->unit, NULL));
   json_object_set_new(o, "periods", periods(u));
   return o;
 }

@@ -2,6 +2,7 @@
 #ifndef OUT_BILLS_OUT_H
 #define OUT_BILLS_OUT_H
 
+#include <jansson.h>
 #include <stdio.h>
 
 #include "job/bills_file.h"
@@ -28,6 +29,10 @@ pw_status pw_bills_json(const pw_bills_report *r, FILE *f, pw_err *err);
 /* One picture for the fuel whose normal year is the larger in kWh, or the one asked for. */
 pw_status pw_bills_picture(const pw_bills_report *r, const pw_unit_set *units, pw_fuel fuel,
                            const char *path, pw_err *err);
+
+/* What is odd in the bills, a line each, and as a JSON array; part: which bills they are, a key of each, or NULL. */
+void pw_bill_findings_text(const pw_meter_use *use, const char *unit, FILE *f);
+json_t *pw_bill_findings_json(const pw_meter_use *use, const char *unit, const char *part);
 
 /* The bills as rows of bills.csv. */
 pw_status pw_bills_list(const pw_bills *bills, FILE *f, pw_err *err);

@@ -42,7 +42,7 @@ static void say_normal(const pw_meter_use *u, const char *unit, FILE *f)
   }
 }
 
-static void say_findings(const pw_meter_use *u, const char *unit, FILE *f)
+void pw_bill_findings_text(const pw_meter_use *u, const char *unit, FILE *f)
 {
   for (size_t i = 0; i < u->findings.n; i++) {
     const pw_bill_finding *one = &u->findings.finding[i];
@@ -70,7 +70,7 @@ pw_status pw_bills_text(const pw_bills_report *r, const pw_unit_set *units, FILE
     if (text[0]) pw_wrap(f, "  refused: ", text, WIDTH);
     if (!text[0] && u->fitted) say_model(u, b->unit, units, f);
     if (!text[0] && u->has_normal) say_normal(u, b->unit, f);
-    say_findings(u, b->unit, f);
+    pw_bill_findings_text(u, b->unit, f);
     fputc('\n', f);
   }
   if (r->weather[0]) pw_wrap(f, "weather: ", r->weather, WIDTH);
