@@ -14,9 +14,9 @@ typedef struct pw_after_record {
   size_t n_inside;
   size_t n_refused, n_unpromised;
   double promised_kwh, measured_kwh; /* sums over the n */
-  double ratio;                      /* measured over promised, of the sums */
+  double ratio; /* measured over promised, of the sums; NAN when they promise 0 */
   double bias,
-      bias_se; /* mean of measured less promised, over the promised, and its standard error */
+      bias_se; /* mean of measured less promised, over the promised, of those that are not 0, and its standard error */
 } pw_after_record;
 
 void pw_after_record_of(const pw_after_house house[], size_t n, pw_after_record *record);

@@ -72,7 +72,7 @@ void pw_after_refusal_say(const pw_after_house *h, pw_fuel f, char text[PW_AFTER
 void pw_after_record_of(const pw_after_house house[], size_t n, pw_after_record *record)
 {
   pw_after_record r = {.n_house = n};
-  double square = 0.0;
+  double square = 0.0, count = 0.0; /* of those that are a part of a promise */
   for (size_t i = 0; i < n; i++)
     for (int f = 0; f < PW_FUEL_COUNT; f++) {
       const pw_after_house *h = &house[i];
@@ -87,19 +87,20 @@ void pw_after_record_of(const pw_after_house house[], size_t n, pw_after_record 
         continue;
       }
       double measured = h->net[f].saving * h->unit_kwh[f], said = h->promise[f].p50;
-      double off = (measured - said) / fabs(said);
       r.n++;
       r.n_inside += pw_after_verdict_of(h, (pw_fuel)f) == PW_AFTER_INSIDE;
       r.promised_kwh += said;
       r.measured_kwh += measured;
+      if (said == 0.0) continue;
+      double off = (measured - said) / fabs(said);
+      count += 1.0;
       r.bias += off;
       square += off * off;
     }
-  double count = (double)r.n;
-  r.bias = r.n ? r.bias / count : (double)NAN;
-  r.bias_se = r.n > 1
+  r.bias = count > 0.0 ? r.bias / count : (double)NAN;
+  r.bias_se = count > 1.0
                   ? sqrt(fmax(0.0, square - count * r.bias * r.bias) / (count - 1.0) / count)
                   : (double)NAN;
-  r.ratio = r.n ? r.measured_kwh / r.promised_kwh : (double)NAN;
+  r.ratio = r.promised_kwh != 0.0 ? r.measured_kwh / r.promised_kwh : (double)NAN;
   *record = r;
 }

@@ -133,14 +133,15 @@ static void say_record(const pw_after_house house[], size_t n, FILE *f)
   pw_after_record_of(house, n, &r);
   fprintf(f, "Record: %zu houses, %zu meters\n", r.n_house, r.n_meter);
   if (r.n) {
-    fprintf(f,
-            "  %-12s %.0f kWh a year promised, %.0f kWh by the bills: %.2f of what was said\n",
-            "sums", r.promised_kwh, r.measured_kwh, r.ratio);
+    fprintf(f, "  %-12s %.0f kWh a year promised, %.0f kWh by the bills", "sums",
+            r.promised_kwh, r.measured_kwh);
+    if (isfinite(r.ratio)) fprintf(f, ": %.2f of what was said", r.ratio);
+    fputc('\n', f);
     fprintf(f,
             "  %-12s %zu of %zu inside the promised 10 to 90 %% (8 in 10 would be right; the "
             "bills' own error takes some out)\n",
             "inside", r.n_inside, r.n);
-    if (r.n > 1)
+    if (isfinite(r.bias_se))
       fprintf(f, "  %-12s %+.0f %% of the promise on average, standard error %.0f %%\n", "bias",
               100.0 * r.bias, 100.0 * r.bias_se);
   }
