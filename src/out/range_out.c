@@ -23,13 +23,19 @@ static void cell_band(pw_grid *g, const pw_band *b, double scale, int decimals)
   }
 }
 
+pw_dollars pw_dollars_of(double v)
+{
+  pw_dollars d;
+  double five = 5.0 * round(v / 5.0);
+  snprintf(d.text, sizeof d.text, "%s$%.0f", five < 0.0 ? "-" : "", fabs(five));
+  return d;
+}
+
 void pw_band_dollars(pw_grid *g, const pw_band *b)
 {
   const double v[] = {b->p10, b->p50, b->p90};
-  for (size_t i = 0; i < 3; i++) {
-    double five = 5.0 * round(v[i] / 5.0);
-    pw_grid_cell(g, "%s$%.0f", five < 0.0 ? "-" : "", fabs(five));
-  }
+  for (size_t i = 0; i < 3; i++)
+    pw_grid_cell(g, "%s", pw_dollars_of(v[i]).text);
 }
 
 static void figure_row(pw_grid *g, const char *name, const char *figure)

@@ -5,6 +5,7 @@
 
 #include "out/clip.h"
 #include "out/plot.h"
+#include "out/range_out.h"
 #include "out/street_out.h"
 
 typedef struct house {
@@ -99,8 +100,8 @@ pw_status pw_street_picture(const pw_street *street, const pw_street_total *tota
   char title[160], together[200];
   snprintf(title, sizeof title, "What %.30s saves in each of %zu houses",
            pw_clip(p->name, 30).text, g.n);
-  snprintf(together, sizeof together, "All together: $%.0f a year, $%.0f to $%.0f",
-           5.0 * round(b->p50 / 5.0), 5.0 * round(b->p10 / 5.0), 5.0 * round(b->p90 / 5.0));
+  snprintf(together, sizeof together, "All together: %s a year, %s to %s",
+           pw_dollars_of(b->p50).text, pw_dollars_of(b->p10).text, pw_dollars_of(b->p90).text);
   size_t shown = g.n < 12 ? 12 : g.n > 60 ? 60 : g.n;
   int height = 330 + 18 * (int)shown;
   pw_plot *plot = pw_plot_new("plots/street.gp");

@@ -28,9 +28,8 @@ static pw_grid *new_grid(void)
 
 static void five(pw_grid *g, double v, const char *mark)
 {
-  double dollars = 5.0 * round(v / 5.0);
   if (isfinite(v))
-    pw_grid_cell(g, "%s$%.0f%s", dollars < 0.0 ? "-" : "", fabs(dollars), mark);
+    pw_grid_cell(g, "%s%s", pw_dollars_of(v).text, mark);
   else
     pw_grid_cell(g, "-");
 }
@@ -157,19 +156,11 @@ static void total_rows(const pw_street_package *p, pw_grid *g)
   }
 }
 
-/* "-$15", to five dollars, as pw_band_dollars. */
-static const char *dollars(double v, char text[32])
-{
-  double d = 5.0 * round(v / 5.0);
-  snprintf(text, 32, "%s$%.0f", d < 0.0 ? "-" : "", fabs(d));
-  return text;
-}
-
 static void total_said(const pw_street_package *p, FILE *f)
 {
   const pw_street_sum *s = &p->sum[1 + PW_STREET_SAVING];
   const pw_band *b = &p->band[1 + PW_STREET_SAVING];
-  char text[600], low[32], high[32], lows[32], highs[32], alone[32], sd[32];
+  char text[600];
   size_t n = 0;
   n += (size_t)snprintf(text, sizeof text, "%s: %zu %s", p->name, s->n_house,
                         s->n_house == 1 ? "house" : "houses");
@@ -184,9 +175,9 @@ static void total_said(const pw_street_package *p, FILE *f)
              ". Low added to low and high to high would be %s to %s, the street is %s to %s: "
              "facts of single houses even out, what all share does not (standard deviation %s, "
              "%s if the houses shared nothing).",
-             dollars(s->low, lows), dollars(s->high, highs), dollars(b->p10, low),
-             dollars(b->p90, high), dollars(b->sd, sd),
-             dollars(sqrt(s->variance_alone), alone));
+             pw_dollars_of(s->low).text, pw_dollars_of(s->high).text,
+             pw_dollars_of(b->p10).text, pw_dollars_of(b->p90).text, pw_dollars_of(b->sd).text,
+             pw_dollars_of(sqrt(s->variance_alone)).text);
   else
     snprintf(text + n, sizeof text - n, ".");
   pw_wrap(f, "  ", text, 100);
