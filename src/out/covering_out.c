@@ -90,7 +90,10 @@ json_t *pw_covering_json(const pw_compare *c)
 {
   json_t *all = json_array();
   sides s;
-  if (sides_of(c, &s, NULL) != PW_OK) return all;
+  if (sides_of(c, &s, NULL) != PW_OK) {
+    pw_json_lose();
+    return all;
+  }
   for (int side = 0; side < PW_FACADES; side++) {
     if (!(s.glass[side][0] > 0.0)) continue;
     json_t *o = json_object(), *packages = json_array();
@@ -114,14 +117,15 @@ static pw_status openings(const pw_compare *c, FILE *f, pw_err *err)
 {
   static const char *const header[] = {"<opening", "<covering", "<window", "SHGC", "summer",
                                        "winter",   "day",       "night",   "m2K/W"};
-  pw_house_window *window = calloc(c->n_opening, sizeof *window);
+  pw_house_window *window = calloc((1 + c->n_package) * c->n_opening, sizeof *window);
   if (!window) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the coverings");
+  for (size_t k = 0; k <= c->n_package; k++)
+    pw_compare_windows(c, (int)k - 1, window + k * c->n_opening);
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < c->n_opening; i++)
     for (int p = -1; p < (int)c->n_package; p++) {
       const pw_opening *o = &c->job->opening[i];
-      pw_compare_windows(c, p, window);
-      const pw_covered *k = &window[i].covered;
+      const pw_covered *k = &window[(size_t)(p + 1) * c->n_opening + i].covered;
       pw_grid_cell(g, "%s", p < 0 ? o->tag : "");
       pw_grid_cell(g, "%s%s", p < 0 ? pw_covering_name((pw_covering)o->covering) : "",
                    p < 0 && o->covering_of_all ? " (house)" : "");

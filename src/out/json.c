@@ -11,10 +11,12 @@
 /* Set when memory for a part of a text in JSON could not be had: a key would be missing in it. */
 static atomic_int lost;
 
+void pw_json_lose(void) { atomic_store(&lost, 1); }
+
 static void *take(size_t size)
 {
   void *p = malloc(size);
-  if (!p) atomic_store(&lost, 1);
+  if (!p) pw_json_lose();
   return p;
 }
 
@@ -33,7 +35,7 @@ void pw_json_set_text(json_t *object, const char *key, const char *text)
   if (copy)
     pw_text_clean(copy);
   else
-    atomic_store(&lost, 1);
+    pw_json_lose();
   json_object_set_new(object, key, copy ? json_string(copy) : NULL);
   free(copy);
 }

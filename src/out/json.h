@@ -11,6 +11,9 @@
  * by pw_json_print instead of lacking a key. */
 void pw_json_watch(void);
 
+/* For memory taken elsewhere: the same holds of it. */
+void pw_json_lose(void);
+
 /* 1: a part of some text in JSON could not be had. */
 int pw_json_lost(void);
 
