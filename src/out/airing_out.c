@@ -4,6 +4,7 @@
 
 #include "gen/reference.h"
 #include "out/clip.h"
+#include "out/compare_out.h"
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/ref_row.h"
@@ -15,11 +16,6 @@ enum { WIDE = 100 };
 #define ROW(name) (&pw_ref_air_airing[pw_ref_air_airing__##name])
 
 static double kelvin(const pw_unit_set *units, double k) { return units->si ? k : 1.8 * k; }
-
-static const pw_compare_set *set_of(const pw_compare *c, int s)
-{
-  return s < 0 ? &c->existing_set : &c->package_set[s];
-}
 
 static const char *habit(const pw_compare *c)
 {
@@ -45,7 +41,7 @@ static pw_status table(const pw_compare *c, const pw_compare_airing *span,
       "heat out kWh", cools ? "cool kWh" : "warm h",        "little",     "much"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0] - (told ? 0 : 2), header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = set_of(c, s);
+    const pw_compare_set *set = pw_compare_set_of(c, s);
     pw_grid_cell(g, "%s", pw_clip(set->name, 16).text);
     pw_grid_number(g, pw_show_area(units, set->open_area), 1);
     pw_grid_number(g, set->year.hours_open, 0);
@@ -200,7 +196,7 @@ static pw_status windows(const pw_compare *c, FILE *f, pw_err *err)
 static pw_status flows(const pw_compare *c, FILE *f, pw_err *err)
 {
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = set_of(c, s);
+    const pw_compare_set *set = pw_compare_set_of(c, s);
     pw_airing_flow k;
     char text[400];
     pw_status status = pw_compare_open_flow(c, s, &k, err);

@@ -98,6 +98,11 @@ static void set_basic(json_t *o, const pw_compare_set *s)
   if (s->aired) pw_airing_set_json(s, o);
 }
 
+const pw_compare_set *pw_compare_set_of(const pw_compare *c, int s)
+{
+  return s < 0 ? &c->existing_set : &c->package_set[s];
+}
+
 json_t *pw_compare_package_json(const pw_compare *c, const pw_range *range, size_t p)
 {
   const pw_compare_set *s = &c->package_set[p];

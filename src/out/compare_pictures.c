@@ -8,11 +8,6 @@
 #include "out/range_out.h"
 #include "panewright/units.h"
 
-static const pw_compare_set *set_of(const pw_compare *c, int s)
-{
-  return s < 0 ? &c->existing_set : &c->package_set[s];
-}
-
 /* How a set is called in a picture. */
 static const char *label_of(const pw_compare *c, const pw_tongue *tongue, int s)
 {
@@ -24,7 +19,7 @@ static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units, const pw_
   pw_plot *p = pw_plot_new("plots/ratings.gp");
   double top = 0.0;
   for (int s = -1; s < (int)c->n_package; s++)
-    top = fmax(top, pw_show_u(units, set_of(c, s)->u));
+    top = fmax(top, pw_show_u(units, pw_compare_set_of(c, s)->u));
   pw_plot_text(p, "u_label",
                pw_tongue_say(tongue, PW_TEXT("heat-leak number (U-factor), whole openings")));
   pw_plot_text(p, "sun_label",
@@ -38,7 +33,8 @@ static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units, const pw_
   pw_plot_block(p, "D");
   for (int s = -1; s < (int)c->n_package; s++)
     pw_plot_row(p, "sfff", pw_clip(label_of(c, tongue, s), 12).text,
-                pw_show_u(units, set_of(c, s)->u), set_of(c, s)->shgc, set_of(c, s)->vt);
+                pw_show_u(units, pw_compare_set_of(c, s)->u), pw_compare_set_of(c, s)->shgc,
+                pw_compare_set_of(c, s)->vt);
   pw_plot_end_block(p);
   return p;
 }
@@ -50,7 +46,7 @@ static pw_plot *heat_path(const pw_compare *c, const pw_unit_set *units,
   double top = 0.0, k = pw_show_ua(units, 1.0);
   pw_plot_block(p, "D");
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_parts *ua = &set_of(c, s)->ua;
+    const pw_parts *ua = &pw_compare_set_of(c, s)->ua;
     top = fmax(top, k * (ua->center + ua->edge + ua->frame + ua->divider + ua->retained));
     pw_plot_row(p, "sfffff", pw_clip(label_of(c, tongue, s), 12).text, k * ua->center,
                 k * ua->edge, k * ua->frame, k * ua->divider, k * ua->retained);
@@ -111,8 +107,8 @@ static pw_plot *monthly(const pw_compare *c, const pw_tongue *tongue)
   for (size_t m = 0; m < 12; m++) {
     double v[10] = {0};
     for (int s = -1; s < k; s++) {
-      v[s + 1] = set_of(c, s)->year.heating_month_kwh[m];
-      v[k + 2 + s] = set_of(c, s)->year.cooling_month_kwh[m];
+      v[s + 1] = pw_compare_set_of(c, s)->year.heating_month_kwh[m];
+      v[k + 2 + s] = pw_compare_set_of(c, s)->year.cooling_month_kwh[m];
     }
     char kinds[12] = "sffffffffff";
     kinds[1 + 2 * (k + 1)] = '\0';

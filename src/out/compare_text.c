@@ -40,11 +40,6 @@ void pw_no_cooling(const pw_compare *c, const pw_unit_set *units, FILE *f)
           pw_show_temperature(units, pw_k(c->house.warm_c)), units->temperature);
 }
 
-static const pw_compare_set *set_of(const pw_compare *c, int s)
-{
-  return s < 0 ? &c->existing_set : &c->package_set[s];
-}
-
 static const pw_compare_window *window_of(const pw_compare *c, int s, size_t i)
 {
   return s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
@@ -122,7 +117,8 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *
   if (pw_option_has_bars(c->job)) header[4] = "rails and bars";
   pw_grid *g = pw_grid_new(7, header);
   for (int s = -1; s < (int)c->n_package; s++)
-    parts_row(g, set_of(c, s)->name, &set_of(c, s)->ua, pw_show_ua(units, 1.0), 1);
+    parts_row(g, pw_compare_set_of(c, s)->name, &pw_compare_set_of(c, s)->ua,
+              pw_show_ua(units, 1.0), 1);
   char title[120];
   snprintf(title, sizeof title, "Where the heat goes: all openings, %s", units->ua);
   return print(g, title, f, err);

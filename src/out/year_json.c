@@ -7,11 +7,6 @@
 #include "out/json.h"
 #include "out/year_out.h"
 
-static const pw_compare_set *set_of(const pw_compare *c, int s)
-{
-  return s < 0 ? &c->existing_set : &c->package_set[s];
-}
-
 static json_t *side_json(const pw_side_year *side, size_t k)
 {
   json_t *o = json_object();
@@ -66,7 +61,7 @@ static void set_hour(json_t *o, const char *key, double w, int hour)
 static json_t *set_json(const pw_compare *c, int s)
 {
   json_t *o = json_object(), *sides = json_array(), *openings = json_array();
-  const pw_compare_set *set = set_of(c, s);
+  const pw_compare_set *set = pw_compare_set_of(c, s);
   const pw_year_result *y = &set->year;
   pw_side_year side[PW_FACADES];
   pw_compare_sides(c, s, side);
@@ -219,7 +214,7 @@ pw_status pw_year_csv(const pw_compare *c, FILE *f, pw_err *err)
     pw_side_year side[PW_FACADES];
     pw_compare_sides(c, s, side);
     for (int m = 0; m <= 12; m++)
-      csv_rows(g, set_of(c, s), side, m);
+      csv_rows(g, pw_compare_set_of(c, s), side, m);
   }
   pw_status status = pw_grid_print(g, f, PW_CSV, err);
   pw_grid_free(g);

@@ -16,11 +16,6 @@
 
 enum { WIDTH = 100, SETS = 1 + PW_COMPARE_PACKAGES_MAX };
 
-static const pw_compare_set *set_of(const pw_compare *c, int s)
-{
-  return s < 0 ? &c->existing_set : &c->package_set[s];
-}
-
 size_t pw_year_best(const pw_compare *c)
 {
   size_t best = 0;
@@ -78,7 +73,7 @@ static pw_status need(const pw_compare *c, const pw_unit_set *units, FILE *f, pw
   header[n++] = "saved";
   pw_grid *g = pw_grid_new(n, header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = set_of(c, s);
+    const pw_compare_set *set = pw_compare_set_of(c, s);
     const double kwh[2] = {set->year.heating_kwh, set->year.cooling_kwh};
     pw_grid_cell(g, "%s", pw_clip(set->name, 14).text);
     for (int k = 0; k < 2; k++) {
@@ -117,8 +112,8 @@ static pw_status peaks(const pw_compare *c, const pw_unit_set *units, FILE *f, p
                                        "too warm", "too cold", "air, low", "high",    "warm h"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0] - (c->rates.cools ? 1 : 0), header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_year_result *y = &set_of(c, s)->year;
-    pw_grid_cell(g, "%s", pw_clip(set_of(c, s)->name, 14).text);
+    const pw_year_result *y = &pw_compare_set_of(c, s)->year;
+    pw_grid_cell(g, "%s", pw_clip(pw_compare_set_of(c, s)->name, 14).text);
     peak(g, units, y->peak_heating_w, y->peak_heating_hour);
     peak(g, units, y->peak_cooling_w, y->peak_cooling_hour);
     pw_grid_number(g, y->hours_overheated, 0);
@@ -144,10 +139,10 @@ static pw_status balance(const pw_compare *c, FILE *f, pw_err *err)
                                        "air",          "cooling"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_year_result *y = &set_of(c, s)->year;
+    const pw_year_result *y = &pw_compare_set_of(c, s)->year;
     const double v[] = {y->heating_kwh,     y->solar_kwh,    y->gain_kwh,   y->window_loss_kwh,
                         y->opaque_loss_kwh, y->air_loss_kwh, y->cooling_kwh};
-    pw_grid_cell(g, "%s", pw_clip(set_of(c, s)->name, 14).text);
+    pw_grid_cell(g, "%s", pw_clip(pw_compare_set_of(c, s)->name, 14).text);
     for (size_t i = 0; i < sizeof v / sizeof v[0]; i++)
       pw_grid_number(g, v[i], 0);
   }
@@ -162,14 +157,14 @@ static pw_status by_month(const pw_compare *c, int cooling, const pw_unit_set *u
   const char *header[1 + SETS] = {"<month"};
   int n = (int)c->n_package, wide = n > 5 ? 8 : 14;
   for (int s = -1; s < n; s++) {
-    name[s + 1] = pw_clip(set_of(c, s)->name, wide);
+    name[s + 1] = pw_clip(pw_compare_set_of(c, s)->name, wide);
     header[s + 2] = name[s + 1].text;
   }
   pw_grid *g = pw_grid_new((size_t)n + 2, header);
   for (int m = 0; m < 12; m++) {
     pw_grid_cell(g, "%s", pw_month_name[m]);
     for (int s = -1; s < n; s++) {
-      const pw_year_result *y = &set_of(c, s)->year;
+      const pw_year_result *y = &pw_compare_set_of(c, s)->year;
       pw_grid_number(g, cooling ? y->cooling_month_kwh[m] : y->heating_month_kwh[m], 0);
     }
   }
@@ -177,7 +172,7 @@ static pw_status by_month(const pw_compare *c, int cooling, const pw_unit_set *u
   for (int row = 0; row < (units->si ? 1 : 2); row++) {
     pw_grid_cell(g, row ? "MMBtu" : "year kWh");
     for (int s = -1; s < n; s++) {
-      const pw_year_result *y = &set_of(c, s)->year;
+      const pw_year_result *y = &pw_compare_set_of(c, s)->year;
       double kwh = cooling ? y->cooling_kwh : y->heating_kwh;
       pw_grid_number(g, row ? kwh / (10.0 * PW_THERM_KWH) : kwh, row);
     }
@@ -252,7 +247,7 @@ static pw_status month_by_side(const pw_compare *c, int s, FILE *f, pw_err *err)
   }
   char title[240];
   snprintf(title, sizeof title, "Heat in through the windows by month and facade, kWh: %s",
-           pw_clip(set_of(c, s)->name, 30).text);
+           pw_clip(pw_compare_set_of(c, s)->name, 30).text);
   return print(g, title, f, err);
 }
 
