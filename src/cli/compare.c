@@ -88,11 +88,7 @@ static pw_status make(const cli_args *args, const char *dwelling, int tell,
                       pw_year_method method, cli_job *job, pw_err *err)
 {
   pw_status status = cli_job_run_dwelling(args, dwelling, tell, method, job, err);
-  if (status == PW_OK) status = cli_job_sound(job, err);
-  if (status == PW_OK) status = cli_job_phases(job, err);
-  if (status == PW_OK) status = cli_job_airing(job, err);
-  if (status == PW_OK) status = cli_job_tight(job, err);
-  if (status == PW_OK) status = cli_job_rebates(args, job, err);
+  if (status == PW_OK) status = cli_job_parts(args, job, err);
   if (status == PW_OK && cli_get(args, "range")) status = cli_job_range(args, job, err);
   job->frame.all = cli_get(args, "all") != NULL;
   return status;

@@ -62,7 +62,7 @@ pw_status cli_job_run(const cli_args *args, pw_year_method method, cli_job *j, p
   return cli_job_run_dwelling(args, cli_get(args, "dwelling"), 1, method, j, err);
 }
 
-pw_status cli_job_sound(cli_job *j, pw_err *err)
+static pw_status sound(cli_job *j, pw_err *err)
 {
   j->sound = calloc(1, sizeof *j->sound);
   if (!j->sound) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
@@ -71,7 +71,7 @@ pw_status cli_job_sound(cli_job *j, pw_err *err)
   return status;
 }
 
-pw_status cli_job_phases(cli_job *j, pw_err *err)
+static pw_status phases(cli_job *j, pw_err *err)
 {
   pw_compare_options options = pw_job_options(&j->open, j->method);
   j->phases = calloc(1, sizeof *j->phases);
@@ -82,7 +82,7 @@ pw_status cli_job_phases(cli_job *j, pw_err *err)
   return status;
 }
 
-pw_status cli_job_airing(cli_job *j, pw_err *err)
+static pw_status airing(cli_job *j, pw_err *err)
 {
   pw_compare_options options = pw_job_options(&j->open, j->method);
   j->airing = calloc(1, sizeof *j->airing);
@@ -93,7 +93,7 @@ pw_status cli_job_airing(cli_job *j, pw_err *err)
   return status;
 }
 
-pw_status cli_job_tight(cli_job *j, pw_err *err)
+static pw_status tight(cli_job *j, pw_err *err)
 {
   pw_compare_options options = pw_job_options(&j->open, j->method);
   j->tight = calloc(1, sizeof *j->tight);
@@ -102,6 +102,15 @@ pw_status cli_job_tight(cli_job *j, pw_err *err)
       pw_compare_tight_of(j->compare, j->open.weather, &options, NULL, j->tight, err);
   if (status == PW_OK) j->frame.tight = j->tight;
   return status;
+}
+
+pw_status cli_job_parts(const cli_args *args, cli_job *j, pw_err *err)
+{
+  pw_status status = sound(j, err);
+  if (status == PW_OK) status = phases(j, err);
+  if (status == PW_OK) status = airing(j, err);
+  if (status == PW_OK) status = tight(j, err);
+  return status == PW_OK ? cli_job_rebates(args, j, err) : status;
 }
 
 void cli_job_free(cli_job *j)

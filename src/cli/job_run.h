@@ -32,17 +32,9 @@ pw_status cli_job_run_without(const cli_args *args, const unsigned char left_out
                               pw_year_method method, cli_job *job, pw_err *err);
 void cli_job_free(cli_job *job);
 
-/* The sound of every opening, for commands that tell it. */
-pw_status cli_job_sound(cli_job *job, pw_err *err);
-
-/* What each phase costs and saves. */
-pw_status cli_job_phases(cli_job *job, pw_err *err);
-
-/* How far the habit of opening windows moves the year, where they are opened. */
-pw_status cli_job_airing(cli_job *job, pw_err *err);
-
-/* What tighter windows save, where the job says how the old ones leak. */
-pw_status cli_job_tight(cli_job *job, pw_err *err);
+/* What text and customer's pages tell beside the figures: the sound of every opening, what each phase costs and saves, how
+ * far the habit of opening windows moves the year, what tighter windows save, cli_job_rebates. */
+pw_status cli_job_parts(const cli_args *args, cli_job *job, pw_err *err);
 
 /* Columns and items that no reader knows, a line each on standard error. */
 void cli_tell_unknown(const pw_notes *notes);

@@ -60,11 +60,7 @@ pw_status cli_customer_job(const cli_args *args, int tell, cli_job *job, pw_err 
 {
   pw_status status =
       cli_job_run_dwelling(args, cli_get(args, "dwelling"), tell, PW_YEAR_DETAILED, job, err);
-  if (status == PW_OK) status = cli_job_sound(job, err);
-  if (status == PW_OK) status = cli_job_phases(job, err);
-  if (status == PW_OK) status = cli_job_airing(job, err);
-  if (status == PW_OK) status = cli_job_tight(job, err);
-  if (status == PW_OK) status = cli_job_rebates(args, job, err);
+  if (status == PW_OK) status = cli_job_parts(args, job, err);
   if (status == PW_OK && !cli_get(args, "no-range")) status = cli_job_range(args, job, err);
   return status;
 }
