@@ -11,6 +11,7 @@
 #include "cli/street_job.h"
 #include "job/inputs.h"
 #include "job/version.h"
+#include "out/private_folder.h"
 #include "out/street_out.h"
 #include "panewright/range_run.h"
 #include "panewright/version.h"
@@ -31,23 +32,6 @@ typedef struct desk {
   size_t n_records;
 } desk;
 
-/* A file without a name, which goes with the run. */
-static FILE *scratch(pw_err *err)
-{
-  const char *folder = getenv("TMPDIR");
-  char path[4200];
-  snprintf(path, sizeof path, "%.4000s/panewright.XXXXXX",
-           folder && folder[0] ? folder : "/tmp");
-  int fd = mkstemp(path);
-  FILE *f = fd >= 0 ? fdopen(fd, "w+") : NULL;
-  if (fd >= 0) unlink(path);
-  if (!f) {
-    pw_fail(err, PW_E_CREATE, "records", "%.200s: cannot create: %s", path, strerror(errno));
-    if (fd >= 0) close(fd);
-  }
-  return f;
-}
-
 /* ---------------------------------------------------------------- which jobs */
 
 /* The words of the command line, or standard input, as a file of lines. */
@@ -55,7 +39,7 @@ static pw_status take_list(desk *d, pw_err *err)
 {
   char block[8192];
   size_t n = 0;
-  d->list = scratch(err);
+  d->list = pw_private_file(err);
   if (!d->list) return err->code;
   for (int i = 0; i < d->args->n_word; i++) {
     if (strchr(d->args->word[i], '\n'))
@@ -97,7 +81,7 @@ static pw_status open_records(desk *d, pw_err *err)
   d->n_records = 1;
   d->name[0] = path ? path : "records";
   if (!path) {
-    d->records[0] = scratch(err);
+    d->records[0] = pw_private_file(err);
     if (!d->records[0]) return err->code;
     d->run.out = (batch_sink){.fd = fileno(d->records[0]), .name = "the records"};
     return PW_OK;

@@ -12,10 +12,28 @@
 
 enum { DEPTH_MAX = 32 };
 
-pw_status pw_private_folder(char path[PW_PATH_SIZE], pw_err *err)
+static const char *base_folder(void)
 {
   const char *base = getenv("TMPDIR");
-  if (!base || base[0] != '/' || strlen(base) > PW_PATH_SIZE - 64) base = "/tmp";
+  return base && base[0] == '/' && strlen(base) <= PW_PATH_SIZE - 64 ? base : "/tmp";
+}
+
+FILE *pw_private_file(pw_err *err)
+{
+  char path[PW_PATH_SIZE];
+  snprintf(path, sizeof path, "%s/panewright.XXXXXX", base_folder());
+  int fd = mkstemp(path);
+  FILE *f = fd >= 0 ? fdopen(fd, "w+") : NULL;
+  if (fd >= 0) unlink(path);
+  if (f) return f;
+  pw_fail(err, PW_E_CREATE, NULL, "%.200s: cannot create: %s", path, strerror(errno));
+  if (fd >= 0) close(fd);
+  return NULL;
+}
+
+pw_status pw_private_folder(char path[PW_PATH_SIZE], pw_err *err)
+{
+  const char *base = base_folder();
   pw_left_over_look(base, "panewright-");
   snprintf(path, PW_PATH_SIZE, "%s/panewright-%ld-XXXXXX", base, (long)getpid());
   if (mkdtemp(path)) return PW_OK;
