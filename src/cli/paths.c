@@ -43,12 +43,12 @@ static void find_outputs(const cli_args *args, outputs *o)
     const char *path = cli_get(args, output[i]);
     if (!path || !path[0] || strlen(path) >= PW_PATH_SIZE) continue;
     add(o, path);
-    if (strcmp(output[i], "records") != 0 &&
-        !(i == 0 && strcmp(args->command->name, "batch") == 0))
-      continue;
+    int resumed = strcmp(output[i], "records") == 0 ||
+                  (i == 0 && strcmp(args->command->name, "batch") == 0);
+    if (!resumed) continue;
     snprintf(journal, sizeof journal, "%s.journal", path);
     if (o->n > 0 && (!o->target[o->n - 1].there || S_ISREG(o->target[o->n - 1].is.st_mode)))
-      add(o, journal); /* of a batch or of records */
+      add(o, journal);
   }
 }
 
