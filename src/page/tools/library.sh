@@ -69,6 +69,8 @@ suitesparse) # CHOLMOD without supernodes, orderings of others, changes of a fac
     "$src/SuiteSparse_config/SuiteSparse_config.c"
   ;;
 gsl)
+  # Its own make: CC, CFLAGS and the like that our make was called with are not for it.
+  unset MAKEFLAGS MAKEOVERRIDES MFLAGS
   part="sys err utils block vector matrix permutation sort cblas blas eigen linalg multifit multimin qrng
     fit integration roots min specfunc poly statistics rng randist cdf combination complex"
   [ -f config.status ] ||
