@@ -76,8 +76,8 @@ gsl)
   [ -f config.status ] ||
     emconfigure "$src/configure" --host=i686-pc-linux-gnu --disable-shared --disable-dependency-tracking \
       CFLAGS="$flags" >said 2>&1 || { tail -20 said >&2; exit 1; }
-  emmake make -s -C gsl >>said 2>&1
-  for p in $part; do emmake make -s -C "$p" >>said 2>&1 || { tail -20 said >&2; exit 1; }; done
+  emmake make -s -j"$(nproc)" -C gsl >>said 2>&1
+  for p in $part; do emmake make -s -j"$(nproc)" -C "$p" >>said 2>&1 || { tail -20 said >&2; exit 1; }; done
   mkdir -p "$deps/include/gsl"
   cp -L gsl/gsl_*.h "$deps/include/gsl" 2>/dev/null || cp -L "$src"/gsl/gsl_*.h "$deps/include/gsl"
   cp -L "$src"/gsl_*.h "$deps/include/gsl"
