@@ -1,23 +1,10 @@
 // axe-core over papers: node tests/page/axe.mjs FILE.html ...; a line for each fault, exit 1 when there is one. Each is
 // looked at on a desk and, narrow, on a phone, where tables scroll.
 // A paper forbids scripts of its own, so axe is brought in by the browser's driver, which may.
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { resolve } from "node:path";
+import { axe, openBrowser } from "./driver.mjs";
 
-const need = createRequire(resolve("build/page/node/package.json"));
-const { Builder } = need("selenium-webdriver");
-const chrome = need("selenium-webdriver/chrome.js");
-const axe = readFileSync(need.resolve("axe-core/axe.min.js"), "utf8");
-
-const options = new chrome.Options();
-options.addArguments("--headless=new", "--no-sandbox", "--disable-gpu", "--allow-file-access-from-files");
-options.setChromeBinaryPath("/usr/bin/chromium");
-const driver = await new Builder()
-  .forBrowser("chrome")
-  .setChromeOptions(options)
-  .setChromeService(new chrome.ServiceBuilder("/usr/bin/chromedriver"))
-  .build();
+const driver = await openBrowser("/tmp");
 let faults = 0, passes = 0;
 
 async function look(file, width) {

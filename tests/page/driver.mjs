@@ -5,9 +5,9 @@ import path from 'node:path';
 
 const modules = path.resolve(process.env.PAGE ?? 'build/page', 'node/node_modules');
 const require = createRequire(`${modules}/`);
-export const {Builder, By, Key, logging, until} = require('selenium-webdriver');
+export const {Builder, By, Key, logging} = require('selenium-webdriver');
 const chrome = require('selenium-webdriver/chrome');
-const axe = readFileSync(`${modules}/axe-core/axe.min.js`, 'utf8');
+export const axe = readFileSync(`${modules}/axe-core/axe.min.js`, 'utf8');
 
 export const SIZES = [[390, 844], [820, 1180], [1280, 800]];
 
