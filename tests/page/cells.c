@@ -1,4 +1,4 @@
-/* What the program's own reader sees in CSV texts: tests/page/table.test.mjs holds the page's against it.
+/* What the program's own reader sees in CSV texts: tests/page/model_table.test.mjs holds the page's against it.
  * Standard input: for each text its size in bytes, a line end, its bytes. Output: for each a line of JSON, its rows (the header
  * first) with their lines, or why it is refused. */
 #include <jansson.h>

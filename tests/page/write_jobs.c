@@ -1,4 +1,4 @@
-/* Writes jobs of chance as folders, for tests/page/engine.sh: write_jobs N DIR -> DIR/0 ... DIR/N-1, each an existing
+/* Writes jobs of chance as folders, for tests/page/engine.mjs: write_jobs N DIR -> DIR/0 ... DIR/N-1, each an existing
  * folder. */
 #include "../random_job.h"
 
