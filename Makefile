@@ -114,7 +114,7 @@ $(BUILD)/tests/test_%: $(BUILD)/tests/test_%.o $(BUILD)/tests/support.o $(BUILD)
 # The page's model: no browser, no engine; the program's own CSV reader is asked through a small helper.
 $(BUILD)/tests/page/cells: $(BUILD)/tests/page/cells.o $(TOP) $(LIB)
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
-test-page-model: $(BIN) $(BUILD)/tests/page/cells ## the page's files, undo, zip and store, held against the program
+test-page-model: page-browser $(BIN) $(BUILD)/tests/page/cells ## the page's files, undo, zip and store, held against the program
 	@sh src/page/tools/modules.sh build/page
 	@BUILD=$(BUILD) node --import ./tests/page/modules.mjs --test tests/page/model_*.test.mjs
 
@@ -193,7 +193,7 @@ clean: ## remove what was built
 	rm -rf build
 
 help: ## this list
-	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile
+	@sed -n 's/^\([a-z-]*\):.*## /\1\t/p' Makefile src/page/page.mk
 
 include src/page/page.mk
 

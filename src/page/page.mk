@@ -6,10 +6,13 @@ page_tools := src/page/tools
 PAGE_DEB = emscripten clang nodejs dpkg-dev ca-certificates
 EMCC_ENV = NODE_PATH=/usr/share/nodejs PATH=/usr/bin:$$PATH
 
-.PHONY: page test-page page-deps page-objects page-engine test-page-engine bench-page-engine
+.PHONY: page test-page page-deps page-browser page-objects page-engine test-page-engine bench-page-engine
 
 page-deps: deps
 	@sh .ci/deps.sh $(PAGE_DEB) $$(command -v npm >/dev/null || echo npm) # some builds of nodejs bring npm along
+# For the tests. WebKit is worked, too, where webkit2gtk-driver and xvfb are.
+page-browser: page-deps
+	@sh .ci/deps.sh chromium chromium-driver
 
 $(PAGE)/deps/lib/lib%.a: $(page_tools)/library.sh
 	@mkdir -p $(@D)
@@ -45,10 +48,10 @@ $(BUILD)/only/cli/commands.def: src/cli/commands.def
 pack_data := $(filter-out reference/climate/% reference/climate2/%,$(pack_data))
 endif
 
-test-page: test-page-engine ## the page: its engine held against the command, real browsers
+test-page: test-page-engine ## the page: engine, papers and views, held against the command in real browsers
 # The engine held against the command, then in the browsers that are here.
 PAGE_JOBS ?= 200
-test-page-engine: all page-engine $(BUILD)/tests/page/write_jobs ## the page's engine alone, held against the command
+test-page-engine: all page-browser page-engine $(BUILD)/tests/page/write_jobs ## the page's engine alone, held against the command
 	@node tests/page/engine.mjs $(PAGE_JOBS) $(BUILD)
 	@node --import ./tests/page/modules.mjs --test tests/page/engine_browser.test.mjs
 bench-page-engine: all page-engine ## speed of the page's engine beside the command's
@@ -59,13 +62,13 @@ $(BUILD)/tests/page/write_jobs: $(BUILD)/tests/page/write_jobs.o
 # The papers that the page shows and the browser prints.
 test-page: test-page-papers
 .PHONY: test-page-papers
-test-page-papers: all page-deps ## axe-core over every paper, in both languages
+test-page-papers: all page-browser ## axe-core over every paper, in both languages
 	@sh $(page_tools)/modules.sh $(PAGE)
 	@sh tests/page/papers_axe.sh $(BIN)
 # The views: their texts without a browser, then the whole worked in one.
 test-page: test-page-view
 .PHONY: test-page-view
-test-page-view: all page
+test-page-view: all page-browser page
 	@PANEWRIGHT=$(BIN) node --test tests/page/view_*.test.mjs
 	@PAGE=$(PAGE) PANEWRIGHT=$(BIN) node --test tests/page/browser.mjs
 	@PAGE=$(PAGE) node --import ./tests/page/modules.mjs --test tests/page/browser_webkit.mjs

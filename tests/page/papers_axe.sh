@@ -1,6 +1,7 @@
 #!/bin/sh
 # axe-core finds nothing on any paper of the examples, in both languages:
-# sh tests/page/papers_axe.sh PANEWRIGHT (from the top of the project; make page-engine brings axe and a browser).
+# sh tests/page/papers_axe.sh PANEWRIGHT (from the top of the project; axe is in build/page/node, Chromium
+# of Debian: make test-page-papers brings both).
 set -eu
 pw=$1
 T=$(mktemp -d)
