@@ -101,7 +101,7 @@ static void describe(house *h, gsl_rng *r, pw_err *err)
   h->open.job.n_package = 1;
   pw_compare_options o = pw_job_options(&h->open, PW_YEAR_DETAILED);
   must(pw_compare_run(&h->open.job, h->open.weather, &o, NULL, &h->compare, err), err);
-  must(range_case_of(&h->compare, h->open.weather, PW_YEAR_DETAILED, &h->rc, err), err);
+  must(range_case_of(&h->compare, h->open.weather, PW_YEAR_DETAILED, 0, &h->rc, err), err);
 }
 
 /* ---------------------------------------------------------------- what it is, and its bills */

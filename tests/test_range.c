@@ -196,6 +196,41 @@ static void shared_draws_make_the_saving_surer(void **state)
   }
 }
 
+/* Two models of one house share its facts: what is left is what models disagree on about a change of windows, and the
+ * forms named. Where none is, the heating saved has the published spread alone, in closed form. */
+static void two_models_of_one_house_share_its_facts(void **state)
+{
+  fixture *f = *state;
+  const pw_compare *c = &f->compare;
+  const pw_house_facts before = f->job.house;
+  pw_range_options o = few;
+  pw_spread effect;
+  o.method = PW_RANGE_REDUCED;
+  o.like = 1U << PW_FORM_KINDS;       /* no form */
+  f->job.house.bill_year.value = 0.0; /* weighs no draw */
+  pw_range r = range_of(f, o);
+  o.like = 1U << PW_FORM_FILM_OUT;
+  pw_range film = range_of(f, o);
+  f->job.house = before;
+  assert_int_equal(pw_spread_of_effect(0, &effect, NULL), PW_OK);
+  for (size_t p = 0; p < r.n_package; p++) {
+    double nominal =
+        c->existing_set.bill.heating_fuel_kwh - c->package_set[p].bill.heating_fuel_kwh;
+    const pw_band *b = &r.package[p].saving_heating_fuel_kwh;
+    pw_assert_near(b->p10 / nominal, pw_spread_at(&effect, 0.1), 0.01, "p10", "Standard 140");
+    pw_assert_near(b->p90 / nominal, pw_spread_at(&effect, 0.9), 0.01, "p90", "Standard 140");
+    pw_assert_near(r.package[p].u.p10, r.package[p].u.p90, 1e-9, "U", "a fact");
+    assert_true(f->reduced.package[p].u.p90 > r.package[p].u.p90);
+    const pw_band *more = &film.package[p].saving_heating_fuel_kwh;
+    assert_true(more->p90 - more->p10 > b->p90 - b->p10);
+  }
+  for (size_t k = 0; k < r.n_input; k++) {
+    const pw_range_input *in = &film.input[k];
+    int drawn = strstr(in->name, "computed") != NULL || strstr(in->name, "film outdoors");
+    assert_int_equal(in->spread.shape != PW_SHAPE_FIXED, drawn);
+  }
+}
+
 /* The reduced year is the default only while it misses little; else every draw gets its year. */
 static void a_poor_surface_gives_way_to_the_full_run(void **state)
 {
@@ -385,6 +420,7 @@ int main(void)
       cmocka_unit_test(a_bill_draws_the_typical_toward_it),
       cmocka_unit_test(the_first_opening_sets_no_spread),
       cmocka_unit_test(shared_draws_make_the_saving_surer),
+      cmocka_unit_test(two_models_of_one_house_share_its_facts),
       cmocka_unit_test(a_poor_surface_gives_way_to_the_full_run),
       cmocka_unit_test(progress_stops_a_range),
       cmocka_unit_test(dear_hours_stay_with_the_need_that_meets_them),

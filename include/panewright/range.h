@@ -52,6 +52,9 @@ typedef struct pw_range_options {
   double beat;        /* $ a year that the saving should beat; see chance_beats */
   int (*progress)(void *context, size_t done, size_t all); /* NULL: none; not 0 stops */
   void *progress_context;
+  unsigned
+      like; /* bits 1 << pw_form_kind; 0: all is drawn. Else only these forms are, and what models disagree
+                     on; house, windows, weather and money stay at their values, as two models of one house share them */
   int bands_only; /* 1: what drives the saving is not asked; sensitivity and rank stay 0 */
   const pw_range_bills *bills; /* that weigh the draws; NULL: none; borrowed */
   pw_street_house

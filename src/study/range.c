@@ -434,7 +434,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
     return pw_fail(err, PW_E_SHAPE, "street",
                    "room for %zu draws of %zu packages, want %zu, %zu", street->n_draw,
                    street->n_package, range.n_draw, range.n_package);
-  s = range_case_of(compare, weather, method, &rc, err);
+  s = range_case_of(compare, weather, method, options->like, &rc, err);
   rc.street = options->street;
   if (s != PW_OK) return s;
   range.n_input = rc.n_in;

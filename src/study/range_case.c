@@ -36,11 +36,12 @@ static void flatten(range_case *rc)
 }
 
 pw_status range_case_of(const pw_compare *compare, const pw_weather *weather,
-                        pw_year_method method, range_case *rc, pw_err *err)
+                        pw_year_method method, unsigned like, range_case *rc, pw_err *err)
 {
   *rc = (range_case){.compare = compare,
                      .weather = weather,
                      .method = method,
+                     .like = like,
                      .n_set = 2 + compare->n_package};
   flatten(rc);
   return range_inputs(rc, err);

@@ -66,7 +66,8 @@ typedef struct range_case {
   const pw_compare *compare;
   const pw_weather *weather;
   pw_year_method method;
-  size_t n_set; /* existing, packages, windows that just meet the code */
+  unsigned like; /* of the options */
+  size_t n_set;  /* existing, packages, windows that just meet the code */
   pw_range_input input[IN_COUNT];
   size_t n_in, n_year;    /* inputs that this house has; of them in its year, which are first */
   size_t which[IN_COUNT]; /* input k of those */
@@ -78,7 +79,7 @@ typedef struct range_case {
 
 /* Status as range_inputs. */
 pw_status range_case_of(const pw_compare *compare, const pw_weather *weather,
-                        pw_year_method method, range_case *rc, pw_err *err);
+                        pw_year_method method, unsigned like, range_case *rc, pw_err *err);
 
 /* Share of a package's installed price that its given range is wide; 0 when the job gives none. */
 double range_price_width(const pw_compare *compare, size_t package);
@@ -98,7 +99,7 @@ static inline const pw_given *range_duct(const pw_rates *rates)
   return range_has_ducts(&rates->heating_duct) ? &rates->heating_duct : &rates->cooling_duct;
 }
 
-/* Lists the inputs with their spreads, and which of them this house has: rc->compare, rc->weather are set. */
+/* Lists the inputs with their spreads, and which of them this house has: rc->compare, rc->weather, rc->like are set. */
 pw_status range_inputs(range_case *rc, pw_err *err);
 
 /* Values of a draw, u[n_in] chances: factors around 1, or additions around 0 (tape, sight lines, shade, set points,

@@ -405,7 +405,22 @@ static pw_status spread_of(const pw_compare *c, const pw_weather *weather, size_
   return status;
 }
 
-static pw_status inputs(const pw_compare *c, const pw_weather *weather,
+/* Whether two models of one house may differ in it though they share the house. */
+static int of_models(size_t i, unsigned forms)
+{
+  if (i >= IN_FORM && i <= IN_FORM_LAST) return (forms >> (i - IN_FORM) & 1U) != 0;
+  return i >= IN_MODEL_HEAT && i <= IN_EFFECT_COOL;
+}
+
+/* A made year that saves too much does so in both models: it is not centred here. */
+static void hold(size_t i, pw_spread *s)
+{
+  if (i == IN_NORMALS_HEAT || i == IN_NORMALS_COOL) s->mode = 1.0;
+  s->shape = PW_SHAPE_FIXED;
+  s->low = s->high = s->mode;
+}
+
+static pw_status inputs(const pw_compare *c, const pw_weather *weather, unsigned like,
                         pw_range_input input[IN_COUNT], pw_err *err)
 {
   int one_price = c->rates.heating_fuel == PW_FUEL_ELECTRICITY;
@@ -421,6 +436,7 @@ static pw_status inputs(const pw_compare *c, const pw_weather *weather,
     if (status != PW_OK) return status;
     /* One price for both purposes. */
     if (i == IN_PRICE_HEAT && one_price) in->spread.shape = PW_SHAPE_FIXED;
+    if (like && !of_models(i, like)) hold(i, &in->spread);
     show(c, i, in);
   }
   return PW_OK;
@@ -434,7 +450,7 @@ pw_status range_inputs(range_case *rc, pw_err *err)
     rc->which[rc->n_in++] = i;
     rc->n_year += i < IN_YEAR;
   }
-  return inputs(rc->compare, rc->weather, rc->input, err);
+  return inputs(rc->compare, rc->weather, rc->like, rc->input, err);
 }
 
 pw_status pw_range_list(const pw_compare *compare, const pw_weather *weather,
