@@ -87,6 +87,11 @@ static void place(const pw_shape_edge *e, double at, double *x, double *y)
   }
 }
 
+/* A line, or another circle, as far from a centre as the circle reaches only touches it. Its two cuts would come
+ * from the root of a rounding and lie 1e-8 to 1e-7 rad apart, in one machine's library of functions and not in
+ * the next one's. */
+static int touches(double away, double r) { return fabs(fabs(away) - r) < 1e-13 * (1.0 + r); }
+
 /* Where a line cuts another, by its own length; where it cuts a circle. */
 static size_t cut_line(const pw_shape_edge *e, const pw_shape_edge *o, double cut[])
 {
@@ -99,8 +104,13 @@ static size_t cut_line(const pw_shape_edge *e, const pw_shape_edge *o, double cu
     return 1;
   }
   double away = e->nx * o->x + e->ny * o->y - e->p, square = o->r * o->r - away * away;
-  if (!(o->r > 0.0 && square >= 0.0)) return 0;
   double middle = -e->ny * (o->x - x) + e->nx * (o->y - y);
+  if (!(o->r > 0.0)) return 0;
+  if (touches(away, o->r)) {
+    cut[0] = middle;
+    return 1;
+  }
+  if (!(square >= 0.0)) return 0;
   cut[0] = middle - sqrt(square);
   cut[1] = middle + sqrt(square);
   return 2;
@@ -118,6 +128,10 @@ static size_t cut_arc(const pw_shape_edge *e, const pw_shape_edge *o, double cut
   } else {
     middle = atan2(o->ny, o->nx);
     cosine = (o->p - o->nx * e->x - o->ny * e->y) / e->r;
+  }
+  if (touches(cosine * e->r, e->r)) {
+    cut[0] = turned(cosine > 0.0 ? middle : middle + pi, e->from);
+    return 1;
   }
   if (!(fabs(cosine) <= 1.0)) return 0;
   cut[0] = turned(middle - acos(cosine), e->from);
