@@ -69,21 +69,25 @@ suitesparse) # CHOLMOD without supernodes, orderings of others, changes of a fac
     "$src/SuiteSparse_config/SuiteSparse_config.c"
   ;;
 gsl)
-  # Its own make: CC, CFLAGS and the like that our make was called with are not for it.
-  unset MAKEFLAGS MAKEOVERRIDES MFLAGS
+  # Asked of the machine itself, as gnuplot is; make and libtool are not needed for so plain a library.
   part="sys err utils block vector matrix permutation sort cblas blas eigen linalg multifit multimin qrng
     fit integration roots min specfunc poly statistics rng randist cdf combination complex"
+  mkdir -p objects
+  unset MAKEFLAGS MAKEOVERRIDES MFLAGS # for its own make
   [ -f config.status ] ||
-    emconfigure "$src/configure" --host=i686-pc-linux-gnu --disable-shared --disable-dependency-tracking \
-      CFLAGS="$flags" >said 2>&1 || { tail -20 said >&2; exit 1; }
-  emmake make -s -j"$(nproc)" -C gsl >>said 2>&1
-  for p in $part; do emmake make -s -j"$(nproc)" -C "$p" >>said 2>&1 || { tail -20 said >&2; exit 1; }; done
+    "$src/configure" --disable-shared --disable-dependency-tracking >said 2>&1 || { tail -20 said >&2; exit 1; }
+  make -s -C gsl >>said 2>&1
   mkdir -p "$deps/include/gsl"
-  cp -L gsl/gsl_*.h "$deps/include/gsl" 2>/dev/null || cp -L "$src"/gsl/gsl_*.h "$deps/include/gsl"
-  cp -L "$src"/gsl_*.h "$deps/include/gsl"
-  cp gsl_version.h "$deps/include/gsl"
+  cp -L gsl/gsl_*.h "$deps/include/gsl"
+  flags="$(emcc --cflags) $flags -DHAVE_CONFIG_H -I. -I$src"
+  clang="$(command -v ccache) clang"
+  export src flags clang
+  for p in $part; do
+    sed -e :a -e '/\\$/N; s/\\\n//; ta' "$src/$p/Makefile.am" | sed -n 's/^lib.*_la_SOURCES *=//p' |
+      grep -o '[A-Za-z0-9_-]*\.c\b' | sed "s,.*,$p &,"
+  done | xargs -P "$(nproc)" -n 2 sh -c '$clang $flags -I"$src/$0" -c -o "objects/$0-$1.o" "$src/$0/$1"'
   rm -f "$deps/lib/libgsl.a"
-  find . -name '*.o' | sort | xargs emar rcs "$deps/lib/libgsl.a"
+  find objects -name '*.o' | sort | xargs emar rcs "$deps/lib/libgsl.a"
   ;;
 *)
   echo "library.sh: no recipe for $name" >&2
