@@ -296,17 +296,10 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
                        const pw_range_options *options, pw_range *range, pw_err *err)
 {
   const range_case *rc = r->rc;
-  size_t n = range->n_draw, nf = rc->n_set * F_COUNT, bills = options->bills ? n : 0;
+  size_t n = range->n_draw, nf = rc->n_set * F_COUNT;
   double given = rc->compare->job->house.bill_year.value;
-  range_drawn d = {.f = calloc(n * nf, sizeof(double)),
-                   .sort = calloc(2 * n, sizeof(double)),
-                   .weight = calloc(n, sizeof(double)),
-                   .n = n};
-  if (bills) d.need = calloc(bills, sizeof *d.need);
-  if (bills) d.z = calloc(bills * rc->n_in, sizeof *d.z);
-  pw_status s = PW_OK;
-  if (!d.f || !d.sort || !d.weight || (bills && (!d.need || !d.z)))
-    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
+  range_drawn d;
+  pw_status s = range_drawn_new(rc, n, options->bills != NULL, &d, err);
   if (s == PW_OK) s = draw(r, sobol, year, NULL, &d, err);
   int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
   range->n_worth = (double)n;
@@ -316,14 +309,10 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
   }
   if (s == PW_OK)
     s = range_all_bands(rc, d.f, n, weigh ? d.weight : NULL, options->beat, d.sort, range, err);
-  if (s == PW_OK && bills)
+  if (s == PW_OK && options->bills)
     s = range_bills_bands(rc, options, r->daily, &d, year ? NULL : draw_by_surface, r, range,
                           err);
-  free(d.need);
-  free(d.z);
-  free(d.f);
-  free(d.sort);
-  free(d.weight);
+  range_drawn_free(&d);
   return s;
 }
 

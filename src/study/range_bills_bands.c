@@ -19,27 +19,29 @@ static pw_status bands_of(const range_case *rc, const pw_range_options *o, const
   return range_all_bands(rc, d->f, d->n, d->weight, o->beat, d->sort, range, err);
 }
 
-static pw_status drawn_new(const range_case *rc, size_t n, range_drawn *d, pw_err *err)
+pw_status range_drawn_new(const range_case *rc, size_t n, int bills, range_drawn *d,
+                          pw_err *err)
 {
+  const size_t n_figure = rc->n_set * F_COUNT, by_bills = bills ? 1 + rc->n_in : 0;
   *d = (range_drawn){.n = n};
-  d->f = calloc(n * (rc->n_set * F_COUNT + 4 + rc->n_in), sizeof *d->f);
-  d->need = calloc(n, sizeof *d->need);
-  if (!d->f || !d->need) {
-    free(d->f);
-    free(d->need);
+  d->f = calloc(n * (n_figure + 3 + by_bills), sizeof *d->f);
+  if (bills) d->need = calloc(n, sizeof *d->need);
+  if (!d->f || (bills && !d->need)) {
+    range_drawn_free(d);
     return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   }
-  d->weight = d->f + n * rc->n_set * F_COUNT;
+  d->weight = d->f + n * n_figure;
   d->sort = d->weight + n;
-  d->ratio = d->sort + 2 * n;
-  d->z = d->ratio + n;
+  if (bills) d->ratio = d->sort + 2 * n;
+  if (bills) d->z = d->ratio + n;
   return PW_OK;
 }
 
-static void drawn_free(range_drawn *d)
+void range_drawn_free(range_drawn *d)
 {
   free(d->f);
   free(d->need);
+  *d = (range_drawn){.n = 0};
 }
 
 /* The next set of draws, near those of *from where these are enough to tell the slopes. */
@@ -57,7 +59,7 @@ static pw_status draw_next(const range_case *rc, const pw_range_options *o, cons
   pw_status s = PW_OK;
   if (slope) s = range_bills_weigh(rc, o->bills, daily, from, slope, &spare, err);
   if (slope && s == PW_OK) s = range_near_of(slope, &near, err);
-  if (s == PW_OK) s = drawn_new(rc, n, to, err);
+  if (s == PW_OK) s = range_drawn_new(rc, n, 1, to, err);
   if (s != PW_OK) {
     range_slope_free(slope);
     return s;
@@ -66,7 +68,7 @@ static pw_status draw_next(const range_case *rc, const pw_range_options *o, cons
   if (s == PW_OK) s = more(context, &sobol, slope ? &near : NULL, to, err);
   range_slope_free(slope);
   if (s == PW_OK) s = bands_of(rc, o, daily, to, range, err);
-  if (s != PW_OK) drawn_free(to);
+  if (s != PW_OK) range_drawn_free(to);
   return s;
 }
 
@@ -94,12 +96,12 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
     s = draw_next(rc, options, daily, more, context, range->seed + 1 + (uint64_t)round, &from,
                   &to, next, err);
     if (s != PW_OK) break;
-    if (round) drawn_free(&from);
+    if (round) range_drawn_free(&from);
     from = to;
     if (next->bills.used || next->bills.condition.effective > b->condition.effective)
       *range = *next;
   }
-  if (from.f != drawn->f) drawn_free(&from);
+  if (from.f != drawn->f) range_drawn_free(&from);
   free(next);
   return s;
 }

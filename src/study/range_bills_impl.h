@@ -22,17 +22,21 @@ pw_status range_figures_at(const range_case *rc, const double v[IN_COUNT], const
 pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, double **daily,
                            pw_err *err);
 
-/* A set of draws with room for its weights. */
+/* A set of draws with room for its weights. The last three are NULL where no bills weigh it. */
 typedef struct range_drawn {
+  size_t n;
   double *f;        /* f[draw][set][figure] */
-  range_need *need; /* n */
   double *weight;   /* n */
   double *sort;     /* 2 n */
-  double *z;        /* [n * n_in] where each lies, see range_bills_near.c; NULL not kept */
-  double *
-      ratio; /* [n] logarithm of its density in the spreads over that it was drawn by; NULL all alike */
-  size_t n;
+  range_need *need; /* n */
+  double *z;        /* [n * n_in] where each lies, see range_bills_near.c */
+  double *ratio;    /* [n] logarithm of its density in the spreads over that it was drawn by */
 } range_drawn;
+
+/* Room for n draws, all 0. Status PW_OK; PW_E_NOMEM. */
+pw_status range_drawn_new(const range_case *rc, size_t n, int bills, range_drawn *drawn,
+                          pw_err *err);
+void range_drawn_free(range_drawn *drawn); /* a zeroed struct is fine */
 
 /* How the residuals of bills go with the draws, and draws near those that bear the bills: range_bills_near.c. */
 typedef struct range_slope range_slope;
@@ -52,7 +56,7 @@ double range_near_draw(const range_near *near, double u[], double z[]);
 
 /* Weights of draws by the bills.
  *
- * Given     daily, of range_bills_live or NULL; drawn with need[n], ratio[n] or NULL; slope to be added to, or NULL
+ * Given     daily, of range_bills_live or NULL; drawn with need[n], ratio[n] or NULL (all alike); slope to be added to, or NULL
  * Returned  drawn->weight[n], the largest 1, when what->used; *what but for its bands
  * Status    PW_OK; PW_E_NOMEM; as pw_condition_add
  */
