@@ -90,8 +90,8 @@ static const mistake mistakes[] = {
   {"an unknown name", OPENINGS, "sill_height", "#NAME?", REFUSED, "'#NAME?' is a spreadsheet's error", 0},
   {"a division by nought", OPENINGS, "sill_height", "#DIV/0!", REFUSED, "'#DIV/0!' is a spreadsheet's error", 0},
   {"a column too narrow", OPENINGS, "sill_height", "########", REFUSED, "is what a spreadsheet shows when a column is too narrow", 0},
-  {"none for a length", OPENINGS, "near_door", "None", TAKEN, 0, -1.0},
-  {"not applicable for a length", OPENINGS, "near_door", "N/A", TAKEN, 0, -1.0},
+  {"none for a length", OPENINGS, "near_door", "None", TAKEN, 0, PW_NOT_GIVEN},
+  {"not applicable for a length", OPENINGS, "near_door", "N/A", TAKEN, 0, PW_NOT_GIVEN},
   /* words */
   {"a facing in full", OPENINGS, "facing", "South", TAKEN, 0, 180.0},
   {"a facing in capitals", OPENINGS, "facing", "NORTH-WEST", TAKEN, 0, 315.0},

@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "job/buildup.h"
 #include "panewright/alone.h"
+#include "panewright/buildup.h"
 #include "panewright/house_facts.h"
 #include "panewright/month.h"
 #include "panewright/monthly.h"

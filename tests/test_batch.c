@@ -8,8 +8,8 @@
 
 #include "job/batch_example.h"
 #include "job/batch_rows.h"
-#include "job/buildup.h"
 #include "out/batch_out.h"
+#include "panewright/buildup.h"
 #include "panewright/month.h"
 
 static pw_batch_reader *reader_of(const char *header, pw_batch_energy energy)

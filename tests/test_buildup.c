@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "job/buildup.h"
+#include "panewright/buildup.h"
 
 static const char exact[] = "1 in = 25.4 mm";
 

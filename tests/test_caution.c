@@ -27,9 +27,9 @@ static void set(setting *s)
                             .operator_insert = PW_SLIDER,
                             .sill_height = 30.0 * PW_INCH,
                             .drop_outside = 18.0 * PW_INCH,
-                            .near_door = -1.0,
-                            .near_water = -1.0,
-                            .near_walk = -1.0};
+                            .near_door = PW_NOT_GIVEN,
+                            .near_water = PW_NOT_GIVEN,
+                            .near_walk = PW_NOT_GIVEN};
   s->fit = (pw_fit){.square = PW_SQUARE_OK,
                     .clear_existing = {0.8, 1.2, 0.96, 30.0 * PW_INCH},
                     .clear_insert = {0.7, 1.1, 0.77, 31.0 * PW_INCH},
@@ -166,7 +166,7 @@ static void the_low_pane_rule_wants_all_four(void **state)
   s.opening.sill_height = 18.0 * PW_INCH;
   assert_state(&s, "SG1", PW_CAUTION_CLEAR);
   assert_state(&s, "SG9", PW_CAUTION_CLEAR);
-  s.opening.sill_height = -1.0;
+  s.opening.sill_height = PW_NOT_GIVEN;
   assert_state(&s, "SG1", PW_CAUTION_ASK);
   s.opening.sill_height = 10.0 * PW_INCH;
   s.opening.near_walk = 36.5 * PW_INCH;
@@ -192,7 +192,7 @@ static void glass_by_doors_water_and_stairs_is_flagged_within_reach(void **state
   assert_state(&s, "SG7", PW_CAUTION_FLAG);
   s.opening.sill_height = 60.0 * PW_INCH;
   assert_state(&s, "SG7", PW_CAUTION_CLEAR);
-  s.opening.sill_height = -1.0; /* unknown: the safe side */
+  s.opening.sill_height = PW_NOT_GIVEN; /* unknown: the safe side */
   assert_state(&s, "SG7", PW_CAUTION_FLAG);
   set(&s);
   s.opening.use = PW_USE_STAIR; /* SG8: under 36 in */

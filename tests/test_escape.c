@@ -22,10 +22,10 @@ static pw_opening bedroom(pw_operator kind, double width, double height, double 
                   .sash_face = 1.5 * PW_INCH,
                   .meeting_face = 1.5 * PW_INCH,
                   .sill_height = sill * PW_INCH,
-                  .drop_outside = -1.0,
-                  .near_door = -1.0,
-                  .near_water = -1.0,
-                  .near_walk = -1.0};
+                  .drop_outside = PW_NOT_GIVEN,
+                  .near_door = PW_NOT_GIVEN,
+                  .near_water = PW_NOT_GIVEN,
+                  .near_walk = PW_NOT_GIVEN};
   for (int i = 0; i < 3; i++) {
     o.width[i] = width * PW_INCH;
     o.height[i] = height * PW_INCH;
@@ -114,7 +114,7 @@ static void a_high_or_unknown_bottom_is_said(void **state)
     const char *says;
   } row[] = {{42.25, 0, "would pass"}, /* 42 1/4 + 3/16 + 1 1/2 = 43 15/16 in */
              {42.375, PW_LACKS_BOTTOM, "fails, its bottom too high above the floor"},
-             {-1.0 / PW_INCH, 0, "would pass if its bottom is at most 44 in above the floor"}};
+             {PW_NOT_GIVEN, 0, "would pass if its bottom is at most 44 in above the floor"}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_opening o = bedroom(PW_FLANKER, 48.375, 48.375, row[i].sill);
     pw_fit fit;

@@ -224,7 +224,7 @@ static void clear_opening_follows_the_operator(void **state)
                  "SAFETY.md");
   pw_assert_near((f.order_height - f.clear_insert.height) / PW_INCH, 3.0, 1e-9, "its height",
                  "SAFETY.md");
-  o.sill_height = -1.0;
+  o.sill_height = PW_NOT_GIVEN;
   assert_true(fit(&o).clear_insert.bottom < 0.0);
 }
 
@@ -259,7 +259,7 @@ static void refusals_name_the_column_and_leave_the_result(void **state)
              {"sill_lip", offsetof(pw_opening, sill_lip), 40.0},
              {"retained_face", offsetof(pw_opening, retained_face), 5.0},
              {"sash_face", offsetof(pw_opening, sash_face), 20.0},
-             {"width_bottom", offsetof(pw_opening, width[0]), NAN},
+             {"width_bottom", offsetof(pw_opening, width[0]), INFINITY},
              {"fin_width", offsetof(pw_opening, fin_width), NAN}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_opening o = opening(PW_SLIDER, 47.5, 35.5);

@@ -4,8 +4,8 @@
 
 #include <stdio.h>
 
-#include "job/buildup.h"
 #include "job/catalogue_file.h"
+#include "panewright/buildup.h"
 #include "panewright/opening_package.h"
 #include "panewright/rank.h"
 #include "panewright/rebate.h"

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/job_open.h"
+#include "panewright/buildup.h"
 #include "panewright/compare.h"
 #include "panewright/grille.h"
 #include "panewright/opening_package.h"

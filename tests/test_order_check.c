@@ -21,9 +21,9 @@ static const pw_opening slider = {.tag = "T",
                                   .meeting_face = 1.5 * PW_INCH,
                                   .sill_height = 30.0 * PW_INCH,
                                   .drop_outside = 18.0 * PW_INCH,
-                                  .near_door = -1.0,
-                                  .near_water = -1.0,
-                                  .near_walk = -1.0};
+                                  .near_door = PW_NOT_GIVEN,
+                                  .near_water = PW_NOT_GIVEN,
+                                  .near_walk = PW_NOT_GIVEN};
 
 static pw_opening sized(const char *tag, double width, double height)
 {
@@ -103,7 +103,7 @@ static void parts_too_large_and_sills_too_low_hold_the_order(void **state)
              {0.5, 0.5, 3.875, PW_SLIDER, 0},
              {0.5, 0.5, 2.5, PW_FIXED, 0},
              {0.5, 0.5, 1.0, PW_SLIDING_DOOR, 1},
-             {0.5, 0.5, -1.0 / PW_INCH, PW_SLIDER, 1}};
+             {0.5, 0.5, PW_NOT_GIVEN, PW_SLIDER, 1}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_opening o = sized("T", 71.5, 79.5);
     o.operator_existing = o.operator_insert = row[i].kind;

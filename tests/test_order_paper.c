@@ -4,10 +4,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/order_file.h"
 #include "out/change_order.h"
 #include "out/glass_said.h"
+#include "panewright/buildup.h"
 
 static void said(const char *buildup, const char *tongue, const char *want)
 {

@@ -6,10 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/catalogue_file.h"
 #include "job/job_open.h"
 #include "job/program_file.h"
+#include "panewright/buildup.h"
 #include "panewright/frame_line.h"
 
 static const char small[] =

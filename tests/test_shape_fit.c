@@ -29,8 +29,8 @@ static pw_opening opening(pw_shape_kind shape, double width, double height)
   pw_opening o = {.tag = "T",
                   .quantity = 1,
                   .shape = shape,
-                  .peak_at = -1.0,
-                  .sill_height = -1.0,
+                  .peak_at = PW_NOT_GIVEN,
+                  .sill_height = PW_NOT_GIVEN,
                   .frame_face = 1.0 * PW_INCH,
                   .sash_face = 1.5 * PW_INCH,
                   .meeting_face = 1.5 * PW_INCH};
@@ -198,7 +198,7 @@ static void whatever_is_read(void **state)
     o.rise = any_length(w);
     o.leg_left = any_length(w);
     o.leg_right = any_length(w);
-    o.peak_at = rand() % 2 ? -1.0 : any_length(w);
+    o.peak_at = rand() % 2 ? PW_NOT_GIVEN : any_length(w);
     o.fin_width = rand() % 4 ? 0.0 : near(2.0) * PW_INCH;
     o.sill_lip = rand() % 4 ? 0.0 : near(2.0) * PW_INCH;
     o.fins_cut = 2 * (rand() % 2);
@@ -305,7 +305,7 @@ static void one_opening_by_two_names_or_seen_from_inside(void **state)
   a.peak_at = 0.0;
   b.peak_at = 30.0 * PW_INCH;
   alike(&a, &b);
-  a.peak_at = -1.0; /* one leg alone is the low one */
+  a.peak_at = PW_NOT_GIVEN; /* one leg alone is the low one */
   a.leg_right = 6.0 * PW_INCH;
   alike(&a, &b);
 }

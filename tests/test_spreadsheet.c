@@ -121,6 +121,7 @@ static void miss(const mistake *m, const char *got, const char *want)
 static void near(const mistake *m, double got)
 {
   char text[2][32];
+  if (!pw_is_given(m->value) && !pw_is_given(got)) return;
   if (fabs(got - m->value) <= 1e-6 * fabs(m->value)) return;
   snprintf(text[0], sizeof text[0], "%.9g", got);
   snprintf(text[1], sizeof text[1], "%.9g", m->value);

@@ -96,7 +96,7 @@ static wanted want_of(const pw_opening *o, double mullion)
     return (wanted){w * h - 2.0 * cut * cut, w - 2.0 * gap, h - 2.0 * gap};
   }
   case PW_SHAPE_TRIANGLE:
-    return triangle(w, h, o->peak_at < 0.0 ? r : o->peak_at);
+    return triangle(w, h, pw_is_given(o->peak_at) ? o->peak_at : r);
   case PW_SHAPE_TRAPEZOID:
     return trapezoid(w, o->leg_left, o->leg_right);
   case PW_SHAPE_GOTHIC:

@@ -8,8 +8,8 @@
 
 #include "check/check.h"
 #include "gen/reference.h"
-#include "job/buildup.h"
 #include "panewright/alone.h"
+#include "panewright/buildup.h"
 #include "panewright/house_facts.h"
 #include "panewright/month.h"
 

@@ -72,7 +72,7 @@ static pw_opening bare_pocket(pw_operator kind, double width, double height, int
                   .fins_cut = 2 * fins,
                   .sill_lip = 0.5625 * PW_INCH,
                   .sill_lip_cut = lip,
-                  .sill_height = -1.0,
+                  .sill_height = PW_NOT_GIVEN,
                   .frame_face = pw_existing_frame_face(kind),
                   .sash_face = pw_existing_sash_face(),
                   .meeting_face = pw_existing_meeting_face()};

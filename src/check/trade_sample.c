@@ -53,11 +53,11 @@ static pw_status take_opening(const pw_table *t, size_t r, pw_opening *o, pw_err
   o->sash_face = pw_existing_sash_face();
   o->meeting_face = pw_existing_meeting_face();
   o->quantity = 1;
-  o->sill_height = length(t, r, "sill_above_floor", -1.0);
-  o->drop_outside = length(t, r, "drop_outside", -1.0);
-  o->near_walk = length(t, r, "walkway_within", -1.0);
-  o->near_door = length(t, r, "door_edge_within", -1.0);
-  o->near_water = length(t, r, "wet_area_within", -1.0);
+  o->sill_height = length(t, r, "sill_above_floor", PW_NOT_GIVEN);
+  o->drop_outside = length(t, r, "drop_outside", PW_NOT_GIVEN);
+  o->near_walk = length(t, r, "walkway_within", PW_NOT_GIVEN);
+  o->near_door = length(t, r, "door_edge_within", PW_NOT_GIVEN);
+  o->near_water = length(t, r, "wet_area_within", PW_NOT_GIVEN);
   int use = job_word_find(job_use_word, job_use_words, cell(t, r, "room_type"), NULL);
   o->use = use < 0 ? PW_USE_OTHER : (pw_use)use;
   return PW_OK;

@@ -5,9 +5,9 @@
 #include <string.h>
 
 #include "cli/command.h"
-#include "job/buildup.h"
 #include "job/spectrum_file.h"
 #include "out/glass_report.h"
+#include "panewright/buildup.h"
 #include "panewright/glass_sound.h"
 #include "panewright/units.h"
 

@@ -5,11 +5,11 @@
 #include <string.h>
 
 #include "cli/command.h"
-#include "job/buildup.h"
 #include "job/section_file.h"
 #include "out/json.h"
 #include "out/section_picture.h"
 #include "out/units.h"
+#include "panewright/buildup.h"
 #include "panewright/conduct.h"
 #include "panewright/glazing.h"
 #include "panewright/moisture.h"

@@ -6,9 +6,9 @@
 
 #include "cli/command.h"
 #include "gen/reference.h"
-#include "job/buildup.h"
 #include "job/curve_file.h"
 #include "out/sound_report.h"
+#include "panewright/buildup.h"
 #include "panewright/glass_sound.h"
 
 _Static_assert((int)PW_SOUND_SETS == (int)pw_ref_sound_unit_sets__n, "a curve a set");

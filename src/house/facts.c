@@ -13,7 +13,8 @@
  * practice, no source; the mass spread of the range study covers it. */
 static const double partition_share = 1.0;  /* m2 of wall a m2 of floor */
 static const double furniture_share = 0.35; /* m2 of 40 mm wood a m2 of floor */
-static const double gain_radiant = 0.6;     /* Standard 140, public specification */
+static const double gain_usual = 5.0;   /* W/m2, dwelling mean of ISO 13790 annex G, memory */
+static const double gain_radiant = 0.6; /* Standard 140, public specification */
 
 static const double facade_deg[4] = {0.0, 90.0, 180.0, 270.0};
 
@@ -33,7 +34,7 @@ static void note_preset(pw_house_notes *notes, pw_message_number item, const pw_
 
 static double given(const pw_given *g, double otherwise)
 {
-  return isfinite(g->value) && g->value > 0.0 ? g->value : otherwise;
+  return g->value > 0.0 && isfinite(g->value) ? g->value : otherwise;
 }
 
 static pw_house_part *add_part(pw_house *house, const char *name, const pw_wall_layers *layers,
@@ -225,13 +226,30 @@ static void mass_class(const char *mass, pw_house *house)
     }
 }
 
+void pw_house_init(pw_house_facts *house)
+{
+  *house = (pw_house_facts){.storeys = 1,
+                            .elevation.value = PW_NOT_GIVEN,
+                            .plant_elevation.value = PW_NOT_GIVEN,
+                            .wind_pressure = PW_NOT_GIVEN,
+                            .paint_wait_days = PW_NOT_GIVEN,
+                            .noise_db_2m = PW_NOT_GIVEN,
+                            .open_combustion = -1,
+                            .coastal = -1,
+                            .wildfire = -1,
+                            .leak_history = -1};
+}
+
 pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *weather,
                               const pw_house_hole holes[], size_t n_hole, pw_house *house,
                               pw_house_notes *notes, pw_err *err)
 {
   pw_house h = {0};
   pw_house_notes n = {0};
-  double storeys = facts->storeys > 0 ? facts->storeys : 1.0;
+  if (facts->storeys < 1)
+    return pw_fail(err, PW_E_DOMAIN, "storeys", "%d storeys, want 1 or more (pw_house_init)",
+                   facts->storeys);
+  double storeys = facts->storeys;
   h.floor_area = given(&facts->floor_area, 150.0);
   double ceiling = given(&facts->ceiling_height, 2.44);
   double footprint = h.floor_area / storeys, side = sqrt(footprint);
@@ -248,7 +266,8 @@ pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *wea
   contents(h.floor_area, footprint, &h);
   note(&n, PW_SAY_ASSUMED_CONTENTS, "common practice, no source",
        PW_SAYS_PLAIN(PW_SAY_OF_CONTENTS));
-  h.gain_w = facts->internal_gain.value * h.floor_area;
+  h.gain_w = (pw_given_is(&facts->internal_gain) ? facts->internal_gain.value : gain_usual) *
+             h.floor_area;
   h.gain_radiant = gain_radiant;
   note(&n, PW_SAY_ASSUMED_RADIANT, "Standard 140, public specification",
        PW_SAYS(PW_SAY_OF_RADIANT, PW_SI(gain_radiant)));

@@ -9,8 +9,8 @@
 #include "base/text.h"
 #include "base/windows1252.h"
 #include "job/batch_store.h"
-#include "job/buildup.h"
 #include "job/words.h"
+#include "panewright/buildup.h"
 #include "panewright/frame_line.h"
 #include "panewright/lites.h"
 #include "panewright/units.h"
@@ -279,9 +279,9 @@ static pw_status at_field(const pw_batch_hand *h, long number, size_t field, con
 
 static void faces(pw_opening *o)
 {
-  if (o->frame_face < 0.0) o->frame_face = pw_existing_frame_face(o->operator_existing);
-  if (o->sash_face < 0.0) o->sash_face = pw_existing_sash_face();
-  if (o->meeting_face < 0.0) o->meeting_face = pw_existing_meeting_face();
+  if (!pw_is_given(o->frame_face)) o->frame_face = pw_existing_frame_face(o->operator_existing);
+  if (!pw_is_given(o->sash_face)) o->sash_face = pw_existing_sash_face();
+  if (!pw_is_given(o->meeting_face)) o->meeting_face = pw_existing_meeting_face();
 }
 
 static pw_status finish(pw_batch_hand *h, long number, pw_batch_item *item, double *away_km,
@@ -329,9 +329,8 @@ pw_status pw_batch_read(pw_batch_hand *h, const char *line, size_t size, long nu
   if (status != PW_OK) return status;
   memset(&h->row, 0, sizeof h->row);
   pw_opening *o = &h->row.o;
-  o->quantity = 1;
-  o->frame_face = o->sash_face = o->meeting_face = -1.0;
-  o->sill_height = o->drop_outside = o->near_door = o->near_water = o->near_walk = -1.0;
+  pw_opening_init(o);
+  pw_package_init(&h->row.p);
   int at = h->reader->index[ID];
   if ((size_t)at < h->n_cell) {
     pw_text_clean(h->text + (h->cell[at] - h->text)); /* it goes into the results */

@@ -4,8 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/words.h"
+#include "panewright/buildup.h"
 #include "panewright/optics.h"
 #include "panewright/units.h"
 

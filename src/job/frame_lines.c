@@ -114,6 +114,7 @@ static pw_status read_rows(const pw_csv *csv, pw_frame_line line[], pw_notes *no
   pw_status status = job_fields_bind(f, n, csv, index, notes, err);
   for (size_t r = 0; r < csv->n_row && status == PW_OK; r++) {
     const char *name = pw_csv_at(csv, r, index[0]);
+    pw_frame_line_init(&line[r]);
     status =
         job_row_read(f, n - 1, csv, r, index, name, &line[r], notes, err); /* not the note */
     if (status != PW_OK) break;

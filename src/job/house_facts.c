@@ -400,8 +400,8 @@ pw_status pw_house_read(const char *path, pw_job *job, pw_notes *notes, pw_err *
   pw_csv csv;
   pw_status status = pw_csv_read(path, &csv, err);
   if (status != PW_OK) return status;
-  pw_house_facts h = {
-      .elevation.value = NAN, .plant_elevation.value = NAN, .wind_pressure = NAN};
+  pw_house_facts h;
+  pw_house_init(&h);
   status = pw_csv_bind(&csv, column, JOB_COUNT(column), col, notes, err);
   if (status == PW_OK) status = find_items(&csv, col, job->dwelling, row_of, notes, err);
   if (status == PW_OK) status = read_items(&csv, col, row_of, &h, notes, err);

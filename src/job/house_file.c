@@ -5,10 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/csv.h"
 #include "job/house_file_impl.h"
 #include "job/text_file.h"
+#include "panewright/buildup.h"
 #include "panewright/nearest.h"
 
 enum { BASES_MAX = 4 };

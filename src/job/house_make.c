@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/house_file_impl.h"
+#include "panewright/buildup.h"
 
 static const house_material *material_of(const house_maker *m, const char *name)
 {

@@ -173,9 +173,9 @@ static pw_status read_row(const pw_csv *csv, size_t r, const job_field f[], size
                           pw_notes *notes, pw_err *err)
 {
   static const job_scope_columns column = {PACKAGE, KIND, OPTIONS};
-  const pw_given none = {.value = NAN};
   const job_row_at at = {csv, r, index, f};
-  row w = {.label = {.u = none, .shgc = none, .vt = none, .air_leakage = none}};
+  row w = {0};
+  pw_label_row_init(&w.label);
   int other = 0;
   pw_status status = job_row_read(f, n, csv, r, index, "", &w, notes, err);
   if (status == PW_OK)
@@ -184,8 +184,8 @@ static pw_status read_row(const pw_csv *csv, size_t r, const job_field f[], size
   w.label.line = csv->line[r + 1];
   pw_given *const value[] = {&w.label.u, &w.label.shgc, &w.label.vt, &w.label.air_leakage};
   for (size_t i = 0; i < JOB_COUNT(value); i++)
-    if (isfinite(value[i]->value)) value[i]->origin = PW_ORIGIN_LABEL;
-  if (!pw_label_is_known(&w.label) && !(w.label.rw.value > 0.0 || w.label.stc.value > 0.0))
+    if (pw_given_is(value[i])) value[i]->origin = PW_ORIGIN_LABEL;
+  if (!pw_label_is_known(&w.label) && !pw_given_is(&w.label.rw) && !pw_given_is(&w.label.stc))
     return job_row_refuse(&at, U, "", "a label value (u, shgc, vt, air_leakage) in the row",
                           err);
   *out = w.label;

@@ -3,7 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/date_text.h"
 #include "job/field_list.h"
 #include "job/glass_word.h"
@@ -12,6 +11,7 @@
 #include "job/room_name.h"
 #include "job/survey.h"
 #include "job/words.h"
+#include "panewright/buildup.h"
 #include "panewright/lites.h"
 #include "panewright/nearest.h"
 #include "panewright/tape.h"
@@ -285,31 +285,21 @@ static int read_lip_cut(row *w)
   return 1;
 }
 
-/* A face of the existing window that the job does not give; used: it counts in this kind. */
-static void default_face(const char *column, double usual, int used, double *face,
-                         const pw_csv *csv, size_t r, const char *tag, pw_notes *notes)
-{
-  if (*face >= 0.0) return;
-  char tape[24], value[64];
-  *face = usual;
-  pw_tape_text(usual, 16, tape, sizeof tape);
-  snprintf(value, sizeof value, "%s in (usual old sight line)", tape);
-  if (used) pw_notes_default(notes, csv->name, csv->line[r + 1], column, tag, value);
-}
-
+/* Faces of the existing window that the job does not give; said where they count in this kind. */
 static void default_faces(pw_opening *o, const pw_csv *csv, size_t r, pw_notes *notes)
 {
-  pw_operator k = o->operator_existing;
-  int one_lite = pw_operator_lites(k, o->config) == 1;
-  int has_fixed = k == PW_FIXED || (!one_lite && k != PW_DOUBLE_HUNG);
-  default_face("frame_face", pw_existing_frame_face(k), has_fixed, &o->frame_face, csv, r,
-               o->tag, notes);
-  int by_share = k == PW_HINGED_DOOR && o->glass_share > 0.0;
-  default_face("sash_face",
-               k == PW_HINGED_DOOR ? pw_existing_door_face() : pw_existing_sash_face(),
-               k != PW_FIXED && !by_share, &o->sash_face, csv, r, o->tag, notes);
-  default_face("meeting_face", pw_existing_meeting_face(), !one_lite, &o->meeting_face, csv, r,
-               o->tag, notes);
+  pw_opening_face face[PW_OPENING_FACES];
+  pw_opening_faces(o, face);
+  o->frame_face = face[PW_FACE_FRAME].width;
+  o->sash_face = face[PW_FACE_SASH].width;
+  o->meeting_face = face[PW_FACE_MEETING].width;
+  for (size_t i = 0; i < PW_OPENING_FACES; i++) {
+    char tape[24], value[64];
+    if (face[i].given || !face[i].used) continue;
+    pw_tape_text(face[i].width, 16, tape, sizeof tape);
+    snprintf(value, sizeof value, "%s in (usual old sight line)", tape);
+    pw_notes_default(notes, csv->name, csv->line[r + 1], face[i].name, o->tag, value);
+  }
 }
 
 /* A use that the job does not give: what the room's name says of sleeping. */
@@ -358,9 +348,15 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
     return bad_cell(
         csv, r, index, f, n, "sidelite", o->tag,
         "a sidelite is fixed glass beside a door; want operator fixed, or leave it blank", err);
-  if (o->sidelite && o->near_door < 0.0) o->near_door = 0.0;
+  if (o->sidelite && !pw_is_given(o->near_door)) o->near_door = 0.0;
   const char *wrong = job_opening_shape_wrong(o, &why);
   if (wrong) return bad_cell(csv, r, index, f, n, wrong, o->tag, why.text, err);
+  pw_opening_face face[PW_OPENING_FACES];
+  pw_opening_faces(o, face);
+  for (size_t i = 0; i < PW_OPENING_FACES; i++)
+    if (face[i].used && face[i].width == 0.0)
+      return bad_cell(csv, r, index, f, n, face[i].name, o->tag,
+                      "0 is no face; leave it blank for the usual one", err);
   default_faces(o, csv, r, notes);
   if (!pw_csv_at(csv, r, column_at(f, n, index, "use"))[0]) default_use(o, csv, r, notes);
   job_glass_word_take(o->existing_glass_text, sizeof o->existing_glass_text, csv->name,
@@ -441,16 +437,8 @@ static pw_status read_rows(const pw_csv *csv, const char *dwelling, pw_opening o
   pw_status status = job_fields_bind(f, n, csv, index, notes, err);
   if (status == PW_OK) status = need_sizes(csv, index, err);
   for (size_t r = 0; r < csv->n_row && status == PW_OK; r++) {
-    row w = {.option.bar = -1.0,
-             .o = {.frame_face = -1.0,
-                   .sash_face = -1.0,
-                   .meeting_face = -1.0,
-                   .sill_height = -1.0,
-                   .drop_outside = -1.0,
-                   .peak_at = -1.0,
-                   .near_door = -1.0,
-                   .near_water = -1.0,
-                   .near_walk = -1.0}};
+    row w = {.option.bar = -1.0};
+    pw_opening_init(&w.o);
     const char *tag = pw_csv_at(csv, r, index[TAG]);
     if (dwelling[0] &&
         pw_edit_distance(dwelling, pw_csv_at(csv, r, column_at(f, n, index, "dwelling"))) != 0)

@@ -1,12 +1,11 @@
 /* packages.csv: a row a glazing package on offer. */
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/field_list.h"
 #include "job/survey.h"
 #include "job/words.h"
+#include "panewright/buildup.h"
 #include "panewright/units.h"
 
 #define CFM_FT2 (0.3048 / 60.0) /* m3/(s m2) in one cfm/ft2 */
@@ -88,16 +87,16 @@ static pw_status finish_row(pw_package *p, const pw_csv *csv, size_t r, const in
     pw_notes_warn(notes, csv->name, line, "%s: open tubes lose the gas, reckoned with air",
                   p->name);
   }
-  int label = isfinite(p->label_u.value) || isfinite(p->label_shgc.value) ||
-              isfinite(p->label_vt.value);
+  int label =
+      pw_given_is(&p->label_u) || pw_given_is(&p->label_shgc) || pw_given_is(&p->label_vt);
   pw_given *const from_label[] = {&p->label_u, &p->label_shgc, &p->label_vt,
                                   &p->label_air_leakage};
   for (size_t i = 0; i < JOB_COUNT(from_label); i++)
-    if (isfinite(from_label[i]->value)) from_label[i]->origin = PW_ORIGIN_LABEL;
+    if (pw_given_is(from_label[i])) from_label[i]->origin = PW_ORIGIN_LABEL;
   if (label && !p->certificate[0])
     pw_notes_warn(notes, csv->name, line, "%s has label values but no certificate number",
                   p->name);
-  if (!isfinite(p->price_per_opening.value) && !isfinite(p->price_per_area.value))
+  if (!pw_given_is(&p->price_per_opening) && !pw_given_is(&p->price_per_area))
     pw_notes_warn(notes, csv->name, line, "%s has no price; no payback can be reckoned",
                   p->name);
   return PW_OK;
@@ -126,13 +125,7 @@ pw_status pw_packages_read(const char *path, pw_job *job, pw_notes *notes, pw_er
   pw_package *p = calloc(csv.n_row ? csv.n_row : 1, sizeof *p);
   if (!p) status = pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", csv.name);
   for (; done < csv.n_row && status == PW_OK; done++) {
-    const pw_given none = {.value = NAN};
-    p[done] = (pw_package){.label_u = none,
-                           .label_shgc = none,
-                           .label_vt = none,
-                           .label_air_leakage = none,
-                           .price_per_opening = none,
-                           .price_per_area = none};
+    pw_package_init(&p[done]);
     const char *name = pw_csv_at(&csv, done, index[PACKAGE]);
     status = same_name(&csv, done, p, done, name, err);
     if (status == PW_OK)
@@ -145,10 +138,6 @@ pw_status pw_packages_read(const char *path, pw_job *job, pw_notes *notes, pw_er
   if (status != PW_OK) {
     free(p);
     return status;
-  }
-  for (size_t i = 0; i < done; i++) { /* one of the two prices is enough, the other is then 0 */
-    if (!isfinite(p[i].price_per_opening.value)) p[i].price_per_opening = (pw_given){0};
-    if (!isfinite(p[i].price_per_area.value)) p[i].price_per_area = (pw_given){0};
   }
   free(job->package);
   job->package = p;

@@ -95,8 +95,8 @@ static pw_status read_per_job(row *w, const job_row_at *at, pw_err *err)
 static pw_status check_row(const row *w, const job_row_at *at, pw_err *err)
 {
   const pw_price_row *p = &w->price;
-  int each = p->per_opening.line > 0 || p->per_area.line > 0;
-  int job = p->per_job.line > 0 || p->share.line > 0;
+  int each = pw_given_is(&p->per_opening) || pw_given_is(&p->per_area);
+  int job = pw_given_is(&p->per_job) || pw_given_is(&p->share);
   int narrow = p->scope.kind || p->scope.size_to > 0.0;
   if (!each && !job)
     return job_row_refuse(at, PER_OPENING, "", "a price in per_opening, per_area or per_job",
@@ -161,7 +161,7 @@ static void say_item(const pw_csv *csv, const pw_job *job, const pw_price_row *p
   if (!found)
     pw_notes_warn(notes, csv->name, p->line,
                   "no opening has the option '%s'; its price counts nowhere", p->item);
-  if (is_rate(p->item) && p->per_job.line > 0 && p->per_job.value < RATE_LIKE)
+  if (is_rate(p->item) && pw_given_is(&p->per_job) && p->per_job.value < RATE_LIKE)
     pw_notes_warn(notes, csv->name, p->line,
                   "%s is taken as $%.2f of the whole job; a share is written as 8.6 %%",
                   p->item, p->per_job.value);
@@ -196,7 +196,7 @@ static void say_unpriced(const pw_csv *csv, const pw_job *job, size_t column, pw
                     "no price for %s (%s) under package %s, so none for the job", o->tag,
                     pw_operator_name(o->operator_insert), package);
     size_t n = pw_option_names(o, name);
-    for (size_t k = 0; o->price_options.line == 0 && k < n; k++) {
+    for (size_t k = 0; !pw_given_is(&o->price_options) && k < n; k++) {
       if (pw_option_has(&said, name[k].own) || is_priced(job, column, o, &name[k])) continue;
       pw_option_add(&said, name[k].own);
       pw_notes_warn(notes, csv->name, 0,

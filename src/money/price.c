@@ -76,7 +76,7 @@ pw_status pw_price_of_window(const pw_job *job, size_t column, const pw_opening 
                              double area, pw_given *price, pw_err *err)
 {
   const pw_price_row *row = NULL;
-  if (opening->price.line > 0) {
+  if (pw_given_is(&opening->price)) {
     *price = opening->price;
     price->source = "openings.csv";
     return PW_OK;
@@ -115,7 +115,7 @@ int pw_price_is_of_job(const pw_job *job, const char *item)
   for (size_t i = 0; i < sizeof of_job / sizeof of_job[0]; i++)
     if (strcmp(item, of_job[i]) == 0) return 1;
   for (size_t i = 0; i < job->n_price; i++)
-    if (strcmp(job->price[i].item, item) == 0 && job->price[i].per_job.line > 0) return 1;
+    if (strcmp(job->price[i].item, item) == 0 && pw_given_is(&job->price[i].per_job)) return 1;
   return 0;
 }
 
@@ -170,7 +170,7 @@ static pw_status add_opening(const pw_job *job, size_t column, const pw_opening 
   pw_status status = pw_price_of_window(job, column, o, area, &price, err);
   if (status == PW_OK) status = add(p, "windows", times, &price, err);
   if (status == PW_OK && !(price.line > 0)) p->unpriced += (int)times;
-  if (status == PW_OK && o->price_options.line > 0)
+  if (status == PW_OK && pw_given_is(&o->price_options))
     return add(p, "options", times, &o->price_options, err);
   size_t n = pw_option_names(o, name);
   for (size_t k = 0; status == PW_OK && k < n; k++)
@@ -195,7 +195,7 @@ static pw_status add_item(const pw_job *job, size_t column, const double area[],
   const pw_scope_window all = {job->package[column].name, -1, &none,
                                -1.0}; /* no kind, no size */
   if (status == PW_OK) status = row_for(job, &all, item, "the job", &row, err);
-  if (status == PW_OK && row && row->per_job.line > 0)
+  if (status == PW_OK && row && pw_given_is(&row->per_job))
     status = add(p, item, 0.0, &row->per_job, err);
   return status;
 }

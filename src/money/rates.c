@@ -190,7 +190,7 @@ pw_status pw_state_price(pw_fuel fuel, const char *state, pw_given *price, int *
 static pw_status efficiency(const char *field, const pw_given *own, const char *key, int year,
                             pw_plate rating, pw_rates *rates, pw_given *out, pw_err *err)
 {
-  if (own->value != 0.0) {
+  if (pw_given_is(own)) {
     if (!(own->value >= 0.3 && own->value <= 12.0))
       return pw_fail(err, PW_E_DOMAIN, field, "%g, want 0.3 to 12 (heat or cold over energy)",
                      own->value);
@@ -216,7 +216,7 @@ static pw_status duct(const pw_given *own, int ducted, pw_given *out, pw_err *er
     *out = (pw_given){.value = 1.0, .origin = PW_ORIGIN_ASSUMED, .source = none};
     return PW_OK;
   }
-  if (own->value != 0.0) {
+  if (pw_given_is(own)) {
     if (!(own->value >= 0.3 && own->value <= 1.0))
       return pw_fail(err, PW_E_DOMAIN, "duct_efficiency", "%g, want 0.3 to 1", own->value);
     *out = *own;
@@ -280,7 +280,9 @@ static pw_status cooling(const pw_house_facts *house, pw_rates *rates, pw_err *e
 static pw_status stated_ducts(const pw_house_facts *house, const pw_rates *rates, pw_err *err)
 {
   double v = house->duct_efficiency.value;
-  if (v == 0.0 || v == 1.0 || rates->heats_by_duct || rates->cools_by_duct) return PW_OK;
+  if (!pw_given_is(&house->duct_efficiency) || v == 1.0 || rates->heats_by_duct ||
+      rates->cools_by_duct)
+    return PW_OK;
   return pw_fail(
       err, PW_E_DOMAIN, "duct_efficiency",
       "%g, but neither the heating (%s) nor the cooling (%s) has ducts; leave it out, "
@@ -319,10 +321,10 @@ static pw_status prices(const pw_house_facts *house, pw_rates *rates, pw_err *er
 {
   for (int f = 0; f < PW_FUEL_COUNT; f++) {
     const pw_given *own = &house->price[f];
-    if (!(own->value >= 0.0 && isfinite(own->value)))
+    if (own->value < 0.0 || isinf(own->value))
       return pw_fail(err, PW_E_DOMAIN, "price", "%s at %g $/kWh, want 0 or more",
                      fuel_row[f].name, own->value);
-    if (own->value > 0.0 || own->origin != PW_ORIGIN_ASSUMED) { /* 0 stated is a price */
+    if (pw_given_is(own)) { /* 0 stated is a price */
       rates->price[f] = *own;
       continue;
     }

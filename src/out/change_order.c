@@ -4,9 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "job/measure.h"
 #include "out/glass_said.h"
+#include "panewright/buildup.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 

@@ -222,10 +222,10 @@ json_t *pw_code_opening_json(const pw_compare *c, size_t p, size_t i)
                           one.label.air_leakage.value};
   for (size_t k = 0; k < PW_METRIC_COUNT; k++)
     set_known(label, key[k], value[k]);
-  set_given(label, "rw_db", &one.label.rw, one.label.rw.value > 0.0);
-  set_given(label, "ctr_db", &one.label.ctr, one.label.ctr.line > 0);
-  set_given(label, "stc_db", &one.label.stc, one.label.stc.value > 0.0);
-  set_given(label, "oitc_db", &one.label.oitc, one.label.oitc.value > 0.0);
+  set_given(label, "rw_db", &one.label.rw, pw_given_is(&one.label.rw));
+  set_given(label, "ctr_db", &one.label.ctr, pw_given_is(&one.label.ctr));
+  set_given(label, "stc_db", &one.label.stc, pw_given_is(&one.label.stc));
+  set_given(label, "oitc_db", &one.label.oitc, pw_given_is(&one.label.oitc));
   if (one.label.certificate[0]) pw_json_set_text(label, "certificate", one.label.certificate);
   if (one.label.line)
     json_object_set_new(label, "labels_csv_line", json_integer(one.label.line));

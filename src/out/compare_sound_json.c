@@ -37,10 +37,10 @@ static void given(json_t *o, const char *key, const pw_given *g, int there)
 static json_t *label(const pw_package *k)
 {
   json_t *o = json_object();
-  given(o, "rw_db", &k->label_rw, k->label_rw.value > 0.0);
-  given(o, "ctr_db", &k->label_ctr, k->label_ctr.line > 0);
-  given(o, "stc_db", &k->label_stc, k->label_stc.value > 0.0);
-  given(o, "oitc_db", &k->label_oitc, k->label_oitc.value > 0.0);
+  given(o, "rw_db", &k->label_rw, pw_given_is(&k->label_rw));
+  given(o, "ctr_db", &k->label_ctr, pw_given_is(&k->label_ctr));
+  given(o, "stc_db", &k->label_stc, pw_given_is(&k->label_stc));
+  given(o, "oitc_db", &k->label_oitc, pw_given_is(&k->label_oitc));
   return o;
 }
 

@@ -99,7 +99,7 @@ static void label(const char *name, const pw_label_group *g, FILE *f)
   snprintf(lead, sizeof lead, "  %.40s%s%.30s, label or laboratory: ", name, g->all ? "" : " ",
            g->all ? "" : g->tags);
   if (rw) n = snprintf(text, sizeof text, "Rw %.0f", k->rw.value);
-  if (rw && k->ctr.line > 0)
+  if (rw && pw_given_is(&k->ctr))
     n += snprintf(text + n, sizeof text - (size_t)n, " (Ctr %.0f)", k->ctr.value);
   if (stc)
     n += snprintf(text + n, sizeof text - (size_t)n, "%sSTC %.0f", n ? ", " : "", k->stc.value);

@@ -40,7 +40,7 @@ static void rows(pw_grid *g, const char *name, const pw_compare *c, const pw_tog
 static int paid_once(const pw_job *job)
 {
   for (size_t i = 0; i < job->n_price; i++)
-    if (job->price[i].per_job.line > 0) return 1;
+    if (pw_given_is(&job->price[i].per_job)) return 1;
   return 0;
 }
 

@@ -105,7 +105,7 @@ json_t *pw_opening_drawing_json(const pw_opening *op, const pw_fit *fit)
       op->shape != PW_SHAPE_RECTANGLE && pw_fit_outlines(fit, &opening, &bare, &order) == PW_OK;
   pw_json_set(o, "width_m", fit->opening_width);
   pw_json_set(o, "height_m", fit->opening_height);
-  if (op->sill_height >= 0.0)
+  if (pw_is_given(op->sill_height))
     pw_json_set(o, "sill_m", op->sill_height);
   else
     json_object_set_new(o, "sill_m", json_null());

@@ -113,7 +113,7 @@ json_t *pw_opening_said_json(const pw_fit_report *r, size_t i, pw_reading as)
   pw_json_set_text(o, "glass", text);
   pw_figure_text(PW_FIGURE_SHARE, pw_units(as.si), f->glass_kept, text);
   pw_json_set_text(o, "glass_kept", text);
-  if (op->sill_height >= 0.0)
+  if (pw_is_given(op->sill_height))
     pw_json_set_text(o, "sill", pw_length_of(as, op->sill_height, 16).text);
   else
     json_object_set_new(o, "sill", json_null());

@@ -4,10 +4,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "job/buildup.h"
 #include "out/caution_out.h"
 #include "out/json.h"
 #include "out/wrap.h"
+#include "panewright/buildup.h"
 #include "panewright/grille.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"

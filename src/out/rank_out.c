@@ -2,12 +2,12 @@
 
 #include <string.h>
 
-#include "job/buildup.h"
 #include "out/climate_text.h"
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/plot.h"
 #include "out/wrap.h"
+#include "panewright/buildup.h"
 #include "panewright/units.h"
 
 enum { GLASS = 320 };

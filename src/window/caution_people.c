@@ -8,7 +8,7 @@
 int caution_glass_heights(const caution_case *c, double *bottom, double *top)
 {
   const pw_lites *w = &c->fit->insert;
-  if (c->opening->sill_height < 0.0) return 0;
+  if (!pw_is_given(c->opening->sill_height)) return 0;
   /* The insert's lower edge: the old clear opening's bottom, less a lip cut, plus the joint. */
   double lower = c->opening->sill_height + c->fit->retained_width[PW_BOTTOM] -
                  c->opening->retained_face -
@@ -38,7 +38,8 @@ pw_caution_state caution_fall(const caution_case *c, pw_message *finding)
     return PW_CAUTION_CLEAR;
   int high = drop > SAFETY(FP1).limit * PW_INCH,
       low = lowest(c) >= 0.0 && lowest(c) < SAFETY(FP1).limit_2 * PW_INCH;
-  int unknown_high = drop < 0.0 && c->job->house.storeys > 1, unknown_low = lowest(c) < 0.0;
+  int unknown_high = !pw_is_given(drop) && c->job->house.storeys > 1,
+      unknown_low = lowest(c) < 0.0;
   if (high && low) {
     *finding = PW_SAYS(PW_SAY_FALL, PW_SI(drop), PW_SI(lowest(c)));
     return PW_CAUTION_FLAG;
@@ -65,7 +66,7 @@ pw_caution_state caution_pane_low(const caution_case *c, pw_message *finding)
   if (pw_operator_is_door(c->opening->operator_insert)) return PW_CAUTION_CLEAR; /* SG6 holds */
   for (size_t i = 0; i < c->fit->insert.n_lite; i++)
     largest = fmax(largest, pw_lite_area(&c->fit->insert.lite[i]));
-  if (!(largest > SAFETY(SG1).limit * PW_FOOT2) || walk < 0.0 ||
+  if (!(largest > SAFETY(SG1).limit * PW_FOOT2) || !pw_is_given(walk) ||
       walk > SAFETY(SG4).limit * PW_INCH)
     return PW_CAUTION_CLEAR;
   if (!caution_glass_heights(c, &bottom, &top)) {
@@ -84,7 +85,7 @@ static pw_caution_state near_thing(const caution_case *c, double distance, doubl
                                    double under, pw_message_number what, pw_message *finding)
 {
   double bottom = 0.0, top = 0.0;
-  if (distance < 0.0 || distance > within) return PW_CAUTION_CLEAR;
+  if (!(distance <= within)) return PW_CAUTION_CLEAR;
   int known = caution_glass_heights(c, &bottom, &top);
   if (known && bottom >= under) return PW_CAUTION_CLEAR;
   *finding = known

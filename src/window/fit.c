@@ -29,7 +29,7 @@ static pw_status check_sizes(const pw_opening *o, pw_err *err)
   const double value[8] = {o->width[0],  o->width[1],  o->width[2],    o->height[0],
                            o->height[1], o->height[2], o->diagonal[0], o->diagonal[1]};
   for (int i = 0; i < 8; i++)
-    if (value[i] != 0.0 &&
+    if (pw_is_given(value[i]) && value[i] != 0.0 &&
         !(value[i] >= size_min && value[i] <= size_max * (i < 6 ? 1.0 : 1.5)))
       return pw_fail(err, PW_E_DOMAIN, name[i], "%s %g in, want 4 in to %s ft", name[i],
                      value[i] / PW_INCH, i < 6 ? "20" : "30");
@@ -206,17 +206,34 @@ static void clear_openings(const pw_opening *o, int lip_cut, pw_fit *fit)
                                   fit->bare_width, fit->bare_height, 0);
   fit->clear_insert = fit_clear(shaped ? PW_FIXED : o->operator_insert, insert_config(o),
                                 fit->order_width, fit->order_height, 1);
-  if (o->sill_height < 0.0) return;
+  if (!pw_is_given(o->sill_height)) return;
   fit->clear_existing.bottom = o->sill_height;
   fit->clear_insert.bottom = o->sill_height - (lip_cut ? o->sill_lip : 0.0) +
                              0.5 * (fit->pocket_height - fit->order_height) + sill_member;
 }
 
+/* A face of 0 where the kind has one: a window without a frame was forgotten, not measured. */
+static pw_status check_faces(const pw_opening_face face[PW_OPENING_FACES], pw_err *err)
+{
+  for (size_t i = 0; i < PW_OPENING_FACES; i++)
+    if (face[i].used && face[i].width == 0.0)
+      return pw_fail(err, PW_E_DOMAIN, face[i].name,
+                     "%s 0 in, want above 0, or not given for the usual of its kind",
+                     face[i].name);
+  return PW_OK;
+}
+
 /* Sizes of the opening, findings, and the lites that are there now. */
 static pw_status begin(const pw_opening *o, double fin, double lip, pw_fit *f, pw_err *err)
 {
+  pw_opening_face face[PW_OPENING_FACES];
+  pw_opening_faces(o, face);
+  const double frame = face[PW_FACE_FRAME].width, sash = face[PW_FACE_SASH].width;
+  pw_status status = check_faces(face, err);
+  if (status != PW_OK) return status;
   if (o->shape != PW_SHAPE_RECTANGLE) {
-    pw_status status = fit_shape_begin(o, fin, lip, f, err);
+    status = fit_shape_begin(o, fin, lip,
+                             pw_operator_opens(o->operator_existing) ? sash : frame, f, err);
     if (status == PW_OK) fit_judge_shape(o, f);
     return status;
   }
@@ -229,10 +246,9 @@ static pw_status begin(const pw_opening *o, double fin, double lip, pw_fit *f, p
   f->opening_area = f->opening_width * f->opening_height;
   f->opening_perimeter = 2.0 * (f->opening_width + f->opening_height);
   fit_judge(o, f);
-  return pw_lites_cut(
-      o->operator_existing, o->config, f->bare_width, f->bare_height, o->frame_face,
-      leaf_face(o, o->operator_existing, f->bare_width, f->bare_height, o->sash_face),
-      o->meeting_face, &f->existing, err);
+  return pw_lites_cut(o->operator_existing, o->config, f->bare_width, f->bare_height, frame,
+                      leaf_face(o, o->operator_existing, f->bare_width, f->bare_height, sash),
+                      face[PW_FACE_MEETING].width, &f->existing, err);
 }
 
 pw_status pw_fit_opening(const pw_opening *o, const pw_frame_line *line, pw_fit *fit,

@@ -204,8 +204,8 @@ void fit_judge_parts(const pw_opening *o, pw_fit *fit)
     fit_find(fit, PW_FINDING_FIN,
              PW_SAYS(PW_SAY_FIN, PW_COLUMN(part[i].name), PW_SI(part[i].size)));
   }
-  if (pw_operator_is_door(o->operator_existing) || o->sidelite || o->sill_height < 0.0 ||
-      o->sill_height >= sill_least - hair)
+  if (pw_operator_is_door(o->operator_existing) || o->sidelite ||
+      !pw_is_given(o->sill_height) || o->sill_height >= sill_least - hair)
     return;
   fit_find(fit, PW_FINDING_SILL, PW_SAYS(PW_SAY_SILL, PW_SI(o->sill_height)));
 }

@@ -14,9 +14,9 @@ fit_readings fit_read_three(const double reading[3]);
 
 /* ---- openings that are no rectangle, fit_shape.c and fit_shape_findings.c ---- */
 
-/* Measures, outlines and sides of the opening; fin and lip are what can come off. */
-pw_status fit_shape_begin(const pw_opening *opening, double fin, double lip, pw_fit *fit,
-                          pw_err *err);
+/* Measures, outlines and sides of the opening; fin and lip are what can come off, face is that of the window there. */
+pw_status fit_shape_begin(const pw_opening *opening, double fin, double lip, double face,
+                          pw_fit *fit, pw_err *err);
 
 /* The pocket with that much of fins and lip cut, and what is ordered for it; zeros when nothing fits. */
 void fit_shape_order(const pw_opening *opening, const pw_fit *fit, int fins_cut, int lip_cut,

@@ -7,16 +7,19 @@
 #include "panewright/tape.h"
 #include "window/fit_impl.h"
 
+/* A size that was measured, else 0. */
+static double given(double size) { return size > 0.0 ? size : 0.0; }
+
 static double least_of(double a, double b)
 {
-  return a > 0.0 && b > 0.0 ? fmin(a, b) : fmax(a, b);
+  return a > 0.0 && b > 0.0 ? fmin(a, b) : fmax(given(a), given(b));
 }
 
 static pw_shape_size measured_arch(const pw_opening *o, pw_shape_size z)
 {
   static const double slack = 0.5 * PW_INCH; /* beyond that the name is wrong, and refused */
   double leg = least_of(o->leg_left, o->leg_right), half = 0.5 * z.width;
-  z.rise = o->rise;
+  z.rise = given(o->rise);
   if (!(z.rise > 0.0) && leg > 0.0 && z.height > leg) z.rise = z.height - leg;
   if (!(z.rise > 0.0) && z.kind == PW_SHAPE_HALF_ROUND)
     z.rise = z.height > 0.0 ? fmin(half, z.height) : half;
@@ -31,15 +34,17 @@ static pw_shape_size measured_arch(const pw_opening *o, pw_shape_size z)
 static pw_shape_size measured_quarter(const pw_opening *o, pw_shape_size z)
 {
   static const double leg_least = 0.5 * PW_INCH;
-  int right = o->peak_at > 0.5 * z.width || (o->peak_at < 0.0 && o->leg_right > o->leg_left);
-  double high = right ? o->leg_right : o->leg_left, low = right ? o->leg_left : o->leg_right;
-  if (o->peak_at < 0.0 && !(o->leg_left > 0.0 && o->leg_right > 0.0)) {
+  int right = o->peak_at > 0.5 * z.width ||
+              (!pw_is_given(o->peak_at) && given(o->leg_right) > given(o->leg_left));
+  double high = given(right ? o->leg_right : o->leg_left),
+         low = given(right ? o->leg_left : o->leg_right);
+  if (!pw_is_given(o->peak_at) && !(o->leg_left > 0.0 && o->leg_right > 0.0)) {
     /* One leg alone is the low one, the other side is high. */
     right = o->leg_left > 0.0;
     low = least_of(o->leg_left, o->leg_right);
     high = 0.0;
   }
-  z.peak_at = o->peak_at < 0.0 && !(low > 0.0) ? -1.0 : right ? z.width : 0.0;
+  z.peak_at = !pw_is_given(o->peak_at) && !(low > 0.0) ? -1.0 : right ? z.width : 0.0;
   if (!(z.height > 0.0)) z.height = high > 0.0 ? high : z.width + low;
   if (!(low > 0.0) && z.height - z.width > leg_least) low = z.height - z.width;
   z.leg_left = right ? low : 0.0;
@@ -54,16 +59,16 @@ pw_shape_size pw_fit_measured(const pw_opening *o)
                      .height = fit_read_three(o->height).least};
   switch (o->shape) {
   case PW_SHAPE_TRAPEZOID:
-    z.leg_left = o->leg_left;
-    z.leg_right = o->leg_right;
+    z.leg_left = given(o->leg_left);
+    z.leg_right = given(o->leg_right);
     if (!(z.leg_left > 0.0 || z.leg_right > 0.0)) {
-      z.leg_left = o->height[0];
-      z.leg_right = o->height[2];
+      z.leg_left = given(o->height[0]);
+      z.leg_right = given(o->height[2]);
     }
     z.height = fmax(z.leg_left, z.leg_right);
     break;
   case PW_SHAPE_TRIANGLE:
-    z.peak_at = o->peak_at;
+    z.peak_at = pw_is_given(o->peak_at) ? o->peak_at : -1.0;
     z.leg_left = z.leg_right = 0.0;
     break;
   case PW_SHAPE_OCTAGON:
@@ -87,7 +92,8 @@ pw_shape_size pw_fit_measured(const pw_opening *o)
   return z;
 }
 
-pw_status fit_shape_begin(const pw_opening *o, double fin, double lip, pw_fit *f, pw_err *err)
+pw_status fit_shape_begin(const pw_opening *o, double fin, double lip, double face, pw_fit *f,
+                          pw_err *err)
 {
   pw_outline as_read, bare, all;
   f->shape = pw_fit_measured(o);
@@ -113,9 +119,7 @@ pw_status fit_shape_begin(const pw_opening *o, double fin, double lip, pw_fit *f
   f->opening_height = all.y_max - all.y_min;
   f->opening_area = all.area;
   f->opening_perimeter = all.perimeter;
-  return pw_lites_shaped(o->operator_existing, &pocket,
-                         pw_operator_opens(o->operator_existing) ? o->sash_face : o->frame_face,
-                         &f->existing, err);
+  return pw_lites_shaped(o->operator_existing, &pocket, face, &f->existing, err);
 }
 
 static double eighths(double length) { return fmax(0.0, pw_tape_floor(length, 8)); }

@@ -18,7 +18,7 @@ _Static_assert((int)pw_ref_frame_lines__kind_vinyl == PW_FRAME_VINYL &&
 
 void pw_frame_line_builtin(size_t i, pw_frame_line *line)
 {
-  *line = (pw_frame_line){.operator_ = PW_OPERATOR_COUNT};
+  pw_frame_line_init(line);
   if (i >= pw_ref_frame_lines__n) return;
   const pw_ref_frame_lines_row *row = &pw_ref_frame_lines[i];
   snprintf(line->name, sizeof line->name, "%s", row->name);

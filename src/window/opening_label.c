@@ -1,6 +1,5 @@
 #include "panewright/opening_label.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -104,7 +103,7 @@ pw_status pw_opening_label(const pw_job *job, size_t column, const pw_opening *o
         row[best]->line < row[rival]->line ? row[best]->line : row[rival]->line,
         row[best]->line < row[rival]->line ? row[rival]->line : row[best]->line);
   *label = *row[best];
-  if (!(label->rw.value > 0.0 || label->stc.value > 0.0)) sound_of_package(&package, label);
+  if (!pw_given_is(&label->rw) && !pw_given_is(&label->stc)) sound_of_package(&package, label);
   return PW_OK;
 }
 
@@ -117,6 +116,6 @@ int pw_package_has_rows(const pw_job *job, const pw_package *package)
 
 int pw_label_is_known(const pw_label_row *label)
 {
-  return isfinite(label->u.value) || isfinite(label->shgc.value) || isfinite(label->vt.value) ||
-         isfinite(label->air_leakage.value) || label->certificate[0];
+  return pw_given_is(&label->u) || pw_given_is(&label->shgc) || pw_given_is(&label->vt) ||
+         pw_given_is(&label->air_leakage) || label->certificate[0];
 }

@@ -1,6 +1,5 @@
 #include "panewright/opening_package.h"
 
-#include <math.h>
 #include <string.h>
 
 #include "panewright/options.h"
@@ -19,10 +18,9 @@ int pw_opening_has_own(const pw_opening *opening)
 /* No label speaks of a glass that the package does not have. */
 static void no_label(pw_package *package)
 {
-  const pw_given none = {.value = (double)NAN};
+  const pw_given none = {.value = PW_NOT_GIVEN};
   package->label_u = package->label_shgc = package->label_vt = none;
-  package->label_rw = package->label_ctr = package->label_stc = package->label_oitc =
-      (pw_given){0};
+  package->label_rw = package->label_ctr = package->label_stc = package->label_oitc = none;
   package->certificate[0] = '\0';
 }
 

@@ -1,4 +1,4 @@
-#include "job/buildup.h"
+#include "panewright/buildup.h"
 
 #include <float.h>
 #include <math.h>

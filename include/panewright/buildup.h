@@ -11,8 +11,8 @@
  * numbered 1..2n from outdoors. A gas without a share is pure; shares that sum below 100 % are
  * filled up with air. Letters may be of either case.
  */
-#ifndef JOB_BUILDUP_H
-#define JOB_BUILDUP_H
+#ifndef PANEWRIGHT_BUILDUP_H
+#define PANEWRIGHT_BUILDUP_H
 
 #include <stddef.h>
 

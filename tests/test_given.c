@@ -1,0 +1,183 @@
+/* What is not given: one way to write it, the same answer whatever else a zeroed struct would say. */
+#include "support.h"
+
+#include <stdlib.h>
+
+#include "panewright/caution.h"
+#include "panewright/frame_line.h"
+#include "panewright/house_facts.h"
+#include "panewright/month.h"
+#include "panewright/opening_label.h"
+#include "panewright/price.h"
+#include "panewright/rates.h"
+#include "panewright/rating.h"
+#include "panewright/units.h"
+
+static const pw_frame_line *vinyl(void)
+{
+  static pw_frame_line line[64];
+  size_t n = pw_frame_line_count() < 64 ? pw_frame_line_count() : 64;
+  for (size_t i = 0; i < n; i++)
+    pw_frame_line_builtin(i, &line[i]);
+  return pw_frame_line_pick(line, n, "vinyl", PW_FIXED);
+}
+
+static pw_opening an_opening(pw_operator kind)
+{
+  pw_opening o;
+  pw_opening_init(&o);
+  o.operator_existing = o.operator_insert = kind;
+  o.width[1] = 1.2;
+  o.height[1] = 1.5;
+  return o;
+}
+
+static double frame_area(const pw_opening *o)
+{
+  pw_fit fit;
+  pw_glazing glass;
+  pw_rating r;
+  pw_err err = {0};
+  if (pw_fit_opening(o, vinyl(), &fit, &err) != PW_OK ||
+      pw_glazing_build(&o->existing_glass, &glass, &err) != PW_OK ||
+      pw_rating_existing(o, &fit, &glass, NULL, &r, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  return r.areas.frame + r.areas.divider;
+}
+
+/* 1.2 x 1.5 m fixed, face 1 in (measure.csv F5): 1.8 - (1.2 - 0.0508)(1.5 - 0.0508) = 0.13458 m2 of frame.
+ * A slider, faces 1 1/2 in (F4): lites of (1.2 - 0.1143)/2 x (1.5 - 0.0762), both moving faces alike. */
+static void an_opening_that_was_set_up_has_the_usual_frame(void **state)
+{
+  (void)state;
+  pw_opening o = an_opening(PW_FIXED);
+  pw_assert_near(frame_area(&o), 0.13458, 1e-5, "frame", "hand sum, face 1 in");
+  o = an_opening(PW_SLIDER);
+  pw_assert_near(frame_area(&o), 1.8 - (1.2 - 0.1143) * (1.5 - 0.0762), 1e-5, "frame",
+                 "hand sum, faces 1 1/2 in");
+}
+
+static void a_zeroed_opening_is_refused_not_rated_without_its_frame(void **state)
+{
+  (void)state;
+  static const struct {
+    pw_operator kind;
+    const char *field;
+  } row[] = {{PW_FIXED, "frame_face"},
+             {PW_CASEMENT, "sash_face"},
+             {PW_SLIDER, "frame_face"},
+             {PW_DOUBLE_HUNG, "sash_face"}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_opening o = {.operator_existing = row[i].kind, .operator_insert = row[i].kind};
+    pw_fit fit;
+    pw_err err = {0};
+    o.width[1] = 1.2;
+    o.height[1] = 1.5;
+    assert_int_equal(pw_fit_opening(&o, vinyl(), &fit, &err), PW_E_DOMAIN);
+    assert_string_equal(err.field, row[i].field);
+  }
+}
+
+/* Each number of an opening not given does what a blank cell does: no caution of falls, doors, tubs or walks; no
+ * escape bottom; a shape without legs. */
+static void what_is_not_given_asks_for_nothing(void **state)
+{
+  (void)state;
+  pw_opening o = an_opening(PW_SLIDER);
+  pw_fit fit;
+  assert_int_equal(pw_fit_opening(&o, vinyl(), &fit, NULL), PW_OK);
+  assert_true(fit.clear_existing.bottom < 0.0);
+  for (size_t i = 0; i < fit.n_finding; i++)
+    assert_int_not_equal(fit.finding[i].kind, PW_FINDING_SILL);
+  pw_cautions found;
+  pw_job job = {.n_opening = 1, .opening = &o, .n_package = 0};
+  pw_house_init(&job.house);
+  assert_int_equal(pw_cautions_find(&job, &fit, &found, NULL), PW_OK);
+  size_t asked = found.n;
+  pw_cautions_free(&found);
+  o.near_water = 0.0; /* at the tub: one more */
+  assert_int_equal(pw_cautions_find(&job, &fit, &found, NULL), PW_OK);
+  assert_true(found.n > asked);
+  pw_cautions_free(&found);
+  o = an_opening(PW_FIXED);
+  o.shape = PW_SHAPE_HALF_ROUND;
+  o.height[1] = 0.6; /* half of 1.2: no leg */
+  pw_shape_size z = pw_fit_measured(&o);
+  pw_assert_near(z.rise, 0.6, 1e-12, "rise", "half the width");
+  o.shape = PW_SHAPE_TRIANGLE;
+  assert_true(pw_fit_measured(&o).peak_at < 0.0);
+}
+
+static void a_given_number_says_whether_it_is(void **state)
+{
+  (void)state;
+  const pw_given zeroed = {0}, none = {.value = PW_NOT_GIVEN},
+                 free_of_charge = {.origin = PW_ORIGIN_STATED}, two = {.value = 2.0};
+  assert_false(pw_given_is(&zeroed));
+  assert_false(pw_given_is(&none));
+  assert_true(pw_given_is(&free_of_charge)); /* $0 that somebody stated */
+  assert_true(pw_given_is(&two));
+  assert_true(pw_is_given(0.0));
+  assert_false(pw_is_given(PW_NOT_GIVEN));
+}
+
+/* A label that nobody gave is none, zeroed or set up; a price without a line of a file counts. */
+static void labels_and_prices_need_no_file(void **state)
+{
+  (void)state;
+  pw_label_row zeroed = {0}, set_up;
+  pw_label_row_init(&set_up);
+  assert_false(pw_label_is_known(&zeroed));
+  assert_false(pw_label_is_known(&set_up));
+  set_up.u.value = 1.7;
+  assert_true(pw_label_is_known(&set_up));
+  pw_opening o = an_opening(PW_FIXED);
+  pw_package package;
+  pw_package_init(&package);
+  pw_job job = {.n_opening = 1, .opening = &o, .n_package = 1, .package = &package};
+  pw_given price;
+  o.price.value = 640.0;
+  assert_int_equal(pw_price_of_window(&job, 0, &o, 1.8, &price, NULL), PW_OK);
+  pw_assert_near(price.value, 640.0, 0.0, "price", "as given");
+}
+
+static void a_zeroed_house_is_refused_and_a_set_up_one_lives(void **state)
+{
+  (void)state;
+  pw_house_facts facts = {0};
+  pw_house house;
+  pw_weather *weather = malloc(sizeof *weather);
+  pw_err err = {0};
+  assert_non_null(weather);
+  assert_int_equal(pw_place_year(0, weather, NULL), PW_OK);
+  assert_int_equal(pw_house_from_facts(&facts, weather, NULL, 0, &house, NULL, &err),
+                   PW_E_DOMAIN);
+  assert_string_equal(err.field, "storeys");
+  pw_house_init(&facts);
+  assert_int_equal(pw_house_from_facts(&facts, weather, NULL, 0, &house, NULL, &err), PW_OK);
+  pw_assert_near(house.gain_w, 5.0 * house.floor_area, 1e-9, "gain", "5 W/m2, as job.csv");
+  pw_rates rates;
+  assert_int_equal(pw_rates_of_house(&facts, NULL, &rates, &err), PW_OK);
+  pw_house_facts plain = {.storeys = 1};
+  pw_rates same;
+  assert_int_equal(pw_rates_of_house(&plain, NULL, &same, &err), PW_OK);
+  assert_true(rates.heating_efficiency.value == same.heating_efficiency.value);
+  facts.price[PW_FUEL_GAS].value = PW_NOT_GIVEN;
+  assert_int_equal(pw_rates_of_house(&facts, NULL, &rates, &err), PW_OK);
+  assert_true(rates.price[PW_FUEL_GAS].value == same.price[PW_FUEL_GAS].value);
+  free(weather);
+}
+
+int main(void)
+{
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(an_opening_that_was_set_up_has_the_usual_frame),
+      cmocka_unit_test(a_zeroed_opening_is_refused_not_rated_without_its_frame),
+      cmocka_unit_test(what_is_not_given_asks_for_nothing),
+      cmocka_unit_test(a_given_number_says_whether_it_is),
+      cmocka_unit_test(labels_and_prices_need_no_file),
+      cmocka_unit_test(a_zeroed_house_is_refused_and_a_set_up_one_lives),
+  };
+  pw_test_begin();
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
