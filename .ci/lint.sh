@@ -17,6 +17,17 @@ kernels="src/base src/glass src/sound src/frame src/climate src/window src/house
 # shellcheck disable=SC2046
 grep -nE '\b(printf|fprintf|fopen|exit|abort|assert|time|clock_gettime)\(' $(find $kernels -name '*.c') && fail "a kernel prints, opens a file, asks the clock or exits"
 
+# Nor do they hang on the host's locale: letters by base/ascii.h, numbers in words by base/print.h.
+# shellcheck disable=SC2046
+grep -nE '<(ctype|strings|wctype|locale)\.h>|\b(strtod|atof|strcasecmp|strncasecmp|setlocale|getenv)\(|\bv?snprintf\(.*%[-+ 0-9.*]*[aefgAEFG]' \
+  $(find $kernels -name '*.[ch]' ! -name print.c ! -name ascii.h) && fail "a kernel hangs on the host's locale or environment"
+
+# A GSL call that can raise stands where base/gsl_quiet.h holds the handler off; these cannot.
+for f in $(grep -rlE "gsl_[a-z]" $kernels | grep -v base/gsl_quiet.h); do
+  grep -v '^#' "$f" | grep -oE '\bgsl_[a-z0-9_A-Z]+' | grep -qvE '^gsl_(cdf_ugaussian_.*|sort|strerror|error_handler_t|quiet)$' || continue
+  grep -q '"base/gsl_quiet.h"' "$f" || fail "$f calls GSL without base/gsl_quiet.h"
+done
+
 # A script of plots/ draws one picture: two writers of one name would feed it each the other's figures.
 twice=$(grep -rhoE 'pw_plot_new\("[^"]*"' src --include='*.c' | sort | uniq -d)
 [ -z "$twice" ] || fail "one script for two pictures: $twice"

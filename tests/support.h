@@ -20,7 +20,8 @@ void pw_assert_near_at(double got, double want, double tolerance, const char *wh
 /* The path of an open hourly file of reference/checks. Static buffer. */
 const char *pw_hourly(const char *name);
 
-/* First call of each test program: turns GSL's abort off. */
+/* First call of each test program: GSL's own handler, which ends the program at an error, is on, as in a host that knows
+ * nothing of GSL. */
 void pw_test_begin(void);
 
 /* A message in English, in a buffer of its own until the next call. */

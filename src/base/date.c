@@ -1,6 +1,6 @@
 #include "panewright/date.h"
+#include "base/ascii.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -13,7 +13,7 @@ pw_status pw_date_read(const char *text, pw_date *date, pw_err *err)
   }
   int form = strlen(text) == 10;
   for (int i = 0; form && i < 10; i++)
-    form = i == 4 || i == 7 ? text[i] == '-' : isdigit((unsigned char)text[i]) != 0;
+    form = i == 4 || i == 7 ? text[i] == '-' : pw_is_digit(text[i]);
   if (form) {
     int y =
         (text[0] - '0') * 1000 + (text[1] - '0') * 100 + (text[2] - '0') * 10 + text[3] - '0';

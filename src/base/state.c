@@ -1,8 +1,8 @@
 #include "base/state.h"
 
-#include <ctype.h>
 #include <string.h>
 
+#include "base/ascii.h"
 #include "gen/reference.h"
 #include "panewright/nearest.h"
 
@@ -15,7 +15,7 @@ int pw_state_find(const char *text, const char **code, const char **near)
   size_t n = 0, states = pw_ref_states__n;
   if (near) *near = NULL;
   for (; *text && n + 1 < WORD_MAX; text++)
-    if (*text != '.') plain[n++] = (char)tolower((unsigned char)*text);
+    if (*text != '.') plain[n++] = pw_lower(*text);
   plain[n] = '\0';
   if (*text) return 0;
   for (size_t i = 0; i < states && i < STATES_MAX; i++) {

@@ -1,4 +1,5 @@
 #include "panewright/status.h"
+#include "base/print.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -16,7 +17,7 @@ pw_status pw_fail(pw_err *err, pw_status code, const char *field, const char *fo
   *err = (pw_err){.code = code, .field = field};
   va_list args;
   va_start(args, format);
-  vsnprintf(err->text, sizeof err->text, format, args);
+  pw_print_list(err->text, sizeof err->text, format, args);
   va_end(args);
   one_line(err->text);
   return code;
@@ -37,7 +38,7 @@ pw_status pw_fail_at(pw_err *err, pw_status code, const char *file, int line, in
   va_list args;
   va_start(args, format);
   if (n >= 0 && (size_t)n < sizeof err->text)
-    vsnprintf(err->text + n, sizeof err->text - (size_t)n, format, args);
+    pw_print_list(err->text + n, sizeof err->text - (size_t)n, format, args);
   va_end(args);
   one_line(err->text);
   return code;

@@ -1,6 +1,6 @@
 #include "base/text.h"
+#include "base/ascii.h"
 
-#include <ctype.h>
 #include <string.h>
 
 size_t pw_text_decode(const char *text, unsigned long *point)
@@ -64,11 +64,11 @@ void pw_text_plain(const char *text, char *plain, size_t size)
   for (size_t k; *text; text += k) {
     unsigned long point = 0;
     k = pw_text_decode(text, &point);
-    int letter = k > 1 || isalnum((unsigned char)*text);
+    int letter = k > 1 || pw_is_alnum(*text);
     if (k == 0) k = 1;
     if (n + k >= size) break;
     if (letter && k == 1)
-      plain[n++] = (char)tolower((unsigned char)*text);
+      plain[n++] = pw_lower(*text);
     else if (letter)
       for (size_t i = 0; i < k; i++)
         plain[n++] = text[i];

@@ -1,10 +1,10 @@
 #include "panewright/code_zone.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/ascii.h"
 #include "climate/place_impl.h"
 #include "gen/reference.h"
 #include "panewright/nearest.h"
@@ -23,8 +23,8 @@ static void plain(const char *text, char out[PLAIN])
 {
   size_t n = 0;
   for (; *text && n + 1 < PLAIN; text++) {
-    if (isalnum((unsigned char)*text))
-      out[n++] = (char)toupper((unsigned char)*text);
+    if (pw_is_alnum(*text))
+      out[n++] = pw_upper(*text);
     else if (n && out[n - 1] != ' ')
       out[n++] = ' ';
   }

@@ -1,10 +1,10 @@
 #include "panewright/place_find.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/ascii.h"
 #include "base/state.h"
 #include "climate/place_impl.h"
 #include "gen/reference.h"
@@ -110,7 +110,7 @@ static int next_word(const char **text, char word[24])
   if (n == 0) return 0;
   size_t k = n < 23 ? n : 23;
   for (size_t i = 0; i < k; i++)
-    word[i] = (char)toupper((unsigned char)(*text)[i]);
+    word[i] = pw_upper((*text)[i]);
   word[k] = '\0';
   *text += n;
   for (size_t i = 0; i < sizeof form / sizeof form[0]; i++)
@@ -224,7 +224,7 @@ static void letters_of(const char *text, const char *state, char out[TEXT_MAX])
     const char *end = text + strspn(text, apart);
     if (*end == '\0' && state[0] && strcmp(word, state) == 0) break;
     for (const char *p = word; *p && n + 1 < TEXT_MAX; p++)
-      if (isalnum((unsigned char)*p)) out[n++] = *p;
+      if (pw_is_alnum(*p)) out[n++] = *p;
   }
   out[n] = '\0';
 }
@@ -244,7 +244,7 @@ static towns find_towns(const char *name, const char *state)
     const pw_ref_climate2_towns_row *row = &pw_ref_climate2_towns[i];
     char have[TEXT_MAX];
     if (state[0] && strcmp(row->state, state) != 0) continue;
-    if (toupper((unsigned char)row->town[0]) != name[0]) continue;
+    if (pw_upper(row->town[0]) != name[0]) continue;
     letters_of(row->town, "", have);
     if (strncmp(have, name, n) != 0) continue;
     if (have[n] == '\0') {

@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/ascii.h"
+#include "base/print.h"
 #include "panewright/nearest.h"
 #include "panewright/optics.h"
 #include "panewright/table.h"
@@ -23,14 +25,8 @@ typedef struct reader {
   pw_err *err;
 } reader;
 
-static int is_digit(char c) { return c >= '0' && c <= '9'; }
 static int is_blank(char c) { return c == ' ' || c == '\t'; }
-static char lower(char c) { return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c; }
-static int is_word(char c)
-{
-  return (lower(c) >= 'a' && lower(c) <= 'z') || is_digit(c) || c == '_' || c == '-' ||
-         c == '.';
-}
+static int is_word(char c) { return pw_is_alnum(c) || c == '_' || c == '-' || c == '.'; }
 static void skip_blanks(reader *r)
 {
   while (is_blank(*r->p))
@@ -53,7 +49,7 @@ refuse(const reader *r, const char *at, const char *format, ...)
   found[n] = 0;
   va_list args;
   va_start(args, format);
-  vsnprintf(want, sizeof want, format, args);
+  pw_print_list(want, sizeof want, format, args);
   va_end(args);
   size_t column = (size_t)(at - r->text) + 1;
   if (n == 0)
@@ -71,7 +67,7 @@ static int read_number(reader *r, double *v)
   double digits = 0.0, scale = 1.0;
   int n = 0, seen = 0, point = 0;
   const char *p = r->p;
-  for (; is_digit(*p) || (*p == '.' && !point); p++) {
+  for (; pw_is_digit(*p) || (*p == '.' && !point); p++) {
     if (*p == '.') {
       point = 1;
       continue;
@@ -95,18 +91,19 @@ static int read_amount(reader *r, double *v)
   const char *start = r->p;
   if (!read_number(r, &whole)) return 0;
   const char *after = r->p;
-  if (*r->p == '/' && is_digit(r->p[1])) {
+  if (*r->p == '/' && pw_is_digit(r->p[1])) {
     r->p = start;
     over = whole;
     whole = 0.0;
   } else {
-    while (is_blank(*r->p) || (*r->p == '-' && is_digit(r->p[1])))
+    while (is_blank(*r->p) || (*r->p == '-' && pw_is_digit(r->p[1])))
       r->p++;
     const char *second = r->p;
-    if (!is_digit(*r->p) || !read_number(r, &over) || *r->p != '/' || !is_digit(r->p[1])) {
-      r->p = is_digit(*second) ? second : after;
+    if (!pw_is_digit(*r->p) || !read_number(r, &over) || *r->p != '/' ||
+        !pw_is_digit(r->p[1])) {
+      r->p = pw_is_digit(*second) ? second : after;
       *v = whole;
-      return !is_digit(*second);
+      return !pw_is_digit(*second);
     }
   }
   while (*r->p != '/')
@@ -136,7 +133,7 @@ static pw_status read_thickness(reader *r, const char *what, double low, double 
   skip_blanks(r);
   for (size_t i = 0; i < sizeof unit / sizeof unit[0]; i++) {
     size_t n = strlen(unit[i].word), same = 0;
-    while (same < n && lower(r->p[same]) == unit[i].word[same])
+    while (same < n && pw_lower(r->p[same]) == unit[i].word[same])
       same++;
     if (same < n || (n > 1 && is_word(r->p[n]))) continue;
     *t = unit[i].per_m > 0.0 ? v / unit[i].per_m : v * PW_INCH;
@@ -153,7 +150,7 @@ static size_t read_word(reader *r, char word[PW_NAME_MAX])
   size_t n = 0;
   memset(word, 0, PW_NAME_MAX);
   for (; is_word(*r->p); r->p++, n++)
-    if (n < PW_NAME_MAX - 1) word[n] = lower(*r->p);
+    if (n < PW_NAME_MAX - 1) word[n] = pw_lower(*r->p);
   return n;
 }
 
@@ -205,7 +202,7 @@ static pw_status read_surface(reader *r, size_t i, int *side)
   skip_blanks(r);
   const char *at = r->p;
   size_t n = 0;
-  for (; is_digit(*r->p) && n < 1000; r->p++)
+  for (; pw_is_digit(*r->p) && n < 1000; r->p++)
     n = n * 10 + (size_t)(*r->p - '0');
   if (n != 2 * i + 1 && n != 2 * i + 2)
     return refuse(r, at, "a surface of this pane: %zu or %zu", 2 * i + 1, 2 * i + 2);
@@ -285,7 +282,7 @@ static pw_status read_gas(reader *r, pw_gap *gap, double *sum, size_t *n_pure)
   if (gap->mix.share[gas] > 0.0) return refuse(r, at, "each gas once");
   skip_blanks(r);
   const char *number = r->p;
-  if (is_digit(*r->p) || *r->p == '.') {
+  if (pw_is_digit(*r->p) || *r->p == '.') {
     if (!read_number(r, &percent) || !(percent >= 0.01 && percent <= 100.0))
       return refuse(r, number, "a share of 0.01 to 100 %%");
     skip_blanks(r);
@@ -368,7 +365,7 @@ static void put_number(writer *w, double v, double per)
   char digits[40];
   for (int n = 1; n <= 15; n++) {
     double back = 0.0;
-    snprintf(digits, sizeof digits, "%.*f", n, v * per);
+    pw_print(digits, sizeof digits, "%.*f", n, v * per);
     reader r = {digits, digits, NULL, 0, NULL};
     if (read_number(&r, &back) && fabs(back / per - v) <= 2.0 * DBL_EPSILON * v) break;
   }

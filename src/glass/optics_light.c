@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/gsl_quiet.h"
 #include "panewright/optics.h"
 #include "panewright/units.h"
 
@@ -19,7 +20,9 @@ static pw_status set_angles(angles *a, pw_err *err)
   memset(a, 0, sizeof *a);
   for (size_t i = 0; i < STEPS; i++)
     a->cosine[i] = cos(pw_rad(10.0 * (double)i));
+  gsl_error_handler_t *held = pw_gsl_hold();
   gsl_integration_glfixed_table *table = gsl_integration_glfixed_table_alloc(PW_HEMI);
+  pw_gsl_release(held);
   if (!table) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the quadrature");
   for (size_t i = 0; i < PW_HEMI; i++) {
     double u = 0.0, w = 0.0;

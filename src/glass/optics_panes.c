@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/print.h"
 #include "gen/reference.h"
 #include "glass/optics_impl.h"
 #include "panewright/nearest.h"
@@ -94,7 +95,7 @@ static pw_status row_of(const pw_table *table, size_t row, const pw_buildup_pane
     if (strcmp(word(table, i, "id"), id) != 0) continue;
     double mm = column(table, i, "thickness_mm");
     if (used + 12 < sizeof sizes)
-      used += (size_t)snprintf(sizes + used, sizeof sizes - used, "%s%g", used ? ", " : "", mm);
+      used += (size_t)pw_print(sizes + used, sizeof sizes - used, "%s%g", used ? ", " : "", mm);
     if (fabs(mm - pane->thickness * 1e3) <
         fabs(column(table, *best, "thickness_mm") - pane->thickness * 1e3))
       *best = i;

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define LANES 1 /* one wall by the year's own steps */
+#include "base/gsl_quiet.h"
 #include "house/lane_wall.h"
 #include "panewright/units.h"
 
@@ -114,6 +115,7 @@ static void add_mode(pw_wall *w, double lambda, const double b[2], size_t *kept)
 static pw_status modes(const chain *ch, pw_wall *w, pw_err *err)
 {
   size_t n = ch->n;
+  gsl_error_handler_t *held = pw_gsl_hold();
   gsl_matrix *m = gsl_matrix_calloc(n, n), *v = gsl_matrix_alloc(n, n);
   gsl_vector *lambda = gsl_vector_alloc(n);
   gsl_eigen_symmv_workspace *work = gsl_eigen_symmv_alloc(n);
@@ -146,6 +148,7 @@ static pw_status modes(const chain *ch, pw_wall *w, pw_err *err)
   gsl_matrix_free(v);
   gsl_vector_free(lambda);
   gsl_eigen_symmv_free(work);
+  pw_gsl_release(held);
   return status;
 }
 

@@ -1,11 +1,11 @@
 #include "panewright/after.h"
 
-#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "change_variance.h"
 #include "limits.h"
+#include "meter/quantile.h"
 
 static const double TENTH = 0.9; /* one-sided: 10 to 90 % */
 
@@ -61,7 +61,7 @@ double pw_fractional(double k, double cv, double n, double p, double rho, double
                      double share, double confidence)
 {
   double worth = n * (1.0 - rho) / (1.0 + rho);
-  double t = gsl_cdf_tdist_Pinv(0.5 + 0.5 * confidence, worth - p);
+  double t = meter_student(0.5 + 0.5 * confidence, worth - p);
   return t * k * cv * sqrt(n / worth * (1.0 + 2.0 / worth) / m) / share;
 }
 
@@ -101,7 +101,7 @@ pw_after_net pw_after_net_of(const pw_after *a, const pw_drift *drift)
   if (drift->n == 0) return net;
   net.saving -= drift->mean * total;
   net.se = hypot(a->se, drift->se * total);
-  double half = gsl_cdf_tdist_Pinv(TENTH, a->freedom) * net.se;
+  double half = meter_student(TENTH, a->freedom) * net.se;
   net.low = net.saving - half;
   net.high = net.saving + half;
   return net;
@@ -197,7 +197,7 @@ static void at_normal(pw_after *a)
   a->saving = b->total - l->total;
   a->se = wider * sqrt(vb + vl);
   a->freedom = (vb + vl) * (vb + vl) / (vb * vb / fb + vl * vl / fl);
-  double half = gsl_cdf_tdist_Pinv(TENTH, a->freedom) * a->se;
+  double half = meter_student(TENTH, a->freedom) * a->se;
   a->low = a->saving - half;
   a->high = a->saving + half;
   for (int k = 0; k < 3; k++) {

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/gsl_quiet.h"
 #include "change_impl.h"
 
 enum { CELLS = 3 }; /* local minima that are refined */
@@ -181,9 +182,13 @@ static double simplex(const change_view *v, double balance[2])
   gsl_vector_view at = gsl_vector_view_array(balance, 2);
   gsl_vector_view step = gsl_vector_view_array(step_of, 2);
   gsl_multimin_function f = {outside, 2, (void *)(size_t)v};
+  gsl_error_handler_t *held = pw_gsl_hold();
   gsl_multimin_fminimizer *m =
       gsl_multimin_fminimizer_alloc(gsl_multimin_fminimizer_nmsimplex2, 2);
-  if (!m) return sse;
+  if (!m) {
+    pw_gsl_release(held);
+    return sse;
+  }
   int code = gsl_multimin_fminimizer_set(m, &f, &at.vector, &step.vector);
   for (int k = 0; code == GSL_SUCCESS && k < 200; k++) {
     code = gsl_multimin_fminimizer_iterate(m);
@@ -193,6 +198,7 @@ static double simplex(const change_view *v, double balance[2])
   balance[0] = gsl_vector_get(gsl_multimin_fminimizer_x(m), 0);
   balance[1] = gsl_vector_get(gsl_multimin_fminimizer_x(m), 1);
   gsl_multimin_fminimizer_free(m);
+  pw_gsl_release(held);
   return sse;
 }
 

@@ -1,10 +1,10 @@
 #include "panewright/condition.h"
 
-#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "limits.h"
+#include "meter/quantile.h"
 
 static pw_status check(const pw_condition_meter *m, const double residual[], size_t n_draw,
                        pw_err *err)
@@ -120,7 +120,7 @@ pw_status pw_condition_weights(const double log_weight[], const double chi2[], s
   c->effective = sum * sum / squares;
   if (n > 1) qsort(sort, n, sizeof *sort, falling);
   c->tail = tail_index(sort, n);
-  c->chi2_limit = gsl_cdf_chisq_Pinv(METER_LIMIT(far_chance), fmax(freedom, 1.0));
+  c->chi2_limit = meter_chi2(METER_LIMIT(far_chance), fmax(freedom, 1.0));
   if (c->best_chi2 > c->chi2_limit)
     c->refused = PW_CONDITION_FAR;
   else if (c->effective < METER_LIMIT(least_effective) ||

@@ -1,4 +1,5 @@
 #include "panewright/least_squares.h"
+#include "base/gsl_quiet.h"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_multifit.h>
@@ -27,10 +28,12 @@ pw_status pw_least_squares_fit(const double x[], const double y[], const double 
   if (status != PW_OK) return status;
   double one[PW_LEAST_SQUARES_MAX], cov[PW_LEAST_SQUARES_MAX * PW_LEAST_SQUARES_MAX], sse = 0.0;
   double *weight = malloc(n * sizeof *weight);
+  gsl_error_handler_t *held = pw_gsl_hold();
   gsl_multifit_linear_workspace *work = gsl_multifit_linear_alloc(n, p);
   if (!weight || !work) {
     free(weight);
     gsl_multifit_linear_free(work);
+    pw_gsl_release(held);
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu rows", n);
   }
   for (size_t i = 0; i < n; i++)
@@ -42,6 +45,7 @@ pw_status pw_least_squares_fit(const double x[], const double y[], const double 
   gsl_matrix_view cv = gsl_matrix_view_array(cov, p, p);
   int code = gsl_multifit_wlinear(&xv.matrix, &wv.vector, &yv.vector, &bv.vector, &cv.matrix,
                                   &sse, work);
+  pw_gsl_release(held);
   gsl_multifit_linear_free(work);
   free(weight);
   if (code != GSL_SUCCESS)

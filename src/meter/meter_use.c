@@ -1,11 +1,11 @@
 #include "panewright/meter_use.h"
 
-#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "limits.h"
+#include "meter/quantile.h"
 #include "odd_bills.h"
 
 enum { LEAST_DAYS = 175 }; /* six months */
@@ -267,7 +267,7 @@ static void say_normal(desk *d, const pw_normal_set *normal)
   pw_meter_use *u = d->use;
   pw_normal_use_of(&u->fit, normal, &u->normal);
   u->has_normal = 1;
-  double t = gsl_cdf_tdist_Pinv(0.975, (double)(u->fit.n - u->fit.p));
+  double t = meter_student(0.975, (double)(u->fit.n - u->fit.p));
   double half = t * u->normal.total_se * (d->may_cool ? 1.0 : METER_LIMIT(wider_fuel));
   u->low = u->normal.total - half;
   u->high = u->normal.total + half;

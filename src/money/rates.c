@@ -1,10 +1,9 @@
 #include "panewright/rates.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <string.h>
-#include <strings.h>
 
+#include "base/ascii.h"
 #include "panewright/table.h"
 #include "panewright/units.h"
 
@@ -55,7 +54,7 @@ static const struct {
 pw_plate pw_plate_find(const char *word)
 {
   for (int i = 0; i < PW_PLATE_COUNT; i++)
-    if (strcasecmp(word, plate_row[i].name) == 0) return (pw_plate)i;
+    if (pw_same_word(word, plate_row[i].name)) return (pw_plate)i;
   return PW_PLATE_COUNT;
 }
 
@@ -128,12 +127,12 @@ double pw_fuel_unit_kwh(pw_fuel fuel, const char *unit)
   static const char *const content_key[PW_FUEL_COUNT] = {
       NULL, "heat_content_gas", "heat_content_oil", "heat_content_propane"};
   const double btu_kwh = PW_BTU / 3.6e6;
-  if (strcasecmp(unit, "kWh") == 0) return 1.0;
-  if (strcasecmp(unit, "therm") == 0) return PW_THERM_KWH;
-  if (strcasecmp(unit, "MMBtu") == 0) return 1e6 * btu_kwh;
+  if (pw_same_word(unit, "kWh")) return 1.0;
+  if (pw_same_word(unit, "therm")) return PW_THERM_KWH;
+  if (pw_same_word(unit, "MMBtu")) return 1e6 * btu_kwh;
   double volume =
-      strcasecmp(unit, "Mcf") == 0 && fuel == PW_FUEL_GAS ? 1000.0
-      : strcasecmp(unit, "gal") == 0 && (fuel == PW_FUEL_OIL || fuel == PW_FUEL_PROPANE)
+      pw_same_word(unit, "Mcf") && fuel == PW_FUEL_GAS ? 1000.0
+      : pw_same_word(unit, "gal") && (fuel == PW_FUEL_OIL || fuel == PW_FUEL_PROPANE)
           ? 1.0
           : (double)NAN;
   if (isnan(volume)) return volume;
@@ -154,7 +153,7 @@ static void upper(const char *state, char out[4])
 {
   size_t n = 0;
   for (; n < 3 && state[n]; n++)
-    out[n] = (char)toupper((unsigned char)state[n]);
+    out[n] = pw_upper(state[n]);
   out[n] = '\0';
 }
 

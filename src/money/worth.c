@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/gsl_quiet.h"
 #include "panewright/table.h"
 
 /* ---------------------------------------------------------------- net present worth, rate */
@@ -40,8 +41,8 @@ static double worth_of_log(double x, void *params)
   return worth_at(exp(-x), f->cash, f->n);
 }
 
-static pw_status settle(const flow *f, double low, double high, double *x, int *iterations,
-                        pw_err *err)
+static pw_status root_of(const flow *f, double low, double high, double *x, int *iterations,
+                         pw_err *err)
 {
   gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
   if (!solver) return pw_fail(err, PW_E_NOMEM, "cash", "no memory for the root");
@@ -62,6 +63,15 @@ static pw_status settle(const flow *f, double low, double high, double *x, int *
   if (status != GSL_SUCCESS)
     return pw_fail(err, PW_E_CONVERGE, "cash", "internal rate: %s", gsl_strerror(status));
   return PW_OK;
+}
+
+static pw_status settle(const flow *f, double low, double high, double *x, int *iterations,
+                        pw_err *err)
+{
+  gsl_error_handler_t *held = pw_gsl_hold();
+  pw_status status = root_of(f, low, high, x, iterations, err);
+  pw_gsl_release(held);
+  return status;
 }
 
 pw_status pw_internal_rate(const double cash[], size_t n, pw_irr *irr, pw_err *err)

@@ -12,6 +12,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/gsl_quiet.h"
 #include "study/range_bills_impl.h"
 
 enum { MOST = IN_COUNT + 1 };
@@ -66,7 +67,10 @@ range_slope *range_slope_new(const double z[], size_t n, size_t n_in)
   for (size_t j = 0; j < n_in; j++)
     s->h[j * n_in + j] = 1.0;
   gsl_matrix_view m = gsl_matrix_view_array(s->normal, wide, wide);
-  if (gsl_linalg_cholesky_decomp1(&m.matrix) == 0) return s;
+  gsl_error_handler_t *held = pw_gsl_hold();
+  int bad = gsl_linalg_cholesky_decomp1(&m.matrix);
+  pw_gsl_release(held);
+  if (!bad) return s;
   free(s);
   return NULL;
 }
@@ -76,6 +80,7 @@ static void slopes(range_slope *s, size_t n_bill, const double residual[], doubl
 {
   const size_t n_in = s->n_in, wide = n_in + 1;
   gsl_matrix_view m = gsl_matrix_view_array(s->normal, wide, wide);
+  gsl_error_handler_t *held = pw_gsl_hold();
   for (size_t i = 0; i < n_bill; i++) {
     double *x = b + i * wide;
     for (size_t k = 0; k < s->n; k++) {
@@ -87,6 +92,7 @@ static void slopes(range_slope *s, size_t n_bill, const double residual[], doubl
     gsl_vector_view v = gsl_vector_view_array(x, wide);
     gsl_linalg_cholesky_svx(&m.matrix, &v.vector);
   }
+  pw_gsl_release(held);
 }
 
 pw_status range_slope_add(range_slope *s, const pw_condition_meter *m, const double residual[],
@@ -126,6 +132,7 @@ void range_slope_free(range_slope *s) { free(s); }
 pw_status range_near_of(const range_slope *s, range_near *near, pw_err *err)
 {
   const size_t n_in = s->n_in;
+  gsl_error_handler_t *held = pw_gsl_hold();
   gsl_matrix *h = gsl_matrix_alloc(n_in, n_in), *q = gsl_matrix_alloc(n_in, n_in);
   gsl_vector *value = gsl_vector_alloc(n_in);
   gsl_eigen_symmv_workspace *w = gsl_eigen_symmv_alloc(n_in);
@@ -158,5 +165,6 @@ done:
   gsl_matrix_free(q);
   gsl_vector_free(value);
   gsl_eigen_symmv_free(w);
+  pw_gsl_release(held);
   return status;
 }

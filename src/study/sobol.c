@@ -1,4 +1,5 @@
 #include "panewright/sobol.h"
+#include "base/gsl_quiet.h"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_qrng.h>
@@ -38,7 +39,7 @@ static uint32_t plain(const pw_sobol *s, size_t dim, uint32_t index)
   return x;
 }
 
-static pw_status read_directions(pw_sobol *s, pw_err *err)
+static pw_status directions_of(pw_sobol *s, pw_err *err)
 {
   gsl_qrng *q = gsl_qrng_alloc(gsl_qrng_sobol, PW_SOBOL_BLOCK);
   if (!q) return pw_fail(err, PW_E_NOMEM, "n_dim", "no memory for the generator");
@@ -60,6 +61,14 @@ static pw_status read_directions(pw_sobol *s, pw_err *err)
   }
   gsl_qrng_free(q);
   return PW_OK;
+}
+
+static pw_status read_directions(pw_sobol *s, pw_err *err)
+{
+  gsl_error_handler_t *held = pw_gsl_hold();
+  pw_status status = directions_of(s, err);
+  pw_gsl_release(held);
+  return status;
 }
 
 pw_status pw_sobol_init(pw_sobol *sobol, size_t n_dim, size_t n_point, uint64_t seed,

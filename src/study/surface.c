@@ -1,4 +1,5 @@
 #include "study/surface.h"
+#include "base/gsl_quiet.h"
 
 #include <gsl/gsl_blas.h>
 #include <gsl/gsl_errno.h>
@@ -121,11 +122,13 @@ pw_status surface_fit(const double z[], const double y[], size_t n_run, size_t n
   out.coefficient = calloc(out.n_term * n_out, sizeof *out.coefficient);
   out.left_out = calloc(n_run * n_out, sizeof *out.left_out);
   double *trial = calloc(n_run * n_out, sizeof *trial);
+  gsl_error_handler_t *held = pw_gsl_hold();
   pw_status status =
       out.coefficient && out.left_out && trial
           ? fit_init(&f, z, y, n_dim, err)
           : pw_fail(err, PW_E_NOMEM, "draws", "no memory for the response surface");
   if (status == PW_OK) status = climb(&f, n_dim, focus, &out, trial, err);
+  pw_gsl_release(held);
   fit_free(&f);
   free(trial);
   if (status == PW_OK)

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/gsl_quiet.h"
 #include "gen/reference.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
@@ -114,8 +115,10 @@ static void solve_four(double a[16], double b[4])
   gsl_permutation p = {4, order};
   gsl_matrix_view m = gsl_matrix_view_array(a, 4, 4);
   gsl_vector_view v = gsl_vector_view_array(b, 4);
+  gsl_error_handler_t *held = pw_gsl_hold();
   gsl_linalg_LU_decomp(&m.matrix, &p, &sign);
   gsl_linalg_LU_svx(&m.matrix, &p, &v.vector);
+  pw_gsl_release(held);
 }
 
 void pw_grille_fins(const double film[2], const double kt[2], double gap, double slice,
