@@ -3,7 +3,7 @@ import {Table} from './table.js';
 import {same} from './bytes.js';
 
 export const MOST_FILES = 1000;
-export const MOST_BYTES = 50 * 2 ** 20;
+const MOST_BYTES = 50 * 2 ** 20;
 
 /* Left behind by desktops, part of no job. */
 const isLitter = (path) => /(^|\/)(__MACOSX\/|\.DS_Store$|\._|Thumbs\.db$|desktop\.ini$)/i.test(path);

@@ -62,13 +62,6 @@ export function withFile(job, file, bytes) {
   return {...job, files: new Map(job.files).set(file, bytes)};
 }
 
-export function withoutFile(job, file) {
-  const files = new Map(job.files);
-  return files.delete(file) ? {...job, files} : job;
-}
-
-export const renamed = (job, name) => (name === job.name ? job : {...job, name});
-
 /* A column that the file lacks is added at its end; text "" in one that is not there changes nothing. */
 export function setCell(job, file, row, column, text) {
   const t = table(job, file);
@@ -78,7 +71,6 @@ export function setCell(job, file, row, column, text) {
 
 export const addRow = (job, file, after, texts) => withTable(job, file, table(job, file).withRow(after, texts));
 export const removeRow = (job, file, row) => withTable(job, file, table(job, file).withoutRow(row));
-export const moveRow = (job, file, row, to) => withTable(job, file, table(job, file).moved(row, to));
 
 /* A row with the cells of another and some of its own, below it. */
 export function copyRow(job, file, row, texts) {

@@ -7,9 +7,9 @@ const FORGET_AFTER = 60 * 60 * 1000; /* ms that a deleted job can be brought bac
 const LOW = 10 * 2 ** 20; /* bytes left at which one is told */
 const RESERVE = 2 ** 20; /* bytes laid by: they are given up when storage is full, so that the edit in hand is kept and one is told */
 
-export const FORGETS = 'this browser forgets; save to a file';
-export const NEARLY_FULL = 'storage is full but for a reserve, which was used: save to a file, or delete a job';
-export const FULL = 'storage is full: the last edits are in this tab alone; save to a file, or delete a job';
+const FORGETS = 'this browser forgets; save to a file';
+const NEARLY_FULL = 'storage is full but for a reserve, which was used: save to a file, or delete a job';
+const FULL = 'storage is full: the last edits are in this tab alone; save to a file, or delete a job';
 const ELSEWHERE = 'another tab has changed this job; this tab shows an older state and saves no more';
 const READ_ONLY = 'open in another tab, so it can only be read here; close it there, or make a copy here';
 

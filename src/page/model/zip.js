@@ -99,7 +99,7 @@ function unpack(packed, e) {
 }
 
 /* The files of a .zip, Map path -> bytes, or an Error with one line. */
-export function unzip(bytes) {
+function unzip(bytes) {
   if (bytes.length > MOST_ZIP) throw new Error(`the file is larger than ${MOST_ZIP / 2 ** 20} MB, which no job is`);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (bytes.length < END_SIZE) throw torn();
