@@ -2,14 +2,14 @@
 import {useEffect, useState} from 'preact/hooks';
 import {openings, setCell} from '../model/job.js';
 import {PageOf} from './page_of.jsx';
-import {readQuick, shown, startRange} from './sheet.js';
+import {rangeAsked, readQuick, shown, startRange} from './sheet.js';
 import {say} from './words.js';
 
 export function Answer({state}) {
   const sheet = shown(state);
   useEffect(() => { readQuick(state); });
   useEffect(() => { /* the range follows by itself when the pages have been read for a while */
-    if (!sheet?.doc || sheet.ranged || state.running || state.cancelled === state.job || state.range?.of === state.job) return undefined;
+    if (!sheet?.doc || rangeAsked(state) || state.cancelled === state.job) return undefined;
     const wait = setTimeout(() => startRange(state), 1200);
     return () => clearTimeout(wait);
   });
@@ -69,7 +69,7 @@ function WhatIf({state}) {
       setSaid({now: of(now), so: of(so), err: so.err});
     });
     return () => { there = false; };
-  }, [changed, state.job, state.units]);
+  }, [changed, state.job, state.units, state.dwelling]);
   const choose = (row, text) => {
     const next = new Map(changed);
     if (text === '') next.delete(row);
@@ -124,7 +124,7 @@ function Chain({state, figure}) {
     let there = true;
     state.ask(['compare', '/job', '--explain', figure, ...state.house()], state.job, `explain ${figure}`).then((told) => there && told && setText(told.status === 0 ? told.out : told.err));
     return () => { there = false; };
-  }, [open, state.job, state.units]);
+  }, [open, state.job, state.units, state.dwelling]);
   return (
     <details onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>{say(NAMES[figure] ?? figure)}</summary>

@@ -2,39 +2,45 @@
 import {parsePage} from './adopt.js';
 import {textOf} from './state.js';
 
-const argv = (state, more) => ['sheet', '/job', '--output', '/out/sheet.html', '--language', state.language, ...state.house(), ...more];
-const mark = (state) => `${state.language} ${state.units} ${state.dwelling}`;
+/* What is asked for now: the job, and in which language, units and dwelling. */
+const asked = (state) => ({of: state.job, by: ['--language', state.language, ...state.house()]});
+const argv = (ask, more) => ['sheet', '/job', '--output', '/out/sheet.html', ...ask.by, ...more];
 
-const taken = (state, job, told, ranged) => {
+/* Whether it was asked as one would ask now. */
+const current = (state, what) => what?.of === state.job && String(what.by) === String(asked(state).by);
+
+const taken = (ask, told, ranged) => {
   const bytes = told.files.get('/out/sheet.html');
-  return {of: job, mark: mark(state), ranged, doc: bytes ? parsePage(textOf(bytes)) : null, err: bytes ? '' : textOf(told.err).trim().replace(/^panewright: /, '')};
+  return {...ask, ranged, doc: bytes ? parsePage(textOf(bytes)) : null, err: bytes ? '' : told.err.trim().replace(/^panewright: /, '')};
 };
 
 /* The sheet that may be shown: the one with ranges while it is of this job, else the quick one; null while there is none. */
 export function shown(state) {
-  const ok = (s) => s && s.of === state.job && s.mark === mark(state);
-  return ok(state.range) && state.range.doc ? state.range : ok(state.quick) ? state.quick : null;
+  return current(state, state.range) && state.range.doc ? state.range : current(state, state.quick) ? state.quick : null;
 }
 
+/* Whether the range of what is shown is there, refused, or on its way. */
+export const rangeAsked = (state) => current(state, state.range) || current(state, state.running);
+
 export async function readQuick(state) {
-  const job = state.job;
-  if (!job || shown(state) || (state.asking === job && state.askingMark === mark(state))) return;
-  Object.assign(state, {asking: job, askingMark: mark(state)});
-  const told = await state.engine.edit(argv(state, ['--no-range']), job.files, 'sheet');
-  if (told && job === state.job) state.set({quick: taken(state, job, told, false)});
+  const ask = asked(state);
+  if (!ask.of || shown(state) || current(state, state.asking)) return;
+  state.asking = ask;
+  const told = await state.engine.edit(argv(ask, ['--no-range']), ask.of.files, 'sheet');
+  if (told && ask.of === state.job) state.set({quick: taken(ask, told, false)});
 }
 
 export async function startRange(state) {
-  const job = state.job;
+  const ask = asked(state), job = ask.of;
   state.running?.cancel();
-  const run = state.engine.long(argv(state, ['--threads', '1']), job.files, (p) => {
+  const run = state.engine.long(argv(ask, ['--threads', '1']), job.files, (p) => {
     if (state.running === mine) state.set({running: Object.assign(mine, p)});
   });
-  const mine = {of: job, percent: null, cancel: () => {
+  const mine = {...ask, percent: null, cancel: () => {
     run.cancel();
     if (state.running === mine) state.set({running: null, cancelled: job});
   }};
   state.set({running: mine, cancelled: null});
   const told = await run.promise.catch(() => null);
-  if (state.running === mine) state.set({running: null, ...(told && {range: taken(state, job, told, true)})});
+  if (state.running === mine) state.set({running: null, ...(told && {range: taken(ask, told, true)})});
 }

@@ -2,7 +2,7 @@
 import {useEffect, useRef, useState} from 'preact/hooks';
 import {Drawing} from './drawing.jsx';
 import {PageOf} from './page_of.jsx';
-import {readQuick, shown, startRange} from './sheet.js';
+import {rangeAsked, readQuick, shown, startRange} from './sheet.js';
 import {say} from './words.js';
 
 export function Show({state}) {
@@ -11,7 +11,7 @@ export function Show({state}) {
   const json = state.compare?.json, said = json?.said, sheet = shown(state);
   useEffect(() => { readQuick(state); place.current?.focus(); }, []);
   useEffect(() => {
-    if (sheet?.doc && !sheet.ranged && !state.running && state.range?.of !== state.job) startRange(state);
+    if (sheet?.doc && !rangeAsked(state)) startRange(state);
   });
   const names = (said?.house.packages ?? []).map((_, i) => json.house.packages[i].package);
   const p = pack >= 0 && pack < names.length ? pack : names.length - 1;

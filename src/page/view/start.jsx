@@ -86,7 +86,5 @@ async function toFolder(job) {
   await writeFolder(place, job);
 }
 
-const run = (engine) => async (argv, files) => {
-  const told = await engine.edit(argv, files, 'new');
-  return {...told, err: typeof told.err === 'string' ? told.err : new TextDecoder().decode(told.err)};
-};
+/* Pressed twice at once, the first makes nothing. */
+const run = (engine) => async (argv, files) => (await engine.edit(argv, files, 'new')) ?? {err: ''};

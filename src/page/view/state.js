@@ -20,8 +20,12 @@ export class State {
   fit = null; /* {status, json, err, of: job} */
   compare = null;
   columns = null; /* what the files may say (model/columns.js) */
-  range = null; /* {of, doc, said} */
-  running = null; /* {cancel, percent, what} of the long run */
+  /* The customer's sheet (sheet.js); of: the job, by: the options it was asked with. */
+  quick = null; /* {of, by, ranged, doc, err} without ranges */
+  range = null; /* the same with them */
+  asking = null; /* {of, by} of the newest quick one asked for */
+  running = null; /* {of, by, cancel, percent, what} of the long run */
+  cancelled = null; /* the job whose range the user broke off */
   listeners = new Set();
 
   constructor(engine, store) {
@@ -140,8 +144,7 @@ export class State {
   }
 
   async ask(argv, job = this.job, lane = argv[0]) {
-    const told = await this.engine.edit(argv, job.files, lane);
-    return told && {...told, out: textOf(told.out), err: textOf(told.err)};
+    return this.engine.edit(argv, job.files, lane);
   }
 
   async #json(argv, key) {
@@ -219,4 +222,4 @@ export class State {
   }
 }
 
-export const textOf = (out) => (typeof out === 'string' ? out : utf8.decode(out ?? new Uint8Array()));
+export const textOf = (bytes) => utf8.decode(bytes);
