@@ -194,6 +194,67 @@ static void states_by_code_and_name(void **state)
   assert_string_equal(code, "DC");
 }
 
+/* A town with its state is never taken to another state by a word of a station's name: "Oakland, AR" once was Oakland
+ * Metropolitan ARPT. The towns are those of reference/climate2/towns.csv; a station of another state may be the nearest,
+ * and then the town is said. */
+static void a_town_stays_in_its_state(void **state)
+{
+  (void)state;
+  const pw_table *towns = pw_table_find("climate2/towns");
+  int town = pw_table_column(towns, "town"), code = pw_table_column(towns, "state");
+  size_t n = 0;
+  for (size_t i = 0; i < towns->n_row; i += 29) {
+    char text[120];
+    pw_place_hit hit;
+    pw_place place;
+    snprintf(text, sizeof text, "%s, %s", pw_table_text(towns, i, town),
+             pw_table_text(towns, i, code));
+    if (pw_place_look(text, &hit, NULL) != PW_OK || hit.said[0]) continue;
+    n++;
+    assert_int_equal(pw_place_get(hit.index, &place, NULL), PW_OK);
+    if (strcmp(place.state, pw_table_text(towns, i, code)) != 0)
+      fail_msg("%s went to %s", text, place.site.name);
+  }
+  assert_true(n > 10); /* towns that have a station of their name */
+  pw_place_hit hit;
+  assert_int_equal(pw_place_look("Oakland, AR", &hit, NULL), PW_OK);
+  assert_string_equal(hit.said, "Oakland, AR (ZIP 72661)");
+}
+
+/* What is offered is what may be written: each choice is looked up as itself, towns of reference/climate2/towns.csv
+ * and ZIP codes of zip5.csv, and an offer written out offers itself first. */
+static void what_a_text_may_become_can_be_written(void **state)
+{
+  (void)state;
+  enum { MOST = 8 };
+  static const char *const text[] = {"spring", "Palm", "laguna b",    "926",
+                                     "92262",  "san",  "Oakland, CA", "st geo",
+                                     "8502",   "a",    "Phoenix"};
+  for (size_t k = 0; k < sizeof text / sizeof *text; k++) {
+    pw_place_choice c[MOST], again[MOST];
+    size_t n = pw_place_like(text[k], c, MOST);
+    assert_true(n > 0 && n <= MOST);
+    for (size_t i = 0; i < n; i++) {
+      pw_place_hit hit;
+      assert_int_equal(pw_place_look(c[i].write, &hit, NULL), PW_OK);
+      assert_int_equal(hit.index, c[i].hit.index);
+      assert_true(pw_place_like(c[i].write, again, MOST) > 0);
+      assert_string_equal(again[0].write, c[i].write);
+      for (size_t j = 0; j < i; j++)
+        assert_string_not_equal(c[j].write, c[i].write);
+    }
+    assert_int_equal(pw_place_like(text[k], again, 1), 1); /* no more than asked for */
+  }
+  pw_place_choice c[MOST];
+  assert_true(pw_place_like("laguna b", c, MOST) > 0);
+  assert_string_equal(c[0].write,
+                      "Laguna Beach, CA"); /* one town of that beginning in the table */
+  assert_int_equal(pw_place_like("9226", c, MOST), 6); /* grep -c '^9226' zip5.csv gives 6 */
+  static const char *const none[] = {"", " ", ",", "92", "zzqq", "00000000", "-"};
+  for (size_t k = 0; k < sizeof none / sizeof *none; k++)
+    assert_int_equal(pw_place_like(none[k], c, MOST), 0);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -205,6 +266,8 @@ int main(void)
       cmocka_unit_test(every_further_place_makes_its_months),
       cmocka_unit_test(height_moves_temperature_and_pressure),
       cmocka_unit_test(states_by_code_and_name),
+      cmocka_unit_test(a_town_stays_in_its_state),
+      cmocka_unit_test(what_a_text_may_become_can_be_written),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

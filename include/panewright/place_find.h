@@ -27,4 +27,15 @@ typedef struct pw_place_hit {
  */
 pw_status pw_place_look(const char *text, pw_place_hit *hit, pw_err *err);
 
+/* One of the places that a text still being written may become. */
+typedef struct pw_place_choice {
+  char write[72]; /* what to write for it: pw_place_look(write) gives hit */
+  pw_place_hit hit;
+} pw_place_choice;
+
+/* Places that a text may become, at most `most` of them: what it means by itself first, then towns of that very
+ * name, stations that have its words, towns whose name begins so; of three digits and more ZIP codes. Returns how
+ * many; 0 where nothing begins so. Each is one that pw_place_look takes. */
+size_t pw_place_like(const char *text, pw_place_choice choice[], size_t most);
+
 #endif

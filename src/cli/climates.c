@@ -178,21 +178,80 @@ static pw_status one_grid(const cli_args *args, const pw_place *p, const pw_plac
   return status;
 }
 
+/* "OAKLAND METROPOLITAN ARPT CA, 5 mi, 7 ft": how far its station is, and at what height. */
+static void say_choice(const cli_args *args, const pw_place *p, double km, char said[120])
+{
+  double up = p->site.elevation;
+  size_t n = (size_t)snprintf(said, 120, "%.60s", p->site.name);
+  if (km >= 1.0)
+    n += (size_t)snprintf(said + n, 120 - n, ", %.0f %s", args->si ? km : km / mile_km,
+                          args->si ? "km" : "mi");
+  snprintf(said + n, 120 - n, ", %.0f %s", args->si ? up : up / PW_FOOT, args->si ? "m" : "ft");
+}
+
+/* What a text that is still being written may become. */
+static pw_status like(const cli_args *args, const char *text, pw_err *err)
+{
+  enum { MOST = 8 };
+  pw_place_choice choice[MOST];
+  size_t n = pw_place_like(text, choice, MOST);
+  json_t *all = json_array();
+  pw_grid *g = pw_grid_new(3, args->format == PW_CSV
+                                  ? (const char *const[]){"write", "station", "said"}
+                                  : (const char *const[]){"<write", "<station", "<place"});
+  pw_status status = PW_OK;
+  for (size_t i = 0; i < n && status == PW_OK; i++) {
+    pw_place p;
+    char said[120];
+    status = pw_place_get(choice[i].hit.index, &p, err);
+    if (status != PW_OK) break;
+    say_choice(args, &p, choice[i].hit.km, said);
+    json_t *o = json_object();
+    pw_json_set_text(o, "write", choice[i].write);
+    pw_json_set_text(o, "station", p.station);
+    pw_json_set_text(o, "said", said);
+    pw_json_set(o, "distance_km", choice[i].hit.km);
+    pw_json_set(o, "elevation_m", p.site.elevation);
+    pw_json_set_text(o, "code_zone_2012", choice[i].hit.zone);
+    json_array_append_new(all, o);
+    pw_grid_cell(g, "%s", choice[i].write);
+    pw_grid_cell(g, "%s", p.station);
+    pw_grid_cell(g, "%s", said);
+  }
+  if (status == PW_OK && args->format == PW_JSON) {
+    json_t *o = json_object();
+    json_object_set(o, "like", all);
+    status = pw_json_print(o, stdout, err);
+  } else if (status == PW_OK) {
+    status = pw_grid_print(g, stdout, args->format, err);
+  }
+  json_decref(all);
+  pw_grid_free(g);
+  return status;
+}
+
+static void join_words(const cli_args *args, char text[200])
+{
+  size_t used = 0;
+  text[0] = '\0';
+  for (int i = 0; i < args->n_word && used < 200; i++)
+    used += (size_t)snprintf(text + used, 200 - used, "%s%s", i ? " " : "", args->word[i]);
+}
+
 static int run(const cli_args *args)
 {
   pw_err err = {0};
   pw_status status;
-  if (args->n_word == 0) {
+  char text[200];
+  join_words(args, text);
+  if (cli_get(args, "like")) {
+    status = like(args, text, &err);
+  } else if (args->n_word == 0) {
     status = list(args, &err);
   } else {
-    char text[200];
     pw_place_hit hit;
     double kwh[4][12];
     pw_place place;
-    size_t used = 0;
-    for (int i = 0; i < args->n_word && used < sizeof text; i++)
-      used += (size_t)snprintf(text + used, sizeof text - used, "%s%s", i ? " " : "",
-                               args->word[i]);
     status = pw_place_look(text, &hit, &err);
     if (status == PW_OK) status = pw_place_get(hit.index, &place, &err);
     if (status == PW_OK) status = walls(&place, kwh, &err);
@@ -203,7 +262,11 @@ static int run(const cli_args *args)
   return status == PW_OK ? cli_finish() : cli_fail(&err);
 }
 
-static const cli_option option[] = {CLI_FORMAT, CLI_UNITS, CLI_END};
+static const cli_option option[] = {
+    {"like", NULL, "places that the text may become, a town or a ZIP code half written"},
+    CLI_FORMAT,
+    CLI_UNITS,
+    CLI_END};
 extern const cli_command cli_climates;
 const cli_command cli_climates = {
     "climates",

@@ -172,16 +172,22 @@ static void full_name(size_t i, char name[NAME_ROOM])
   snprintf(name, NAME_ROOM, "%s %s", p.name, p.state);
 }
 
+/* Whether the place has the words and lies in the state; "" any: AR begins no ARPT. */
+static int place_fits(size_t i, const char *text, const char *state, char name[NAME_ROOM])
+{
+  full_name(i, name);
+  return (!state[0] || strcmp(place_name_of(i).state, state) == 0) && words_fit(text, name);
+}
+
 /* How many of the places [from, to) have the words; the first of them, and up to four names. */
-static size_t count_fits(const char *text, size_t from, size_t to, size_t *first,
-                         char names[200])
+static size_t count_fits(const char *text, const char *state, size_t from, size_t to,
+                         size_t *first, char names[200])
 {
   size_t found = 0;
   names[0] = '\0';
   for (size_t i = from; i < to; i++) {
     char name[NAME_ROOM];
-    full_name(i, name);
-    if (!words_fit(text, name)) continue;
+    if (!place_fits(i, text, state, name)) continue;
     if (found++ == 0) *first = i;
     size_t used = strlen(names);
     if (found <= 4) snprintf(names + used, 200 - used, "%s%s", found > 1 ? "; " : "", name);
@@ -293,14 +299,14 @@ static pw_status take_words(const char *text, pw_place_hit *hit, pw_err *err)
         "no place '%.60s'; want a ZIP code, a town with its state, latitude,longitude, or an "
         "hourly file",
         text);
-  size_t found = count_fits(plain, 0, place_first_set(), &first, names);
+  size_t found = count_fits(plain, state, 0, place_first_set(), &first, names);
   if (found != 1) {
     size_t exact = exact_name(plain, n);
     if (exact < n) {
       first = exact;
       found = 1;
     } else if (found == 0) {
-      found = count_fits(plain, 0, n, &first, names);
+      found = count_fits(plain, state, 0, n, &first, names);
     }
   }
   if (found == 1) {
@@ -371,4 +377,77 @@ pw_status pw_place_look(const char *text, pw_place_hit *hit, pw_err *err)
       return PW_OK;
     }
   return take_words(text, hit, err);
+}
+
+/* ---------------------------------------------------------------- what a text may become */
+
+typedef struct choices {
+  pw_place_choice *choice;
+  size_t n, most;
+} choices;
+
+/* Keeps what can be looked up and is not there yet. */
+static void offer(choices *all, const char *write)
+{
+  pw_place_choice c;
+  if (all->n == all->most) return;
+  snprintf(c.write, sizeof c.write, "%s", write);
+  if (pw_place_look(c.write, &c.hit, NULL) != PW_OK) return;
+  for (size_t i = 0; i < all->n; i++)
+    if (strcmp(all->choice[i].write, c.write) == 0) return;
+  all->choice[all->n++] = c;
+}
+
+static void offer_zips(choices *all, const char *digits)
+{
+  size_t n = strlen(digits);
+  for (size_t i = 0; i < pw_ref_climate2_zip5__n && all->n < all->most; i++)
+    if (strncmp(pw_ref_climate2_zip5[i].zip, digits, n) == 0)
+      offer(all, pw_ref_climate2_zip5[i].zip);
+}
+
+/* Towns of that very name, or those that only begin so. */
+static void offer_towns(choices *all, const char *name, const char *state, int whole)
+{
+  size_t n = strlen(name);
+  for (size_t i = 0; n > 0 && i < pw_ref_climate2_towns__n && all->n < all->most; i++) {
+    const pw_ref_climate2_towns_row *row = &pw_ref_climate2_towns[i];
+    char have[TEXT_MAX], write[NAME_ROOM];
+    if (state[0] && strcmp(row->state, state) != 0) continue;
+    if (toupper((unsigned char)row->town[0]) != name[0]) continue;
+    letters_of(row->town, "", have);
+    if (strncmp(have, name, n) != 0 || (have[n] == '\0') != whole) continue;
+    snprintf(write, sizeof write, "%s, %s", row->town, row->state);
+    offer(all, write);
+  }
+}
+
+static void offer_stations(choices *all, const char *plain, const char *state)
+{
+  for (size_t i = 0; i < pw_place_count() && all->n < all->most; i++) {
+    char name[NAME_ROOM];
+    if (place_fits(i, plain, state, name)) offer(all, name);
+  }
+}
+
+size_t pw_place_like(const char *text, pw_place_choice choice[], size_t most)
+{
+  enum { ZIP_LEAST = 3 }; /* fewer digits are half a country */
+  choices all = {choice, 0, most};
+  char plain[TEXT_MAX], name[TEXT_MAX];
+  const char *state = "";
+  text += strspn(text, apart);
+  size_t digits = strspn(text, "0123456789");
+  offer(&all, text);
+  if (digits >= ZIP_LEAST && text[digits] == '\0') {
+    offer_zips(&all, text);
+    return all.n;
+  }
+  take_state(text, plain, &state);
+  letters_of(plain, state, name);
+  if (name[0] == '\0') return all.n;
+  offer_towns(&all, name, state, 1);
+  offer_stations(&all, plain, state);
+  offer_towns(&all, name, state, 0);
+  return all.n;
 }
