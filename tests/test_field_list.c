@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "job/bills_file.h"
 #include "job/field_list.h"
 #include "job/survey.h"
 
@@ -80,11 +81,47 @@ static void words_are_those_that_are_taken(void **state)
   assert_true(n > 100);
 }
 
+/* A row with each column that is told is read without a note of an unknown one. */
+static void columns_of_bills_are_those_that_are_read(void **state)
+{
+  (void)state;
+  char text[400] = "", row[400] = "";
+  job_field_lists(list);
+  const job_field_list *b = &list[JOB_FILES - 1];
+  assert_string_equal(b->file, "bills.csv");
+  for (size_t i = 0; i < b->n; i++) {
+    const char *name = b->field[i].name, *cell = strcmp(name, "heat_factor") ? "" : "1.03";
+    for (size_t k = 0; k < (b->field[i].n_word ? b->field[i].n_word : 1); k++) {
+      pw_bills bills;
+      pw_notes notes = {0};
+      pw_err err = {0};
+      if (b->field[i].n_word) cell = b->field[i].word[k].word;
+      int fuel = strcmp(name, "fuel") == 0, gas = strcmp(name, "heat_factor") == 0,
+          there = strstr("from to amount", name) != NULL;
+      snprintf(text, sizeof text, "from,to,amount,%s%s\n2021-02-09,2021-03-10,%s,%s%s\n",
+               fuel ? "" : "fuel,", there ? "note" : name, gas ? "55.8 ccf" : "55.8",
+               fuel  ? ""
+               : gas ? "gas,"
+                     : "electricity,",
+               cell);
+      pw_status status = pw_bills_parse("bills.csv", text, strlen(text), &bills, &notes, &err);
+      if (status != PW_OK) fail_msg("%s: %s", text, err.text);
+      for (size_t j = 0; j < notes.n; j++)
+        assert_null(strstr(notes.note[j].value, "not known"));
+      pw_bills_free(&bills);
+      pw_notes_free(&notes);
+    }
+    snprintf(row + strlen(row), sizeof row - strlen(row), "%s%s", i ? "," : "", name);
+  }
+  assert_string_equal(row, "fuel,from,to,amount,unit,cost,read,generation,heat_factor,house");
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(every_field_has_one_meaning),
       cmocka_unit_test(words_are_those_that_are_taken),
+      cmocka_unit_test(columns_of_bills_are_those_that_are_read),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -44,9 +44,8 @@ const cli_command cli_words = {
     "words",
     "[FILE]",
     "lists what the files of a job may say: columns, items, their words and units",
-    "FILE is job.csv, openings.csv, packages.csv, labels.csv, prices.csv or firm.csv; all "
-    "without "
-    "it.\nlow and high in JSON are SI, as kept.",
+    "FILE is job.csv, openings.csv, packages.csv, labels.csv, prices.csv, firm.csv or "
+    "bills.csv; all\nwithout it. low and high in JSON are SI, as kept.",
     option,
     0,
     1,

@@ -9,6 +9,7 @@
 #include "job/csv.h"
 #include "job/date_text.h"
 #include "job/field.h"
+#include "job/field_list.h"
 #include "job/number.h"
 #include "job/unit_text.h"
 #include "panewright/date.h"
@@ -72,6 +73,31 @@ static const job_word estimated_word[] = {{"yes", PW_READ_ESTIMATED},  {"y", PW_
                                           {"true", PW_READ_ESTIMATED}, {"1", PW_READ_ESTIMATED},
                                           {"no", PW_READ_ACTUAL},      {"n", PW_READ_ACTUAL},
                                           {"false", PW_READ_ACTUAL},   {"0", PW_READ_ACTUAL}};
+
+size_t job_bills_fields(job_field f[])
+{
+  const job_field table[] = {
+      {.name = column[FUEL].name,
+       .kind = JOB_WORD,
+       .word = fuel_word,
+       .n_word = JOB_COUNT(fuel_word)},
+      {.name = column[FROM].name, .kind = JOB_DATE, .blank = ""},
+      {.name = column[TO].name, .kind = JOB_DATE},
+      {.name = column[AMOUNT].name, .kind = JOB_NUMBER, .low = -1e9, .high = 1e9, .blank = ""},
+      {.name = column[UNIT].name, .blank = ""},
+      {.name = column[COST].name, .kind = JOB_NUMBER, .low = -1e9, .high = 1e9, .blank = ""},
+      {.name = column[READ].name,
+       .kind = JOB_WORD,
+       .word = read_word,
+       .n_word = JOB_COUNT(read_word),
+       .blank = "actual"},
+      {.name = column[GENERATION].name, .kind = JOB_NUMBER, .high = 1e9, .blank = ""},
+      {.name = column[FACTOR].name, .kind = JOB_NUMBER, .low = 0.7, .high = 1.5, .blank = ""},
+      {.name = column[HOUSE].name, .blank = ""},
+  };
+  memcpy(f, table, sizeof table);
+  return JOB_COUNT(table);
+}
 
 /* Units of trade: how many of a unit that money.csv knows the heat of. */
 static const struct {

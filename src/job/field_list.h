@@ -5,7 +5,7 @@
 
 #include "job/field.h"
 
-enum { JOB_FIELDS_MAX = 96, JOB_FILES = 6 };
+enum { JOB_FIELDS_MAX = 96, JOB_FILES = 7 };
 
 /* A file of the folder: a column a field, or an item a row where items is 1. */
 typedef struct job_field_list {
@@ -42,5 +42,6 @@ size_t job_packages_fields(job_field f[]);
 size_t job_labels_fields(job_field f[]);
 size_t job_prices_fields(job_field f[]);
 size_t job_firm_fields(job_field f[]);
+size_t job_bills_fields(job_field f[]);
 
 #endif

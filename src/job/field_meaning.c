@@ -255,6 +255,19 @@ static const job_meaning firm[] = {
      NULL},
 };
 
+static const job_meaning bills[] = {
+    {"fuel", "bill", "what the bill is for", NULL},
+    {"from", "bill", "first day that it counts; deliveries of oil and propane need none", NULL},
+    {"to", "bill", "the day on which the next one begins, or of the delivery", NULL},
+    {"amount", "bill", "what was used, in the meter's unit", NULL},
+    {"unit", "bill", "kWh, therm, ccf, Mcf, MMBtu, gal ...; blank: the fuel's own", NULL},
+    {"cost", "bill", "what it cost", NULL},
+    {"read", "bill", "whether the meter was read", NULL},
+    {"generation", "rare", "what solar panels of the house fed in", NULL},
+    {"heat_factor", "rare", "therm in one ccf, as the gas bill says", NULL},
+    {"house", "rare", "name of the house; one house in a file", NULL},
+};
+
 static const struct {
   const char *file;
   const job_meaning *row;
@@ -266,6 +279,7 @@ static const struct {
     {"labels.csv", labels, JOB_COUNT(labels)},
     {"prices.csv", prices, JOB_COUNT(prices)},
     {"firm.csv", firm, JOB_COUNT(firm)},
+    {"bills.csv", bills, JOB_COUNT(bills)},
 };
 
 static size_t place(const char *file)
