@@ -239,6 +239,7 @@ pw_status sheet_answer(const pw_sheet *sheet, pw_html *h, pw_err *err)
   money(sheet, h);
   fputs("</ul>\n", h->f);
   sheet_money_table(sheet, h);
+  sheet_bills(sheet, h);
   credit(sheet, h);
   sheet_assumptions(sheet, h);
   fputs("</section>\n", h->f);

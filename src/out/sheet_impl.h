@@ -95,6 +95,9 @@ void sheet_airing(const pw_sheet *sheet, pw_html *h);
 /* What tighter windows save, and its cautions. Nothing where it is not told. */
 void sheet_tight(const pw_sheet *sheet, pw_html *h);
 
+/* What the house's own bills did to the range. Nothing without both. */
+void sheet_bills(const pw_sheet *sheet, pw_html *h);
+
 /* What the money was figured with, beside the claim it belongs to. */
 void sheet_assumptions(const pw_sheet *sheet, pw_html *h);
 

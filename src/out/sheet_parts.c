@@ -106,10 +106,12 @@ int sheet_pays_late(const pw_sheet *sheet, size_t p)
   return set->price > 0.0 && !(years <= set->invest.life);
 }
 
-/* Whether a band must be shown wider than it is: a saving without a bill to hold it to. */
+/* Whether a band must be shown wider than it is: a saving without a bill to hold it to, neither a sum a year nor bills
+ * that weigh the draws. */
 static int widened(const pw_sheet *sheet, sheet_band_kind kind)
 {
-  return kind <= SHEET_BAND_ENERGY && !(sheet->compare->job->house.bill_year.value > 0.0);
+  return kind <= SHEET_BAND_ENERGY && !(sheet->compare->job->house.bill_year.value > 0.0) &&
+         !sheet->frame->range->bills.used;
 }
 
 /* One end of a range. */
