@@ -99,10 +99,10 @@ test('items: own names, dwellings, rows added at the end, notes kept', () => {
   const more = jobs.setItem(job, 'cool_set', '76 F');
   assert.equal(text(more, 'job.csv'), '# top\nitem,value,note\nHeat Set,70 F,why\ncool_set,76 F,\n# end');
   assert.equal(jobs.setItem(job, 'cool_set', ''), job);
-  const two = jobs.setItem(job, 'heat_set', '60 F', 'north');
-  assert.deepEqual([jobs.itemText(two, 'heat_set'), jobs.itemText(two, 'heat_set', 'North'), jobs.itemText(two, 'heat_set', 'south')],
+  const two = jobs.setItem(job, 'heat_set', '60 F', {dwelling: 'north'});
+  assert.deepEqual([jobs.itemText(two, 'heat_set'), jobs.itemText(two, 'heat_set', {dwelling: 'North'}), jobs.itemText(two, 'heat_set', {dwelling: 'south'})],
     ['70 F', '60 F', '70 F']);
-  assert.equal(jobs.itemText(jobs.setItem(two, 'heat_set', '71 F'), 'heat_set', 'north'), '60 F');
+  assert.equal(jobs.itemText(jobs.setItem(two, 'heat_set', '71 F'), 'heat_set', {dwelling: 'north'}), '60 F');
   assert.deepEqual(jobs.items(two).map((i) => [i.item, i.value, i.dwelling]), [['Heat Set', '70 F', ''], ['heat_set', '60 F', 'north']]);
   assert.equal(jobs.freeName('elm', ['Elm', 'elm 2']), 'elm 3');
   const copy = jobs.copyOf(job, 'b');

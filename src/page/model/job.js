@@ -62,6 +62,25 @@ export function withFile(job, file, bytes) {
   return {...job, files: new Map(job.files).set(file, bytes)};
 }
 
+export function withoutFile(job, file) {
+  const files = new Map(job.files);
+  return files.delete(file) ? {...job, files} : job;
+}
+
+/* A file with these columns and no row yet; one that has a header stays as it is. */
+export function withHead(job, file, names) {
+  const t = table(job, file);
+  return t.head.length ? job : withTable(job, file, names.reduce((made, name) => made.withColumn(name), t));
+}
+
+/* Rows of another file (bytes of a CSV) below those that are there, each cell in the column of its name. */
+export function addRows(job, file, bytes) {
+  const more = Table.read(bytes);
+  const names = more.head.filter((name) => name !== '');
+  return Array.from({length: more.rows}, (_, r) => more.record(r))
+    .reduce((made, row) => addRow(made, file, table(made, file).rows - 1, row), withHead(job, file, names));
+}
+
 /* A column that the file lacks is added at its end; text "" in one that is not there changes nothing. */
 export function setCell(job, file, row, column, text) {
   const t = table(job, file);
@@ -70,6 +89,7 @@ export function setCell(job, file, row, column, text) {
 }
 
 export const addRow = (job, file, after, texts) => withTable(job, file, table(job, file).withRow(after, texts));
+export const moveRow = (job, file, row, to) => withTable(job, file, table(job, file).moved(row, to));
 export const removeRow = (job, file, row) => withTable(job, file, table(job, file).withoutRow(row));
 
 /* A row with the cells of another and some of its own, below it. */
@@ -79,7 +99,9 @@ export function copyRow(job, file, row, texts) {
   return addRow(job, file, row, {...cells, ...texts});
 }
 
-// ---------------------------------------------------------------- items of job.csv
+// ---------------------------------------------------------------- items of job.csv (or of firm.csv, which has no dwellings)
+
+const ITEMS = 'job.csv';
 
 const caseless = (text) => clean(text).toLowerCase();
 
@@ -96,21 +118,21 @@ function itemRow(t, item, dwelling, all) {
 }
 
 /* What the item says for a dwelling ("" is the whole job), "" where it says nothing. */
-export function itemText(job, item, dwelling = '') {
-  const t = table(job, 'job.csv'), row = itemRow(t, item, dwelling, true);
+export function itemText(job, item, {dwelling = '', file = ITEMS} = {}) {
+  const t = table(job, file), row = itemRow(t, item, dwelling, true);
   return row < 0 ? '' : t.cell(row, 'value');
 }
 
 /* Sets the value in the item's row; without one a row is added at the end. */
-export function setItem(job, item, text, dwelling = '') {
-  const t = table(job, 'job.csv'), row = itemRow(t, item, dwelling, false);
-  if (row >= 0) return setCell(job, 'job.csv', row, 'value', text);
-  if (itemText(job, item, dwelling) === text) return job;
-  return addRow(job, 'job.csv', t.rows - 1, {item, value: text, ...(dwelling && {dwelling})});
+export function setItem(job, item, text, {dwelling = '', file = ITEMS} = {}) {
+  const t = table(job, file), row = itemRow(t, item, dwelling, false);
+  if (row >= 0) return setCell(job, file, row, 'value', text);
+  if (itemText(job, item, {dwelling, file}) === text) return job;
+  return addRow(withHead(job, file, ['item', 'value']), file, t.rows - 1, {item, value: text, ...(dwelling && {dwelling})});
 }
 
 /* Other items of the user's own and of the program, in the order of the file: {row, item, value, note, dwelling}. */
 export function items(job) {
-  const t = table(job, 'job.csv');
+  const t = table(job, ITEMS);
   return Array.from({length: t.rows}, (_, row) => ({row, ...t.record(row)}));
 }

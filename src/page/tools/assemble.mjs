@@ -22,6 +22,7 @@ const bundled = (file) =>
     format: 'iife',
     charset: 'utf8',
     target: 'es2021',
+    loader: { '.csv': 'text' },
     jsx: 'automatic',
     jsxImportSource: 'preact',
     nodePaths: [modules],

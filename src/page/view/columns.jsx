@@ -3,23 +3,29 @@ import {itemText, setCell, setItem, table} from '../model/job.js';
 import {Field} from './field.jsx';
 import {has, say} from './words.js';
 
-/* The words that a column takes: a name for each; the facing by the compass. */
-function choices(state, field) {
+/* The words that a column takes: a name for each; the facing by the compass, a package by those of the job. */
+function choices(state, file, field) {
   if (field?.name === 'facing') return COMPASS;
-  if (field?.name === 'package' && state.names.length) return state.names;
+  if (field?.name === 'package' && file !== 'packages.csv' && state.names.length) return state.names;
   return field?.words.length ? field.words.map((w) => w.word) : undefined;
 }
 
 const COMPASS = [['N', 'north'], ['NE', 'northeast'], ['E', 'east'], ['SE', 'southeast'], ['S', 'south'], ['SW', 'southwest'], ['W', 'west'], ['NW', 'northwest']];
 
-/* One column of a row, or with row null one item. tag: whose default is told. */
-export function Cell({state, file, row, name, tag, label}) {
-  const field = state.columns?.field(file, name), text = row === null ? itemText(state.job, name) : table(state.job, file).cell(row, name);
-  const words = choices(state, field)?.map((w) => (Array.isArray(w) ? [w[0], say(w[1])] : [w, file === 'openings.csv' && name === 'package' ? w : say(w)]));
-  const put = (to) => state.tryEdit((job) => (row === null ? setItem(job, name, to) : setCell(job, file, row, name, to)), `${file} ${row} ${name}`);
-  const grey = state.granted(file, name, tag) || (tag === undefined ? state.assumed(name) : '') || field?.blank || '';
-  return <Field id={`${file}-${row ?? 'item'}-${name}`} label={label ?? say(name)} hint={field?.says} value={words && text ? state.columns.word(file, name, text) : text} grey={grey} words={words} readOnly={state.readOnly} onText={put} />;
+/* What a column or item is called: a short word of the page's own, else the program's sentence about it. */
+const nameOfField = (state, file, name) => (has(name) ? say(name) : (state.columns?.field(file, name)?.says ?? say(name)));
+
+/* One column of a row, or with row null one item. tag: whose default is told; bare: its name is for the ear alone. */
+export function Cell({state, file, row, name, tag, label, bare}) {
+  const field = state.columns?.field(fileOf(file), name), text = row === null ? itemText(state.job, name, {file}) : table(state.job, file).cell(row, name);
+  const words = choices(state, file, field)?.map((w) => (Array.isArray(w) ? [w[0], say(w[1])] : [w, name === 'package' ? w : say(w)]));
+  const put = (to) => state.tryEdit((job) => (row === null ? setItem(job, name, to, {file}) : setCell(job, file, row, name, to)), `${file} ${row} ${name}`);
+  const grey = state.granted(file, name, tag) || (row === null && tag === undefined ? state.assumed(name) : '') || field?.blank || '';
+  return <Field id={`${file}-${row ?? 'item'}-${name}`} label={label ?? nameOfField(state, file, name)} bare={bare} hint={field?.says} value={words && text ? state.columns.word(fileOf(file), name, text) : text} grey={grey} words={words} readOnly={state.readOnly} refused={state.refuses(file, row, name)} onText={put} />;
 }
+
+/* A price list beside the job reads as one in it. */
+const fileOf = (file) => file.split('/').pop();
 
 /* The parts of a file, folded; but: names that stand elsewhere; open: the part that is not folded. */
 export function Columns({state, file, row, tag, but = [], open = ''}) {

@@ -1,10 +1,11 @@
 // The packages as sentences; a word that is tapped opens its choices below the sentence.
 import {useEffect, useState} from 'preact/hooks';
-import {addRow, copyRow, packages, removeRow, setCell} from '../model/job.js';
+import {addRow, copyRow, itemText, packages, removeRow, setCell} from '../model/job.js';
 import {Columns} from './columns.jsx';
 import {Field} from './field.jsx';
 import {COATS, GASES, TAPE, THICK, WIDE, facesOf, partsOf, textOfParts} from './glass_words.js';
 import {Picture} from './picture.jsx';
+import {Rows} from './rows.jsx';
 import {say} from './words.js';
 
 const FILE = 'packages.csv';
@@ -37,6 +38,34 @@ export function Glass({state}) {
       {refused && <p class="verdict is-unread" role="alert"><b>{say('unread')}.</b> {refused}</p>}
       {Array.from({length: t.rows}, (_, row) => <Package key={row} state={state} row={row} panes={panes} frames={frames} />)}
       <p class="row"><button type="button" disabled={state.readOnly} onClick={add}>{say('addPackage')}</button></p>
+      <Lists state={state} />
+    </div>
+  );
+}
+
+/* The price list in the folder, else the one beside it that job.csv names. */
+function priceFile(job) {
+  const shared = itemText(job, 'prices_file');
+  return !job.files.has('prices.csv') && job.files.has(shared) ? shared : 'prices.csv';
+}
+
+/* Rows of the maker's labels and of the price list, and what they come to. */
+function Lists({state}) {
+  const said = state.compare?.json?.said.house.packages ?? [], file = priceFile(state.job);
+  const prices = said.map((p, i) => [state.compare.json.house.packages[i].package, p.price]).filter(([, price]) => price);
+  return (
+    <div class="lists">
+      <details>
+        <summary>{say('labelList')}</summary>
+        <p class="soft">{say('labelHow')}</p>
+        <Rows state={state} file="labels.csv" rare={['rw', 'ctr', 'stc', 'oitc']} add={say('addLabel')} />
+      </details>
+      <details>
+        <summary>{say('priceList')}</summary>
+        <p class="soft">{say('priceHow')}</p>
+        <Rows state={state} file={file} kind="prices.csv" add={say('addPrice')} />
+        {prices.length > 0 && <p class={state.compare.of === state.job ? 'sums' : 'sums old'} role="status">{say('pricesNow')}: {prices.map(([name, price], i) => <span key={name}>{i > 0 && ', '}{name} <b>{price}</b></span>)}</p>}
+      </details>
     </div>
   );
 }

@@ -1,11 +1,13 @@
 import {addRow, openings} from '../model/job.js';
+import {Bills} from './bills.jsx';
 import {Choices} from './choices.jsx';
 import {Cell, Columns} from './columns.jsx';
+import {Place} from './place.jsx';
 import {Strip} from './strip.jsx';
 import {say} from './words.js';
 
 /* The facts that are asked first; every other item of the file stands folded below. */
-const FIRST = ['job', 'customer', 'climate', 'floor_area', 'year_built', 'storeys', 'heating', 'heating_fuel', 'heating_efficiency', 'cooling', 'cooling_efficiency', 'heat_set', 'cool_set',
+const FIRST = ['job', 'customer', 'floor_area', 'year_built', 'storeys', 'heating', 'heating_fuel', 'heating_efficiency', 'cooling', 'cooling_efficiency', 'heat_set', 'cool_set',
   'price_electricity', 'price_gas', 'bill_year'];
 const LABELS = {job: 'jobName', customer: 'customerItem'};
 
@@ -36,10 +38,13 @@ function Facts({state}) {
   return (
     <section class="facts" aria-labelledby="facts">
       <h2 id="facts">{say('facts')} <span class="soft">{say('grey')}</span></h2>
+      <Place state={state} />
       <div class="fields">{FIRST.map((item) => <Cell key={item} state={state} file="job.csv" row={null} name={item} label={say(LABELS[item] ?? item)} />)}</div>
       {state.compare?.json?.climate && <p class="soft">{say('taken', state.compare.json.climate)}</p>}
       <ul class="soft assumed">{assumed.map((a) => <li key={a.item}><b>{a.item}</b>: {a.value}</li>)}</ul>
-      <details><summary>{say('moreItems')}</summary><Columns state={state} file="job.csv" row={null} but={FIRST} /></details>
+      <details><summary>{say('moreItems')}</summary><Columns state={state} file="job.csv" row={null} but={[...FIRST, 'climate']} /></details>
+      <Bills state={state} />
+      <details><summary>{say('firmFile')}</summary><p class="soft">{say('firmHow')}</p><Columns state={state} file="firm.csv" row={null} /></details>
     </section>
   );
 }

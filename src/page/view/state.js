@@ -1,7 +1,7 @@
 // What the page holds: the job in hand with its history, and the program's newest answers about it.
 import {History} from '../model/history.js';
 import {readColumns} from '../model/columns.js';
-import {itemText, openings, packages} from '../model/job.js';
+import {itemText, openings, packages, table} from '../model/job.js';
 import {setLanguage} from './words.js';
 
 const utf8 = new TextDecoder();
@@ -26,6 +26,9 @@ export class State {
   asking = null; /* {of, by} of the newest quick one asked for */
   running = null; /* {of, by, cancel, percent, what} of the long run */
   cancelled = null; /* the job whose range the user broke off */
+  /* The papers that have ranges (paper_set.js). */
+  ranging = null; /* {of, paper, percent, cancel} of the one in hand */
+  ranged = new Map(); /* paper -> {of, by, paper} */
   listeners = new Set();
 
   constructor(engine, store) {
@@ -77,7 +80,9 @@ export class State {
 
   leave() {
     this.running?.cancel();
+    this.ranging?.cancel();
     this.claim?.release();
+    this.ranged.clear();
     Object.assign(this, {history: null, claim: null, fit: null, compare: null, range: null, running: null, place: 'start', showing: false});
     this.tell();
   }
@@ -159,11 +164,16 @@ export class State {
     return json !== null;
   }
 
+  /* Whether the comparison is asked with each edit: the place shows it. */
+  get compares() {
+    return ['glass', 'house'].includes(this.place) || this.showing;
+  }
+
   /* The fit first, since its verdict is waited for; the comparison where the place shows it. */
   async refresh() {
     if (!this.job) return;
     const fits = await this.#json(['fit', '/job', '--format', 'json', '--language', this.language, ...this.say()], 'fit');
-    if (this.job && (['glass', 'house'].includes(this.place) || this.showing)) await this.#json(['compare', '/job', '--format', 'json', ...this.house()], 'compare');
+    if (this.job && this.compares) await this.#json(['compare', '/job', '--format', 'json', ...this.house()], 'compare');
     return fits;
   }
 
@@ -194,11 +204,27 @@ export class State {
     return {row, tag, room: t.cell(row, 'room'), fit: left ? undefined : fit, kept, state, refused, text: refused || (fit && !left ? fit.said.verdict : (left?.text ?? ''))};
   }
 
+  /* The lines in which the program refused a file: [{line, column, text}], column 0 where it names none. */
+  refusals(file) {
+    const down = (told) => (told && !told.fresh && told.status !== 0 ? told.err.split('\n') : []);
+    const compared = this.compare?.of === this.job || this.compares ? down(this.compare) : [];
+    return [...new Set([...down(this.fit), ...compared])].flatMap((text) => {
+      const at = text.indexOf(`${file}:`), place = at < 0 ? null : /^(\d+):(?:(\d+):)?/.exec(text.slice(at + file.length + 1));
+      return place ? [{line: Number(place[1]), column: Number(place[2] ?? 0), text}] : [];
+    });
+  }
+
   /* The program's line when it refused the file at that line, '' else. */
   refusal(file, line) {
-    if (!this.fit || this.fit.fresh || this.fit.status === 0) return '';
-    const found = this.fit.err.split('\n').find((e) => e.includes(`${file}:${line}:`));
-    return found ?? '';
+    return this.refusals(file).find((r) => r.line === line)?.text ?? '';
+  }
+
+  /* Whether it refused that very cell. */
+  refuses(file, row, name) {
+    const found = row === null ? [] : this.refusals(file);
+    if (found.length === 0) return false;
+    const t = table(this.job, file), line = t.line(row), column = t.column(name) + 1;
+    return found.some((r) => r.line === line && r.column === column);
   }
 
   /* The default in force of a column or an item, '' where it is given. */
