@@ -10,6 +10,7 @@
 #include "job/bills_file.h"
 #include "job/field_list.h"
 #include "job/survey.h"
+#include "out/tongue.h"
 
 static job_field_list list[JOB_FILES];
 
@@ -28,6 +29,13 @@ static void every_field_has_one_meaning(void **state)
         assert_string_not_equal(list[k].field[j].name, list[k].field[i].name);
     }
   }
+  const pw_tongue *es;
+  assert_true(pw_tongue_find("es", &es));
+  for (size_t k = 0; k < JOB_FILES; k++)
+    for (size_t i = 0; i < list[k].n; i++) {
+      const char *says = job_meaning_of(list[k].file, list[k].field[i].name)->says;
+      if (pw_tongue_say(es, says) == says) fail_msg("no Spanish for '%s'", says);
+    }
   assert_null(job_meaning_of("openings.csv", "width"));
   assert_null(job_meaning_of("other.csv", "tag"));
   assert_int_equal(job_meaning_count("other.csv"), 0);

@@ -19,15 +19,19 @@
 #include "out/tight_out.h"
 
 /* JSON carries each window's year by itself, too. NULL on failure. */
-static pw_status make_json(const cli_job *job, int si, json_t **json, pw_err *err)
+static pw_status make_json(const cli_job *job, const cli_args *args, json_t **json, pw_err *err)
 {
   pw_compare_frame with = job->frame;
   pw_alone_place *place = NULL;
-  pw_status status = pw_alone_place_new(job->open.weather, PW_ALONE_HOURLY, &place, err);
+  const pw_tongue *tongue;
+  pw_status status = cli_paper_tongue(args, &tongue, err);
+  if (status == PW_OK)
+    status = pw_alone_place_new(job->open.weather, PW_ALONE_HOURLY, &place, err);
   with.alone = place;
   if (status == PW_OK) {
     *json = pw_compare_json(job->compare, &with);
-    json_object_set_new(*json, "said", pw_said_json(*json, job->compare, pw_units(si)));
+    json_object_set_new(*json, "said",
+                        pw_said_json(*json, job->compare, pw_units(args->si), tongue));
   }
   pw_alone_place_free(place);
   return status;
@@ -72,8 +76,7 @@ static pw_status print_all(const cli_job job[], const pw_compare *const compare[
   int as_json = args->format == PW_JSON && !cli_get(args, "explain");
   for (size_t d = 0; status == PW_OK && d < n; d++) {
     if (n > 1 && !as_json) pw_dwelling_head(job[d].open.job.dwelling, stdout);
-    status =
-        as_json ? make_json(&job[d], args->si, &json[d], err) : print_text(&job[d], args, err);
+    status = as_json ? make_json(&job[d], args, &json[d], err) : print_text(&job[d], args, err);
     if (n > 1 && !as_json) putchar('\n');
   }
   if (as_json && status == PW_OK)
@@ -171,6 +174,7 @@ static const cli_option option[] = {
      "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth, "
      "sound, tightness, airing, coverings, ducts"},
     {"all", NULL, "print the cautions that hold for every such job, too"},
+    {"language", "en|es", "of the sentences in the JSON's key said (en)"},
     {"quick", NULL, "as --method monthly"},
     CLI_FORMAT,
     CLI_UNITS,

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "cli/paper.h"
 #include "out/field_list_out.h"
 #include "panewright/nearest.h"
 
@@ -20,11 +21,15 @@ static pw_status no_file(const char *name, const job_field_list list[], pw_err *
 
 static pw_status print(const cli_args *args, job_field_list list[], pw_err *err)
 {
+  const pw_tongue *tongue;
   job_field_lists(list);
-  if (!args->n_word) return pw_field_list_print(list, JOB_FILES, stdout, args->format, err);
+  pw_status status = cli_paper_tongue(args, &tongue, err);
+  if (status != PW_OK) return status;
+  if (!args->n_word)
+    return pw_field_list_print(list, JOB_FILES, stdout, args->format, tongue, err);
   for (size_t i = 0; i < JOB_FILES; i++)
     if (strcmp(list[i].file, args->word[0]) == 0)
-      return pw_field_list_print(&list[i], 1, stdout, args->format, err);
+      return pw_field_list_print(&list[i], 1, stdout, args->format, tongue, err);
   return no_file(args->word[0], list, err);
 }
 
@@ -38,7 +43,8 @@ static int run(const cli_args *args)
   return status == PW_OK ? cli_finish() : cli_fail(&err);
 }
 
-static const cli_option option[] = {CLI_FORMAT, CLI_END};
+static const cli_option option[] = {
+    {"language", "en|es", "of what each means (en)"}, CLI_FORMAT, CLI_END};
 extern const cli_command cli_words;
 const cli_command cli_words = {
     "words",

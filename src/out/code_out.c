@@ -43,33 +43,41 @@ void pw_code_limits_text(const pw_code_limits *limits, const pw_unit_set *units,
   }
 }
 
-void pw_code_package_text(const pw_code_package *k, const pw_unit_set *units, char text[320])
+void pw_code_package_text(const pw_code_package *k, const pw_unit_set *units,
+                          const pw_tongue *tongue, char text[320])
 {
   int all = k->n_met + k->n_not + k->n_unlabelled;
   switch (k->state) {
   case PW_CODE_NOT_MET:
-    snprintf(text, 320,
-             "CANNOT BE INSTALLED HERE by these limits: the label of %d of %d windows does not "
-             "meet them%s",
-             k->n_not, all, k->n_unlabelled ? ", and labels are missing" : "");
+    if (k->n_unlabelled)
+      pw_tongue_put(tongue, text, 320,
+                    "CANNOT BE INSTALLED HERE by these limits: the label of %d of %d windows "
+                    "does not meet them, and labels are missing",
+                    k->n_not, all);
+    else
+      pw_tongue_put(tongue, text, 320,
+                    "CANNOT BE INSTALLED HERE by these limits: the label of %d of %d windows "
+                    "does not meet them",
+                    k->n_not, all);
     return;
   case PW_CODE_MET_ON_AVERAGE:
-    snprintf(text, 320,
-             "met on average: the labels of %d of %d windows miss a limit, all weighed by area "
-             "meet it (U %.2f, SHGC %.2f); ask whether the building department takes that",
-             k->n_not, all, pw_show_u(units, k->mean_u), k->mean_shgc);
+    pw_tongue_put(tongue, text, 320,
+                  "met on average: the labels of %d of %d windows miss a limit, all weighed by "
+                  "area meet it (U %.2f, SHGC %.2f); ask whether the building department takes "
+                  "that",
+                  k->n_not, all, pw_show_u(units, k->mean_u), k->mean_shgc);
     return;
   case PW_CODE_NO_LABEL:
-    snprintf(
-        text, 320,
+    pw_tongue_put(
+        tongue, text, 320,
         "label missing for %d of %d windows: have its values before the package is offered",
         k->n_unlabelled, all);
     return;
   case PW_CODE_MET:
-    snprintf(text, 320, "met by the labels of all %d windows", all);
+    pw_tongue_put(tongue, text, 320, "met by the labels of all %d windows", all);
     return;
   default:
-    snprintf(text, 320, "no limit to hold it against");
+    pw_tongue_put(tongue, text, 320, "no limit to hold it against");
   }
 }
 
@@ -173,7 +181,7 @@ pw_status pw_code_text(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     status = pw_code_check_package(c, p, &k, err);
     if (status != PW_OK) break;
     snprintf(lead, sizeof lead, "%s: ", c->package_set[p].name);
-    pw_code_package_text(&k, units, text);
+    pw_code_package_text(&k, units, NULL, text);
     if (k.n_kind > 1) {
       size_t n = strlen(text);
       snprintf(text + n, sizeof text - n,

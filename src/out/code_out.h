@@ -5,6 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
+#include "out/tongue.h"
 #include "out/units.h"
 #include "panewright/code_check.h"
 
@@ -12,9 +13,9 @@
 void pw_code_limits_text(const pw_code_limits *limits, const pw_unit_set *units,
                          char text[120]);
 
-/* What a package's labels come to, one plain line without its name. */
+/* What a package's labels come to, one plain line without its name, in the tongue (NULL: English). */
 void pw_code_package_text(const pw_code_package *check, const pw_unit_set *units,
-                          char text[320]);
+                          const pw_tongue *tongue, char text[320]);
 
 /* The table and what has to be said of it, before any price. */
 pw_status pw_code_text(const pw_compare *compare, const pw_unit_set *units, FILE *f,

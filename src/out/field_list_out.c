@@ -54,7 +54,12 @@ static json_t *words_of(const job_field *f, const char *list)
   return words;
 }
 
-static json_t *field_json(const char *file, const job_field *f)
+static const char *says(const job_meaning *m, const pw_tongue *tongue)
+{
+  return m ? pw_tongue_say(tongue, m->says) : "";
+}
+
+static json_t *field_json(const char *file, const job_field *f, const pw_tongue *tongue)
 {
   const job_meaning *m = job_meaning_of(file, f->name);
   json_t *o = json_object(), *units = json_array();
@@ -62,7 +67,7 @@ static json_t *field_json(const char *file, const job_field *f)
     json_array_append_new(units, json_string(f->unit[i].word));
   pw_json_set_text(o, "name", f->name);
   pw_json_set_text(o, "part", m ? m->part : "");
-  pw_json_set_text(o, "says", m ? m->says : "");
+  pw_json_set_text(o, "says", says(m, tongue));
   pw_json_set_text(o, "kind", kind(f));
   json_object_set_new(o, "required", json_boolean(f->blank == NULL));
   pw_json_set_text(o, "blank", f->blank ? f->blank : "");
@@ -75,13 +80,14 @@ static json_t *field_json(const char *file, const job_field *f)
   return o;
 }
 
-static pw_status print_json(const job_field_list list[], size_t n, FILE *f, pw_err *err)
+static pw_status print_json(const job_field_list list[], size_t n, FILE *f,
+                            const pw_tongue *tongue, pw_err *err)
 {
   json_t *files = json_array(), *root = json_object();
   for (size_t k = 0; k < n; k++) {
     json_t *file = json_object(), *fields = json_array();
     for (size_t i = 0; i < list[k].n; i++)
-      json_array_append_new(fields, field_json(list[k].file, &list[k].field[i]));
+      json_array_append_new(fields, field_json(list[k].file, &list[k].field[i], tongue));
     pw_json_set_text(file, "file", list[k].file);
     json_object_set_new(file, "items", json_boolean(list[k].items));
     json_object_set_new(file, "fields", fields);
@@ -92,9 +98,9 @@ static pw_status print_json(const job_field_list list[], size_t n, FILE *f, pw_e
 }
 
 pw_status pw_field_list_print(const job_field_list list[], size_t n, FILE *f, pw_format format,
-                              pw_err *err)
+                              const pw_tongue *tongue, pw_err *err)
 {
-  if (format == PW_JSON) return print_json(list, n, f, err);
+  if (format == PW_JSON) return print_json(list, n, f, tongue, err);
   pw_grid *grid =
       pw_grid_new(5, (const char *const[]){"<file", "<name", "<kind", "<blank", "<meaning"});
   for (size_t k = 0; k < n; k++)
@@ -105,7 +111,7 @@ pw_status pw_field_list_print(const job_field_list list[], size_t n, FILE *f, pw
       pw_grid_cell(grid, "%s", field->name);
       pw_grid_cell(grid, "%s", kind(field));
       pw_grid_cell(grid, "%s", field->blank ? field->blank : "(must be there)");
-      pw_grid_cell(grid, "%s", m ? m->says : "");
+      pw_grid_cell(grid, "%s", says(m, tongue));
     }
   pw_status status = pw_grid_print(grid, f, format, err);
   pw_grid_free(grid);

@@ -6,6 +6,7 @@
 
 #include "job/field_list.h"
 #include "out/grid.h"
+#include "out/tongue.h"
 #include "panewright/status.h"
 
 /* list[n] as aligned text, CSV or JSON {"files": [{"file", "items", "fields": [...]}]}, a field being
@@ -16,8 +17,9 @@
  *   units  those that a number may carry, the first being that of a bare one
  *   low, high   of lengths and numbers, in SI as the reader keeps them, else null
  *   spread 1 when the number may carry "+- x"
+ * says is in the tongue (NULL: English).
  * Status PW_OK; PW_E_IO; PW_E_NOMEM */
 pw_status pw_field_list_print(const job_field_list list[], size_t n, FILE *f, pw_format format,
-                              pw_err *err);
+                              const pw_tongue *tongue, pw_err *err);
 
 #endif

@@ -101,7 +101,8 @@ static json_t *said(const char *key, const json_t *v, const pw_unit_set *units)
   return all;
 }
 
-json_t *pw_said_json(const json_t *root, const pw_compare *c, const pw_unit_set *units)
+json_t *pw_said_json(const json_t *root, const pw_compare *c, const pw_unit_set *units,
+                     const pw_tongue *tongue)
 {
   static const char *const part[] = {"openings", "house", "design_outdoor_c"};
   json_t *all = json_object(), *word = json_object(), *code = json_object(),
@@ -122,7 +123,8 @@ json_t *pw_said_json(const json_t *root, const pw_compare *c, const pw_unit_set 
   for (size_t p = 0; c->code.known && p < c->n_package; p++) {
     pw_code_package k;
     text[0] = '\0';
-    if (pw_code_check_package(c, p, &k, NULL) == PW_OK) pw_code_package_text(&k, units, text);
+    if (pw_code_check_package(c, p, &k, NULL) == PW_OK)
+      pw_code_package_text(&k, units, tongue, text);
     json_array_append_new(packages, json_string(text));
   }
   json_object_set_new(code, "packages", packages);

@@ -4,13 +4,15 @@
 
 #include <jansson.h>
 
+#include "out/tongue.h"
 #include "out/units.h"
 #include "panewright/compare.h"
 
 /* An object (new reference) of the same shape as root where it holds figures that have a kind on the papers (figure.h), each
  * a text: house.packages[0].u_w_m2k: "0.42"; and besides
  *   units   words of u, area, temperature
- *   code    limits; packages: what each one's labels come to, one line each (none where no code is known) */
-json_t *pw_said_json(const json_t *root, const pw_compare *compare, const pw_unit_set *units);
+ *   code    limits; packages: what each one's labels come to, one line each, in the tongue (none where no code is known) */
+json_t *pw_said_json(const json_t *root, const pw_compare *compare, const pw_unit_set *units,
+                     const pw_tongue *tongue);
 
 #endif

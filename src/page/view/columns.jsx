@@ -12,16 +12,13 @@ function choices(state, file, field) {
 
 const COMPASS = [['N', 'north'], ['NE', 'northeast'], ['E', 'east'], ['SE', 'southeast'], ['S', 'south'], ['SW', 'southwest'], ['W', 'west'], ['NW', 'northwest']];
 
-/* What a column or item is called: a short word of the page's own, else the program's sentence about it. */
-const nameOfField = (state, file, name) => (has(name) ? say(name) : (state.columns?.field(file, name)?.says ?? say(name)));
-
 /* One column of a row, or with row null one item. tag: whose default is told; bare: its name is for the ear alone. */
 export function Cell({state, file, row, name, tag, label, bare}) {
   const field = state.columns?.field(fileOf(file), name), text = row === null ? itemText(state.job, name, {file}) : table(state.job, file).cell(row, name);
   const words = choices(state, file, field)?.map((w) => (Array.isArray(w) ? [w[0], say(w[1])] : [w, name === 'package' ? w : say(w)]));
   const put = (to) => state.tryEdit((job) => (row === null ? setItem(job, name, to, {file}) : setCell(job, file, row, name, to)), `${file} ${row} ${name}`);
   const grey = state.granted(file, name, tag) || (row === null && tag === undefined ? state.assumed(name) : '') || field?.blank || '';
-  return <Field id={`${file}-${row ?? 'item'}-${name}`} label={label ?? nameOfField(state, file, name)} bare={bare} hint={field?.says} value={words && text ? state.columns.word(fileOf(file), name, text) : text} grey={grey} words={words} readOnly={state.readOnly} refused={state.refuses(file, row, name)} onText={put} />;
+  return <Field id={`${file}-${row ?? 'item'}-${name}`} label={label ?? say(name)} bare={bare} says={!label && !has(name) ? field?.says : ''} hint={field?.says} value={words && text ? state.columns.word(fileOf(file), name, text) : text} grey={grey} words={words} readOnly={state.readOnly} refused={state.refuses(file, row, name)} onText={put} />;
 }
 
 /* A price list beside the job reads as one in it. */

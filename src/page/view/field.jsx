@@ -4,11 +4,11 @@ import {useDraft} from './draft.js';
 /* What is taken of itself, in the words of the list. */
 const named = (words, grey) => words.find(([text]) => text === grey)?.[1] ?? grey;
 
-export function Field({id, label, bare, value, grey = '', hint, words, readOnly, refused, onText}) {
+export function Field({id, label, bare, says, value, grey = '', hint, words, readOnly, refused, onText}) {
   const [shown, setDraft] = useDraft(value);
   return (
     <div class="field">
-      <label for={id} class={bare ? 'unseen' : undefined}>{label}</label>
+      <label for={id} class={bare ? 'unseen' : undefined}>{says ? <b>{label}</b> : label}{says && <small>{says}</small>}</label>
       {words ? (
         <select id={id} class={value === '' ? 'blank' : undefined} disabled={readOnly} aria-invalid={refused ? 'true' : undefined} onChange={(e) => onText(e.currentTarget.value)}>
           <option value="" selected={value === ''}>{named(words, grey) || '–'}</option>

@@ -54,6 +54,7 @@ export class State {
     Object.assign(this, some);
     if ('language' in some) setLanguage(some.language);
     this.tell();
+    if ('language' in some) this.readWords();
     if ('language' in some || 'units' in some) this.refresh();
   }
 
@@ -73,9 +74,15 @@ export class State {
     this.history = new History(this.claim.writer ? ((await this.store.load(id)) ?? job) : job);
     if (!this.claim.writer) this.claim.free.then(() => this.job?.id === id && this.open(id));
     this.set({place: 'house', row: 0, fit: null, compare: null, range: null, saved: null, trouble: ''});
-    this.columns ??= await readColumns((argv) => this.ask(argv)).catch(() => null);
-    this.tell();
+    await this.readWords();
     await this.refresh();
+  }
+
+  /* What the files may say, in the language of the page. */
+  async readWords() {
+    if (!this.job) return;
+    const language = this.language, columns = await readColumns((argv) => this.ask([...argv, '--language', language])).catch(() => null);
+    if (columns && language === this.language) this.set({columns});
   }
 
   leave() {
@@ -173,7 +180,7 @@ export class State {
   async refresh() {
     if (!this.job) return;
     const fits = await this.#json(['fit', '/job', '--format', 'json', '--language', this.language, ...this.say()], 'fit');
-    if (this.job && this.compares) await this.#json(['compare', '/job', '--format', 'json', ...this.house()], 'compare');
+    if (this.job && this.compares) await this.#json(['compare', '/job', '--format', 'json', '--language', this.language, ...this.house()], 'compare');
     return fits;
   }
 
