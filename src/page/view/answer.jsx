@@ -1,5 +1,5 @@
 // A page to read, out of the customer's sheet; then what if, and why.
-import {useEffect, useState} from 'preact/hooks';
+import {useEffect, useMemo, useState} from 'preact/hooks';
 import {openings, setCell} from '../model/job.js';
 import {PageOf} from './page_of.jsx';
 import {rangeAsked, readQuick, shown, startRange} from './sheet.js';
@@ -19,11 +19,23 @@ export function Answer({state}) {
       <HowSure state={state} sheet={sheet} />
       {!sheet && <p class="soft">{say('waiting')}</p>}
       {sheet?.err && <p class="verdict is-unread" role="alert">{sheet.err}</p>}
-      {parts.map((part, i) => (i === 0 ? <PageOf key={part.id} nodes={[part]} /> : <Fold key={part.id} part={part} />))}
+      {parts[0] && <PageOf nodes={parts.slice(0, 1)} />}
+      {parts.length > 0 && <First doc={sheet.doc} />}
+      {parts.slice(1).map((part) => <Fold key={part.id} part={part} />)}
       <WhatIf state={state} />
       <Why state={state} />
     </div>
   );
+}
+
+/* Which windows first: the table of the sheet with its heading, taken out of the year's part since it is asked first. */
+function First({doc}) {
+  const nodes = useMemo(() => {
+    const all = [doc.querySelector('table.first')?.parentElement];
+    while (all[0] && all[0].localName !== 'h3') all.unshift(all[0].previousElementSibling);
+    return all.filter(Boolean);
+  }, [doc]);
+  return nodes.length > 0 && <PageOf nodes={nodes} />;
 }
 
 function Fold({part}) {

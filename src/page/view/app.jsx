@@ -31,7 +31,7 @@ export function App({state}) {
     <div class={`page at-${state.place}`} onKeyDown={keys}>
       <Head state={state} />
       {state.trouble && <p class="trouble" role="alert">{state.trouble}</p>}
-      {state.readOnly && <p class="trouble" role="status">{say('readOnly')}</p>}
+      {state.readOnly && <p class="trouble" role="status">{say('readOnly')} <button type="button" onClick={() => state.copyHere(say('copyName', state.job.name))}>{say('copy')}</button></p>}
       <main id="main"><Place state={state} key={state.job.id} /></main>
       <nav aria-label={say('places')}>
         {PLACES.map(([name]) => (

@@ -16,7 +16,7 @@ export function Field({id, label, bare, says, value, grey = '', hint, words, rea
           {words.map(([text, name]) => <option key={text} value={text} selected={text === value}>{name}</option>)}
         </select>
       ) : (
-        <input id={id} type="text" value={shown} placeholder={grey || undefined} readOnly={readOnly} autocomplete="off" spellcheck={false} aria-invalid={refused ? 'true' : undefined} title={hint || undefined} onInput={(e) => { setDraft(e.currentTarget.value); onText(e.currentTarget.value.trim()); }} />
+        <input id={id} type="text" value={shown} placeholder={grey.replace(/ \(.*/, '') || undefined} readOnly={readOnly} autocomplete="off" spellcheck={false} aria-invalid={refused ? 'true' : undefined} title={[hint, grey].filter(Boolean).join('; ') || undefined} onInput={(e) => { setDraft(e.currentTarget.value); onText(e.currentTarget.value.trim()); }} />
       )}
     </div>
   );

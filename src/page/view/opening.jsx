@@ -1,5 +1,5 @@
 import {useEffect, useLayoutEffect, useRef, useState} from 'preact/hooks';
-import {copyRow, openings, removeRow, setCell} from '../model/job.js';
+import {copyRow, moveRow, openings, removeRow, setCell} from '../model/job.js';
 import {Columns} from './columns.jsx';
 import {useDraft} from './draft.js';
 import {BLANK, Drawing} from './drawing.jsx';
@@ -21,6 +21,7 @@ export function Opening({state}) {
 function One({state, row}) {
   const t = openings(state.job), o = state.opening(row);
   const [now, setNow] = useState(() => names.find((n) => t.cell(row, n) === '') ?? names[0]);
+  const [pad, setPad] = useState(true); /* on a small screen the keypad makes room while other columns are filled in */
   const fresh = useRef(true), fields = useRef({});
   const drawing = o.fit?.drawing ?? (o.kept ? {...o.kept.drawing, kept: true} : BLANK);
   const next = names[(names.indexOf(now) + 1) % names.length];
@@ -50,11 +51,11 @@ function One({state, row}) {
   };
 
   return (
-    <div class="opening">
+    <div class={pad ? 'opening' : 'opening no-pad'}>
       <div class="which">
         <button type="button" class="plain" disabled={row === 0} onClick={() => state.go('opening', row - 1)} aria-label={say('earlier')}><span aria-hidden="true">‹</span></button>
         <h2>{o.tag} {o.room}</h2>
-        <span class="soft kind">{say(t.cell(row, 'operator') || 'operator')} {t.cell(row, 'config')}, {t.cell(row, 'facing')}</span>
+        <span class="soft kind">{[[say(t.cell(row, 'operator') || 'operator'), t.cell(row, 'config')].filter(Boolean).join(' '), t.cell(row, 'facing')].filter(Boolean).join(', ')}</span>
         <span class="grow" />
         <span class="soft">{row + 1}/{t.rows}</span>
         <button type="button" class="plain" disabled={row === t.rows - 1} onClick={() => state.go('opening', row + 1)} aria-label={say('later')}><span aria-hidden="true">›</span></button>
@@ -63,16 +64,19 @@ function One({state, row}) {
         <Board drawing={drawing} now={now} label={say('drawingOf', o.tag)} row={row}>
           {READINGS.map(([name, x, y]) => (
             <Reading key={name} name={name} place={`--x:${x};--y:${y}`} now={name === now} value={t.cell(row, name)} readOnly={state.readOnly} hold={(e) => { fields.current[name] = e; }}
-              onFocus={() => { if (name !== now) { fresh.current = true; setNow(name); } }} onKeyDown={onKeyDown} onText={(text) => type(name, text)} />
+              onFocus={() => { setPad(true); if (name !== now) { fresh.current = true; setNow(name); } }} onKeyDown={onKeyDown} onText={(text) => type(name, text)} />
           ))}
         </Board>
       </div>
-      <div class="under">
+      <div class="under" onFocusCapture={(e) => e.target.matches('input[type=text], select, summary') && setPad(false)} onClickCapture={(e) => e.target.closest('summary') && setPad(false)}>
         <Verdict o={o} state={state} />
         <Cuts state={state} o={o} row={row} />
         <Columns state={state} file="openings.csv" row={row} tag={o.tag} but={[...names, 'fins_cut', 'sill_lip_cut']} open="opening" />
         <p class="row">
           <button type="button" disabled={state.readOnly} onClick={() => { state.tryEdit((job) => copyRow(job, 'openings.csv', row, {tag: freeTag(t, o.tag)})); state.go('opening', row + 1); }}>{say('copyOpening')}</button>
+          {[['moveUp', -1], ['moveDown', 1]].map(([word, by]) => (
+            <button key={word} type="button" disabled={state.readOnly || row + by < 0 || row + by >= t.rows} onClick={() => { state.tryEdit((job) => moveRow(job, 'openings.csv', row, row + by)); state.go('opening', row + by); }}>{say(word)}</button>
+          ))}
           <button type="button" disabled={state.readOnly || t.rows < 2} onClick={() => { state.tryEdit((job) => removeRow(job, 'openings.csv', row)); state.go('house'); }}>{say('removeOpening')}</button>
         </p>
       </div>

@@ -28,7 +28,7 @@ export function Show({state}) {
       <header>
         <div class="switch" role="group" aria-label={say('ofPackage')}>{names.map((n, i) => <button key={n} type="button" class="chip" aria-pressed={i === p} onClick={() => setPack(i)}>{n}</button>)}</div>
         <span class="grow" />
-        {document.fullscreenEnabled && <button type="button" class="plain" onClick={() => (document.fullscreenElement ? document.exitFullscreen() : place.current.requestFullscreen())}>{say('fullScreen')}</button>}
+        {document.fullscreenEnabled && <button type="button" class="plain full" onClick={() => (document.fullscreenElement ? document.exitFullscreen() : place.current.requestFullscreen())}>{say('fullScreen')}</button>}
         <button type="button" class="close" onClick={() => state.set({showing: false})}>{say('close')}</button>
       </header>
       <main aria-live="polite" tabIndex={0}>{screen ?? <p class="soft">{state.compare && !state.compare.fresh ? state.compare.err : say('waiting')}</p>}</main>
@@ -68,6 +68,7 @@ function thoughts(state, json, said, p, sheet, price, setPrice) {
     <Big key="glass" lead={`${say('outsideAt', `${said.design_outdoor_c} ${f}`)}: ${room.tag} ${room.room}`} text={say('glassAt', now, then)}><Pair now={now} then={then} name={name} /></Big>,
     <Big key="light" text={say('keepsLight', house.packages[p].light_kept, house.packages[p].glass_kept)} lead={say('showLight')}>{drawing && <div class="light"><Drawing drawing={drawing} id="show" label={say('drawingOf', room.tag)} /><span class="soft">{say('lost')}</span></div>}</Big>,
     <Big key="heat" lead={say('showHeat')} text={say('leaks', house.existing.u_w_m2k, house.packages[p].u_w_m2k)}><p class="lead">{say('lower')} ({said.units.u})</p></Big>,
+    <Big key="sun" lead={say('showSun')} text={say('sunIn', house.existing.shgc, house.packages[p].shgc)}><p class="lead">{say('lessSun')}</p></Big>,
     <Big key="sweat" lead={say('showSweat')} text={say('sweatsAbove', house.packages[p].sweat_above_rh)}><Pair now={house.existing.sweat_above_rh} then={house.packages[p].sweat_above_rh} name={name} under={[say('sweatsAbove', house.existing.sweat_above_rh), say('sweatsAbove', house.packages[p].sweat_above_rh)]} /></Big>,
     <div key="cost" class="thought">
       <h1 class="small">{say('showCost')}</h1>

@@ -1,7 +1,7 @@
 // What the page holds: the job in hand with its history, and the program's newest answers about it.
 import {History} from '../model/history.js';
 import {readColumns} from '../model/columns.js';
-import {itemText, openings, packages, table} from '../model/job.js';
+import {copyOf, freeName, itemText, openings, packages, table} from '../model/job.js';
 import {setLanguage} from './words.js';
 
 const utf8 = new TextDecoder();
@@ -92,6 +92,13 @@ export class State {
     this.ranged.clear();
     Object.assign(this, {history: null, claim: null, fit: null, compare: null, range: null, running: null, place: 'start', showing: false});
     this.tell();
+  }
+
+  /* A copy of a job that another tab writes, opened in its place. */
+  async copyHere(name) {
+    const copy = copyOf(this.job, freeName(name, (await this.store.list()).map((j) => j.name)));
+    await this.store.save(copy);
+    await this.open(copy.id);
   }
 
   async keep(job) {
