@@ -414,7 +414,7 @@ static void offer_towns(choices *all, const char *name, const char *state, int w
     const pw_ref_climate2_towns_row *row = &pw_ref_climate2_towns[i];
     char have[TEXT_MAX], write[NAME_ROOM];
     if (state[0] && strcmp(row->state, state) != 0) continue;
-    if (toupper((unsigned char)row->town[0]) != name[0]) continue;
+    if (pw_upper(row->town[0]) != name[0]) continue;
     letters_of(row->town, "", have);
     if (strncmp(have, name, n) != 0 || (have[n] == '\0') != whole) continue;
     snprintf(write, sizeof write, "%s, %s", row->town, row->state);
