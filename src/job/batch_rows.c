@@ -219,13 +219,14 @@ static int has_high_byte(const char *line, size_t size)
   return all >= 0x80;
 }
 
-/* A row that is no UTF-8 text, as windows-1252; NULL where it is not, or has bytes that page lacks. By itself: what a row
+/* A row that is no UTF-8 text, as windows-1252; NULL where it is not, or has bytes that page lacks (bad: which, size where
+ * there was no memory). By itself: what a row
  * means does not hang on its neighbours. */
-static char *from_windows1252(const char *line, size_t size, size_t *new_size)
+static char *from_windows1252(const char *line, size_t size, size_t *new_size, size_t *bad)
 {
-  size_t bad = 0;
+  *bad = 0;
   if (!has_high_byte(line, size) || !pw_csv_is_bytewise(line, size)) return NULL;
-  return pw_windows1252_to_utf8(line, size, new_size, &bad);
+  return pw_windows1252_to_utf8(line, size, new_size, bad);
 }
 
 static pw_status split(pw_batch_hand *h, const char *line, size_t size, long number,
@@ -236,14 +237,18 @@ static pw_status split(pw_batch_hand *h, const char *line, size_t size, long num
   if (size > PW_BATCH_LINE_MAX)
     return refuse(number, 0, "a line of more than 16384 bytes", err);
   if (memchr(line, '\0', size)) return refuse(number, 0, "a zero byte", err);
-  char *utf8 = from_windows1252(line, size, &size);
+  size_t bad_byte, as_read = size;
+  char *utf8 = from_windows1252(line, as_read, &size, &bad_byte);
+  if (!utf8 && bad_byte == as_read && as_read)
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the batch");
   h->windows1252 = utf8 != NULL;
   size_t done = csv_parse(&h->parser, utf8 ? utf8 : line, size, take_cell, end_row, h);
   int bad = done != size || csv_fini(&h->parser, take_cell, end_row, h) != 0;
+  int lacks = bad && pw_csv_fault(&h->parser) == PW_E_NOMEM;
   free(utf8);
   if (bad) {
     csv_free(&h->parser);
-    if (csv_init(&h->parser, CSV_STRICT | CSV_STRICT_FINI) != 0)
+    if (csv_init(&h->parser, CSV_STRICT | CSV_STRICT_FINI) != 0 || lacks)
       return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the batch");
     return refuse(number, 0, "a quote is not closed in its line, or stands inside a cell", err);
   }

@@ -246,6 +246,11 @@ static int is_separator(const char *text, size_t size)
   return size == 5 || text[5] == '\r' || text[5] == '\n';
 }
 
+pw_status pw_csv_fault(struct csv_parser *parser)
+{
+  return csv_error(parser) == CSV_ENOMEM ? PW_E_NOMEM : PW_E_DATA;
+}
+
 static pw_status feed(struct csv_parser *parser, filling *f, const char *text, size_t size)
 {
   int line = 1, row_open = 0;
@@ -258,7 +263,7 @@ static pw_status feed(struct csv_parser *parser, filling *f, const char *text, s
     if (!row_open) f->row_line = line;
     size_t done = csv_parse(parser, text + at, n, take_cell, end_row, f);
     if (done != n)
-      refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, line, 0, "%s",
+      refuse(f, pw_fail_at(f->err, pw_csv_fault(parser), f->csv->name, line, 0, "%s",
                            csv_strerror(csv_error(parser))));
     row_open = parser->pstate != ROW_NOT_BEGUN;
     if (parser->entry_pos >
@@ -270,7 +275,7 @@ static pw_status feed(struct csv_parser *parser, filling *f, const char *text, s
   }
   int open_quote = parser->pstate == FIELD_BEGUN && parser->quoted;
   if (f->status == PW_OK && (open_quote || csv_fini(parser, take_cell, end_row, f) != 0))
-    refuse(f, pw_fail_at(f->err, PW_E_DATA, f->csv->name, f->row_line, 0,
+    refuse(f, pw_fail_at(f->err, pw_csv_fault(parser), f->csv->name, f->row_line, 0,
                          "a quote that opens in this row is never closed"));
   return f->status;
 }

@@ -53,6 +53,10 @@ pw_status pw_csv_parse_rows(const char *name, const char *text, size_t size, siz
                             pw_csv *csv, pw_err *err);
 void pw_csv_free(pw_csv *csv); /* NULL and a zeroed struct are fine */
 
+/* Why libcsv stopped: PW_E_NOMEM, or PW_E_DATA. */
+struct csv_parser;
+pw_status pw_csv_fault(struct csv_parser *parser);
+
 /* A cell; "" when col is below 0. row counts from 0 below the header. */
 const char *pw_csv_at(const pw_csv *csv, size_t row, int col);
 

@@ -72,6 +72,8 @@ static long take(const char *path, gzFile f, char *to, size_t want, pw_err *err)
     gzerror(f, &code);
     if (code == Z_ERRNO)
       pw_fail(err, PW_E_IO, NULL, "%s: %s", path, strerror(errno));
+    else if (code == Z_MEM_ERROR)
+      pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", path);
     else
       pw_fail(err, PW_E_DATA, NULL, "%s: the compressed data is damaged or cut short", path);
     return -1;

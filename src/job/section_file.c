@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/csv.h"
 #include "job/input_text.h"
 #include "panewright/nearest.h"
 
@@ -120,7 +121,8 @@ static pw_status take_rectangle(reader *r)
   pw_status status =
       pw_section_add(r->section, 1e-3 * v[X0], 1e-3 * v[Y0], 1e-3 * v[X1], 1e-3 * v[Y1],
                      cell(r, MATERIAL), v[CONDUCTIVITY], v[EMISSIVITY], r->line, &why);
-  if (status == PW_OK || status == PW_E_NOMEM) return status;
+  if (status == PW_OK) return status;
+  if (status == PW_E_NOMEM) return pw_fail(r->err, status, NULL, "%s", why.text);
   int column = 0;
   for (int k = 0; why.field && k < N_KNOWN; k++)
     if (strcmp(why.field, known[k]) == 0) column = r->place[k] + 1;
@@ -181,8 +183,15 @@ static pw_status check(const reader *r)
     return pw_fail_at(r->err, PW_E_DATA, r->name, r->line, 0, "no rectangles below the header");
   pw_err why = {0};
   pw_status status = pw_section_check(r->section, &why);
-  if (status == PW_OK || status == PW_E_NOMEM) return status;
+  if (status == PW_OK) return status;
+  if (status == PW_E_NOMEM) return pw_fail(r->err, status, NULL, "%s", why.text);
   return pw_fail_at(r->err, status, r->name, why.line, 0, "%s", why.text);
+}
+
+static pw_status refused_by(struct csv_parser *parser, const reader *r)
+{
+  return pw_fail_at(r->err, pw_csv_fault(parser), r->name, r->line, 0, "%s",
+                    csv_strerror(csv_error(parser)));
 }
 
 static pw_status parse_lines(reader *r, const char *text, size_t size)
@@ -199,12 +208,12 @@ static pw_status parse_lines(reader *r, const char *text, size_t size)
     r->line++;
     if (*at != '#') {
       if (csv_parse(&parser, at, n, take_field, take_row, r) != n)
-        r->status = pw_fail_at(r->err, PW_E_DATA, r->name, r->line, 0, "%s",
-                               csv_strerror(csv_error(&parser)));
+        r->status = refused_by(&parser, r);
     }
     at += n;
   }
-  if (r->status == PW_OK) csv_fini(&parser, take_field, take_row, r);
+  if (r->status == PW_OK && csv_fini(&parser, take_field, take_row, r) != 0)
+    r->status = refused_by(&parser, r);
   csv_free(&parser);
   return r->status;
 }
