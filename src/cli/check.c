@@ -9,6 +9,7 @@
 #include "check/check.h"
 #include "cli/command.h"
 #include "out/json.h"
+#include "out/text_stream.h"
 #include "out/wrap.h"
 #include "panewright/nearest.h"
 
@@ -210,30 +211,29 @@ static int run(const cli_args *args)
   static const char *const header[] = {"<group", "<case", "<quantity", "ours",   "published",
                                        "off by", "<unit", "<verdict",  "<source"};
   pw_err err = {0};
-  char *rows = NULL;
-  size_t size = 0;
+  pw_text_stream rows;
   int found = 0;
   const char *want = cli_get(args, "group");
   tally t = {.format = args->format,
              .all = cli_get(args, "all") != NULL,
              .grid = pw_grid_new(9, header),
-             .rows = open_memstream(&rows, &size),
+             .rows = pw_text_stream_open(&rows) ? rows.f : NULL,
              .cases = json_array(),
              .notes = json_array()};
   pw_status status = t.rows ? run_groups(&t, want, cli_get(args, "data"), &found, &err)
                             : pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
-  if (t.rows && fclose(t.rows) != 0 && status == PW_OK)
+  if (t.rows && !pw_text_stream_close(&rows) && status == PW_OK)
     status = pw_fail(&err, PW_E_NOMEM, NULL, "out of memory");
   if (status == PW_OK && found && t.format == PW_JSON) status = print_json(&t, &err);
   if (status == PW_OK && found && t.format == PW_CSV)
     status = pw_grid_print(t.grid, stdout, PW_CSV, &err);
   if (status == PW_OK && found && t.format == PW_TEXT)
-    printf("%s%s%-13s%5zu hold, %zu missed, %zu off but noted\n", rows, size ? "\n" : "", "all",
-           t.held, t.missed, t.advisory);
+    printf("%s%s%-13s%5zu hold, %zu missed, %zu off but noted\n", rows.text,
+           rows.size ? "\n" : "", "all", t.held, t.missed, t.advisory);
   json_decref(t.cases);
   json_decref(t.notes);
   pw_grid_free(t.grid);
-  free(rows);
+  free(rows.text);
   if (status != PW_OK) return cli_fail(&err);
   if (!found) return unknown_group(want);
   int rc = cli_finish();

@@ -1,4 +1,5 @@
 #include "cli/command.h"
+#include "cli/held.h"
 
 #include "base/text.h"
 
@@ -221,23 +222,20 @@ int cli_run(const cli_command *command, int argc, char **argv)
 int cli_fail(const pw_err *err)
 {
   static const int status[] = {
-      [PW_OK] = EXIT_DONE,
-      [PW_E_DOMAIN] = EXIT_DATA,
-      [PW_E_SHAPE] = EXIT_DATA,
-      [PW_E_CONVERGE] = EXIT_DATA,
-      [PW_E_NOMEM] = EXIT_INTERNAL,
-      [PW_E_DATA] = EXIT_DATA,
-      [PW_E_MISSING] = EXIT_NO_INPUT,
-      [PW_E_CREATE] = EXIT_CREATE,
-      [PW_E_IO] = EXIT_IO,
-      [PW_E_LACK] = EXIT_CREATE,
+      [PW_OK] = EXIT_INTERNAL, /* a failure that nobody told must not look like success */
+      [PW_E_DOMAIN] = EXIT_DATA,    [PW_E_SHAPE] = EXIT_DATA, [PW_E_CONVERGE] = EXIT_DATA,
+      [PW_E_NOMEM] = EXIT_INTERNAL, [PW_E_DATA] = EXIT_DATA,  [PW_E_MISSING] = EXIT_NO_INPUT,
+      [PW_E_CREATE] = EXIT_CREATE,  [PW_E_IO] = EXIT_IO,      [PW_E_LACK] = EXIT_CREATE,
   };
   int usage = err->field && strcmp(err->field, "option") == 0;
   pw_safe_drop();
   char text[sizeof err->text]; /* it may quote a name or an argument */
   memcpy(text, err->text, sizeof text);
   pw_text_clean(text);
-  fprintf(stderr, "panewright: %s\n", text[0] ? text : pw_status_text(err->code));
+  fprintf(stderr, "panewright: %s\n",
+          text[0]              ? text
+          : err->code == PW_OK ? "failed, and nothing says why: a fault of the program"
+                               : pw_status_text(err->code));
   if (usage) return EXIT_USAGE;
   return (size_t)err->code < sizeof status / sizeof status[0] ? status[err->code]
                                                               : EXIT_INTERNAL;
@@ -246,9 +244,15 @@ int cli_fail(const pw_err *err)
 int cli_finish(void)
 {
   pw_err err = {0};
-  errno = 0;
-  if (fflush(stdout) == 0 && !ferror(stdout))
+  switch (cli_let_go()) {
+  case CLI_HELD_OUT:
     return pw_safe_settle(&err) == PW_OK ? EXIT_DONE : cli_fail(&err);
+  case CLI_HELD_NO_MEMORY:
+    pw_fail(&err, PW_E_NOMEM, NULL, "no memory for the output");
+    return cli_fail(&err);
+  case CLI_HELD_NOT_WRITTEN:
+    break;
+  }
   pw_safe_drop();
   fprintf(stderr, "panewright: cannot write to standard output: %s\n",
           errno ? strerror(errno) : "write error");

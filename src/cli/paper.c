@@ -5,6 +5,7 @@
 #include <time.h>
 
 #include "out/sheet.h"
+#include "out/text_stream.h"
 
 pw_status cli_paper(const cli_args *args, const char **page, pw_err *err)
 {
@@ -43,17 +44,20 @@ pw_status cli_paper_text(cli_writer write, const void *what, const pw_tongue *to
 {
   *text = NULL;
   *size = 0;
-  FILE *f = open_memstream(text, size);
-  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
-  pw_html h = {f, tongue};
+  pw_text_stream s;
+  if (!pw_text_stream_open(&s))
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
+  pw_html h = {s.f, tongue};
   pw_status status = write(what, &h, err);
-  if (fclose(f) != 0 && status == PW_OK)
+  if (!pw_text_stream_close(&s) && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the paper");
   if (status != PW_OK) {
-    free(*text);
-    *text = NULL;
+    free(s.text);
+    return status;
   }
-  return status;
+  *text = s.text;
+  *size = s.size;
+  return PW_OK;
 }
 
 pw_status cli_customer_job(const cli_args *args, int tell, cli_job *job, pw_err *err)

@@ -5,6 +5,7 @@
 
 #include "job/input_text.h"
 #include "out/safe_file.h"
+#include "out/text_stream.h"
 
 /* The rows that the file does not say yet; 1 when another promise of one of the figures stands there. */
 static int leave_known(const pw_promise *old, pw_promise_row row[], size_t *n)
@@ -27,17 +28,16 @@ static int leave_known(const pw_promise *old, pw_promise_row row[], size_t *n)
 static pw_status put(const char *path, const pw_promise *old, const pw_promise_row row[],
                      size_t n, pw_err *err)
 {
-  char *text = NULL;
-  size_t size = 0;
-  FILE *f = open_memstream(&text, &size);
-  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for promise.csv");
-  if (old->size) fwrite(old->text, 1, old->size, f);
-  if (old->size && old->text[old->size - 1] != '\n') fputc('\n', f);
-  pw_status status = pw_promise_write(row, n, old->size == 0, f, err);
-  if (fclose(f) != 0 && status == PW_OK)
+  pw_text_stream s;
+  if (!pw_text_stream_open(&s))
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for promise.csv");
+  if (old->size) fwrite(old->text, 1, old->size, s.f);
+  if (old->size && old->text[old->size - 1] != '\n') fputc('\n', s.f);
+  pw_status status = pw_promise_write(row, n, old->size == 0, s.f, err);
+  if (!pw_text_stream_close(&s) && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for promise.csv");
-  if (status == PW_OK) status = pw_safe_put(path, text, size, err);
-  free(text);
+  if (status == PW_OK) status = pw_safe_put(path, s.text, s.size, err);
+  free(s.text);
   return status;
 }
 

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "cli/held.h"
 #include "out/left_over.h"
 #include "out/stop.h"
 
@@ -27,5 +28,5 @@ int cli_start(void)
   if (!open_descriptors()) return 0;
   pw_stop_catch();
   pw_left_over_tell(tell_left_over);
-  return 1;
+  return cli_hold();
 }

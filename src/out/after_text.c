@@ -4,6 +4,7 @@
 
 #include "out/after_out.h"
 #include "out/bills_out.h"
+#include "out/text_stream.h"
 #include "out/wrap.h"
 #include "panewright/rates.h"
 
@@ -163,7 +164,7 @@ pw_status pw_after_text(const pw_after_house house[], size_t n, FILE *f, pw_err 
           "changed in the house as well (people, habits, plant, other work), and a saving of a "
           "few per cent is within the noise of a year of bills.",
           WIDTH);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write") : PW_OK;
+  return pw_text_written(f, "the measured saving", err);
 }
 
 static void explain_year(const pw_meter_use *u, const char *name, FILE *f)
@@ -205,5 +206,5 @@ pw_status pw_after_explain(const pw_after_house house[], size_t n, FILE *f, pw_e
             "(from memory); 1.2 for a fuel that heats alone, seeded trials\n",
             f);
     }
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write") : PW_OK;
+  return pw_text_written(f, "the measured saving", err);
 }

@@ -1,4 +1,5 @@
 #include "out/airing_out.h"
+#include "out/text_stream.h"
 
 #include <math.h>
 
@@ -115,7 +116,7 @@ pw_status pw_airing_text(const pw_compare *c, const pw_compare_airing *span,
   pw_status status = table(c, span, units, f, err);
   if (status == PW_OK) status = rule(c, units, f, err);
   if (status != PW_OK) return status;
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the airing") : PW_OK;
+  return pw_text_written(f, "the airing", err);
 }
 
 /* ---------------------------------------------------------------- JSON */
@@ -245,5 +246,5 @@ pw_status pw_airing_explain(const pw_compare *c, const pw_unit_set *units, FILE 
     pw_ref_row_say(f, r->key, r->value, r->low, r->high, r->unit, r->source, r->how_known);
   }
   if (status != PW_OK) return status;
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the airing") : PW_OK;
+  return pw_text_written(f, "the airing", err);
 }

@@ -8,6 +8,7 @@
 #include "out/label_group.h"
 #include "out/opening_facts.h"
 #include "out/sound_report.h"
+#include "out/text_stream.h"
 #include "out/wrap.h"
 #include "panewright/glass_sound.h"
 
@@ -197,7 +198,7 @@ pw_status pw_compare_sound_text(const pw_compare *c, const pw_compare_sound *s, 
   defaults(s, f);
   alone(c, s, f);
   notes(s, f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the sound") : PW_OK;
+  return pw_text_written(f, "the sound", err);
 }
 
 static void input(size_t row, FILE *f)
@@ -251,5 +252,5 @@ pw_status pw_compare_sound_explain(const pw_compare *c, const pw_compare_sound *
           f);
   for (size_t i = 0; i < (size_t)pw_ref_sound_joints__n; i++)
     input(i, f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the explanation") : PW_OK;
+  return pw_text_written(f, "the explanation", err);
 }

@@ -20,6 +20,7 @@
 #include "out/price_out.h"
 #include "out/range_out.h"
 #include "out/section_said.h"
+#include "out/text_stream.h"
 #include "out/tight_out.h"
 #include "out/unit_out.h"
 #include "out/wrap.h"
@@ -307,5 +308,5 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   fprintf(f, "\nComputed as installed in these openings; not a certified rating. Label values, "
              "where a\n"
              "package has them, are what paperwork uses.\n");
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the comparison") : PW_OK;
+  return pw_text_written(f, "the comparison", err);
 }

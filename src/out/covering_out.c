@@ -1,4 +1,5 @@
 #include "out/covering_out.h"
+#include "out/text_stream.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -83,7 +84,7 @@ pw_status pw_covering_text(const pw_compare *c, FILE *f, pw_err *err)
       "a handbook's factors, from memory; --range draws them.",
       100.0 * pw_ref_air_shades[pw_ref_air_shades__closed_night].value);
   pw_wrap(f, "", text, WIDE);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the coverings") : PW_OK;
+  return pw_text_written(f, "the coverings", err);
 }
 
 json_t *pw_covering_json(const pw_compare *c)
@@ -167,5 +168,5 @@ pw_status pw_covering_explain(const pw_compare *c, FILE *f, pw_err *err)
     pw_ref_row_say(f, r->key, r->value, r->low, r->high, r->unit, r->source, r->how_known);
   }
   if (status != PW_OK) return status;
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the coverings") : PW_OK;
+  return pw_text_written(f, "the coverings", err);
 }

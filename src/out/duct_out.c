@@ -1,4 +1,5 @@
 #include "out/duct_out.h"
+#include "out/text_stream.h"
 
 #include "gen/reference.h"
 #include "out/json.h"
@@ -83,5 +84,5 @@ pw_status pw_duct_explain(const pw_compare *c, const pw_unit_set *units, FILE *f
     const pw_ref_air_ducts_row *r = &pw_ref_air_ducts[i];
     pw_ref_row_say(f, r->key, r->value, r->low, r->high, r->unit, r->source, r->how_known);
   }
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the ducts") : PW_OK;
+  return pw_text_written(f, "the ducts", err);
 }

@@ -1,4 +1,5 @@
 #include "out/dwellings_out.h"
+#include "out/text_stream.h"
 
 #include <math.h>
 
@@ -70,7 +71,7 @@ pw_status pw_dwellings_text(const pw_compare *const compare[], size_t n, FILE *f
           "dwelling's price and so\n"
           "in the sum once for each: where one serves all, give it to one or take it off.\n",
           f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the dwellings") : status;
+  return status == PW_OK ? pw_text_written(f, "the dwellings", err) : status;
 }
 
 static json_t *set_json(const char *name, const pw_together_set *s, int existing)

@@ -6,6 +6,7 @@
 #include "out/option_out.h"
 #include "out/price_out.h"
 #include "out/range_out.h"
+#include "out/text_stream.h"
 #include "out/wrap.h"
 #include "panewright/nearest.h"
 #include "panewright/units.h"
@@ -286,5 +287,5 @@ pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const 
   fprintf(f, "\nWhat goes in (glass, frames and price of the first opening and package)\n");
   for (size_t i = 0; i < n; i++)
     if (input[i].enters & g->enters) input_line(&input[i], units, f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the explanation") : PW_OK;
+  return pw_text_written(f, "the explanation", err);
 }

@@ -9,6 +9,7 @@
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/shape_out.h"
+#include "out/text_stream.h"
 #include "out/unit_out.h"
 #include "out/units.h"
 #include "out/wrap.h"
@@ -279,5 +280,5 @@ pw_status pw_fit_text(const pw_fit_report *r, int si, int all, FILE *f, pw_err *
   pw_caution_text(r->job, r->cautions, all, f);
   if (all) install_notes(r, f);
   pw_notes_text(r->notes, f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the fit") : PW_OK;
+  return pw_text_written(f, "the fit", err);
 }

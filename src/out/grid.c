@@ -1,4 +1,5 @@
 #include "out/grid.h"
+#include "out/text_stream.h"
 
 #include <errno.h>
 #include <math.h>
@@ -198,7 +199,5 @@ pw_status pw_grid_print(const pw_grid *grid, FILE *f, pw_format format, pw_err *
     print_csv(grid, f);
   else
     print_text(grid, f);
-  if (ferror(f))
-    return pw_fail(err, PW_E_IO, NULL, "cannot write a table: %s", strerror(errno));
-  return PW_OK;
+  return pw_text_written(f, "a table", err);
 }

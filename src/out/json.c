@@ -1,4 +1,5 @@
 #include "out/json.h"
+#include "out/text_stream.h"
 
 #include <errno.h>
 #include <math.h>
@@ -58,9 +59,9 @@ pw_status pw_json_print(json_t *root, FILE *f, pw_err *err)
   }
   int bad = json_dumpf(root, f, JSON_INDENT(2) | JSON_REAL_PRECISION(12)) != 0;
   json_decref(root);
-  if (atomic_load(&lost))
-    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the JSON output");
-  if (bad || fputc('\n', f) == EOF || fflush(f) != 0)
-    return pw_fail(err, PW_E_IO, NULL, "cannot write the JSON output: %s", strerror(errno));
-  return PW_OK;
+  fputc('\n', f);
+  pw_status status = pw_text_written(f, "the JSON output", err);
+  if (status == PW_OK && (bad || atomic_load(&lost)))
+    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the JSON output");
+  return status;
 }

@@ -7,6 +7,7 @@
 #include "out/message_text.h"
 #include "out/opening_columns.h"
 #include "out/safe_file.h"
+#include "out/text_stream.h"
 #include "panewright/opening_label.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"
@@ -218,8 +219,9 @@ pw_status pw_order_text(const pw_fit_report r[], size_t n, const pw_order_maker 
 {
   *text = NULL;
   *size = 0;
-  FILE *f = open_memstream(text, size);
-  if (!f) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
+  pw_text_stream s;
+  if (!pw_text_stream_open(&s))
+    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
   pw_opening_columns more = {0};
   for (size_t d = 0; d < n; d++)
     pw_opening_columns_add(&more, r[d].job);
@@ -227,16 +229,17 @@ pw_status pw_order_text(const pw_fit_report r[], size_t n, const pw_order_maker 
   pw_status status = PW_OK;
   for (size_t d = 0; status == PW_OK && d < n; d++)
     status = order_rows(&r[d], &more, maker, g, err);
-  if (status == PW_OK) status = pw_grid_print(g, f, PW_CSV, err);
+  if (status == PW_OK) status = pw_grid_print(g, s.f, PW_CSV, err);
   pw_grid_free(g);
-  int lost = ferror(f);
-  if ((fclose(f) != 0 || lost) && status == PW_OK)
+  if (!pw_text_stream_close(&s) && status == PW_OK)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the order list");
   if (status != PW_OK) {
-    free(*text);
-    *text = NULL;
+    free(s.text);
+    return status;
   }
-  return status;
+  *text = s.text;
+  *size = s.size;
+  return PW_OK;
 }
 
 pw_status pw_order_write(const pw_fit_report r[], size_t n, const char *path, pw_err *err)

@@ -1,4 +1,5 @@
 #include "out/paper.h"
+#include "out/text_stream.h"
 
 #include "out/job_title.h"
 
@@ -45,5 +46,5 @@ pw_status pw_paper_end(pw_html *h, pw_err *err)
 {
   pw_html_put(h, "</main>\n");
   pw_html_end(h);
-  return ferror(h->f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the paper") : PW_OK;
+  return pw_text_written(h->f, "the paper", err);
 }

@@ -1,4 +1,5 @@
 #include "out/pdf.h"
+#include "out/text_stream.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -59,17 +60,16 @@ static int python_of(char python[PW_PATH_SIZE])
 
 static char *all_html(const pw_pdf pdf[], size_t n, size_t *size)
 {
-  char *text = NULL;
-  FILE *f = open_memstream(&text, size);
-  if (!f) return NULL;
+  pw_text_stream s;
+  if (!pw_text_stream_open(&s)) return NULL;
   for (size_t i = 0; i < n; i++) {
-    fprintf(f, "%s %zu\n", strcmp(pdf[i].page, "a4") == 0 ? "A4" : "letter", pdf[i].html_size);
-    fwrite(pdf[i].html, 1, pdf[i].html_size, f);
+    fprintf(s.f, "%s %zu\n", strcmp(pdf[i].page, "a4") == 0 ? "A4" : "letter",
+            pdf[i].html_size);
+    fwrite(pdf[i].html, 1, pdf[i].html_size, s.f);
   }
-  int bad = ferror(f);
-  if (fclose(f) == 0 && !bad) return text;
-  free(text);
-  return NULL;
+  pw_text_stream_close(&s);
+  *size = s.size;
+  return s.text;
 }
 
 /* Where the next PDF begins and how long it is, 0: there is no whole one. A line with the size stands before each. */

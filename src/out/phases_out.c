@@ -1,4 +1,5 @@
 #include "out/phases_out.h"
+#include "out/text_stream.h"
 
 #include <math.h>
 
@@ -88,7 +89,7 @@ pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, F
         "What is paid once for a job, as a permit, stands in its first phase; --phase N prices "
         "one by itself.\n",
         f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the phases") : status;
+  return status == PW_OK ? pw_text_written(f, "the phases", err) : status;
 }
 
 static json_t *step_json(const pw_compare *c, const pw_compare_phases *phases, size_t k,

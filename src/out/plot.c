@@ -1,4 +1,5 @@
 #include "out/plot.h"
+#include "out/text_stream.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -15,11 +16,9 @@
 enum { FILE_POINTS = 11, INLINE_POINTS = 12 };
 
 struct pw_plot {
-  const char *body; /* template text, static */
-  const char *name; /* its path, static or caller's */
-  char *script;     /* owned: variables and data blocks so far */
-  size_t size;
-  FILE *f; /* memory stream over script */
+  const char *body;      /* template text, static */
+  const char *name;      /* its path, static or caller's */
+  pw_text_stream script; /* variables and data blocks so far; its text stays the plot's */
 };
 
 pw_plot *pw_plot_new(const char *template_path)
@@ -28,8 +27,7 @@ pw_plot *pw_plot_new(const char *template_path)
   if (!plot) return NULL;
   plot->name = template_path;
   plot->body = pw_text_file_find(template_path);
-  plot->f = open_memstream(&plot->script, &plot->size);
-  if (!plot->f) {
+  if (!pw_text_stream_open(&plot->script)) {
     free(plot);
     return NULL;
   }
@@ -39,8 +37,8 @@ pw_plot *pw_plot_new(const char *template_path)
 void pw_plot_free(pw_plot *plot)
 {
   if (!plot) return;
-  fclose(plot->f);
-  free(plot->script);
+  pw_text_stream_close(&plot->script);
+  free(plot->script.text);
   free(plot);
 }
 
@@ -65,23 +63,23 @@ static void put_quoted(FILE *f, const char *text, char quote)
 void pw_plot_text(pw_plot *plot, const char *name, const char *text)
 {
   if (!plot) return;
-  fprintf(plot->f, "%s = ", name);
-  put_quoted(plot->f, text, '\'');
-  fputc('\n', plot->f);
+  fprintf(plot->script.f, "%s = ", name);
+  put_quoted(plot->script.f, text, '\'');
+  fputc('\n', plot->script.f);
 }
 
 void pw_plot_number(pw_plot *plot, const char *name, double v)
 {
   if (!plot) return;
   if (isfinite(v))
-    fprintf(plot->f, "%s = %.12g\n", name, v);
+    fprintf(plot->script.f, "%s = %.12g\n", name, v);
   else
-    fprintf(plot->f, "%s = NaN\n", name);
+    fprintf(plot->script.f, "%s = NaN\n", name);
 }
 
 void pw_plot_block(pw_plot *plot, const char *name)
 {
-  if (plot) fprintf(plot->f, "$%s << EOD\n", name);
+  if (plot) fprintf(plot->script.f, "$%s << EOD\n", name);
 }
 
 void pw_plot_row(pw_plot *plot, const char *kinds, ...)
@@ -90,29 +88,29 @@ void pw_plot_row(pw_plot *plot, const char *kinds, ...)
   va_list args;
   va_start(args, kinds);
   for (const char *k = kinds; *k; k++) {
-    if (k != kinds) fputc(' ', plot->f);
+    if (k != kinds) fputc(' ', plot->script.f);
     if (*k == 's') {
-      put_quoted(plot->f, va_arg(args, const char *), '"');
+      put_quoted(plot->script.f, va_arg(args, const char *), '"');
     } else {
       double v = va_arg(args, double);
       if (isfinite(v))
-        fprintf(plot->f, "%.9g", v);
+        fprintf(plot->script.f, "%.9g", v);
       else
-        fputs("NaN", plot->f);
+        fputs("NaN", plot->script.f);
     }
   }
   va_end(args);
-  fputc('\n', plot->f);
+  fputc('\n', plot->script.f);
 }
 
 void pw_plot_blank(pw_plot *plot)
 {
-  if (plot) fputc('\n', plot->f);
+  if (plot) fputc('\n', plot->script.f);
 }
 
 void pw_plot_end_block(pw_plot *plot)
 {
-  if (plot) fputs("EOD\n", plot->f);
+  if (plot) fputs("EOD\n", plot->script.f);
 }
 
 /* The kind of picture by the ending of path; -1: an ending that is not known. */
@@ -146,20 +144,21 @@ static void put_terminal(FILE *f, pw_whole_kind kind, int points, int width, int
 static char *script_of(const pw_plot *plot, pw_whole_kind kind, int points, int width,
                        int height, size_t *size)
 {
-  char *script = NULL;
-  FILE *f = open_memstream(&script, size);
-  if (!f) return NULL;
+  pw_text_stream script;
+  if (!pw_text_stream_open(&script)) return NULL;
+  FILE *f = script.f;
   put_terminal(f, kind, points, width, height);
   fputs("set encoding utf8\n", f);
   const char *palette = pw_text_file_find("plots/palette.gp");
   if (palette) fputs(palette, f);
-  int lost = fflush(plot->f) != 0 || ferror(plot->f);
-  fwrite(plot->script, 1, plot->size, f);
+  int lost = fflush(plot->script.f) != 0 || ferror(plot->script.f);
+  fwrite(plot->script.text, 1, plot->script.size, f);
   fputs(plot->body, f);
   fputs("\nset output\n", f); /* ends the picture */
-  lost = lost || ferror(f);
-  if (fclose(f) == 0 && !lost) return script;
-  free(script);
+  if (!pw_text_stream_close(&script)) return NULL;
+  *size = script.size;
+  if (!lost) return script.text;
+  free(script.text);
   return NULL;
 }
 

@@ -1,4 +1,5 @@
 #include "out/promise_out.h"
+#include "out/text_stream.h"
 
 #include <math.h>
 #include <string.h>
@@ -89,5 +90,5 @@ pw_status pw_promise_write(const pw_promise_row row[], size_t n, int header, FIL
     }
     fputc('\n', f);
   }
-  return ferror(f) ? pw_fail(err, PW_E_NOMEM, NULL, "no memory for promise.csv") : PW_OK;
+  return pw_text_written(f, "promise.csv", err);
 }

@@ -1,4 +1,5 @@
 #include "out/rank_out.h"
+#include "out/text_stream.h"
 
 #include <string.h>
 
@@ -246,7 +247,7 @@ pw_status pw_rank_csv(const pw_rank *r, const pw_rank_frame *frame, FILE *f, pw_
     csv_row(frame, "top", i + 1, &r->top[i], f);
   for (size_t i = 0; i < r->n_front && !ferror(f); i++)
     csv_row(frame, "pareto", i + 1, &r->front[i], f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the ranking") : PW_OK;
+  return pw_text_written(f, "the ranking", err);
 }
 
 static json_t *choices(const pw_rank_frame *frame, const pw_rank_choice c[], size_t n)

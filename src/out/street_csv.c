@@ -5,6 +5,7 @@
 
 #include "out/grid.h"
 #include "out/street_out.h"
+#include "out/text_stream.h"
 
 /* Columns of the existing windows, of a package; a band is three. */
 typedef struct column {
@@ -146,7 +147,5 @@ pw_status pw_street_csv(const pw_street *street, const pw_street_total *total, F
   pw_status status = pw_street_each(street, csv_row, f, err);
   for (size_t p = 0; status == PW_OK && p < total->n_package; p++)
     csv_total(&total->package[p], f);
-  if (status == PW_OK && (fflush(f) != 0 || ferror(f)))
-    status = pw_fail(err, PW_E_IO, NULL, "cannot write the street: %s", strerror(errno));
-  return status;
+  return status == PW_OK ? pw_text_written(f, "the street", err) : status;
 }

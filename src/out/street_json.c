@@ -6,6 +6,7 @@
 #include "out/json.h"
 #include "out/range_out.h"
 #include "out/street_out.h"
+#include "out/text_stream.h"
 
 typedef struct listing {
   FILE *f;
@@ -17,7 +18,9 @@ static pw_status put(listing *l, json_t *o, pw_err *err)
 {
   fputs(l->n++ ? ",\n    " : "\n    ", l->f);
   if (json_dumpf(o, l->f, JSON_REAL_PRECISION(12)) == 0) return PW_OK;
-  return pw_fail(err, PW_E_IO, NULL, "cannot write the JSON output: %s", strerror(errno));
+  pw_status status = pw_text_written(l->f, "the JSON output", err);
+  return status != PW_OK ? status
+                         : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the JSON output");
 }
 
 static pw_status put_record(void *context, json_t *record, json_t *draws, pw_err *err)
@@ -67,7 +70,5 @@ pw_status pw_street_json(const pw_street *street, const pw_street_total *total, 
     json_decref(o);
   }
   fputs("\n  ]\n}\n", f);
-  if (status == PW_OK && (fflush(f) != 0 || ferror(f)))
-    status = pw_fail(err, PW_E_IO, NULL, "cannot write the JSON output: %s", strerror(errno));
-  return status;
+  return status == PW_OK ? pw_text_written(f, "the JSON output", err) : status;
 }

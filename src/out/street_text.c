@@ -7,6 +7,7 @@
 #include "out/clip.h"
 #include "out/range_out.h"
 #include "out/street_out.h"
+#include "out/text_stream.h"
 #include "out/wrap.h"
 
 enum { BLOCK = 400 }; /* houses in a table: memory does not grow with the street */
@@ -228,7 +229,5 @@ pw_status pw_street_text(const pw_street *street, const pw_street_total *total,
   if (status == PW_OK && total->n_package) status = totals(street, total, f, err);
   if (status == PW_OK) status = pw_street_each(street, text_reject, &p, err);
   fprintf(f, "\nNothing here is a certified rating; local code and licensed people decide.\n");
-  if (status == PW_OK && (fflush(f) != 0 || ferror(f)))
-    status = pw_fail(err, PW_E_IO, NULL, "cannot write the street: %s", strerror(errno));
-  return status;
+  return status == PW_OK ? pw_text_written(f, "the street", err) : status;
 }

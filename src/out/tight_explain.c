@@ -5,6 +5,7 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/ref_row.h"
+#include "out/text_stream.h"
 #include "out/tight_out.h"
 #include "out/wrap.h"
 #include "panewright/lites.h"
@@ -107,5 +108,5 @@ pw_status pw_tight_explain(const pw_compare *c, const pw_compare_tight *t, FILE 
   fputs("\nThe house\n", f);
   house(c, t, f);
   rows(f);
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the tightness") : PW_OK;
+  return pw_text_written(f, "the tightness", err);
 }

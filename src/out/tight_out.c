@@ -1,4 +1,5 @@
 #include "out/tight_out.h"
+#include "out/text_stream.h"
 
 #include <math.h>
 
@@ -112,7 +113,7 @@ pw_status pw_tight_text(const pw_compare *c, const pw_compare_tight *t,
     snprintf(text, sizeof text, "%s. [%s; decides: %s]", said, k->source, k->defer_to);
     pw_wrap(f, lead, text, WIDE);
   }
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the tightness") : PW_OK;
+  return pw_text_written(f, "the tightness", err);
 }
 
 /* ---------------------------------------------------------------- JSON */

@@ -1,4 +1,5 @@
 #include "out/worksheet.h"
+#include "out/text_stream.h"
 
 #include <stdarg.h>
 #include <stdlib.h>
@@ -136,5 +137,5 @@ pw_status pw_worksheet_csv(const pw_worksheet *w, FILE *f, pw_err *err)
     }
     fputc('\n', f);
   }
-  return ferror(f) ? pw_fail(err, PW_E_IO, NULL, "cannot write the worksheet") : PW_OK;
+  return pw_text_written(f, "the worksheet", err);
 }

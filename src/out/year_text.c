@@ -10,6 +10,7 @@
 #include "out/grid.h"
 #include "out/job_title.h"
 #include "out/opening_facts.h"
+#include "out/text_stream.h"
 #include "out/wrap.h"
 #include "out/year_out.h"
 #include "panewright/units.h"
@@ -327,6 +328,5 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   if (!isfinite(c->existing_set.year.opaque_loss_kwh))
     fprintf(f, "A dash: this method does not give the figure.\n");
   fprintf(f, "\nComputed for these openings; not a certified rating.\n");
-  if (ferror(f)) return pw_fail(err, PW_E_IO, NULL, "cannot write the year");
-  return PW_OK;
+  return pw_text_written(f, "the year", err);
 }
