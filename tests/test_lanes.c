@@ -61,12 +61,25 @@ static int close_street(void **state)
   return 0;
 }
 
-/* A house of chance: walls of any of the boxes, one or two panes at each window, its own air, gains, clock
- * and shades. The forms of the films are the round's. */
-static void draw_house(street *s, int l, pw_film_out out, pw_film_in in)
+/* Set points and fan of a box, moved: hours are cut alike (house/cut), else lanes would part. */
+static void set_clock(pw_house *h, const pw_house *clock)
+{
+  const double more = chance() - 0.5;
+  for (int i = 0; i < 24; i++) {
+    h->heat_set_c[i] = clock->heat_set_c[i] + more;
+    h->heat_ramp_k[i] = clock->heat_ramp_k[i];
+    h->cool_set_c[i] = clock->cool_set_c[i] + more;
+    h->vent_changes[i] = clock->vent_changes[i] * (1.0 + more);
+  }
+}
+
+/* A house of chance: walls of any of the boxes, one or two panes at each window, its own air, gains and shades.
+ * The forms of the films and the clock are the round's. */
+static void draw_house(street *s, int l, int clock, pw_film_out out, pw_film_in in)
 {
   pw_house *h = &s->house[l];
   *h = s->file[(int)(chance() * BOXES)].house;
+  set_clock(h, &s->file[clock].house);
   h->film_out = out;
   h->film_in = in;
   h->air_changes = 0.2 + chance();
@@ -132,7 +145,7 @@ static void each_lives_as_if_alone(void **state)
   double most = 0.0;
   for (int round = 0; round < ROUNDS; round++) {
     for (int l = 0; l < BESIDE; l++)
-      draw_house(s, l, (pw_film_out)(round % 4), (pw_film_in)(round / 4 % 4));
+      draw_house(s, l, round % BOXES, (pw_film_out)(round % 4), (pw_film_in)(round / 4 % 4));
     pw_year_options o = {.lanes = 1};
     pw_err err = {0};
     lanes_of(s, forward, s->alone);
@@ -157,8 +170,9 @@ static void unlike_houses_part(void **state)
 {
   street *s = *state;
   for (int l = 0; l < BESIDE; l++)
-    draw_house(s, l, PW_FILM_OUT_FIELD, l == 3 ? PW_FILM_IN_ROOM : PW_FILM_IN_STILL);
+    draw_house(s, l, 0, PW_FILM_OUT_FIELD, l == 3 ? PW_FILM_IN_ROOM : PW_FILM_IN_STILL);
   s->house[5].n_part--;
+  set_clock(&s->house[1], &s->file[4].house); /* cut hours */
   s->house[6].part[0].outside = PW_OUTSIDE_SAME;
   const int forward[BESIDE] = {0, 1, 2, 3, 4, 5, 6, 7};
   lanes_of(s, forward, s->beside);
@@ -177,7 +191,7 @@ static void the_one_that_fails_is_named(void **state)
   street *s = *state;
   const int forward[BESIDE] = {0, 1, 2, 3, 4, 5, 6, 7};
   for (int l = 0; l < BESIDE; l++)
-    draw_house(s, l, PW_FILM_OUT_FIELD, PW_FILM_IN_STILL);
+    draw_house(s, l, 0, PW_FILM_OUT_FIELD, PW_FILM_IN_STILL);
   s->window[4][1].shade_factor = 1.5;
   lanes_of(s, forward, s->beside);
   size_t failed = 99;
@@ -207,7 +221,7 @@ static void hours_are_each_ones_own(void **state)
   static float store[2][2][PW_HOURS];
   const int forward[BESIDE] = {0, 1, 2, 3, 4, 5, 6, 7};
   for (int l = 0; l < BESIDE; l++)
-    draw_house(s, l, PW_FILM_OUT_FIELD, PW_FILM_IN_STILL);
+    draw_house(s, l, 0, PW_FILM_OUT_FIELD, PW_FILM_IN_STILL);
   lanes_of(s, forward, s->beside);
   pw_year_hours beside = {.heating_w = store[0][0], .t_air_c = store[0][1]};
   pw_year_hours alone = {.heating_w = store[1][0], .t_air_c = store[1][1]};

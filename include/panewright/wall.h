@@ -59,6 +59,12 @@ typedef struct pw_wall {
  */
 pw_status pw_wall_init(const pw_wall_layers *layers, double step, pw_wall *wall, pw_err *err);
 
+/* The same, with all modes that remember beyond a step of `least` s, at most `step`: walls of one least step have the same
+ * modes, so that a state may go on from one step width to another; `before` is then the mean over a time as long as the
+ * step, right before it. */
+pw_status pw_wall_init_cut(const pw_wall_layers *layers, double step, double least,
+                           pw_wall *wall, pw_err *err);
+
 /* The state of n_mode numbers that is steady at these surface temperatures (any one scale). */
 void pw_wall_steady(const pw_wall *wall, const double t_surface[2], double state[]);
 

@@ -80,11 +80,13 @@ typedef struct pw_house {
   const float *
       air_shape; /* [PW_HOURS] each hour's share of air_changes, mean 1 (infiltration.h); NULL: one rate;
                              borrowed, must outlive the house */
-  double vent_changes[24];       /* 1/h more in each hour of the day (night ventilation) */
-  pw_airing airing;              /* when people open the windows; all 0: never */
-  double gain_w;                 /* W, internal, sensible */
-  double gain_radiant;           /* share of it radiant */
-  double heat_set_c[24];         /* C by hour of the day; NAN: heating off */
+  double vent_changes[24]; /* 1/h more in each hour of the day (night ventilation) */
+  pw_airing airing;        /* when people open the windows; all 0: never */
+  double gain_w;           /* W, internal, sensible */
+  double gain_radiant;     /* share of it radiant */
+  double heat_set_c[24];   /* C by hour of the day; NAN: heating off */
+  double heat_ramp_k
+      [24]; /* K that heat_set_c, its mean, rises by through the hour, in a straight line; 0 holds it */
   double cool_set_c[24];         /* C; NAN: cooling off, the house floats */
   double warm_c;                 /* C; hours of room air above it are counted; 0: not asked */
   double heat_radiant;           /* share of heating given as radiation; 0 warm air */

@@ -4,7 +4,7 @@
  * what it gives of itself (wall: conduction and what it remembers; glass: the chain of panes). Then
  * room air and the mean radiant temperature are two unknowns, solved at once, and the faces follow.
  */
-#include "house/lane_room.h"
+#include "house/lane_pace.h"
 
 static const double frame_to_air = 0.4; /* convective share of a frame's inner film; 3.6 of 8
                                            W/(m2 K), ISO 10077-1 annex A, rounded; memory */

@@ -21,7 +21,8 @@ typedef struct room_part {
   pw_outside outside;
   double absorptance;
   room_outer outer;
-  const pw_wall *wall; /* of the workspace */
+  const pw_wall *wall,
+      *wall_cut; /* of the workspace: for the usual step, and for a cut hour's */
 } room_part;
 
 typedef struct room {

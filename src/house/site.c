@@ -55,7 +55,7 @@ void pw_year_workspace_free(pw_year_workspace *ws)
 void site_make_room(pw_year_workspace *ws, size_t houses, size_t parts, size_t windows)
 {
   if (ws->n_pane + houses * windows > SITE_PANES) forget_panes(ws);
-  if (ws->n_wall + houses * parts > SITE_WALLS) forget_walls(ws);
+  if (ws->n_wall + 2 * houses * parts > SITE_WALLS) forget_walls(ws);
 }
 
 static pw_status no_memory(pw_err *err)
@@ -229,7 +229,7 @@ pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_d
 }
 
 pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, double step,
-                       const pw_wall **out, pw_err *err)
+                       double least, const pw_wall **out, pw_err *err)
 {
   pw_wall_layers key;
   memset(&key, 0, sizeof key);
@@ -237,7 +237,8 @@ pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, doub
   for (size_t i = 0; i < layers->n_layer && i < PW_LAYERS_MAX; i++)
     key.layer[i] = layers->layer[i];
   for (size_t i = 0; i < ws->n_wall; i++)
-    if (ws->wall[i]->step == step && memcmp(&ws->wall[i]->key, &key, sizeof key) == 0) {
+    if (ws->wall[i]->step == step && ws->wall[i]->least == least &&
+        memcmp(&ws->wall[i]->key, &key, sizeof key) == 0) {
       *out = &ws->wall[i]->wall;
       return PW_OK;
     }
@@ -247,7 +248,8 @@ pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, doub
   if (!w) return no_memory(err);
   w->key = key;
   w->step = step;
-  pw_status s = pw_wall_init(layers, step, &w->wall, err);
+  w->least = least;
+  pw_status s = pw_wall_init_cut(layers, step, least, &w->wall, err);
   if (s != PW_OK) {
     free(w);
     return s;

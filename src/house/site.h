@@ -10,7 +10,7 @@ enum {
   SITE_LANES = 8, /* houses that live side by side */
   SITE_FACADES = SITE_LANES * (PW_PARTS_MAX + PW_WINDOWS_MAX), /* as many as they can have */
   SITE_FACADES_KEPT = 24,                                      /* from one run to the next */
-  SITE_WALLS = SITE_LANES * PW_PARTS_MAX,
+  SITE_WALLS = 2 * SITE_LANES * PW_PARTS_MAX,                  /* two steps */
   SITE_PANES = SITE_LANES * PW_WINDOWS_MAX,
   SITE_SHADES = 64
 };
@@ -36,7 +36,7 @@ typedef struct site_part {
 
 typedef struct site_wall {
   pw_wall_layers key;
-  double step;
+  double step, least;
   pw_wall wall;
 } site_wall;
 
@@ -90,7 +90,7 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather,
 pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_deg,
                          double albedo, const site_facade **out, pw_err *err);
 pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, double step,
-                       const pw_wall **out, pw_err *err);
+                       double least, const pw_wall **out, pw_err *err);
 pw_status site_pane_of(pw_year_workspace *ws, const pw_glazing *glazing, double height,
                        const pane_unit **out, pw_err *err);
 

@@ -84,12 +84,12 @@ static pw_status cut(const pw_wall_layers *layers, chain *ch, pw_err *err)
  * b (mean + rise (time / step - 1/2)) over a step, x = lambda step, f = (1 - exp(-x)) / x:
  *   end of step   exp(-x) z + b/lambda [(1 - exp(-x)) mean + (1 - (1 - exp(-x)) (1/x + 1/2)) rise]
  *   mean of z     f z + b/lambda [(1 - f) mean + (1/2 - (1 - f) (1/x + 1/2)) rise] */
-static void add_mode(pw_wall *w, double lambda, const double b[2], size_t *kept)
+static void add_mode(pw_wall *w, double least, double lambda, const double b[2], size_t *kept)
 {
   double x = lambda * w->step, gone = -expm1(-x), lead = 1.0 / x + 0.5;
   /* Heat a quick mode takes up when a side warms by 1 K a step, W/m2: films carry thousands of
    * times as much. */
-  double stored = (b[0] * b[0] + b[1] * b[1]) / (lambda * x);
+  double stored = (b[0] * b[0] + b[1] * b[1]) / (lambda * (lambda * least));
   int keeps = stored > 2e-3 && *kept < PW_MODES_MAX;
   double f = keeps ? gone / x : 0.0;
   double rise = keeps ? 0.5 - (1.0 - f) * lead : 0.0;
@@ -112,7 +112,7 @@ static void add_mode(pw_wall *w, double lambda, const double b[2], size_t *kept)
 }
 
 /* Scaled modes z of the cells: t = C^-1/2 V z, z' = -lambda z + b . t_surface. */
-static pw_status modes(const chain *ch, pw_wall *w, pw_err *err)
+static pw_status modes(const chain *ch, double least, pw_wall *w, pw_err *err)
 {
   size_t n = ch->n;
   gsl_error_handler_t *held = pw_gsl_hold();
@@ -141,7 +141,7 @@ static pw_status modes(const chain *ch, pw_wall *w, pw_err *err)
     for (size_t k = 0; k < n; k++) {
       double b[2] = {gsl_matrix_get(v, 0, k) / sqrt(ch->c[0]) / ch->r[0],
                      gsl_matrix_get(v, n - 1, k) / sqrt(ch->c[n - 1]) / ch->r[n]};
-      add_mode(w, gsl_vector_get(lambda, k), b, &w->n_mode);
+      add_mode(w, least, gsl_vector_get(lambda, k), b, &w->n_mode);
     }
   }
   gsl_matrix_free(m);
@@ -154,11 +154,19 @@ static pw_status modes(const chain *ch, pw_wall *w, pw_err *err)
 
 pw_status pw_wall_init(const pw_wall_layers *layers, double step, pw_wall *wall, pw_err *err)
 {
+  return pw_wall_init_cut(layers, step, step, wall, err);
+}
+
+pw_status pw_wall_init_cut(const pw_wall_layers *layers, double step, double least,
+                           pw_wall *wall, pw_err *err)
+{
   if (!(layers->n_layer >= 1 && layers->n_layer <= PW_LAYERS_MAX))
     return pw_fail(err, PW_E_SHAPE, "n_layer", "%zu layers, want 1 to %d", layers->n_layer,
                    PW_LAYERS_MAX);
   if (!(step > 0.0 && step <= 86400.0))
     return pw_fail(err, PW_E_DOMAIN, "step", "%g s, want above 0 to 86400", step);
+  if (!(least > 0.0 && least <= step))
+    return pw_fail(err, PW_E_DOMAIN, "least", "%g s, want above 0 to the step", least);
   chain ch;
   pw_status s = cut(layers, &ch, err);
   if (s != PW_OK) return s;
@@ -173,7 +181,7 @@ pw_status pw_wall_init(const pw_wall_layers *layers, double step, pw_wall *wall,
     w.direct[0][0] = w.direct[1][1] = w.u;
     w.direct[0][1] = w.direct[1][0] = -w.u;
   } else {
-    s = modes(&ch, &w, err);
+    s = modes(&ch, least, &w, err);
     if (s != PW_OK) return s;
   }
   *wall = w;

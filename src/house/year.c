@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "house/cut.h"
 #include "house/year_impl.h"
 
 int pw_year_facade(double facing_deg)
@@ -138,6 +139,10 @@ static int alike(const year_case *a, const year_case *b)
   if (a->n != b->n || x->n_part != y->n_part || x->film_in != y->film_in ||
       x->film_out != y->film_out || x->height != y->height || x->terrain != y->terrain)
     return 0;
+  unsigned char cut[2][24];
+  house_cut(x, cut[0]);
+  house_cut(y, cut[1]);
+  if (memcmp(cut[0], cut[1], sizeof cut[0]) != 0) return 0;
   for (size_t i = 0; i < x->n_part; i++)
     if (x->part[i].outside != y->part[i].outside) return 0;
   return 1;

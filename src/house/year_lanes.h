@@ -3,6 +3,7 @@
 #include <stdlib.h>
 
 #include "house/lane_step.h"
+#include "house/lane_year.h"
 #include "house/year_impl.h"
 
 /* Comfort class C of ISO 7730:2005 table A.5, sedentary: winter 22 +- 3, summer 24.5 +- 2.5 C,
@@ -12,22 +13,6 @@ static const double comfort_low = 292.15, comfort_high = 300.15; /* K */
 enum { WINDS = 24 };                 /* steps of the table below */
 static const double wind_step = 2.0; /* W/(m2 K) of forced film */
 
-/* Sums of a year over one window. */
-typedef struct lane_window {
-  vd solar_month[12], lost_month[12], heating_part, cooling_part, uncomfortable;
-  vd t_min, t_max, radiant_min, incident, passed;
-} lane_window;
-
-typedef struct lane_year {
-  vd heating_month[12], cooling_month[12];
-  vd peak_heating, peak_heating_hour, peak_cooling, peak_cooling_hour;
-  vd stored, opaque_loss, air_loss, gain, cold, overheated, hours_warm;
-  vd hours_open, aired, open;
-  vd t_min, t_max, t_sum;
-  vd outer_in; /* J through the outer faces and with the air, for the closing of the balance */
-  lane_window window[PW_WINDOWS_MAX];
-} lane_year;
-
 typedef struct run {
   const year_case *const *c; /* LANES of them; those beyond n repeat the first */
   size_t n, n_window, n_part;
@@ -35,14 +20,16 @@ typedef struct run {
   room plan[LANES];
   lane_room room;
   lane_drive drive;
-  int steps;
-  const float *sun[PW_WINDOWS_MAX];       /* this hour's record, as of the site */
-  vd view[PW_WINDOWS_MAX];                /* of the glass from 1 m before its middle */
-  vd scale[PW_WINDOWS_MAX];               /* m2 of glass */
-  vd frame_solar[PW_WINDOWS_MAX];         /* m2 */
-  vd frame[PW_WINDOWS_MAX];               /* W/K of a row of windows, at this hour's wind */
+  int steps;                        /* an hour; HOUSE_CUT times as many in one that is cut */
+  unsigned char cut[24];            /* by the clock */
+  lane_pace *pace;                  /* NULL: no hour is */
+  const float *sun[PW_WINDOWS_MAX]; /* this hour's record, as of the site */
+  vd view[PW_WINDOWS_MAX];          /* of the glass from 1 m before its middle */
+  vd scale[PW_WINDOWS_MAX];         /* m2 of glass */
+  vd frame_solar[PW_WINDOWS_MAX];   /* m2 */
+  vd frame[PW_WINDOWS_MAX];         /* W/K of a row of windows, at this hour's wind */
   vd frame_at[PW_WINDOWS_MAX][WINDS + 1]; /* the same over the forced film */
-  vd heat_set[24], cool_set[24], flow[24], ground[12], warm_above;
+  vd heat_set[24], heat_ramp[24], cool_set[24], flow[24], ground[12], warm_above;
   vd closed[PW_COVERING_TIMES][PW_WINDOWS_MAX], cover_r[PW_WINDOWS_MAX];
   int covered; /* 1: a window of a lane is */
   vm clock_open[24];
@@ -110,6 +97,7 @@ static void set_house(run *q, size_t l)
   double gain_star = h->gain_w * h->gain_radiant;
   for (int clock = 0; clock < 24; clock++) {
     v_put(&q->heat_set[clock], l, h->heat_set_c[clock] + PW_KELVIN);
+    v_put(&q->heat_ramp[clock], l, h->heat_ramp_k[clock]);
     v_put(&q->cool_set[clock], l, h->cool_set_c[clock] + PW_KELVIN);
     v_put(&q->flow[clock], l, h->volume * (h->air_changes + h->vent_changes[clock]) / 3600.0);
   }
@@ -129,11 +117,16 @@ static pw_status set_up(run *q, size_t l, pw_err *err)
   room *r = &q->plan[l];
   r->step = 3600.0 / q->steps;
   pw_status s = set_windows(q, l, err);
-  for (size_t i = 0; s == PW_OK && i < c->house->n_part; i++)
-    s = site_wall_of(c->ws, &c->house->part[i].layers, r->step, &r->part[i].wall, err);
+  const double cut = q->pace ? r->step / HOUSE_CUT : r->step;
+  for (size_t i = 0; s == PW_OK && i < c->house->n_part; i++) {
+    const pw_wall_layers *layers = &c->house->part[i].layers;
+    s = site_wall_of(c->ws, layers, r->step, cut, &r->part[i].wall, err);
+    if (s == PW_OK) s = site_wall_of(c->ws, layers, cut, cut, &r->part[i].wall_cut, err);
+  }
   if (s == PW_OK) s = room_faces(r, c->house, c->window, c->n, site_thin(c->ws), err);
   if (s != PW_OK) return s;
   lane_put_room(&q->room, l, r);
+  if (q->pace) lane_put_pace(q->pace, l, r);
   set_house(q, l);
   set_airing(q, l);
   return PW_OK;
@@ -211,19 +204,20 @@ typedef struct hour_sum {
   vd t_air, t_star;
 } hour_sum;
 
-static void run_hour(run *q, hour_sum *h)
+static void run_steps(run *q, int clock, int cut, hour_sum *h)
 {
   lane_flow f;
-  double share = 1.0 / q->steps;
-  if (q->steps == 1) { /* no copying in the usual case */
-    lane_step(&q->room, &q->drive, &h->flow);
-    h->t_air = q->room.was_air;
-    h->t_star = q->room.was_star;
-    return;
-  }
+  const int steps = cut ? HOUSE_CUT * q->steps : q->steps;
+  double share = 1.0 / steps;
   memset(h, 0, sizeof *h);
-  for (int k = 0; k < q->steps; k++) {
+  for (int k = 0; k < steps; k++) {
+    q->drive.heat_set = q->heat_set[clock] + ((k + 0.5) * share - 0.5) * q->heat_ramp[clock];
+    if (cut && k % HOUSE_CUT == 0)
+      lane_no_faces(&q->room, q->pace);
+    else if (!cut && q->pace)
+      lane_keep_faces(&q->room, q->pace);
     lane_step(&q->room, &q->drive, &f);
+    if (cut) lane_add_faces(&q->room, q->pace);
     h->flow.heat += share * f.heat;
     h->flow.cool += share * f.cool;
     h->flow.air += share * f.air;
@@ -243,6 +237,21 @@ static void run_hour(run *q, hour_sum *h)
     h->t_air += share * q->room.was_air;
     h->t_star += share * q->room.was_star;
   }
+}
+
+static void run_hour(run *q, int i, hour_sum *h)
+{
+  const int clock = i % 24, cut = q->cut[clock], next = q->cut[(clock + 1) % 24];
+  if (q->steps == 1 && !cut) { /* no copying in the usual case */
+    if (next) lane_keep_faces(&q->room, q->pace);
+    lane_step(&q->room, &q->drive, &h->flow);
+    h->t_air = q->room.was_air;
+    h->t_star = q->room.was_star;
+  } else {
+    run_steps(q, clock, cut, h);
+  }
+  if (next && !cut) lane_quicken(&q->room, q->pace);
+  if (cut && !next) lane_slow(&q->room, q->pace);
 }
 
 static inline void peak(vd *most, vd *hour, vd need, int i)
@@ -352,19 +361,6 @@ static void count_hour(run *q, const hour_sum *h, int i)
   PUT(incident, on_glass);
 }
 
-static void open_sums(run *q)
-{
-  lane_year *r = &q->sum;
-  memset(r, 0, sizeof *r);
-  r->peak_heating_hour = r->peak_cooling_hour = v_all(-1.0);
-  r->t_min = v_all(1e9);
-  r->t_max = v_all(-1e9);
-  for (size_t w = 0; w < q->n_window; w++) {
-    r->window[w].t_min = r->window[w].radiant_min = v_all(1e9);
-    r->window[w].t_max = v_all(-1e9);
-  }
-}
-
 /* The sums of lane l as a result; walls: J taken up by them. */
 static pw_status close_sums(const run *q, size_t l, double walls, pw_year_result *o,
                             pw_err *err)
@@ -433,20 +429,38 @@ static void live(run *q, double walls[])
   int days = q->c[0]->options.warm_up_days, warm = 24 * (days > 0 ? days : 14);
   for (size_t l = 0; l < LANES; l++)
     start(q, l, PW_HOURS - warm);
+  if (q->cut[0]) lane_swap_pace(&q->room, q->pace);
   for (int i = PW_HOURS - warm; i < PW_HOURS; i++) {
     load_hour(q, i);
-    run_hour(q, &h);
+    run_hour(q, i, &h);
   }
-  open_sums(q);
+  lane_open_year(&q->sum, q->n_window);
   for (size_t l = 0; l < q->n; l++)
     walls[l] = lane_content(&q->room, l, &q->plan[l]);
   for (int i = 0; i < PW_HOURS; i++) {
     load_hour(q, i);
-    run_hour(q, &h);
+    run_hour(q, i, &h);
     count_hour(q, &h, i);
   }
   for (size_t l = 0; l < q->n; l++)
     walls[l] = lane_content(&q->room, l, &q->plan[l]) - walls[l];
+}
+
+/* Zeroed, for whole lanes. */
+static void *room_for(size_t size)
+{
+  const size_t lane = 8 * LANES, whole = (size + lane - 1) / lane * lane;
+  void *p = aligned_alloc(lane, whole);
+  return p ? memset(p, 0, whole) : NULL;
+}
+
+/* Room for short steps where an hour has them. */
+static pw_status open_pace(run *q, pw_err *err)
+{
+  house_cut(q->c[0]->house, q->cut);
+  if (!memchr(q->cut, 1, sizeof q->cut)) return PW_OK;
+  q->pace = room_for(sizeof *q->pace);
+  return q->pace ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
 }
 
 pw_status YEAR_LANES(const year_case *const c[], size_t n, pw_year_result *const result[],
@@ -456,16 +470,15 @@ pw_status YEAR_LANES(const year_case *const c[], size_t n, pw_year_result *const
   double walls[LANES];
   for (size_t l = 0; l < LANES; l++)
     lane[l] = c[l < n ? l : 0];
-  run *q = aligned_alloc(8 * LANES, (sizeof *q + 8 * LANES - 1) / (8 * LANES) * (8 * LANES));
+  run *q = room_for(sizeof *q);
   if (!q) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
-  memset(q, 0, sizeof *q);
   q->c = lane;
   q->n = n;
   q->n_window = c[0]->n;
   q->n_part = c[0]->house->n_part;
   q->ws = c[0]->ws;
   q->steps = c[0]->options.steps_per_hour > 0 ? c[0]->options.steps_per_hour : 1;
-  pw_status s = PW_OK;
+  pw_status s = open_pace(q, err);
   for (size_t l = 0; s == PW_OK && l < LANES; l++) {
     *failed = l < n ? l : 0;
     s = set_up(q, l, err);
@@ -475,6 +488,7 @@ pw_status YEAR_LANES(const year_case *const c[], size_t n, pw_year_result *const
     *failed = l;
     s = close_sums(q, l, walls[l], result[l], err);
   }
+  free(q->pace);
   free(q);
   return s;
 }

@@ -39,7 +39,10 @@ static pw_status check_hours(const pw_house *h, pw_err *err)
       return pw_fail(err, PW_E_DOMAIN, "heat_set_c", "%g C at hour %d, want -50 to 60", a, i);
     if (!(isnan(b) || (b >= -50.0 && b <= 100.0)))
       return pw_fail(err, PW_E_DOMAIN, "cool_set_c", "%g C at hour %d, want -50 to 100", b, i);
-    if (a > b)
+    if (!(fabs(h->heat_ramp_k[i]) <= 50.0))
+      return pw_fail(err, PW_E_DOMAIN, "heat_ramp_k", "%g K in hour %d, want -50 to 50",
+                     h->heat_ramp_k[i], i);
+    if (a + 0.5 * fabs(h->heat_ramp_k[i]) > b)
       return pw_fail(err, PW_E_DOMAIN, "cool_set_c",
                      "cooling at %g C below heating at %g C in hour %d", b, a, i);
     if (!(h->vent_changes[i] >= 0.0 && h->vent_changes[i] < 1000.0))

@@ -35,6 +35,7 @@ static const item items[] = {
     {"mass_area_m2", OF_HOUSE, AT(pw_house, mass_area), 0.0, 1e7, 0},
     {"mass_store_j_k", OF_HOUSE, AT(pw_house, mass_store), 0.0, 1e12, 0},
     {"heat_set_c", OF_HOURS, AT(pw_house, heat_set_c), -50.0, 60.0, 0},
+    {"heat_ramp_k", OF_HOURS, AT(pw_house, heat_ramp_k), -50.0, 50.0, 0},
     {"cool_set_c", OF_HOURS, AT(pw_house, cool_set_c), -50.0, 100.0, 0},
     {"vent_changes_1_h", OF_HOURS, AT(pw_house, vent_changes), 0.0, 1000.0, 0},
     {"area_m2", OF_PART, AT(pw_house_part, area), 0.0, 1e5, 0},
