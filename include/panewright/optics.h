@@ -27,6 +27,7 @@ typedef struct pw_film_angle {
   double t[2][PW_CLASS_ANGLES];       /* factor on the transmittance of bare glass */
   double r_glass[2][PW_CLASS_ANGLES]; /* added to the rise of the bare reflectance */
   double r_film[2][PW_CLASS_ANGLES];
+  double p_share[2][PW_CLASS_ANGLES]; /* of p in what the film alone lets through */
 } pw_film_angle;
 
 /* The coated panes of the tables: a film on its own glass, the film on the indoor face. */

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "glass/optics_impl.h"
+#include "panewright/units.h"
 
 static double bounded(double v, double low, double high)
 {
@@ -23,26 +24,18 @@ static glass_at glass_of(double n, double depth, double cosine)
 
 static double half_sum(const double v[2]) { return 0.5 * (v[0] + v[1]); }
 
-/* How a film's transmittance is shared by s and p: nobody tabulates it. A film that tells them not
- * apart and one that does as a bare face are the simplest two; the geometric mean of these is taken. Computed
- * generic stacks lie to both sides, with the film of an absorbing glass seen from the air up to 0.032
- * off at 80 degrees (tests/test_optics_exchange.c). */
-static void polarised(const glass_at *g, double w[2])
-{
-  for (size_t k = 0; k < 2; k++)
-    w[k] = sqrt(1.0 - g->r[k]);
-}
-
 /* With r the bare face, a the glass between, <> the mean of s and p, and the film's g from the
  * glass, rho from the air, tau = c w through (all inter-reflections, as in optics_slab.c):
  *   rf = <r> + <(1-r)^2> a^2 g / d,  t = c <(1-r) w> a / d,  rb = rho + c^2 <w^2 r> a^2 / d,
  *   d = 1 - <r> a^2 g,  solved for g, c and rho.
  * Where the glass swallows nearly all (below 330 nm) the film cannot be seen through it: the
- * value of the next longer wavelength stands (solar weight there 0.2 %). */
-static void peel_one(const glass_at *g, const pw_sheet *pane, size_t i, pw_film_bare *film)
+ * value of the next longer wavelength stands (solar weight there 0.2 %).
+ * w is told by the film's own stack, in two bands (optics/film_polarisation.csv), g by its mean alone. */
+static void peel_one(const glass_at *g, const pw_sheet *pane, double p_share, size_t i,
+                     pw_film_bare *film)
 {
-  double w[2], face[2], through[2], back[2], a2 = g->a * g->a, r = half_sum(g->r);
-  polarised(g, w);
+  double w[2] = {2.0 * (1.0 - p_share), 2.0 * p_share};
+  double face[2], through[2], back[2], a2 = g->a * g->a, r = half_sum(g->r);
   for (size_t k = 0; k < 2; k++) {
     face[k] = (1.0 - g->r[k]) * (1.0 - g->r[k]);
     through[k] = (1.0 - g->r[k]) * w[k];
@@ -63,10 +56,14 @@ void pw_film_peel(const pw_film_pane *pane, const pw_film_angle *angle,
   static const pw_film_angle bare = {.used = 0};
   pw_sheet sheet = pane->normal;
   if (cosine < 1.0) pw_class_at(pane, &bare, angle, spectrum, cosine, &sheet);
+  const double degree = acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI;
+  const double middle = pw_at_class_angle(angle->p_share[0], degree),
+               rest = pw_at_class_angle(angle->p_share[1], degree);
   for (size_t i = PW_LANE; i-- > 0;) {
     glass_at g = glass_of(pane->n[i], pane->depth[i], cosine);
+    const double m = pw_band_middle(spectrum->nm[i]);
     if (g.a * g.a >= a2_min || i + 1 == PW_LANE) {
-      peel_one(&g, &sheet, i, film);
+      peel_one(&g, &sheet, m * middle + (1.0 - m) * rest, i, film);
       continue;
     }
     for (size_t k = 0; k < 2; k++)

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "gen/reference.h"
 #include "glass/optics_impl.h"
 #include "panewright/nearest.h"
 #include "panewright/table.h"
@@ -125,10 +126,25 @@ static void side_angle(const pw_spectrum *s, const double r0[PW_LANE],
               visible - pw_spectrum_mean(s, PW_W_VISIBLE, bare), middle, beside);
 }
 
+/* How the film's light is shared by s and p: table film_polarisation. */
+static pw_status read_shares(const char *name, pw_film_angle *f, pw_err *err)
+{
+  size_t found = 0;
+  for (size_t r = 0; r < pw_ref_optics_film_polarisation__n && found < 18; r++) {
+    const pw_ref_optics_film_polarisation_row *row = &pw_ref_optics_film_polarisation[r];
+    if (strcmp(row->coating, name) != 0 || row->angle_deg != STEP_DEG * (double)found) continue;
+    f->p_share[0][found] = row->p_middle;
+    f->p_share[1][found++] = row->p_rest;
+  }
+  if (found == 18) return PW_OK;
+  return pw_fail(err, PW_E_DATA, "coating", "no shares of s and p of '%s'", name);
+}
+
 static void last_angle(pw_film_angle *f)
 {
   for (size_t b = 0; b < 2; b++) { /* at 90 degrees all reflects; the factor is carried on */
     f->t[b][18] = f->t[b][17];
+    f->p_share[b][18] = f->p_share[b][17];
     f->r_glass[b][18] = f->r_film[b][18] = 0.0;
   }
 }
@@ -137,7 +153,6 @@ static void film_angle(const pw_spectrum *s, const pw_film_pane *own, const angu
                        pw_film_angle *f)
 {
   const pw_sheet *pane = &own->normal;
-  memset(f, 0, sizeof *f);
   f->used = 1;
   for (size_t j = 0; j < 18; j++) {
     double t[PW_LANE], r[PW_LANE], up[PW_LANE];
@@ -185,6 +200,8 @@ pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *f
   if (status == PW_OK)
     status = pw_layer_glass(pane->n, kappa, substrate_mm * 1e-3, &glass, err);
   if (status == PW_OK) status = read_angular(name, &own, err);
+  memset(&film->angle, 0, sizeof film->angle);
+  if (status == PW_OK) status = read_shares(name, &film->angle, err);
   if (status != PW_OK) return status;
   film->emissivity = emissivity(name);
   if (!(film->emissivity > 0.0))

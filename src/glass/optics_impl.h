@@ -43,6 +43,9 @@ void pw_class_at(const pw_film_pane *pane, const pw_film_angle *outdoor,
                  const pw_film_angle *indoor, const pw_spectrum *spectrum, double cosine,
                  pw_sheet *sheet);
 
+/* Linear between the 5 degree steps of a class. */
+double pw_at_class_angle(const double v[PW_CLASS_ANGLES], double degree);
+
 /* How much a wavelength belongs to the middle of the visible band (1 from 480 to 640 nm, 0 below
  * 430 and above 700). A coating's angular dependence is known by a solar and a visible value; it is
  * given to the middle and to the rest apart. */

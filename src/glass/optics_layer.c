@@ -100,8 +100,7 @@ pw_status pw_layer_measured(const pw_measured *measured, const pw_spectrum *spec
 
 /* ---- at an angle ---- */
 
-/* Linear between the 5 degree steps of a class. */
-static double at_angle(const double v[PW_CLASS_ANGLES], double degree)
+double pw_at_class_angle(const double v[PW_CLASS_ANGLES], double degree)
 {
   double x = bounded(degree / 5.0, 0.0, PW_CLASS_ANGLES - 1);
   size_t i = (size_t)x;
@@ -118,16 +117,16 @@ static change change_at(const pw_film_angle *out, const pw_film_angle *in, doubl
 {
   change c = {{1.0, 1.0}, {0.0, 0.0}, {0.0, 0.0}};
   for (size_t b = 0; b < 2; b++) {
-    if (out->used) c.t[b] *= at_angle(out->t[b], degree);
-    if (in->used) c.t[b] *= at_angle(in->t[b], degree);
+    if (out->used) c.t[b] *= pw_at_class_angle(out->t[b], degree);
+    if (in->used) c.t[b] *= pw_at_class_angle(in->t[b], degree);
     if (out->used)
-      c.front[b] = at_angle(out->r_film[b], degree);
+      c.front[b] = pw_at_class_angle(out->r_film[b], degree);
     else if (in->used)
-      c.front[b] = at_angle(in->r_glass[b], degree);
+      c.front[b] = pw_at_class_angle(in->r_glass[b], degree);
     if (in->used)
-      c.back[b] = at_angle(in->r_film[b], degree);
+      c.back[b] = pw_at_class_angle(in->r_film[b], degree);
     else if (out->used)
-      c.back[b] = at_angle(out->r_glass[b], degree);
+      c.back[b] = pw_at_class_angle(out->r_glass[b], degree);
   }
   return c;
 }
