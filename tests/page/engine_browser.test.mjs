@@ -28,6 +28,7 @@ const all = async (driver, say) => {
       name,
       ...argv,
     );
+  await driver.manage().setTimeouts({ script: 240000 });
   await driver.get(`file://${dir}/page.html`);
   const opened = await driver.executeAsyncScript('opened.then(arguments[0])');
   const times = [];
@@ -56,7 +57,7 @@ const all = async (driver, say) => {
   const compare = ['compare', '/job'];
   assert.deepEqual(await page('race', [[compare], [compare], [['fit', '/job']], [compare]], list), [null, null, 0, 0]);
 
-  const range = ['compare', '/job', '--range', '--draws', '256', '--seed', '3'];
+  const range = ['compare', '/job', '--range', '--draws', '64', '--seed', '3'];
   const whole = await page('long', range, list, 101);
   assert.equal(whole.result.status, 0);
   assert.ok(whole.told.length > 3 && whole.told.at(-1).percent === 100, JSON.stringify(whole.told));
@@ -66,13 +67,34 @@ const all = async (driver, say) => {
   assert.ok(cut.told.at(-1).percent < 100);
   assert.equal((await page('long', ['fit', '/job'], list, 101)).result.status, 0);
 
+  // A name that leads out of the job is refused, and nothing of it is among what was written.
+  for (const name of ['../out/sheet.html', '../dev/null', 'a/../../out/x', '/out/x', '../job/job.csv']) {
+    const { result } = await page('edit', ['fit', '/job'], [...list, [name, 'x']]);
+    assert.equal(result.status, 65, name);
+    assert.match(result.err, /^panewright: the job's file .+\n$/);
+    assert.deepEqual(result.files, []);
+  }
+  const shared = await page('edit', ['fit', '/job'], [...list, ['../shared/a.csv', 'x']]);
+  assert.equal(shared.result.status, 0, shared.result.err);
+
+  const runs = await page('trapped', list);
+  runs.forEach((run, i) => {
+    if (i % 4 < 2) {
+      assert.equal(run.status, 70);
+      assert.match(run.err, /^panewright: the run broke off: .*unreachable.*\n$/i);
+    } else {
+      assert.equal(run.status, 0, run.err);
+      same(run.out, command(['fit', job]));
+    }
+  });
+
   for (const run of await page('broken')) {
     assert.equal(run.status, 70);
     assert.match(run.err, /^panewright: the run broke off: .+\n$/);
   }
 };
 
-test('Chromium', { timeout: 300000 }, async (t) => {
+test('Chromium', { timeout: 600000 }, async (t) => {
   const driver = await chromium(`${dir}/profile`);
   try {
     await all(driver, (line) => t.diagnostic(line));
@@ -81,7 +103,7 @@ test('Chromium', { timeout: 300000 }, async (t) => {
   }
 });
 
-test('WebKit', { timeout: 300000, skip: !hasWebKit }, async (t) => {
+test('WebKit', { timeout: 600000, skip: !hasWebKit }, async (t) => {
   const { driver, close } = await webkit(dir, 9613);
   try {
     await all(driver, (line) => t.diagnostic(line));

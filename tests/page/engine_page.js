@@ -8,12 +8,14 @@ const plain = (result) =>
   result && { ...result, files: [...result.files].map(([name, bytes]) => [name, new TextDecoder().decode(bytes)]) };
 
 // Read before boot() takes it: a part can be had once.
-const block = document.getElementById('part worker.js').cloneNode(true);
-const text = (async () => {
+const own = (name) => {
+  const block = document.getElementById(`part ${name}`).cloneNode(true);
   const bytes = Uint8Array.from(atob(block.textContent.trim()), (c) => c.charCodeAt(0));
   const source = new ReadableStream({ start: (to) => (to.enqueue(bytes), to.close()) });
-  return new Response(source.pipeThrough(new DecompressionStream('gzip'))).text();
-})();
+  return new Response(source.pipeThrough(new DecompressionStream('gzip')));
+};
+const text = own('worker.js').text();
+const wasmBytes = own('panewright.wasm').arrayBuffer();
 
 const began = performance.now();
 const engine = boot();
@@ -41,6 +43,22 @@ window.broken = async () => {
   const own = await openEngine({ wasm, worker: await text, gnuplot: () => part('gnuplot.wasm') });
   const runs = [];
   for (let i = 0; i < 2; i++) runs.push(plain(await own.edit(['--version'], new Map())));
+  own.close();
+  return runs;
+};
+// The program itself, made to trap in the middle when its first word is trap: the run breaks off, the next one goes on.
+window.trapped = async (list) => {
+  await engine.ready;
+  const trap = `;{ const open = openPanewright; openPanewright = (around) => { const engine = open(around), main = engine.callMain;
+    engine.callMain = (argv) => { if (argv[0] === 'trap') new WebAssembly.Instance(new WebAssembly.Module(new Uint8Array(
+      [0, 97, 115, 109, 1, 0, 0, 0, 1, 4, 1, 96, 0, 0, 3, 2, 1, 0, 8, 1, 0, 10, 5, 1, 3, 0, 0, 11]))); return main(argv); };
+    return engine; }; }`;
+  const own = await openEngine({ wasm: await wasmBytes, worker: (await text) + trap, gnuplot: () => part('gnuplot.wasm') });
+  const runs = [];
+  for (const argv of [['trap'], ['fit', '/job'], ['trap'], ['fit', '/job']]) {
+    runs.push(plain(await own.edit(argv, files(list))));
+    runs.push(plain(await own.long(argv, files(list)).promise));
+  }
   own.close();
   return runs;
 };

@@ -7,9 +7,11 @@
 //        {id, crash: LINE}
 /* global openPanewright, openGnuplot */
 import { drawWith } from './draw.mjs';
+import { lay, Refused } from './lay.js';
 import { runOnce } from './run_once.mjs';
 
 const folders = { job: '/job', out: '/out' };
+const DATA = 65; // exit status of bad data
 const text = new TextDecoder();
 let engine;
 let helpers = {};
@@ -30,11 +32,7 @@ const helper = (name) => {
 const put = (FS, files) => {
   FS.mkdir(folders.job);
   FS.mkdir(folders.out);
-  for (const [name, bytes] of files) {
-    const path = `${folders.job}/${name}`;
-    FS.mkdirTree(path.slice(0, path.lastIndexOf('/')));
-    FS.writeFile(path, bytes, { canOwn: true });
-  }
+  lay(FS, files);
   FS.chdir('/');
 };
 
@@ -70,6 +68,8 @@ onmessage = ({ data }) => {
     postMessage({ id, done }, [...done.files.values()].map((bytes) => bytes.buffer));
   } catch (fault) {
     if (fault instanceof Need) postMessage({ id, need: fault.helper });
+    else if (fault instanceof Refused)
+      postMessage({ id, done: { status: DATA, out: '', err: `${fault.message}\n`, files: new Map() } });
     else postMessage({ id, crash: `panewright: the run broke off: ${fault?.message ?? fault}` });
   }
 };
