@@ -3,7 +3,7 @@ PAGE := $(BUILD)/page
 PAGE_LIBS = zlib libcsv jansson expat libunistring suitesparse gsl
 page_lib = $(PAGE_LIBS:%=$(PAGE)/deps/lib/lib%.a)
 page_tools := src/page/tools
-PAGE_DEB = emscripten clang nodejs dpkg-dev ca-certificates
+PAGE_DEB = emscripten clang nodejs dpkg-dev ca-certificates libdeflate-tools
 EMCC_ENV = NODE_PATH=/usr/share/nodejs PATH=/usr/bin:$$PATH
 
 .PHONY: page test-page page-deps page-browser page-objects page-engine test-page-engine bench-page-engine

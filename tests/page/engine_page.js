@@ -1,4 +1,5 @@
 // The engine alone in a page, for engine_browser.test.mjs.
+import { fromText } from '../../src/page/engine/base85.js';
 import { boot } from '../../src/page/engine/boot.js';
 import { openEngine } from '../../src/page/engine/engine.js';
 import { part } from '../../src/page/engine/parts.js';
@@ -10,7 +11,7 @@ const plain = (result) =>
 // Read before boot() takes it: a part can be had once.
 const own = (name) => {
   const block = document.getElementById(`part ${name}`).cloneNode(true);
-  const bytes = Uint8Array.from(atob(block.textContent.trim()), (c) => c.charCodeAt(0));
+  const bytes = fromText(block.textContent.trim());
   const source = new ReadableStream({ start: (to) => (to.enqueue(bytes), to.close()) });
   return new Response(source.pipeThrough(new DecompressionStream('gzip')));
 };

@@ -1,11 +1,5 @@
-// The large parts of the page, gzipped: as base64 in a block of the one file, or a file beside the site's page.
-const bytesOf = (base64) => {
-  if (Uint8Array.fromBase64) return Uint8Array.fromBase64(base64);
-  const raw = atob(base64);
-  const bytes = new Uint8Array(raw.length);
-  for (let i = 0; i < raw.length; i++) bytes[i] = raw.charCodeAt(i);
-  return bytes;
-};
+// The large parts of the page, gzipped: as text in a block of the one file, or a file beside the site's page.
+import { fromText } from './base85.js';
 
 // A stream of the bytes themselves: some browsers refuse to read a Blob of a page from a file.
 const unpacked = async (gzipped) => {
@@ -21,7 +15,7 @@ const unpacked = async (gzipped) => {
 const packed = async (name) => {
   const block = document.getElementById(`part ${name}`);
   if (block) {
-    const bytes = bytesOf(block.textContent.trim());
+    const bytes = fromText(block.textContent.trim());
     block.remove();
     return bytes;
   }

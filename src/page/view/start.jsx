@@ -4,7 +4,7 @@ import {readFileList, writeFolder} from '../model/folder.js';
 import {copyOf, example, freeName, newJob, starter} from '../model/job.js';
 import {readZipAll, writeZip} from '../model/zip.js';
 import {Choices} from './choices.jsx';
-import {BUILT_IN} from './licences.js';
+import {Licences} from './licences.jsx';
 import {saveAs} from './save_as.js';
 import {say} from './words.js';
 
@@ -70,7 +70,7 @@ export function Start({state}) {
           <label class="button">{say('importZip')}<input type="file" accept=".zip,application/zip" onChange={zip} /></label>
           <label class="button">{say('importFolder')}<input type="file" webkitdirectory multiple onChange={folder} /></label>
         </div>
-        <details><summary>{say('licences')}</summary><ul>{BUILT_IN.map(([name, licence]) => <li key={name}>{name}: {licence}</li>)}</ul></details>
+        <Licences />
       </main>
     </div>
   );
