@@ -2,7 +2,15 @@
 import { openEngine } from './engine.js';
 import { part } from './parts.js';
 
+// The first view is drawn before the engine takes the processor; a page out of sight draws nothing, so time ends that, too.
+const drawn = () =>
+  new Promise((resolve) => {
+    requestAnimationFrame(() => setTimeout(resolve));
+    setTimeout(resolve, 300);
+  });
+
 const open = async () => {
+  await drawn();
   const [wasm, worker] = await Promise.all([part('panewright.wasm'), part('worker.js')]);
   return openEngine({
     wasm,

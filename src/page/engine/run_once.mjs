@@ -1,9 +1,12 @@
-// One run of the program: a fresh instance of the compiled module, so that nothing is left of the run before.
+// One run of the program, of which nothing is left for the next: an instance of the compiled module whose memory is as
+// it was made (warm.mjs).
 //   open     the factory of build/page/engine/panewright.js
 //   module   WebAssembly.Module
-//   around   {before(FS, Module), after(FS), helper(name), progress(what, percent), stdin}
+//   around   {before(FS, Module), after(FS), helper(name), progress(what, percent), stdin, once: no instance is kept}
 // Gives {status, out, err}: exit status, standard output and error as bytes. What the program does not end by
 // itself (a trap, a helper that must be fetched) is thrown.
+import { drop, instanceOf, keep } from './warm.mjs';
+
 const joined = (parts) => {
   const all = new Uint8Array(parts.reduce((n, p) => n + p.length, 0));
   let at = 0;
@@ -26,7 +29,7 @@ export const runOnce = (open, module, argv, around = {}) => {
     helper: around.helper,
     progress: around.progress,
     instantiateWasm(imports, done) {
-      const instance = new WebAssembly.Instance(module, imports);
+      const instance = around.once ? new WebAssembly.Instance(module, imports) : instanceOf(module, imports);
       done(instance, module);
       return instance.exports;
     },
@@ -49,8 +52,15 @@ export const runOnce = (open, module, argv, around = {}) => {
       },
     };
   });
-  around.before?.(FS, engine);
-  const status = engine.callMain(argv);
-  around.after?.(FS);
+  if (!around.once) keep(module, engine);
+  let status;
+  try {
+    around.before?.(FS, engine);
+    status = engine.callMain(argv);
+    around.after?.(FS);
+  } catch (fault) {
+    drop(module);
+    throw fault;
+  }
   return { status: ended ?? status, out: joined(out), err: joined(err) };
 };

@@ -18,7 +18,7 @@ link() {
     -sMODULARIZE=1 -sEXPORT_NAME=openPanewright -sENVIRONMENT=node,worker -sWASM_ASYNC_COMPILATION=0 \
     -sINVOKE_RUN=0 -sEXIT_RUNTIME=1 -sFORCE_FILESYSTEM=1 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=32MB \
     -sMAXIMUM_MEMORY=1GB -sTOTAL_STACK=8MB -sSUPPORT_LONGJMP=0 -sNODEJS_CATCH_EXIT=0 -sNODEJS_CATCH_REJECTION=0 \
-    -sEXPORTED_RUNTIME_METHODS=FS,NODEFS,callMain -sEXPORTED_FUNCTIONS=_main,_malloc,_free
+    -sEXPORTED_RUNTIME_METHODS=FS,NODEFS,callMain,stackSave,stackRestore -sEXPORTED_FUNCTIONS=_main,_malloc,_free,_sbrk
 }
 newer=$(find "$made" "$page/deps/lib" "$0" -newer "$to/panewright.wasm" \
   \( -name '*.o' -o -name '*.a' -o -name '*.sh' \) 2>/dev/null | head -1)
