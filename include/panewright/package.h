@@ -29,6 +29,10 @@ typedef struct pw_frame_line {
 /* A line for any operator, its numbers PW_NOT_GIVEN; pw_frame_line_builtin gives the usual ones. */
 void pw_frame_line_init(pw_frame_line *line);
 
+/* The built-in line of that name ("vinyl", ...) for an operator. PW_E_DATA there is none. */
+pw_status pw_frame_line_named(const char *name, pw_operator operator_, pw_frame_line *line,
+                              pw_err *err);
+
 /* One row of packages.csv. */
 typedef struct pw_package {
   char name[48];

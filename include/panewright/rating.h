@@ -127,6 +127,15 @@ pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
                            const pw_frame_line *line, const pw_glazing *glazing,
                            const pw_frame_values *values, pw_rating *rating, pw_err *err);
 
+/* One opening from the tape to its ratings: fitted, its old glass and the package's built, both rated.
+ *
+ * Given     opening (pw_opening_init), package (pw_package_init, and its glass) of a built-in frame line; nothing of its own over
+ *           the package but grilles and colour, no drawn sections
+ * Returned  *existing, *insert
+ * Status    as pw_frame_line_named, pw_fit_opening, pw_glazing_build and the two ratings. On failure both are untouched. */
+pw_status pw_rate_opening(const pw_opening *opening, const pw_package *package,
+                          pw_rating *existing, pw_rating *insert, pw_err *err);
+
 /* Bars in the glass of a rated window.
  *
  *   UA' = UA + sum (U_bar - U_c) A_bar + sum (U_edge - U_c) A_edge

@@ -45,6 +45,25 @@ const pw_frame_line *pw_frame_line_pick(const pw_frame_line line[], size_t n, co
   return any;
 }
 
+pw_status pw_frame_line_named(const char *name, pw_operator operator_, pw_frame_line *line,
+                              pw_err *err)
+{
+  int found = 0;
+  for (size_t i = 0; i < pw_ref_frame_lines__n; i++) {
+    pw_frame_line one;
+    pw_frame_line_builtin(i, &one);
+    if (strcmp(one.name, name) != 0) continue;
+    if (one.operator_ != operator_ && (one.operator_ != PW_OPERATOR_COUNT || found)) continue;
+    *line = one;
+    found = 1;
+    if (one.operator_ == operator_) break;
+  }
+  if (!found)
+    return pw_fail(err, PW_E_DATA, "frame_line", "no built-in frame line is named '%.40s'",
+                   name);
+  return PW_OK;
+}
+
 double pw_existing_frame_face(pw_operator operator_)
 {
   return operator_ == PW_FIXED || operator_ == PW_FLANKER ? 1.0 * PW_INCH  /* measure.csv F5 */
