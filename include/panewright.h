@@ -18,10 +18,9 @@ extern "C" {
 #endif
 
 #include "panewright/bill.h"
-#include "panewright/buildup.h"
 #include "panewright/comparison.h"
 #include "panewright/house_facts.h"
-#include "panewright/month.h"
+#include "panewright/place.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
 #include "panewright/version.h"

@@ -8,6 +8,8 @@
 #ifndef TESTS_SPREADSHEET_MISTAKES_H
 #define TESTS_SPREADSHEET_MISTAKES_H
 
+#include "panewright/given.h"
+
 typedef enum mistake_file { OPENINGS, JOB, PACKAGES } mistake_file;
 typedef enum mistake_answer { REFUSED, TAKEN, WORD, NOTED } mistake_answer;
 

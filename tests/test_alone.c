@@ -5,7 +5,7 @@
 #include <stdlib.h>
 
 #include "panewright/alone.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/house_facts.h"
 #include "panewright/month.h"
 #include "panewright/monthly.h"

@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 
 static const char exact[] = "1 in = 25.4 mm";
 

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/optics.h"
 #include "panewright/table.h"
 

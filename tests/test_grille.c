@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/conduct.h"
 #include "panewright/glazing.h"
 #include "panewright/grille.h"

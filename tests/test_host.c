@@ -10,7 +10,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/grille.h"
 #include "panewright/house_facts.h"
 #include "panewright/least_squares.h"
@@ -20,6 +20,7 @@
 #include "panewright/worth.h"
 #include "panewright/year.h"
 #include "study/surface.h"
+#include "panewright/wall.h"
 
 extern char **environ;
 

@@ -7,6 +7,8 @@
 
 #include "panewright/bill.h"
 #include "panewright/units.h"
+#include "panewright/facts.h"
+#include "panewright/tariff.h"
 
 /* ---------------------------------------------------------------- tariffs */
 

@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 #include "job/catalogue_file.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/opening_package.h"
 #include "panewright/rank.h"
 #include "panewright/rebate.h"

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "job/job_open.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/compare.h"
 #include "panewright/grille.h"
 #include "panewright/opening_package.h"

@@ -7,7 +7,7 @@
 #include "job/order_file.h"
 #include "out/change_order.h"
 #include "out/glass_said.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 
 static void said(const char *buildup, const char *tongue, const char *want)
 {

@@ -9,7 +9,7 @@
 #include "job/catalogue_file.h"
 #include "job/job_open.h"
 #include "job/program_file.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/frame_line.h"
 
 static const char small[] =

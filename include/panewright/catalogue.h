@@ -3,8 +3,11 @@
 #ifndef PANEWRIGHT_CATALOGUE_H
 #define PANEWRIGHT_CATALOGUE_H
 
+#include <stddef.h>
+
+#include "panewright/given.h"
+#include "panewright/kinds.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 
 /* U of a frame over its projected area, W/(m2 K).
  *

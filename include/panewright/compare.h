@@ -16,6 +16,7 @@
 #include "panewright/moisture.h"
 #include "panewright/price.h"
 #include "panewright/rating.h"
+#include "panewright/tariff.h"
 #include "panewright/worth.h"
 #include "panewright/year.h"
 

@@ -3,26 +3,8 @@
 #ifndef PANEWRIGHT_COVERING_H
 #define PANEWRIGHT_COVERING_H
 
-#include "panewright/glazing.h"
-
-typedef enum pw_covering {
-  PW_COVERING_BLANK = 0, /* not said: not counted */
-  PW_COVERING_NONE,
-  PW_COVERING_BLINDS, /* venetian, light slats */
-  PW_COVERING_ROLLER, /* shade, white, opaque */
-  PW_COVERING_DRAPES, /* light, closed weave */
-  PW_COVERING_COUNT
-} pw_covering;
-
-enum { PW_COVERING_SUMMER = 0, PW_COVERING_WINTER, PW_COVERING_SEASONS };
-enum { PW_COVERING_DAY = 0, PW_COVERING_NIGHT, PW_COVERING_TIMES };
-
-/* What a window's covering does in the mean of all that are used as the survey has it. */
-typedef struct pw_covered {
-  double pass[PW_COVERING_SEASONS]; /* share of the sun that still comes in, of 1 */
-  double closed[PW_COVERING_TIMES]; /* share of the window behind a closed one */
-  double resistance;                /* m2 K/W that a closed one adds indoors */
-} pw_covered;
+#include "panewright/kinds.h"
+#include "panewright/year.h"
 
 /* Given     kind; of_all: 1 where the kind is said of the whole house, so that some windows have none (table); glazing
  *           behind it

@@ -4,8 +4,8 @@
 
 #include <stddef.h>
 
+#include "panewright/package.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 
 /* Number of built-in rows, and row i (reference/frame_lines.csv). i below the count. */
 size_t pw_frame_line_count(void);

@@ -2,6 +2,8 @@
 #ifndef PANEWRIGHT_KINDS_H
 #define PANEWRIGHT_KINDS_H
 
+enum { PW_TEXT_MAX = 320 }; /* bytes of a note or a path */
+
 typedef enum pw_operator {
   PW_FIXED = 0,
   PW_SLIDER,      /* horizontal slider: two lites, or three or four by its config */
@@ -72,6 +74,16 @@ typedef enum pw_use {
   PW_USE_STAIR,
   PW_USE_COUNT
 } pw_use;
+
+/* Drapes and blinds inside a window (covering.h). */
+typedef enum pw_covering {
+  PW_COVERING_BLANK = 0, /* not said: not counted */
+  PW_COVERING_NONE,
+  PW_COVERING_BLINDS, /* venetian, light slats */
+  PW_COVERING_ROLLER, /* shade, white, opaque */
+  PW_COVERING_DRAPES, /* light, closed weave */
+  PW_COVERING_COUNT
+} pw_covering;
 
 /* How the sashes of the window there now shut; sash_leak.h. */
 typedef enum pw_sash_state {

@@ -4,9 +4,9 @@
 
 #include <stddef.h>
 
+#include "panewright/kinds.h"
 #include "panewright/shape.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 #include "panewright/units.h"
 
 enum { PW_LITES_MAX = 4 };

@@ -2,12 +2,11 @@
 #ifndef PANEWRIGHT_OPENING_H
 #define PANEWRIGHT_OPENING_H
 
-#include "panewright/covering.h"
 #include "panewright/given.h"
 #include "panewright/glazing.h"
 #include "panewright/kinds.h"
 
-enum { PW_TEXT_MAX = 320, PW_TAG_MAX = 24, PW_DWELLING_MAX = 24, PW_PHASES_MAX = 6 };
+enum { PW_TAG_MAX = 24, PW_DWELLING_MAX = 24, PW_PHASES_MAX = 6 };
 
 typedef struct pw_options {
   int tempered;              /* 1: wanted whatever the rules ask; 0: as they ask */

@@ -2,6 +2,7 @@
 #ifndef PANEWRIGHT_OPENING_LABEL_H
 #define PANEWRIGHT_OPENING_LABEL_H
 
+#include "panewright/scope.h"
 #include "panewright/survey.h"
 
 /* One option of an opening as files of labels and prices may name it: "between" or "grilles",

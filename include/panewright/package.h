@@ -6,7 +6,7 @@
 #include "panewright/glazing.h"
 #include "panewright/kinds.h"
 #include "panewright/opening.h"
-#include "panewright/scope.h"
+#include "panewright/status.h"
 
 /* One row of frame_lines.csv (else built in). */
 typedef struct pw_frame_line {
@@ -56,6 +56,17 @@ typedef struct pw_package {
 void pw_package_init(pw_package *package);
 
 enum { PW_LABELS_MAX = 256, PW_PRICES_MAX = 256 };
+
+enum { PW_OPTION_MAX = 40, PW_OPTIONS_MAX = 16, PW_SCOPE_OPTIONS_MAX = 6 };
+
+/* A zeroed scope holds for every window. */
+typedef struct pw_scope {
+  char package[48]; /* "" every package */
+  int kind;         /* 1 + its pw_operator; 0 every kind */
+  size_t n_option;  /* all of them must be there; "none": no grilles */
+  char option[PW_SCOPE_OPTIONS_MAX][PW_OPTION_MAX];
+  double size_from, size_to; /* m, both ends inside; size_to 0: every size */
+} pw_scope;
 
 /* One row of labels.csv: the label of a package's windows of one kind or with some options. */
 typedef struct pw_label_row {

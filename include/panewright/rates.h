@@ -7,9 +7,12 @@
 
 #include <stddef.h>
 
+#include "panewright/given.h"
+#include "panewright/kinds.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
-#include "panewright/tariff.h"
+
+struct pw_house_facts; /* facts.h */
+struct pw_tariff;      /* tariff.h */
 
 /* The same machine under the later test procedure, which has more duct pressure: industry rule.
  * Source    reference/trade/money.csv ratio_SEER2_per_SEER, ratio_HSPF2_per_HSPF. */
@@ -68,7 +71,7 @@ typedef struct pw_rates {
   pw_given price[PW_FUEL_COUNT]; /* $/kWh of fuel, flat; origin says whose */
   int price_year[PW_FUEL_COUNT]; /* of a table price; 0 otherwise */
   const char *price_region[PW_FUEL_COUNT];
-  const pw_tariff *tariff[PW_FUEL_COUNT]; /* borrowed; NULL: price[] flat */
+  const struct pw_tariff *tariff[PW_FUEL_COUNT]; /* borrowed; NULL: price[] flat */
   pw_given co2_kg_kwh[PW_FUEL_COUNT];
   const char *grid_region; /* of the electricity factor */
   unsigned notes;
@@ -80,9 +83,9 @@ typedef struct pw_rates {
  * Returned  *rates with origins; pointers into static tables and the tariffs given
  * Status    PW_OK; PW_E_DOMAIN negative price, efficiency out of range, unknown state or kind
  */
-pw_status pw_rates_of_house(const pw_house_facts *house,
-                            const pw_tariff *const tariff[PW_FUEL_COUNT], pw_rates *rates,
-                            pw_err *err);
+pw_status pw_rates_of_house(const struct pw_house_facts *house,
+                            const struct pw_tariff *const tariff[PW_FUEL_COUNT],
+                            pw_rates *rates, pw_err *err);
 
 /* State average price of a fuel, $/kWh of fuel (higher heating value), from money.csv.
  * state "" gives the national one. Status PW_OK; PW_E_DOMAIN unknown state. */

@@ -4,24 +4,13 @@
 
 #include <stddef.h>
 
-#include "panewright/status.h"
-
-enum { PW_OPTION_MAX = 40, PW_OPTIONS_MAX = 16, PW_SCOPE_OPTIONS_MAX = 6 };
+#include "panewright/package.h"
 
 /* Options by name: "grilles", "between", "tempered", "screen", ... */
 typedef struct pw_option_list {
   size_t n;
   char name[PW_OPTIONS_MAX][PW_OPTION_MAX];
 } pw_option_list;
-
-/* A zeroed scope holds for every window. */
-typedef struct pw_scope {
-  char package[48]; /* "" every package */
-  int kind;         /* 1 + its pw_operator; 0 every kind */
-  size_t n_option;  /* all of them must be there; "none": no grilles */
-  char option[PW_SCOPE_OPTIONS_MAX][PW_OPTION_MAX];
-  double size_from, size_to; /* m, both ends inside; size_to 0: every size */
-} pw_scope;
 
 /* One window as it is held against scopes. */
 typedef struct pw_scope_window {

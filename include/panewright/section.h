@@ -19,9 +19,10 @@
 
 #include <stddef.h>
 
+#include "panewright/given.h"
+#include "panewright/kinds.h"
 #include "panewright/material.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 #include "panewright/units.h"
 
 enum { PW_SECTION_NAME_MAX = 40, PW_SECTION_GAPS_MAX = 3 };

@@ -13,8 +13,8 @@
 
 #include <stddef.h>
 
+#include "panewright/opening.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 
 enum { PW_SHAPE_EDGES_MAX = 12 };
 

@@ -4,13 +4,6 @@
 
 #include "panewright/sun.h"
 
-typedef enum pw_sky_model {
-  PW_SKY_PEREZ = 0, /* Perez et al. 1990; the default */
-  PW_SKY_HAY_DAVIES,
-  PW_SKY_EVEN,
-  PW_SKY_MODEL_COUNT
-} pw_sky_model;
-
 /* "perez", "hay-davies", "even" */
 const char *pw_sky_model_name(pw_sky_model model);
 
@@ -89,12 +82,6 @@ pw_status pw_facade_of_year(const pw_sky_year *sky, const pw_facade *facade,
 double pw_sky_diffuse_fraction(double kt);
 pw_status pw_sky_split(double ghi, double zenith_deg, int day, double *dni, double *dhi,
                        pw_err *err);
-
-typedef enum pw_clear_sky {
-  PW_CLEAR_BERDAHL = 0, /* Berdahl & Martin 1984 */
-  PW_CLEAR_CLARK,       /* Clark & Allen 1978: the warmest */
-  PW_CLEAR_BRUNT        /* Brunt 1932: the coldest */
-} pw_clear_sky;
 
 /* Long-wave irradiance of the sky on the horizontal, W/m2, of an hour: the file's when it carries
  * one, else from dew point and cloud.

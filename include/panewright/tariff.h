@@ -4,8 +4,8 @@
 
 #include <stddef.h>
 
+#include "panewright/kinds.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 
 enum { PW_TIERS_MAX = 8, PW_PERIODS_MAX = 24, PW_YEAR_HOURS = 8760 };
 

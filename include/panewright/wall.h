@@ -11,22 +11,9 @@
 
 #include <stddef.h>
 
-#include "panewright/status.h"
+#include "panewright/zone.h"
 
-enum { PW_LAYERS_MAX = 10, PW_CELLS_MAX = 40, PW_MODES_MAX = 40 };
-
-typedef struct pw_wall_layer {
-  double thickness;    /* m; 0: a bare resistance */
-  double conductivity; /* W/(m K); with thickness 0 not used */
-  double density;      /* kg/m3; 0: no heat stored */
-  double heat;         /* J/(kg K) */
-  double resistance;   /* m2 K/W, used when thickness is 0 */
-} pw_wall_layer;
-
-typedef struct pw_wall_layers {
-  size_t n_layer;                     /* 1..PW_LAYERS_MAX */
-  pw_wall_layer layer[PW_LAYERS_MAX]; /* outdoors to indoors */
-} pw_wall_layers;
+enum { PW_CELLS_MAX = 40, PW_MODES_MAX = 40 };
 
 /* m2 K/W of a layer, and of layers one behind another, without films. */
 double pw_wall_layer_resistance(const pw_wall_layer *layer);

@@ -8,6 +8,20 @@
 
 enum { PW_HOURS = 8760 };
 
+/* Models of the sky: how its light is spread, and what a clear one radiates (sky.h). */
+typedef enum pw_sky_model {
+  PW_SKY_PEREZ = 0, /* Perez et al. 1990; the default */
+  PW_SKY_HAY_DAVIES,
+  PW_SKY_EVEN,
+  PW_SKY_MODEL_COUNT
+} pw_sky_model;
+
+typedef enum pw_clear_sky {
+  PW_CLEAR_BERDAHL = 0, /* Berdahl & Martin 1984 */
+  PW_CLEAR_CLARK,       /* Clark & Allen 1978: the warmest */
+  PW_CLEAR_BRUNT        /* Brunt 1932: the coldest */
+} pw_clear_sky;
+
 typedef struct pw_site {
   char name[64];
   double latitude_deg, longitude_deg; /* north and east positive */

@@ -4,8 +4,9 @@
 
 #include <stddef.h>
 
+#include "panewright/given.h"
+#include "panewright/kinds.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 
 enum { PW_YEARS_MAX = 60, PW_YEARS_DEFAULT = 25 };
 

@@ -7,12 +7,21 @@
 #ifndef PANEWRIGHT_YEAR_H
 #define PANEWRIGHT_YEAR_H
 
-#include "panewright/covering.h"
 #include "panewright/glazing.h"
-#include "panewright/sky.h"
+#include "panewright/weather.h"
 #include "panewright/zone.h"
 
 enum { PW_WINDOWS_MAX = 64 };
+
+enum { PW_COVERING_SUMMER = 0, PW_COVERING_WINTER, PW_COVERING_SEASONS };
+enum { PW_COVERING_DAY = 0, PW_COVERING_NIGHT, PW_COVERING_TIMES };
+
+/* What a window's covering does in the mean of all that are used as the survey has it. */
+typedef struct pw_covered {
+  double pass[PW_COVERING_SEASONS]; /* share of the sun that still comes in, of 1 */
+  double closed[PW_COVERING_TIMES]; /* share of the window behind a closed one */
+  double resistance;                /* m2 K/W that a closed one adds indoors */
+} pw_covered;
 
 /* One opening, as it stands in the wall. Areas are of one window; count multiplies. */
 typedef struct pw_house_window {

@@ -4,11 +4,53 @@
 
 #include <stddef.h>
 
-#include "panewright/airing.h"
-#include "panewright/wall.h"
 #include "panewright/weather.h"
 
 enum { PW_PARTS_MAX = 24 };
+
+/* How the job says it. */
+typedef enum pw_airing_habit {
+  PW_AIRING_BLANK = 0, /* with cooling never, without it always */
+  PW_AIRING_NEVER,
+  PW_AIRING_EVENINGS, /* and nights */
+  PW_AIRING_ALWAYS,   /* whenever it helps */
+  PW_AIRING_HABITS
+} pw_airing_habit;
+
+/* The rule of a house. Windows stand open in an hour of the clock allowed, while with them shut the rooms would be warmer
+ * than down_to_c and than outdoors by over_out, and it is not too damp outside; they are drawn to so far that the rooms do
+ * not cool below down_to_c and the air is not changed more often than most_changes. Where there is cooling, they are shut
+ * and it runs once the air alone would not hold its set point. */
+typedef struct pw_airing {
+  unsigned hours;      /* bit h: from h to h + 1 o'clock; 0: never */
+  double share;        /* of the openable area, whole windows, that stands open; 0..1 */
+  double flow;         /* times the flow of the equations; their scatter */
+  double down_to_c;    /* C of room air */
+  double over_out;     /* K */
+  double dew_most_c;   /* C, dew point outdoors above which they are shut */
+  double most_changes; /* 1/h */
+} pw_airing;
+
+/* Flow through all that stands open in a house: flow^2 = wind v^2 + stack dT + still, m3/s; v m/s at the mast, 10 m. */
+typedef struct pw_airing_flow {
+  double wind, stack, still;
+  int cross; /* 1: on two walls and by EN 16798-7; 0: by de Gids and Phaff */
+} pw_airing_flow;
+
+enum { PW_LAYERS_MAX = 10 };
+
+typedef struct pw_wall_layer {
+  double thickness;    /* m; 0: a bare resistance */
+  double conductivity; /* W/(m K); with thickness 0 not used */
+  double density;      /* kg/m3; 0: no heat stored */
+  double heat;         /* J/(kg K) */
+  double resistance;   /* m2 K/W, used when thickness is 0 */
+} pw_wall_layer;
+
+typedef struct pw_wall_layers {
+  size_t n_layer;                     /* 1..PW_LAYERS_MAX */
+  pw_wall_layer layer[PW_LAYERS_MAX]; /* outdoors to indoors */
+} pw_wall_layers;
 
 /* What is on the far side of an opaque part. */
 typedef enum pw_outside {

@@ -9,6 +9,7 @@
 #include "panewright/table.h"
 #include "panewright/units.h"
 #include "panewright/worth.h"
+#include "panewright/facts.h"
 
 enum { CASH_MAX = 40 };
 

@@ -9,7 +9,7 @@
 #include "check/check.h"
 #include "gen/reference.h"
 #include "panewright/alone.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/house_facts.h"
 #include "panewright/month.h"
 

@@ -7,7 +7,7 @@
 #include "cli/command.h"
 #include "job/spectrum_file.h"
 #include "out/glass_report.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/glass_sound.h"
 #include "panewright/units.h"
 

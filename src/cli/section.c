@@ -9,7 +9,7 @@
 #include "out/json.h"
 #include "out/section_picture.h"
 #include "out/units.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/conduct.h"
 #include "panewright/glazing.h"
 #include "panewright/moisture.h"

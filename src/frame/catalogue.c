@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "panewright/table.h"
+#include "panewright/unit.h"
 
 /* The trade's names and the rows they are read from. */
 static const struct {

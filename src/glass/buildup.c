@@ -1,4 +1,4 @@
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 
 #include <float.h>
 #include <math.h>

@@ -6,6 +6,7 @@
 #include "house/film.h"
 #include "house/pane.h"
 #include "panewright/year.h"
+#include "panewright/wall.h"
 
 enum { ROOM_FACES = PW_PARTS_MAX + PW_WINDOWS_MAX };
 

@@ -5,6 +5,7 @@
 #include "house/pane.h"
 #include "panewright/shade.h"
 #include "panewright/year.h"
+#include "panewright/wall.h"
 
 enum {
   SITE_LANES = 8, /* houses that live side by side */

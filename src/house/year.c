@@ -5,6 +5,7 @@
 
 #include "house/cut.h"
 #include "house/year_impl.h"
+#include "panewright/airing.h"
 
 int pw_year_facade(double facing_deg)
 {

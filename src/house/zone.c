@@ -1,4 +1,5 @@
 #include "panewright/zone.h"
+#include "panewright/wall.h"
 
 #include <math.h>
 

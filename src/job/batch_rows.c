@@ -10,7 +10,7 @@
 #include "base/windows1252.h"
 #include "job/batch_store.h"
 #include "job/words.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/frame_line.h"
 #include "panewright/lites.h"
 #include "panewright/units.h"

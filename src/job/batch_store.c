@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "base/hash.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/month.h"
 
 enum { SLOTS = 2048, FULL = 1024 };

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "job/words.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/optics.h"
 #include "panewright/units.h"
 

@@ -8,7 +8,7 @@
 #include "job/csv.h"
 #include "job/house_file_impl.h"
 #include "job/text_file.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/nearest.h"
 
 enum { BASES_MAX = 4 };

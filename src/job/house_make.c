@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "job/house_file_impl.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 
 static const house_material *material_of(const house_maker *m, const char *name)
 {

@@ -11,7 +11,7 @@
 #include "job/room_name.h"
 #include "job/survey.h"
 #include "job/words.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/lites.h"
 #include "panewright/nearest.h"
 #include "panewright/tape.h"

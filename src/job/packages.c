@@ -5,7 +5,7 @@
 #include "job/field_list.h"
 #include "job/survey.h"
 #include "job/words.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/units.h"
 
 #define CFM_FT2 (0.3048 / 60.0) /* m3/(s m2) in one cfm/ft2 */

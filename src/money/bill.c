@@ -1,4 +1,5 @@
 #include "panewright/bill.h"
+#include "panewright/tariff.h"
 
 #include <math.h>
 

@@ -6,6 +6,8 @@
 #include "base/ascii.h"
 #include "panewright/table.h"
 #include "panewright/units.h"
+#include "panewright/facts.h"
+#include "panewright/tariff.h"
 
 static const struct {
   const char *name;

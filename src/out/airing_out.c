@@ -11,6 +11,7 @@
 #include "out/ref_row.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
+#include "panewright/airing.h"
 
 enum { WIDE = 100 };
 

@@ -6,7 +6,7 @@
 
 #include "job/measure.h"
 #include "out/glass_said.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/tape.h"
 #include "panewright/units.h"
 

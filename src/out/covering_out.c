@@ -11,6 +11,7 @@
 #include "out/json.h"
 #include "out/ref_row.h"
 #include "out/wrap.h"
+#include "panewright/covering.h"
 
 enum { WIDE = 100, SETS = 1 + PW_COMPARE_PACKAGES_MAX };
 

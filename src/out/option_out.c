@@ -7,7 +7,7 @@
 #include "out/caution_out.h"
 #include "out/json.h"
 #include "out/wrap.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/grille.h"
 #include "panewright/opening_package.h"
 #include "panewright/tape.h"

@@ -8,7 +8,7 @@
 #include "out/json.h"
 #include "out/plot.h"
 #include "out/wrap.h"
-#include "panewright/buildup.h"
+#include "panewright/glazing.h"
 #include "panewright/units.h"
 
 enum { GLASS = 320 };

@@ -11,6 +11,7 @@
 #include "panewright/shade.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
+#include "panewright/covering.h"
 
 /* Glass of a package, m2; what its frames and retained rings lose, W/K; the sun that all but its glass lets in, m2. */
 static void glass_and_frame(const pw_compare *c, size_t p, double sum[3])

@@ -8,6 +8,8 @@
 #include "panewright/opening_package.h"
 #include "panewright/shade.h"
 #include "study/compare_impl.h"
+#include "panewright/airing.h"
+#include "panewright/covering.h"
 
 /* Rating wind of the winter condition, on the design night too (NFRC 100, from memory). */
 static const double design_wind = 5.5;

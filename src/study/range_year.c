@@ -5,6 +5,7 @@
 
 #include "study/compare_impl.h"
 #include "study/range_impl.h"
+#include "panewright/wall.h"
 
 enum { RANGE_SKIES = 2 }; /* forms of the sky's light */
 
