@@ -116,7 +116,7 @@ function WhatIf({state}) {
   );
 }
 
-const FIGURES = ['u', 'shgc', 'heating', 'cooling', 'bill', 'saving', 'payback', 'worth', 'sound', 'tightness'];
+const FIGURES = ['u', 'shgc', 'heating', 'cooling', 'bill', 'saving', 'payback', 'worth', 'sound', 'tightness', 'airing', 'coverings', 'ducts'];
 const NAMES = {u: 'uvalue', bill: 'bill_year'};
 
 /* The chain of a figure, as the program explains it. */

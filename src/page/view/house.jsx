@@ -2,6 +2,7 @@ import {addRow, openings} from '../model/job.js';
 import {Bills} from './bills.jsx';
 import {Choices} from './choices.jsx';
 import {Cell, Columns} from './columns.jsx';
+import {Files} from './files.jsx';
 import {Place} from './place.jsx';
 import {Strip} from './strip.jsx';
 import {say} from './words.js';
@@ -44,6 +45,7 @@ function Facts({state}) {
       <ul class="soft assumed">{assumed.map((a) => <li key={a.item}><b>{a.item}</b>: {a.value}</li>)}</ul>
       <details><summary>{say('moreItems')}</summary><Columns state={state} file="job.csv" row={null} but={[...FIRST, 'climate']} /></details>
       <Bills state={state} />
+      <Files state={state} />
       <details><summary>{say('firmFile')}</summary><p class="soft">{say('firmHow')}</p><Columns state={state} file="firm.csv" row={null} /></details>
     </section>
   );

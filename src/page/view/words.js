@@ -1,5 +1,8 @@
 // The page's own words, English and Spanish (trade terms as in the papers). Everything about a figure comes from the program.
+import {FILE_WORDS} from './file_words.js';
+
 const WORDS = {
+  ...FILE_WORDS,
   house: ['House', 'Casa'], opening: ['Opening', 'Vano'], glass: ['Glass', 'Vidrio'], answer: ['Answer', 'Respuesta'],
   papers: ['Papers', 'Papeles'], show: ['Show', 'Mostrar'], jobs: ['Jobs', 'Trabajos'], places: ['Places of the job', 'Partes del trabajo'],
   undo: ['Undo', 'Deshacer'], redo: ['Redo', 'Rehacer'], close: ['Close', 'Cerrar'],
@@ -46,8 +49,6 @@ const WORDS = {
   addPackage: ['Another package', 'Otro paquete'], removePackage: ['Remove this package', 'Quitar este paquete'], labels: ['Label, prices and the rest', 'Etiqueta, precios y lo demás'],
   rim: ['rim', 'borde'], frame: ['frame', 'marco'], filling: ['filling behind it', 'relleno detrás'], build: ['%s rim, %s frame, %s behind it.', 'borde: %s, marco: %s, detrás: %s.'], of: ['of', 'de'], with: ['with', 'con'], typeIt: ['or type it', 'o escríbalo'], pictureUnit: ['Picture of the unit', 'Imagen de la unidad'],
   plain: ['no coating', 'ninguna capa'], onIts: ['on its', 'en su'], innerFace: ['inner face', 'cara interior'], outerFace: ['outer face', 'cara exterior'],
-  pyr20: ['hard coat', 'capa dura'], pyr15: ['hard coat, low', 'capa dura, baja'], ag1_high: ['one silver layer, high gain', 'una capa de plata, más sol'],
-  ag1: ['one silver layer', 'una capa de plata'], ag2: ['two silver layers', 'dos capas de plata'], ag3: ['three silver layers', 'tres capas de plata'],
   sure: ['How sure', 'Qué tan seguro'], working: ['Computing the range in the background', 'Calculando el rango en segundo plano'], cancel: ['Cancel', 'Cancelar'], rangeAgain: ['Compute the range', 'Calcular el rango'],
   ranged: ['With ranges of 8 in 10.', 'Con rangos de 8 en 10.'], stale: ['The job has changed since the range was computed.', 'El trabajo cambió desde que se calculó el rango.'],
   whatIf: ['What if', '¿Y si?'], whatIfHow: ['Leave an opening out or give it another package; nothing is kept until you say so.',
@@ -69,12 +70,6 @@ const WORDS = {
   heating: ['heating', 'calefacción'], heating_fuel: ['heated by', 'calienta con'], heating_efficiency: ['its efficiency', 'su eficiencia'], cooling: ['cooling', 'enfriamiento'], cooling_efficiency: ['its efficiency', 'su eficiencia'],
   heat_set: ['heated to', 'se calienta a'], cool_set: ['cooled to', 'se enfría a'], price_electricity: ['price of electricity', 'precio de la electricidad'], price_gas: ['price of gas', 'precio del gas'], bill_year: ['bill of a year', 'recibo de un año'],
   customerItem: ['customer', 'cliente'], jobName: ['name of the job', 'nombre del trabajo'], moreItems: ['All items of the job', 'Todos los datos del trabajo'], taken: ['Taken: %s', 'Se toma: %s'],
-  /* words of the job's files, where they are shown and not typed */
-  fixed: ['fixed', 'fija'], slider: ['slider', 'corrediza'], single_hung: ['single-hung', 'guillotina sencilla'], double_hung: ['double-hung', 'guillotina doble'], casement: ['casement', 'abatible'],
-  awning: ['awning', 'proyectable'], hopper: ['hopper', 'abatible hacia adentro'], flanker: ['flanker', 'fija con dos hojas'], sliding_door: ['sliding door', 'puerta corrediza'], hinged_door: ['hinged door', 'puerta abatible'], jalousie: ['jalousie', 'celosía'],
-  furnace: ['furnace', 'calefactor'], boiler: ['boiler', 'caldera'], heat_pump: ['heat pump', 'bomba de calor'], resistance: ['resistance', 'resistencia'], gas: ['gas', 'gas'], electricity: ['electricity', 'electricidad'], oil: ['oil', 'aceite'], propane: ['propane', 'propano'], central: ['central', 'central'],
-  metal: ['metal', 'metal'], stainless: ['stainless', 'acero inoxidable'], insulating: ['insulating', 'aislante'], vinyl: ['vinyl', 'vinilo'], fibreglass: ['fibreglass', 'fibra de vidrio'], foam: ['foam', 'espuma'], air: ['air', 'aire'], argon: ['argon', 'argón'], krypton: ['krypton', 'kriptón'],
-  clear: ['clear', 'claro'], lowiron: ['low-iron', 'bajo en hierro'], bronze: ['bronze', 'bronce'], gray: ['gray', 'gris'], green: ['green', 'verde'], obscure: ['obscure', 'con dibujo'], frosted: ['frosted', 'esmerilado'], laminated: ['laminated', 'laminado'], yes: ['yes', 'sí'], no: ['no', 'no'], replace: ['replace', 'cambiar'], keep: ['keep', 'dejar'],
   change: ['Change order', 'Cambio de pedido'], worksheet: ['Rebate worksheet', 'Hoja del reembolso'], paperSize: ['paper', 'papel'], noRanges: ['Without ranges, and it says so.', 'Sin rangos, y así lo dice.'],
   sentLacks: ['Needs the order that was sent.', 'Necesita el pedido que se envió.'], sentThere: ['Held against the order that was sent.', 'Comparado con el pedido que se envió.'], takeSent: ['Take that order (CSV)', 'Tomar ese pedido (CSV)'],
   keepSent: ['Keep as the order that was sent', 'Guardar como el pedido enviado'], program: ['of the program', 'del programa'], zone: ['its zone', 'su zona'], takeProgram: ['Take another program (CSV)', 'Tomar otro programa (CSV)'],
@@ -82,6 +77,7 @@ const WORDS = {
   package: ['package', 'paquete'], kind: ['kind', 'tipo'], options: ['options', 'opciones'], u: ['U', 'U'], air_leakage: ['air leakage', 'fuga de aire'], certificate: ['certificate', 'certificado'],
   size_from: ['size from', 'medida desde'], size_to: ['size to', 'medida hasta'], per_opening: ['per opening', 'por vano'], per_area: ['per area', 'por área'], per_job: ['per job', 'por trabajo'],
   moveUp: ['Earlier in the walk', 'Antes en el recorrido'], moveDown: ['Later in the walk', 'Después en el recorrido'],
+  files: ['Files of the job', 'Archivos del trabajo'], filesHow: ['An hourly weather file, a tariff, a drawn section: put it here and name it in its item or column.', 'Un archivo de clima por horas, una tarifa, una sección dibujada: póngalo aquí y nómbrelo en su dato o columna.'], addFile: ['Take a file in', 'Tomar un archivo'], saveOne: ['Save', 'Guardar'],
   payback: ['years until it is paid', 'años hasta pagarse'], worth: ['worth over its life', 'valor en su vida útil'], sound: ['sound', 'sonido'], tightness: ['tightness', 'hermeticidad'], airing: ['open windows', 'ventanas abiertas'], coverings: ['drapes and blinds', 'cortinas y persianas'], ducts: ['ducts', 'ductos'],
   removeRow: ['Remove row', 'Quitar la fila'], places_like: ['Places of that name', 'Lugares con ese nombre'],
   labelList: ['Labels of the maker', 'Etiquetas del fabricante'], addLabel: ['Another label', 'Otra etiqueta'],
@@ -94,8 +90,7 @@ const WORDS = {
   takeWeather: ['Take a file of daily weather', 'Tomar un archivo de clima diario'], weatherAnew: ['Take another', 'Tomar otro'], weatherAway: ['Take it out', 'Quitarlo'],
   billsPicture: ['Picture of the bills', 'Imagen de los recibos'], firmFile: ['Your firm', 'Su empresa'], firmHow: ['For the head of each paper, kept with this job.', 'Para el encabezado de cada papel, guardado con este trabajo.'],
   fuel: ['fuel', 'combustible'], from: ['from', 'desde'], to: ['to', 'hasta'], amount: ['amount', 'cantidad'], unit: ['unit', 'unidad'], cost: ['cost', 'costo'], read: ['read', 'lectura'],
-  actual: ['actual', 'real'], estimated: ['estimated', 'estimada'], missing: ['missing', 'falta'], corrected: ['corrected', 'corregida'],
-  'part which': ['Which windows', 'Cuáles ventanas'], 'part firm': ['The firm', 'La empresa'],
+  'part measures': ['Readings', 'Lecturas'], 'part bill': ['The bill', 'El recibo'], 'part rare': ['Rare', 'Raro'], 'part which': ['Which windows', 'Cuáles ventanas'], 'part firm': ['The firm', 'La empresa'],
   saveFolder: ['Save to a folder', 'Guardar en una carpeta'],
 };
 
