@@ -63,3 +63,11 @@ test('every word has both tongues and as many places in each', () => {
     assert.equal(words[0].split('%s').length, words[1].split('%s').length, key);
   }
 });
+
+test('every word that the program offers for a cell has a name in both tongues', () => {
+  const told = JSON.parse(execFileSync(program, ['words', '--format', 'json'], {maxBuffer: 1 << 26}));
+  const words = new Set(told.files.flatMap((f) => f.fields).flatMap((f) => f.words).map((w) => w.word)), parts = new Set(told.files.flatMap((f) => f.fields).map((f) => f.part));
+  assert.ok(words.size > 100 && parts.size > 20);
+  assert.deepEqual([...words].filter((w) => !/^\d+$/.test(w) && !Object.hasOwn(allWords, w)), []);
+  assert.deepEqual([...parts].filter((p) => !Object.hasOwn(allWords, `part ${p}`)), []);
+});
