@@ -30,11 +30,13 @@ export function paperNow(told) {
   return {html: html ? textOf(html[1]) : '', csv: csv.map(([f, bytes]) => [f.split('/').pop(), bytes]), err: told.err.trim().replaceAll('panewright: ', '')};
 }
 
-/* Whether the paper's ranges are there as it is asked now. */
-export function isRanged(state, ask, paper) {
-  const had = state.ranged.get(paper);
-  return had !== undefined && had.of === state.job && had.by === String(argvOf(state, ask, paper, true));
-}
+/* Whether it was asked as one would ask now. */
+const current = (state, ask, paper, had) => had?.of === state.job && had.by === String(argvOf(state, ask, paper, true));
+
+/* Whether the paper's ranges are there, on their way, or broken off by the user. */
+export const isRanged = (state, ask, paper) => current(state, ask, paper, state.ranged.get(paper));
+export const isRanging = (state, ask, paper) => state.ranging?.paper === paper && current(state, ask, paper, state.ranging);
+export const isLeft = (state, ask, paper) => current(state, ask, paper, state.unranged);
 
 export async function rangePaper(state, ask, paper) {
   const job = state.job, argv = argvOf(state, ask, paper, true);
@@ -42,12 +44,12 @@ export async function rangePaper(state, ask, paper) {
   const run = state.engine.long(argv, job.files, (p) => {
     if (state.ranging === mine) state.set({ranging: Object.assign(mine, p)});
   });
-  const mine = {of: job, paper, percent: null, cancel: () => {
+  const mine = {of: job, by: String(argv), paper, percent: null, cancel: () => {
     run.cancel();
-    if (state.ranging === mine) state.set({ranging: null});
+    if (state.ranging === mine) state.set({ranging: null, unranged: {of: job, by: mine.by}});
   }};
-  state.set({ranging: mine});
+  state.set({ranging: mine, unranged: null});
   const told = await run.promise.catch(() => null);
-  if (told) state.ranged.set(paper, {of: job, by: String(argv), paper: paperNow(told)});
+  if (told) state.ranged.set(paper, {of: job, by: mine.by, paper: paperNow(told)});
   if (state.ranging === mine) state.set({ranging: null});
 }

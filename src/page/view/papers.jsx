@@ -3,7 +3,7 @@ import {useEffect, useState} from 'preact/hooks';
 import {withFile} from '../model/job.js';
 import {FileButton} from './file_button.jsx';
 import {LANGUAGES, say} from './words.js';
-import {PAPERS, PROGRAM, RANGED, SENT, argvOf, isRanged, keyOf, needOf, paperNow, rangePaper} from './paper_set.js';
+import {PAPERS, PROGRAM, RANGED, SENT, argvOf, isLeft, isRanged, isRanging, keyOf, needOf, paperNow, rangePaper} from './paper_set.js';
 import {PROGRAMS, namesIn, zonesIn} from './programs.js';
 import {saveAs} from './save_as.js';
 import {textOf} from './state.js';
@@ -93,8 +93,12 @@ function Program({state, zone, onZone}) {
 
 /* Ranges take long: they are computed behind and come onto the paper when they are there. */
 function Ranges({state, ask, paper}) {
-  const run = state.ranging?.paper === paper && state.ranging.of === state.job ? state.ranging : null;
-  const there = isRanged(state, ask, paper), failed = there && !state.ranged.get(paper).paper.html;
+  const run = isRanging(state, ask, paper) ? state.ranging : null, there = isRanged(state, ask, paper), failed = there && !state.ranged.get(paper).paper.html;
+  useEffect(() => { /* by itself when the paper has been looked at for a while */
+    if (run || there || isLeft(state, ask, paper)) return undefined;
+    const wait = setTimeout(() => rangePaper(state, ask, paper), 1200);
+    return () => clearTimeout(wait);
+  });
   return (
     <div class="sure" role="status">
       {run ? <>

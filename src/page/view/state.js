@@ -29,6 +29,7 @@ export class State {
   /* The papers that have ranges (paper_set.js). */
   ranging = null; /* {of, paper, percent, cancel} of the one in hand */
   ranged = new Map(); /* paper -> {of, by, paper} */
+  unranged = null; /* {of, by} of the one that the user broke off */
   listeners = new Set();
 
   constructor(engine, store) {
@@ -74,8 +75,7 @@ export class State {
     this.history = new History(this.claim.writer ? ((await this.store.load(id)) ?? job) : job);
     if (!this.claim.writer) this.claim.free.then(() => this.job?.id === id && this.open(id));
     this.set({place: 'house', row: 0, fit: null, compare: null, range: null, saved: null, trouble: ''});
-    await this.readWords();
-    await this.refresh();
+    await Promise.all([this.refresh(), this.readWords()]); /* the fit is asked first */
   }
 
   /* What the files may say, in the language of the page. */
