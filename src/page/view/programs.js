@@ -1,13 +1,8 @@
-// The program files that come with the page (examples/programs): criteria and amounts by which a worksheet is filled in.
-import ca2019 from '../../../examples/programs/california_energy_code_2019.csv';
-import ca2022 from '../../../examples/programs/california_energy_code_2022.csv';
-import ca2025 from '../../../examples/programs/california_energy_code_2025.csv';
+// The program files that come with the page, of those in examples/programs: criteria and amounts by which a worksheet is filled in.
+// Any other is taken as a file; the energy code stands beside each package anyhow.
 import starBest from '../../../examples/programs/energy_star_most_efficient.csv';
 import star from '../../../examples/programs/energy_star_windows.csv';
 import credit from '../../../examples/programs/federal_25c.csv';
-import iecc2018 from '../../../examples/programs/iecc_2018.csv';
-import iecc2021 from '../../../examples/programs/iecc_2021.csv';
-import iecc2024 from '../../../examples/programs/iecc_2024.csv';
 import invented from '../../../examples/programs/juniper_flat_power_2026.csv';
 import {Table} from '../model/table.js';
 
@@ -20,7 +15,7 @@ export function namesIn(file, column) {
 }
 
 /* [name, bytes]: by the program's name and edition. */
-export const PROGRAMS = [star, starBest, credit, invented, iecc2018, iecc2021, iecc2024, ca2019, ca2022, ca2025].map(bytes).map((file) => {
+export const PROGRAMS = [star, starBest, credit, invented].map(bytes).map((file) => {
   const editions = namesIn(file, 'edition'), [name] = namesIn(file, 'program');
   return [editions.length === 1 && !name.includes(editions[0]) ? `${name} ${editions[0]}` : name, file];
 });
