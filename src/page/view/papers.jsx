@@ -126,7 +126,7 @@ function Sheet({state, name, paper, page, language, over, onBack}) {
         {name === 'order' && paper.csv.length > 0 && <button type="button" disabled={state.readOnly} onClick={() => state.tryEdit((job) => withFile(job, SENT, paper.csv[0][1]))}>{say('keepSent')}</button>}
       </p>
       {over}
-      <iframe ref={setFrame} title={say(name)} lang={language} srcdoc={sized} sandbox="allow-same-origin allow-modals" />
+      <iframe tabIndex={0} ref={setFrame} title={say(name)} lang={language} srcdoc={sized} sandbox="allow-same-origin allow-modals" />
     </section>
   );
 }
