@@ -54,9 +54,10 @@ function One({state, row}) {
     <div class={pad ? 'opening' : 'opening no-pad'}>
       <div class="which">
         <button type="button" class="plain" disabled={row === 0} onClick={() => state.go('opening', row - 1)} aria-label={say('earlier')}><span aria-hidden="true">‹</span></button>
-        <h2>{o.tag} {o.room}</h2>
-        <span class="soft kind">{[[say(t.cell(row, 'operator') || 'operator'), t.cell(row, 'config')].filter(Boolean).join(' '), t.cell(row, 'facing')].filter(Boolean).join(', ')}</span>
-        <span class="grow" />
+        <div class="what">
+          <h2>{o.tag} {o.room}</h2>
+          <span class="soft kind">{[[say(t.cell(row, 'operator') || 'operator'), t.cell(row, 'config')].filter(Boolean).join(' '), t.cell(row, 'facing')].filter(Boolean).join(', ')}</span>
+        </div>
         <span class="soft">{row + 1}/{t.rows}</span>
         <button type="button" class="plain" disabled={row === t.rows - 1} onClick={() => state.go('opening', row + 1)} aria-label={say('later')}><span aria-hidden="true">›</span></button>
       </div>
