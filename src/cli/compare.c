@@ -30,8 +30,9 @@ static pw_status make_json(const cli_job *job, const cli_args *args, json_t **js
   with.alone = place;
   if (status == PW_OK) {
     *json = pw_compare_json(job->compare, &with);
-    json_object_set_new(*json, "said",
-                        pw_said_json(*json, job->compare, pw_units(args->si), tongue));
+    json_object_set_new(
+        *json, "said",
+        pw_said_json(*json, job->compare, job->frame.range, pw_units(args->si), tongue));
   }
   pw_alone_place_free(place);
   return status;

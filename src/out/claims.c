@@ -51,36 +51,41 @@ static void bill_given(const pw_compare *c, FILE *f)
 enum { CLAIM_MAX = 64 };
 
 /* "saves typically $215 a year", to five dollars: no finer than it is known. */
-static void claim(double saved, const char *how, char text[CLAIM_MAX])
+static void claim(double saved, int typically, const pw_tongue *tongue, char text[CLAIM_MAX])
 {
   double dollars = 5.0 * round(saved / 5.0);
   if (dollars == 0.0)
-    snprintf(text, CLAIM_MAX, "changes little (under $3 a year)");
+    pw_tongue_put(tongue, text, CLAIM_MAX, "changes little (under $3 a year)");
+  else if (typically && dollars < 0.0)
+    pw_tongue_put(tongue, text, CLAIM_MAX, "costs typically $%.0f a year", -dollars);
+  else if (typically)
+    pw_tongue_put(tongue, text, CLAIM_MAX, "saves typically $%.0f a year", dollars);
+  else if (dollars < 0.0)
+    pw_tongue_put(tongue, text, CLAIM_MAX, "costs $%.0f a year", -dollars);
   else
-    snprintf(text, CLAIM_MAX, "%s %s$%.0f a year", dollars < 0.0 ? "costs" : "saves", how,
-             fabs(dollars));
+    pw_tongue_put(tongue, text, CLAIM_MAX, "saves $%.0f a year", dollars);
 }
 
-void pw_claim_said(const pw_compare *c, const pw_range *range, size_t p, char text[],
-                   size_t size)
+void pw_claim_said(const pw_compare *c, const pw_range *range, const pw_tongue *tongue,
+                   size_t p, char text[], size_t size)
 {
   const pw_compare_set *s = &c->package_set[p];
   char now[CLAIM_MAX], code[CLAIM_MAX];
   double saved = range ? range->package[p].saving_cost.p50 : s->saving.cost_year;
   double over = range ? range->package[p].saving_minimum.p50 : s->saving_minimum.cost_year;
-  claim(saved, "typically ", now);
-  claim(over, "", code);
-  snprintf(text, size,
-           "%s on heating and cooling against the existing windows, and %s against new windows "
-           "that just meet the code.",
-           now, code);
+  claim(saved, 1, tongue, now);
+  claim(over, 0, tongue, code);
+  pw_tongue_put(tongue, text, size,
+                "%s on heating and cooling against the existing windows, and %s against new "
+                "windows that just meet the code.",
+                now, code);
 }
 
 static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *f)
 {
   const pw_compare_set *s = &c->package_set[p];
   char text[400];
-  pw_claim_said(c, range, p, text, sizeof text);
+  pw_claim_said(c, range, NULL, p, text, sizeof text);
   char lead[60];
   snprintf(lead, sizeof lead, "  %.40s: ", s->name);
   pw_wrap(f, lead, text, 100);

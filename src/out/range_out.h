@@ -63,9 +63,10 @@ const char *pw_program_said(const pw_tongue *tongue, const pw_program_result *re
 void pw_rebate_text(const pw_compare *compare, const pw_rebate rebate[], FILE *f);
 json_t *pw_rebate_json(const pw_rebate *rebate);
 
-/* What package p saves, typically, in one sentence of at most 400 bytes. range may be NULL. */
-void pw_claim_said(const pw_compare *compare, const pw_range *range, size_t p, char text[],
-                   size_t size);
+/* What package p saves, typically, in one sentence of at most 400 bytes, in the tongue (NULL: English). range may be
+ * NULL. */
+void pw_claim_said(const pw_compare *compare, const pw_range *range, const pw_tongue *tongue,
+                   size_t p, char text[], size_t size);
 
 /* What may be said of the savings: typical, heating and cooling, beside the existing windows and
  * beside new ones of the code; where the range holds zero, where a payback outlives the window, what

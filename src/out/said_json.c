@@ -5,6 +5,7 @@
 #include "out/code_out.h"
 #include "out/figure.h"
 #include "out/json.h"
+#include "out/range_out.h"
 
 /* As the customer's pages print each (data-kind there; tests/cli/compare_said.case holds them together). */
 static const struct {
@@ -101,8 +102,8 @@ static json_t *said(const char *key, const json_t *v, const pw_unit_set *units)
   return all;
 }
 
-json_t *pw_said_json(const json_t *root, const pw_compare *c, const pw_unit_set *units,
-                     const pw_tongue *tongue)
+json_t *pw_said_json(const json_t *root, const pw_compare *c, const pw_range *range,
+                     const pw_unit_set *units, const pw_tongue *tongue)
 {
   static const char *const part[] = {"openings", "house", "design_outdoor_c"};
   json_t *all = json_object(), *word = json_object(), *code = json_object(),
@@ -129,5 +130,12 @@ json_t *pw_said_json(const json_t *root, const pw_compare *c, const pw_unit_set 
   }
   json_object_set_new(code, "packages", packages);
   json_object_set_new(all, "code", code);
+  json_t *claims = json_array();
+  for (size_t p = 0; p < c->n_package; p++) {
+    char claim[400];
+    pw_claim_said(c, range, tongue, p, claim, sizeof claim);
+    json_array_append_new(claims, json_string(claim));
+  }
+  json_object_set_new(all, "claims", claims);
   return all;
 }

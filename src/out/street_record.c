@@ -97,7 +97,7 @@ static json_t *package(const pw_street_told *h, size_t p)
   const pw_range_set *set = &h->range->package[p];
   json_t *o = shorter(pw_compare_package_json(h->compare, h->range, p));
   char text[400];
-  pw_claim_said(h->compare, h->range, p, text, sizeof text);
+  pw_claim_said(h->compare, h->range, NULL, p, text, sizeof text);
   pw_json_set_text(o, "claim", text);
   json_object_set_new(
       o, "may_be_claimed",

@@ -16,6 +16,7 @@ export function Answer({state}) {
   const parts = sheet?.doc ? [...sheet.doc.querySelectorAll('section.part')] : [];
   return (
     <div class="answer">
+      <Claims state={state} />
       <HowSure state={state} sheet={sheet} />
       {!sheet && <p class="soft">{say('waiting')}</p>}
       {sheet?.err && <p class="verdict is-unread" role="alert">{sheet.err}</p>}
@@ -26,6 +27,13 @@ export function Answer({state}) {
       <Why state={state} />
     </div>
   );
+}
+
+/* The answer in one line for each package, as it may be said. */
+function Claims({state}) {
+  const json = state.compare?.of === state.job ? state.compare.json : null;
+  if (!json?.said?.claims || json.house.packages.length !== json.said.claims.length) return null;
+  return <ul class="claims">{json.said.claims.map((claim, i) => <li key={claim + i}><b>{json.house.packages[i].package}</b>: {claim}</li>)}</ul>;
 }
 
 /* Which windows first: the table of the sheet with its heading, taken out of the year's part since it is asked first. */

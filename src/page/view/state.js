@@ -180,7 +180,7 @@ export class State {
 
   /* Whether the comparison is asked with each edit: the place shows it. */
   get compares() {
-    return ['glass', 'house'].includes(this.place) || this.showing;
+    return ['glass', 'house', 'answer'].includes(this.place) || this.showing;
   }
 
   /* The fit first, since its verdict is waited for; the comparison where the place shows it. */
