@@ -80,23 +80,21 @@ function Package({state, row, panes, frames}) {
   const refused = state.refusal(FILE, t.line(row));
   return (
     <section class="sentence" aria-labelledby={`package-${row}`}>
-      <div>
-        <h3 id={`package-${row}`}>{cell('package')}</h3>
-        <p class="build">
-          {parts ? parts.map((p, i) => (p.kind === 'pane' ? <PaneWords key={i} p={p} i={i} word={word} last={i === parts.length - 1} /> : <>{word(`wide${i}`, state.units === 'ip' ? (TAPE[p.wide] ?? p.wide) : p.wide)} {say('of')} {word(`gas${i}`, [say(p.gas), p.share].filter(Boolean).join(' '))}, </>))
-            : <>{word('glass', glass || '–')}; </>}
-          {say('build').split('%s').flatMap((text, i) => [text, SLOTS[i] && word(SLOTS[i], say(cell(SLOTS[i]) || '–'))])}
-        </p>
-        {refused && <p class="danger" role="alert">{refused}</p>}
-        {open && <Choice state={state} open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={() => setOpen('')} />}
-        <details>
-          <summary>{say('labels')}</summary>
-          <Columns state={state} file={FILE} row={row} tag={cell('package')} />
-          <button type="button" disabled={state.readOnly || t.rows < 2} onClick={() => state.tryEdit((job) => removeRow(job, FILE, row))}>{say('removePackage')}</button>
-        </details>
-        <details><summary>{say('pictureUnit')}</summary><Picture state={state} argv={['glass', glass, '--plot', '/out/unit.svg', ...state.say()]} file="/out/unit.svg" label={`${say('pictureUnit')}: ${glass}`} /></details>
-      </div>
+      <h3 id={`package-${row}`}>{cell('package')}</h3>
+      <p class="build">
+        {parts ? parts.map((p, i) => (p.kind === 'pane' ? <PaneWords key={i} p={p} i={i} word={word} last={i === parts.length - 1} /> : <>{word(`wide${i}`, state.units === 'ip' ? (TAPE[p.wide] ?? p.wide) : p.wide)} {say('of')} {word(`gas${i}`, [say(p.gas), p.share].filter(Boolean).join(' '))}, </>))
+          : <>{word('glass', glass || '–')}; </>}
+        {say('build').split('%s').flatMap((text, i) => [text, SLOTS[i] && word(SLOTS[i], say(cell(SLOTS[i]) || '–'))])}
+      </p>
+      {refused && <p class="danger" role="alert">{refused}</p>}
+      {open && <Choice state={state} open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={() => setOpen('')} />}
       <Figures state={state} row={row} />
+      <details>
+        <summary>{say('labels')}</summary>
+        <Columns state={state} file={FILE} row={row} tag={cell('package')} />
+        <button type="button" disabled={state.readOnly || t.rows < 2} onClick={() => state.tryEdit((job) => removeRow(job, FILE, row))}>{say('removePackage')}</button>
+      </details>
+      <details><summary>{say('pictureUnit')}</summary><Picture state={state} argv={['glass', glass, '--plot', '/out/unit.svg', ...state.say()]} file="/out/unit.svg" label={`${say('pictureUnit')}: ${glass}`} /></details>
     </section>
   );
 }
@@ -143,7 +141,7 @@ function Figures({state, row}) {
   const lines = [['uvalue', `${of.u_w_m2k} ${said.units.u}`], ['shgc', of.shgc], ['vt', of.vt], ['glassKept', of.glass_kept], ['lightKept', of.light_kept], ['code', said.code.packages[row]], ['price', of.price]];
   return (
     <dl class={`figures${state.compare.fresh && state.compare.of === state.job ? '' : ' old'}`}>
-      {lines.filter(([, text]) => text).map(([key, text]) => <div key={key}><dt>{say(key)}</dt><dd>{text}</dd></div>)}
+      {lines.map(([key, text]) => <div key={key} class={`is-${key}`}><dt>{say(key)}</dt><dd>{text || '–'}</dd></div>)}
     </dl>
   );
 }
