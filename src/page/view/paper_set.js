@@ -33,10 +33,9 @@ export function paperNow(told) {
 /* Whether it was asked as one would ask now. */
 const current = (state, ask, paper, had) => had?.of === state.job && had.by === String(argvOf(state, ask, paper, true));
 
-/* Whether the paper's ranges are there, on their way, or broken off by the user. */
+/* Whether the paper's ranges are there, or on their way. */
 export const isRanged = (state, ask, paper) => current(state, ask, paper, state.ranged.get(paper));
 export const isRanging = (state, ask, paper) => state.ranging?.paper === paper && current(state, ask, paper, state.ranging);
-export const isLeft = (state, ask, paper) => current(state, ask, paper, state.unranged);
 
 export async function rangePaper(state, ask, paper) {
   const job = state.job, argv = argvOf(state, ask, paper, true);
@@ -46,9 +45,9 @@ export async function rangePaper(state, ask, paper) {
   });
   const mine = {of: job, by: String(argv), paper, percent: null, cancel: () => {
     run.cancel();
-    if (state.ranging === mine) state.set({ranging: null, unranged: {of: job, by: mine.by}});
+    if (state.ranging === mine) state.set({ranging: null});
   }};
-  state.set({ranging: mine, unranged: null});
+  state.set({ranging: mine});
   const told = await run.promise.catch(() => null);
   if (told) state.ranged.set(paper, {of: job, by: mine.by, paper: paperNow(told)});
   if (state.ranging === mine) state.set({ranging: null});

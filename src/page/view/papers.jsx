@@ -3,7 +3,7 @@ import {useEffect, useState} from 'preact/hooks';
 import {withFile} from '../model/job.js';
 import {FileButton} from './file_button.jsx';
 import {LANGUAGES, say} from './words.js';
-import {PAPERS, PROGRAM, RANGED, SENT, argvOf, isLeft, isRanged, isRanging, keyOf, needOf, paperNow, rangePaper} from './paper_set.js';
+import {PAPERS, PROGRAM, RANGED, SENT, argvOf, isRanged, isRanging, keyOf, needOf, paperNow, rangePaper} from './paper_set.js';
 import {PROGRAMS, namesIn, zonesIn} from './programs.js';
 import {saveAs} from './save_as.js';
 import {textOf} from './state.js';
@@ -60,8 +60,8 @@ const zoneOf = (job, zone) => {
   return zones.includes(zone) ? zone : (zones[0] ?? '');
 };
 
-function Pick({id, label, value, list, onPick}) {
-  return <div class="field"><label for={id}>{label}</label><select id={id} value={value} onChange={(e) => onPick(e.currentTarget.value)}>{list.map(([text, name]) => <option key={text} value={text} selected={text === value}>{name}</option>)}</select></div>;
+function Pick({id, label, value, list, disabled, onPick}) {
+  return <div class="field"><label for={id}>{label}</label><select id={id} value={value} disabled={disabled} onChange={(e) => onPick(e.currentTarget.value)}>{list.map(([text, name]) => <option key={text} value={text} selected={text === value}>{name}</option>)}</select></div>;
 }
 
 /* The order that went to the maker, which a change order is held against. */
@@ -82,23 +82,18 @@ function Program({state, zone, onZone}) {
   return (
     <>
       <div class="fields">
-        <Pick id="program" label={say('program')} value={known} onPick={(i) => PROGRAMS[i] && put(PROGRAMS[i][1])}
+        <Pick id="program" disabled={state.readOnly} label={say('program')} value={known} onPick={(i) => PROGRAMS[i] && put(PROGRAMS[i][1])}
           list={[...(known < 0 ? [[-1, file ? (namesIn(file, 'program')[0] ?? PROGRAM) : '–']] : []), ...PROGRAMS.map(([name], i) => [i, name])]} />
-        {zones.length > 1 && <Pick id="program-zone" label={say('zone')} value={zone} list={zones.map((z) => [z, z])} onPick={onZone} />}
+        {zones.length > 1 && <Pick id="paper-zone" label={say('zone')} value={zone} list={zones.map((z) => [z, z])} onPick={onZone} />}
       </div>
       <p class="row inset"><FileButton label={say('takeProgram')} accept=".csv,text/csv" disabled={state.readOnly} onFile={(_, bytes) => put(bytes)} /></p>
     </>
   );
 }
 
-/* Ranges take long: they are computed behind and come onto the paper when they are there. */
+/* Ranges take long: asked for, they are computed behind and come onto the paper when they are there. */
 function Ranges({state, ask, paper}) {
   const run = isRanging(state, ask, paper) ? state.ranging : null, there = isRanged(state, ask, paper), failed = there && !state.ranged.get(paper).paper.html;
-  useEffect(() => { /* by itself when the paper has been looked at for a while */
-    if (run || there || isLeft(state, ask, paper)) return undefined;
-    const wait = setTimeout(() => rangePaper(state, ask, paper), 1200);
-    return () => clearTimeout(wait);
-  });
   return (
     <div class="sure" role="status">
       {run ? <>

@@ -29,7 +29,6 @@ export class State {
   /* The papers that have ranges (paper_set.js). */
   ranging = null; /* {of, paper, percent, cancel} of the one in hand */
   ranged = new Map(); /* paper -> {of, by, paper} */
-  unranged = null; /* {of, by} of the one that the user broke off */
   listeners = new Set();
 
   constructor(engine, store) {
