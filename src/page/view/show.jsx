@@ -64,17 +64,18 @@ function thoughts(state, json, said, p, sheet, price, setPrice) {
   const part = (query) => [...(sheet?.doc?.querySelectorAll(query) ?? [])];
   const rows = part('#answer table.bands tbody tr');
   const bands = sheet?.ranged ? rows.slice(0, 2) : [];
+  /* What is gained, what a year saves, what is given up for it, what it rests on. */
   return [
     <Big key="glass" lead={`${say('outsideAt', `${said.design_outdoor_c} ${f}`)}: ${room.tag} ${room.room}`} text={say('glassAt', now, then)}><Pair now={now} then={then} name={name} /></Big>,
-    <Big key="light" text={say('keepsLight', house.packages[p].light_kept, house.packages[p].glass_kept)} lead={say('showLight')}>{drawing && <div class="light"><Drawing drawing={drawing} id="show" label={say('drawingOf', room.tag)} /><span class="soft">{say('lost')}</span></div>}</Big>,
+    <Big key="sweat" lead={say('showSweat')} text={say('sweatsAbove', house.packages[p].sweat_above_rh)}><Pair now={house.existing.sweat_above_rh} then={house.packages[p].sweat_above_rh} name={name} under={[say('sweatsAbove', house.existing.sweat_above_rh), say('sweatsAbove', house.packages[p].sweat_above_rh)]} /></Big>,
     <Big key="heat" lead={say('showHeat')} text={say('leaks', house.existing.u_w_m2k, house.packages[p].u_w_m2k)}><p class="lead">{say('lower')} ({said.units.u})</p></Big>,
     <Big key="sun" lead={say('showSun')} text={say('sunIn', house.existing.shgc, house.packages[p].shgc)}><p class="lead">{say('lessSun')}</p></Big>,
-    <Big key="sweat" lead={say('showSweat')} text={say('sweatsAbove', house.packages[p].sweat_above_rh)}><Pair now={house.existing.sweat_above_rh} then={house.packages[p].sweat_above_rh} name={name} under={[say('sweatsAbove', house.existing.sweat_above_rh), say('sweatsAbove', house.packages[p].sweat_above_rh)]} /></Big>,
     <div key="cost" class="thought">
       <h1 class="small">{say('showCost')}</h1>
       {bands.length ? <dl class="money">{bands.map((r, i) => <div key={i}><dt><PageOf nodes={[...r.cells[0].childNodes]} /></dt><dd><PageOf nodes={[...r.cells[p + 1].childNodes]} /></dd></div>)}</dl> : <p class="lead">{say('working')}{state.running?.percent != null && ` ${state.running.percent} %`}</p>}
       <p class="row"><button type="button" aria-expanded={price} onClick={() => setPrice(!price)}>{say(price ? 'hidePrice' : 'seePrice')}</button>{price && <b class="price">{house.packages[p].price}</b>}</p>
     </div>,
+    <Big key="light" text={say('keepsLight', house.packages[p].light_kept, house.packages[p].glass_kept)} lead={say('showLight')}>{drawing && <div class="light"><Drawing drawing={drawing} id="show" label={say('drawingOf', room.tag)} /><span class="soft">{say('lost')}</span></div>}</Big>,
     <div key="rests" class="thought rests"><h1 class="small">{say('showRests')}</h1><PageOf nodes={part('#answer p.assumed')} /><PageOf nodes={part('#answer .alarm')} /></div>,
   ];
 }
