@@ -8,8 +8,9 @@ export function parsePage(html) {
   return new DOMParser().parseFromString(html, 'text/html');
 }
 
-/* A copy of the node for this document; null for what is not known. */
-export function adopted(node) {
+/* A copy of the node for this document, but for those left out (a Set); null for what is not known. */
+export function adopted(node, without) {
+  if (without?.has(node)) return null;
   if (node.nodeType === Node.TEXT_NODE) return document.createTextNode(node.data);
   if (node.nodeType !== Node.ELEMENT_NODE || !TAGS.has(node.localName.toLowerCase())) return null;
   const copy = document.createElementNS(node.namespaceURI, node.localName);
@@ -20,7 +21,7 @@ export function adopted(node) {
     copy.setAttribute(name === 'xlink:href' ? 'href' : name, value);
   }
   for (const child of node.childNodes) {
-    const taken = adopted(child);
+    const taken = adopted(child, without);
     if (taken) copy.append(taken);
   }
   return copy;

@@ -13,6 +13,7 @@ export function Answer({state}) {
     const wait = setTimeout(() => startRange(state), 1200);
     return () => clearTimeout(wait);
   });
+  const first = useMemo(() => firstOf(sheet?.doc), [sheet?.doc]), taken = useMemo(() => new Set(first), [first]);
   const parts = sheet?.doc ? [...sheet.doc.querySelectorAll('section.part')] : [];
   return (
     <div class="answer">
@@ -21,8 +22,8 @@ export function Answer({state}) {
       {!sheet && <p class="soft">{say('waiting')}</p>}
       {sheet?.err && <p class="verdict is-unread" role="alert">{sheet.err}</p>}
       {parts[0] && <PageOf nodes={parts.slice(0, 1)} />}
-      {parts.length > 0 && <First doc={sheet.doc} />}
-      {parts.slice(1).map((part) => <Fold key={part.id} part={part} />)}
+      {first.length > 0 && <PageOf nodes={first} />}
+      {parts.slice(1).map((part) => <Fold key={part.id} part={part} without={taken} />)}
       <WhatIf state={state} />
       <Why state={state} />
     </div>
@@ -37,21 +38,18 @@ function Claims({state}) {
 }
 
 /* Which windows first: the table of the sheet with its heading, taken out of the year's part since it is asked first. */
-function First({doc}) {
-  const nodes = useMemo(() => {
-    const all = [doc.querySelector('table.first')?.parentElement];
-    while (all[0] && all[0].localName !== 'h3') all.unshift(all[0].previousElementSibling);
-    return all.filter(Boolean);
-  }, [doc]);
-  return nodes.length > 0 && <PageOf nodes={nodes} />;
+function firstOf(doc) {
+  const nodes = [doc?.querySelector('table.first')?.parentElement];
+  while (nodes[0] && nodes[0].localName !== 'h3') nodes.unshift(nodes[0].previousElementSibling);
+  return nodes.filter(Boolean);
 }
 
-function Fold({part}) {
+function Fold({part, without}) {
   const [open, setOpen] = useState(false);
   return (
     <details onToggle={(e) => setOpen(e.currentTarget.open)}>
       <summary>{part.querySelector('h2')?.textContent}</summary>
-      {open && <PageOf nodes={[part]} />}
+      {open && <PageOf nodes={[part]} without={without} />}
     </details>
   );
 }

@@ -21,7 +21,7 @@ export function Opening({state}) {
 function One({state, row}) {
   const t = openings(state.job), o = state.opening(row);
   const [now, setNow] = useState(() => names.find((n) => t.cell(row, n) === '') ?? names[0]);
-  const [pad, setPad] = useState(true); /* on a small screen the keypad makes room while other columns are filled in */
+  const [pad, setPad] = useState(true); /* on a small screen the keypad makes room when another column is touched */
   const fresh = useRef(true), fields = useRef({});
   const drawing = o.fit?.drawing ?? (o.kept ? {...o.kept.drawing, kept: true} : BLANK);
   const next = names[(names.indexOf(now) + 1) % names.length];
@@ -69,7 +69,7 @@ function One({state, row}) {
           ))}
         </Board>
       </div>
-      <div class="under" onFocusCapture={(e) => e.target.matches('input[type=text], select, summary') && setPad(false)} onClickCapture={(e) => e.target.closest('summary') && setPad(false)}>
+      <div class="under" onPointerDownCapture={(e) => e.target.closest('input[type=text], select, summary') && setPad(false)}>
         <Verdict o={o} state={state} />
         <Cuts state={state} o={o} row={row} />
         <Columns state={state} file="openings.csv" row={row} tag={o.tag} but={[...names, 'fins_cut', 'sill_lip_cut']} open="opening" />
