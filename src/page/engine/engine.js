@@ -63,13 +63,15 @@ class LongRuns {
     if (this.current || this.queue.length === 0) return;
     const task = this.queue.shift();
     this.current = task;
-    const result = await this.hand.run(task.argv, task.files, task.onProgress);
+    await this.hand.equip('gnuplot'); // else the first picture would begin a long run anew
+    const result = task.cancelled ? null : await this.hand.run(task.argv, task.files, task.onProgress);
     this.current = null;
     task.resolve(result);
     this.next();
   }
 
   cancel(task) {
+    task.cancelled = true;
     if (task === this.current) {
       this.hand.stop();
     } else if (this.queue.includes(task)) {

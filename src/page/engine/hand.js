@@ -49,6 +49,15 @@ export class Hand {
     else if (done) this.give(done);
   }
 
+  /* Gives the worker a helper before a run asks for it; one that cannot be had is told when it is asked for. */
+  async equip(name) {
+    if (this.have[name]) return;
+    try {
+      this.have[name] = await this.helpers[name]();
+      this.send();
+    } catch { /* told later */ }
+  }
+
   async bring(name) {
     const { now } = this;
     try {
