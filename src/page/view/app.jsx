@@ -1,4 +1,4 @@
-import {useEffect} from 'preact/hooks';
+import {useEffect, useRef} from 'preact/hooks';
 import {openings} from '../model/job.js';
 import {Answer} from './answer.jsx';
 import {Choices} from './choices.jsx';
@@ -13,6 +13,11 @@ import {say} from './words.js';
 const PLACES = [['house', House], ['opening', Opening], ['glass', Glass], ['answer', Answer], ['papers', Papers]];
 
 export function App({state}) {
+  const shown = useRef(false);
+  useEffect(() => { /* keys go on from where it was opened */
+    if (shown.current && !state.showing) document.querySelector('.head .strong')?.focus();
+    shown.current = state.showing;
+  }, [state.showing]);
   useEffect(() => {
     document.documentElement.lang = state.language;
     document.title = state.job ? `${state.title} · panewright` : 'panewright';

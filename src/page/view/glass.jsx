@@ -1,5 +1,5 @@
 // The packages as sentences; a word that is tapped opens its choices below the sentence.
-import {useEffect, useState} from 'preact/hooks';
+import {useEffect, useRef, useState} from 'preact/hooks';
 import {addRow, copyRow, itemText, packages, removeRow, setCell} from '../model/job.js';
 import {Columns} from './columns.jsx';
 import {Field} from './field.jsx';
@@ -72,11 +72,15 @@ function Lists({state}) {
 
 function Package({state, row, panes, frames}) {
   const t = packages(state.job), cell = (name) => t.cell(row, name);
-  const [open, setOpen] = useState('');
+  const [open, setOpen] = useState(''), opener = useRef(null);
   const put = (name, text) => state.tryEdit((job) => setCell(job, FILE, row, name, text), `package ${row} ${name}`);
   const glass = cell('glass'), parts = partsOf(glass);
   const putPart = (i, some) => put('glass', textOfParts(parts.map((p, k) => (k === i ? {...p, ...some} : p))));
-  const word = (id, text) => <button type="button" class="word" aria-expanded={open === id} disabled={state.readOnly} onClick={() => setOpen(open === id ? '' : id)}>{text}</button>;
+  const word = (id, text) => <button type="button" class="word" aria-expanded={open === id} disabled={state.readOnly} onClick={(e) => { opener.current = e.currentTarget; setOpen(open === id ? '' : id); }}>{text}</button>;
+  const close = () => {
+    setOpen('');
+    opener.current?.focus(); /* keys go on from the word */
+  };
   const refused = state.refusal(FILE, t.line(row));
   return (
     <section class="sentence" aria-labelledby={`package-${row}`}>
@@ -87,7 +91,7 @@ function Package({state, row, panes, frames}) {
         {say('build').split('%s').flatMap((text, i) => [text, SLOTS[i] && word(SLOTS[i], say(cell(SLOTS[i]) || '–'))])}
       </p>
       {refused && <p class="danger" role="alert">{refused}</p>}
-      {open && <Choice state={state} open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={() => setOpen('')} />}
+      {open && <Choice state={state} open={open} parts={parts} putPart={putPart} put={put} cell={cell} panes={panes} frames={frames} row={row} onDone={close} />}
       <Figures state={state} row={row} />
       <details>
         <summary>{say('labels')}</summary>
