@@ -4,7 +4,9 @@
 const own = `panewright ${STATE}`;
 
 self.addEventListener('install', (event) => {
-  event.waitUntil(caches.open(own).then((cache) => cache.addAll(FILES)));
+  // Asked of the host anew: what the browser itself laid by may be of an older page.
+  const asked = FILES.map((name) => new Request(name, { cache: 'no-cache' }));
+  event.waitUntil(caches.open(own).then((cache) => cache.addAll(asked)));
 });
 
 self.addEventListener('activate', (event) => {

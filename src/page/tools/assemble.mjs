@@ -43,9 +43,9 @@ const parts = [
   ['licences.txt', packed(terms)],
 ];
 
-const policy = (own, script, image, more) =>
-  `default-src 'none'; script-src ${script} 'wasm-unsafe-eval'; worker-src blob:${own}; ` +
-  `style-src 'unsafe-inline'${own}; img-src data: blob:${image}; base-uri 'none'; form-action 'none'${more}`;
+const policy = (own, script, more) =>
+  `default-src 'none'; script-src ${script} 'wasm-unsafe-eval'; worker-src blob:${own}; style-src 'unsafe-inline'; ` +
+  `img-src data: blob:; base-uri 'none'; form-action 'none'${more}`;
 
 const htmlOf = (rules, head, body) => `<!doctype html>
 <html lang="en">
@@ -54,8 +54,9 @@ const htmlOf = (rules, head, body) => `<!doctype html>
 <meta http-equiv="Content-Security-Policy" content="${rules}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>panewright</title>
-${head}
-</head>
+<link rel="icon" href="data:image/svg+xml;base64,${icon}">
+<style>${style.replaceAll('</style', '<\\/style')}</style>
+${head}</head>
 <body>
 <div id="page"></div>
 ${body}
@@ -67,11 +68,12 @@ ${body}
 const block = ([name, bytes]) =>
   `<script type="application/gzip" id="part ${name}">${toText(bytes)}</script>`;
 
+const icon = readFileSync('src/page/site/icon.svg', 'base64');
 const script = bundled(entry).replaceAll('</script', '<\\/script');
 const style = bundled(css);
 const single = htmlOf(
-  policy('', `'sha256-${hash(script, 'base64')}'`, '', ''),
-  `<style>${style.replaceAll('</style', '<\\/style')}</style>`,
+  policy('', `'sha256-${hash(script, 'base64')}'`, ''),
+  '',
   `${parts.map(block).join('\n')}\n<script>${script}</script>`,
 );
 writeFileSync(to, single);
@@ -88,13 +90,11 @@ cpSync('src/page/site', site, { recursive: true });
 const put = (name, bytes) => writeFileSync(`${site}/${name}`, bytes);
 parts.forEach(([name, bytes]) => put(`parts/${name}.gz`, bytes));
 put('page.js', script);
-put('page.css', style);
 put(
   'index.html',
   htmlOf(
-    policy(" 'self'", "'self'", " 'self'", "; manifest-src 'self'; connect-src 'self'"),
-    '<link rel="stylesheet" href="page.css">\n<link rel="manifest" href="manifest.webmanifest">\n' +
-      '<link rel="icon" href="icon.svg">\n<script src="page.js" defer></script>',
+    policy(" 'self'", "'self'", "; manifest-src 'self'; connect-src 'self'"),
+    '<link rel="manifest" href="manifest.webmanifest">\n<script src="page.js" defer></script>\n',
     '',
   ),
 );
