@@ -10,9 +10,9 @@ EMCC_ENV = NODE_PATH=/usr/share/nodejs PATH=/usr/bin:$$PATH
 
 page-deps: deps
 	@sh .ci/deps.sh $(PAGE_DEB) $$(command -v npm >/dev/null || echo npm) # some builds of nodejs bring npm along
-# For the tests. WebKit is worked, too, where webkit2gtk-driver and xvfb are.
+# For the tests. Firefox needs no driver.
 page-browser: page-deps
-	@sh .ci/deps.sh chromium chromium-driver
+	@sh .ci/deps.sh chromium chromium-driver webkit2gtk-driver xvfb xauth firefox-esr python3 poppler-utils
 
 $(PAGE)/deps/lib/lib%.a: $(page_tools)/library.sh
 	@mkdir -p $(@D)
@@ -74,4 +74,4 @@ test-page: test-page-view
 test-page-view: all page-browser page
 	@PANEWRIGHT=$(BIN) node --test tests/page/view_*.test.mjs
 	@PAGE=$(PAGE) PANEWRIGHT=$(BIN) node --test tests/page/browser.mjs
-	@PAGE=$(PAGE) node --import ./tests/page/modules.mjs --test tests/page/browser_webkit.mjs
+	@PAGE=$(PAGE) PANEWRIGHT=$(BIN) node --import ./tests/page/modules.mjs --test tests/page/browser_others.mjs

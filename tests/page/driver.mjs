@@ -2,10 +2,11 @@
 import {readFileSync} from 'node:fs';
 import {createRequire} from 'node:module';
 import path from 'node:path';
+import {Key} from './hands.mjs';
 
 const modules = path.resolve(process.env.PAGE ?? 'build/page', 'node/node_modules');
 const require = createRequire(`${modules}/`);
-export const {Builder, By, Key, logging} = require('selenium-webdriver');
+export const {Builder, By, logging} = require('selenium-webdriver');
 const chrome = require('selenium-webdriver/chrome');
 export const axe = readFileSync(`${modules}/axe-core/axe.min.js`, 'utf8');
 
@@ -23,18 +24,37 @@ export async function openBrowser(downloads) {
   return driver;
 }
 
-export async function look(driver, [width, height], theme = 'light') {
-  await driver.sendDevToolsCommand('Emulation.setDeviceMetricsOverride', {width, height, deviceScaleFactor: 1, mobile: width < 1000});
-  await driver.sendDevToolsCommand('Emulation.setEmulatedMedia', {features: [{name: 'prefers-color-scheme', value: theme}]});
-  await driver.sleep(150);
-}
+/* What a driver can do, as Hands wants it. */
+export const worked = (driver) => ({
+  js: async (script, ...values) => {
+    const {value, why} = await driver.executeAsyncScript(`const done = arguments[arguments.length - 1];
+      (async function () { ${script} })(...[...arguments].slice(0, -1)).then((value) => done({value}), (why) => done({why: String(why)}))`, ...values);
+    if (why !== undefined) throw new Error(why);
+    return value;
+  },
+  open: (url) => driver.get(url),
+  mouse: (x, y) => driver.actions().move({x, y, duration: 0}).click().perform(),
+  keys: (...keys) => driver.actions().sendKeys(...keys).perform(),
+  chord: (...keys) => {
+    const held = keys.slice(0, -1), all = driver.actions();
+    held.forEach((k) => all.keyDown(k));
+    all.sendKeys(keys.at(-1));
+    held.forEach((k) => all.keyUp(k));
+    return all.perform();
+  },
+});
 
-/* The button, fold or label whose text begins so. */
-export async function press(driver, text) {
-  const found = await driver.wait(() => driver.executeScript(`return [...document.querySelectorAll('button,summary,label.button')].find((b) => b.textContent.trim().startsWith(arguments[0]) && !b.disabled && b.checkVisibility())`, text), 30_000, `no button ${text}`);
-  await driver.executeScript('arguments[0].scrollIntoView({block: "center", inline: "center"})', found);
-  await found.click();
-}
+/* Chromium, by its driver. */
+export const chromium = (driver) => ({...worked(driver),
+  touch: async (x, y) => {
+    await driver.sendDevToolsCommand('Input.dispatchTouchEvent', {type: 'touchStart', touchPoints: [{x, y}]});
+    await driver.sendDevToolsCommand('Input.dispatchTouchEvent', {type: 'touchEnd', touchPoints: []});
+  },
+  size: async ([width, height], theme = 'light') => {
+    await driver.sendDevToolsCommand('Emulation.setDeviceMetricsOverride', {width, height, deviceScaleFactor: 1, mobile: width < 1000});
+    await driver.sendDevToolsCommand('Emulation.setEmulatedMedia', {features: [{name: 'prefers-color-scheme', value: theme}]});
+    await driver.sleep(100);
+  }});
 
 /* What axe finds, one line each. */
 export async function faults(driver) {
@@ -43,27 +63,56 @@ export async function faults(driver) {
     axe.run(document, {iframes: false}).then((r) => done(r.violations.map((v) => v.id + ': ' + v.nodes[0].html.slice(0, 160) + ' ' + (v.nodes[0].any[0]?.message ?? ''))))`);
 }
 
-/* What is wider than its place, and what a thumb cannot hit. */
+/* What is wider than its place, and what a thumb cannot hit: less than 44 px either way. A word in a sentence is as wide as it is. */
 export const cramped = (driver) => driver.executeScript(`const all = [];
   if (document.documentElement.scrollWidth > innerWidth) all.push('page is ' + document.documentElement.scrollWidth + ' wide');
   for (const m of document.querySelectorAll('main, header, nav, footer')) if (m.scrollWidth > m.clientWidth + 1) all.push(m.localName + ' is ' + m.scrollWidth + ' wide in ' + m.clientWidth);
-  for (const b of document.querySelectorAll('button, select, input, summary, label.button, .switch label')) {
+  for (const b of document.querySelectorAll('button, select, input, summary, a[href], label.button, .switch label')) {
     const box = b.getBoundingClientRect();
-    if (box.width && !['radio', 'file'].includes(b.type) && (box.height < 43.5 || box.width < 43.5)) all.push(b.localName + ' ' + (b.textContent || b.id) + ' is ' + Math.round(box.width) + 'x' + Math.round(box.height));
+    if (box.width && b.checkVisibility() && !['radio', 'file'].includes(b.type) && (box.height < 43.99 || box.width < 43.99)) all.push(b.localName + ' ' + (b.textContent || b.id) + ' is ' + Math.round(box.width) + 'x' + Math.round(box.height));
   }
   return all`);
 
-/* What can be worked and is not reached by the Tab key. */
+/* Text that stands outside the window or is cut off, where nothing scrolls to it. */
+export const spill = (driver) => driver.executeScript(`const all = [], texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT), range = document.createRange();
+  const hidden = (e) => e.closest('.unseen, script, style, option, [aria-hidden=true]') || !e.checkVisibility({visibilityProperty: true, opacityProperty: true});
+  for (let n = texts.nextNode(); n; n = texts.nextNode()) {
+    if (!n.data.trim() || hidden(n.parentElement)) continue;
+    range.selectNodeContents(n);
+    for (const box of range.getClientRects()) {
+      let bad = '';
+      for (let e = n.parentElement; e && !bad; e = e.parentElement) {
+        const style = getComputedStyle(e), room = e.getBoundingClientRect();
+        if (style.clipPath !== 'none' || ['auto', 'scroll'].includes(style.overflowX) || style.textOverflow === 'ellipsis') break;
+        if (style.overflowX !== 'visible' && (box.right > room.right + 1 || box.left < room.left - 1)) bad = 'is cut off by ' + e.localName + '.' + e.className;
+        if (!e.parentElement && (box.right > innerWidth + 1 || box.left < -1)) bad = 'stands outside the window';
+      }
+      if (bad) all.push(JSON.stringify(n.data.trim().slice(0, 60)) + ' ' + bad + ' at ' + Math.round(box.left) + ' to ' + Math.round(box.right));
+    }
+  }
+  return all`);
+
+/* What can be worked and is not reached by the Tab key, or has no mark when it is, or is then hidden behind something. */
 export async function unreached(driver) {
   await driver.executeScript(`document.activeElement?.blur();
     window.wanted = new Set([...document.querySelectorAll('button, select, input, summary, [tabindex="0"], iframe')].filter((e) => !e.disabled && e.checkVisibility() && !(e.type === 'radio' && !e.checked)));
-    document.addEventListener('focusin', window.reached = (e) => { window.wanted.delete(e.target); if (e.target.type === 'radio') for (const r of document.getElementsByName(e.target.name)) window.wanted.delete(r); })`);
-  for (let left = 1, n = 0; left > 0 && n < 12; n++) {
+    window.unmarked = new Set();
+    document.addEventListener('keydown', window.reached = () => { /* at the next key: until then what has the focus was scrolled into sight */
+      const e = document.activeElement;
+      if (e === document.body || !window.wanted.delete(e)) return;
+      if (e.type === 'radio') for (const r of document.getElementsByName(e.name)) window.wanted.delete(r);
+      const marks = [e, e.nextElementSibling, e.closest('label')].filter(Boolean).map((m) => getComputedStyle(m)), box = e.getBoundingClientRect();
+      if (e.localName !== 'iframe' && !marks.some((s) => s.outlineStyle !== 'none' && parseFloat(s.outlineWidth) >= 2)) window.unmarked.add('no mark: ' + e.outerHTML.slice(0, 120));
+      const x = (Math.max(0, box.left) + Math.min(innerWidth, box.right)) / 2, y = (Math.max(0, box.top) + Math.min(innerHeight, box.bottom)) / 2, hit = document.elementFromPoint(x, y);
+      if (hit && !e.contains(hit) && !hit.contains(e)) window.unmarked.add(hit.outerHTML.slice(0, 80) + ' lies over ' + e.outerHTML.slice(0, 120));
+      if (!hit) window.unmarked.add('outside the window: ' + e.outerHTML.slice(0, 120));
+    }, true)`);
+  for (let left = 1, n = 0; left > 0 && n < 16; n++) {
     await driver.actions().sendKeys(...Array(25).fill(Key.TAB)).perform();
     left = await driver.executeScript('return window.wanted.size');
   }
-  return driver.executeScript(`document.removeEventListener('focusin', window.reached);
-    return [...window.wanted].map((e) => e.outerHTML.slice(0, 140))`);
+  return driver.executeScript(`document.removeEventListener('keydown', window.reached, true);
+    return [...[...window.wanted].map((e) => 'not reached: ' + e.outerHTML.slice(0, 140)), ...window.unmarked]`);
 }
 
 /* Addresses asked for since the last call, but for the page's own parts. */
@@ -73,19 +122,4 @@ export async function requests(driver) {
     .filter((url) => !/^(file|blob|data|about):/.test(url));
 }
 
-/* The jobs that the browser keeps: [{id, name, files: {name: base64}}]. */
-export const keptJobs = (driver) => driver.executeAsyncScript(`const done = arguments[0];
-  const open = indexedDB.open('panewright');
-  open.onsuccess = () => {
-    const tx = open.result.transaction(['jobs', 'files']), all = [];
-    tx.objectStore('jobs').getAll().onsuccess = (e) => {
-      for (const row of e.target.result.filter((r) => !r.removed)) {
-        const job = {id: row.id, name: row.name, files: {}};
-        all.push(job);
-        for (const name of row.names) tx.objectStore('files').get([row.id, name]).onsuccess = (f) => {
-          job.files[name] = btoa(Array.from(f.target.result, (b) => String.fromCharCode(b)).join(''));
-        };
-      }
-    };
-    tx.oncomplete = () => { open.result.close(); done(all); };
-  }`);
+export const errors = async (driver) => (await driver.manage().logs().get('browser')).filter((l) => l.level.name === 'SEVERE').map((l) => l.message);
