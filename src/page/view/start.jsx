@@ -10,7 +10,7 @@ import {say} from './words.js';
 
 export function Start({state}) {
   const {store, engine} = state;
-  const [jobs, setJobs] = useState([]), [gone, setGone] = useState(null), [line, setLine] = useState('');
+  const [jobs, setJobs] = useState(null), [gone, setGone] = useState(null), [line, setLine] = useState('');
   const look = async () => {
     setJobs(await store.list());
     const room = await store.room();
@@ -44,6 +44,8 @@ export function Start({state}) {
     e.currentTarget.value = '';
     if (list.length) await take(() => readFileList(list));
   };
+  /* before the list is read nothing is drawn that it would push away under a finger */
+  if (!jobs) return <div class="page at-start"><header class="head"><h1>panewright</h1><span class="grow" /><Choices state={state} /></header></div>;
   return (
     <div class="page at-start">
       <header class="head"><h1>panewright</h1><span class="grow" /><Choices state={state} /></header>
