@@ -69,7 +69,7 @@ export function trouble(at) {
     const second = await at.driver.getWindowHandle();
     await at.size(SIZES[2]);
     await at.open(name);
-    await at.shows('.trouble', /^Open in another tab, so it can only be read here; close it there, or make a copy\.$/);
+    await at.shows('.trouble', /^Open in another tab, so it can only be read here; close it there, or make a copy\./);
     const before = await at.kept();
     for (const n of [0, 1, 2, 3, 4]) {
       await at.go(n);
