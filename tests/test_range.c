@@ -8,6 +8,7 @@
 #include "job/climate_of_job.h"
 #include "job/survey.h"
 #include "panewright/range.h"
+#include "study/range_impl.h"
 #include "study/surface.h"
 
 typedef struct fixture {
@@ -96,9 +97,10 @@ static void the_reduced_year_meets_the_full_one(void **state)
 static void bands_are_in_order_and_hold_the_nominal(void **state)
 {
   const fixture *f = *state;
-  const pw_band *now = &f->full.existing.cost_year;
+  const pw_band *now = &f->full.existing.cost_year, *before = &f->full.bill_year.before_cost;
   double bill = f->compare.existing_set.bill.cost_year;
-  assert_true(now->p10 < bill && bill < now->p90);
+  assert_true(before->p10 < bill && bill < before->p90);
+  assert_true(f->full.bill_year.used && now->p90 - now->p10 < before->p90 - before->p10);
   /* The bill given is above the computed one; the typical lies from the one to the other. */
   double given = f->job.house.bill_year.value;
   assert_true(now->p50 > 0.95 * fmin(bill, given) && now->p50 < 1.02 * fmax(bill, given));
@@ -122,6 +124,19 @@ static void bands_are_in_order_and_hold_the_nominal(void **state)
   }
 }
 
+/* By hand, METHODS section 7 with one bill: S = (0.05^2 + 0.08^2) 110^2, 10 off: exp(-0.5 (10 / (0.0943398 x 110))^2) =
+ * exp(-0.464295) = 0.628578. */
+static void a_bill_of_a_year_weighs_as_one_bill(void **state)
+{
+  const double cost[] = {110.0, 100.0};
+  double weight[2];
+  pw_range_conditioned what = {.given = 0};
+  (void)state;
+  assert_int_equal(range_bill_weights(cost, 1, 2, 110.0, weight, &what, NULL), PW_OK);
+  pw_assert_near(weight[0], 1.0, 1e-12, "the nearest", "by hand");
+  pw_assert_near(weight[1], 0.628578, 1e-6, "10 off", "by hand");
+}
+
 /* Property: a bill above the computed one draws the house's cost and the saving upward, one below
  * downward; nothing is cut, so the dearest draw is there with either. Before, a bill above lowered
  * the typical saving by cutting the upper draws alone. */
@@ -134,12 +149,16 @@ static void a_bill_draws_the_typical_toward_it(void **state)
   o.method = PW_RANGE_REDUCED;
   f->job.house.bill_year.value = 0.0;
   pw_range none = range_of(f, o);
-  f->job.house.bill_year.value = 1.25 * computed;
+  f->job.house.bill_year.value = 1.15 * computed;
   pw_range above = range_of(f, o);
-  f->job.house.bill_year.value = 0.75 * computed;
+  f->job.house.bill_year.value = 0.85 * computed;
   pw_range below = range_of(f, o);
+  f->job.house.bill_year.value = 0.3 * computed;
+  pw_range far = range_of(f, o);
   f->job.house.bill_year.value = given;
-  assert_true(none.n_worth == 512.0);
+  assert_true(!far.bill_year.used && far.bill_year.condition.refused != PW_CONDITION_ACCEPTED);
+  assert_memory_equal(&far.existing.cost_year, &none.existing.cost_year, sizeof(pw_band));
+  assert_true(none.n_worth == 512.0 && far.n_worth == 512.0 && !none.bill_year.given);
   assert_true(above.n_worth > 20.0 && above.n_worth < 512.0);
   assert_true(below.n_worth > 20.0 && below.n_worth < 512.0);
   assert_true(above.existing.cost_year.p50 > none.existing.cost_year.p50);
@@ -417,6 +436,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(the_reduced_year_meets_the_full_one),
       cmocka_unit_test(bands_are_in_order_and_hold_the_nominal),
+      cmocka_unit_test(a_bill_of_a_year_weighs_as_one_bill),
       cmocka_unit_test(a_bill_draws_the_typical_toward_it),
       cmocka_unit_test(the_first_opening_sets_no_spread),
       cmocka_unit_test(shared_draws_make_the_saving_surer),

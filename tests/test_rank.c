@@ -145,6 +145,8 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
     window[i].area_other = opaque;
     window[i].ua_other = r.u * r.area - g.u_winter * r.glass_area;
     window[i].solar_other = r.shgc_opaque * opaque;
+    pw_covering_of((pw_covering)job->opening[i].covering, job->opening[i].covering_of_all, &g,
+                   &window[i].covered); /* they go by the glass */
   }
   pw_year_result *year = calloc(1, sizeof *year);
   const pw_year_options quick = {.method = PW_YEAR_QUICK};

@@ -44,11 +44,10 @@ static double value_at(double p, void *params) { return pw_spread_at(params, p);
 static void means_are_the_integral_of_the_inverse(void **state)
 {
   (void)state;
-  static pw_spread row[] = {{PW_SHAPE_UNIFORM, -1, 0, 3, NULL, NULL},
-                            {PW_SHAPE_TRIANGULAR, 1, 1, 4, NULL, NULL},
-                            {PW_SHAPE_TRIANGULAR, 1, 3, 4, NULL, NULL},
-                            {PW_SHAPE_NORMAL, 0.5, 1, 3, NULL, NULL},
-                            {PW_SHAPE_FIXED, 0, 7, 0, NULL, NULL}};
+  static pw_spread row[] = {
+      {PW_SHAPE_UNIFORM, -1, 0, 3, NULL, NULL},   {PW_SHAPE_TRIANGULAR, 1, 1, 4, NULL, NULL},
+      {PW_SHAPE_TRIANGULAR, 1, 3, 4, NULL, NULL}, {PW_SHAPE_NORMAL, 0.5, 1, 3, NULL, NULL},
+      {PW_SHAPE_SOME, 0, 1, 5, NULL, NULL},       {PW_SHAPE_FIXED, 0, 7, 0, NULL, NULL}};
   gsl_integration_workspace *w = gsl_integration_workspace_alloc(200);
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     gsl_function f = {value_at, &row[i]};
@@ -57,6 +56,20 @@ static void means_are_the_integral_of_the_inverse(void **state)
     pw_assert_near(pw_spread_mean(&row[i]), mean, 1e-7, "mean", "GSL quadrature");
   }
   gsl_integration_workspace_free(w);
+}
+
+/* By hand: a mean of 1.6 F of up to 8 F is 2 x 1.6 / 8 = 40 % of homes, half of whom go back by more than 4 F. */
+static void some_homes_set_back(void **state)
+{
+  (void)state;
+  const pw_given blank = {.value = 1.6 / 1.8, .origin = PW_ORIGIN_ASSUMED};
+  const pw_spread far = {PW_SHAPE_SOME, 0.0, 3.0, 5.0, NULL, NULL};
+  pw_spread s;
+  assert_int_equal(pw_spread_of("setback", &blank, &s, NULL), PW_OK);
+  assert_int_equal(s.shape, PW_SHAPE_SOME);
+  assert_true(pw_spread_at(&s, 0.59) == 0.0 && pw_spread_at(&s, 0.61) > 0.0);
+  pw_assert_near(pw_spread_at(&s, 0.80), 4.0 / 1.8, 1e-12, "half of those", "by hand");
+  assert_int_equal(pw_spread_check(&far, NULL), PW_E_DOMAIN); /* a mean over half way */
 }
 
 /* Every row of the table can be drawn, is the right way up, and names where it comes from. */
@@ -162,6 +175,7 @@ int main(void)
       cmocka_unit_test(triangle_and_uniform_meet_their_closed_forms),
       cmocka_unit_test(cut_normal_is_the_inverse_of_its_distribution),
       cmocka_unit_test(means_are_the_integral_of_the_inverse),
+      cmocka_unit_test(some_homes_set_back),
       cmocka_unit_test(every_row_of_the_table_is_sound),
       cmocka_unit_test(provenance_decides_and_the_job_wins),
       cmocka_unit_test(the_model_is_as_sure_as_the_standard),

@@ -14,7 +14,7 @@ typedef struct pw_ask {
   double narrows;       /* share of the range's width that falls away once it is known, 0..1 */
 } pw_ask;
 
-/* The facts of one package's saving, most first. Returns how many, PW_ASK_NEXT at most.
+/* The facts of one package's saving, most first, a night set-back that nobody told before all. Returns how many, PW_ASK_NEXT at most.
  *
  * Notes   1) Only what can be asked, read off or measured and is not, and takes a hundredth of the width or
  *            more.

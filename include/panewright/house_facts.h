@@ -27,6 +27,9 @@ typedef struct pw_house_notes {
   pw_house_assumed assumed[PW_HOUSE_ASSUMED_MAX];
 } pw_house_notes;
 
+/* 1 in the hours 22 to 6, when a set-back holds. hour: 0..23 that begins. */
+int pw_house_is_night(int hour);
+
 /* Given     facts; weather of the place (annual mean for the ground); holes[n], taken off the wall
  *           that faces them best
  * Returned  *house, *notes (may be NULL): every default used

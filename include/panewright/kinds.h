@@ -77,11 +77,12 @@ typedef enum pw_use {
 
 /* Drapes and blinds inside a window (covering.h). */
 typedef enum pw_covering {
-  PW_COVERING_BLANK = 0, /* not said: not counted */
+  PW_COVERING_BLANK = 0, /* not counted; the blank of a job is usual */
   PW_COVERING_NONE,
   PW_COVERING_BLINDS, /* venetian, light slats */
   PW_COVERING_ROLLER, /* shade, white, opaque */
   PW_COVERING_DRAPES, /* light, closed weave */
+  PW_COVERING_USUAL,  /* as a survey has them: mostly blinds, some rollers and drapes */
   PW_COVERING_COUNT
 } pw_covering;
 

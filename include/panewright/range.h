@@ -68,8 +68,8 @@ typedef struct pw_range_set {
   pw_band saving_cost;    /* $ a year against the existing windows */
   pw_band saving_minimum; /* $ a year against windows that just meet the code */
   pw_band saving_need_kwh, saving_fuel_kwh; /* heat and cold; energy bought; a year */
-  pw_band saving_heating_fuel_kwh,
-      saving_cooling_kwh;    /* of saving_fuel_kwh: as the meters count it */
+  pw_band saving_heating_fuel_kwh, saving_cooling_kwh,
+      saving_normal_kwh; /* as meters count it at the weather of a normal year: a promise; the last their sum */
   pw_band payback;           /* years, simple; INFINITY where it never comes */
   pw_band net_present_worth; /* $ */
   double chance_positive;    /* that the saving is above 0 */
@@ -88,14 +88,15 @@ typedef struct pw_range {
   double beat;
   pw_range_input input[PW_RANGE_INPUTS_MAX];
   pw_range_set existing, package[PW_COMPARE_PACKAGES_MAX];
-  int reduced;    /* 1: figures by the response surface */
-  size_t n_year;  /* house years run */
-  double n_worth; /* how many equal draws the bands rest on once the bill has weighed them;
-                           n_draw where no bill is given */
-  double error_of_band;       /* largest surface_error over the width of its 10 to 90 % band */
-  pw_range_conditioned bills; /* what the house's own bills did */
-  int with_drivers;           /* 1: sensitivity and rank are set */
-  int stopped;                /* 1: progress stopped it; nothing else is set */
+  int reduced;          /* 1: figures by the response surface */
+  size_t n_year;        /* house years run */
+  double n_worth;       /* how many equal draws the bands rest on once a bill has weighed them;
+                           n_draw where none has */
+  double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */
+  pw_range_conditioned bills;     /* what the house's own bills did */
+  pw_range_conditioned bill_year; /* what the one bill of a year did that the job gives */
+  int with_drivers;               /* 1: sensitivity and rank are set */
+  int stopped;                    /* 1: progress stopped it; nothing else is set */
 } pw_range;
 
 /* The inputs of a comparison with value, source and spread, without any draw. input[] takes

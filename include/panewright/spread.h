@@ -10,7 +10,8 @@ typedef enum pw_shape {
   PW_SHAPE_UNIFORM,
   PW_SHAPE_TRIANGULAR, /* peak at mode */
   PW_SHAPE_NORMAL, /* around mode, standard deviation (high - low) / 4, cut at low and high */
-  PW_SHAPE_CHOICE /* one of the whole numbers low .. high, each as likely; mode is the usual one */
+  PW_SHAPE_CHOICE, /* one of the whole numbers low .. high, each as likely; mode is the usual one */
+  PW_SHAPE_SOME /* low in some, evenly low .. high in the others, so many that the mean is mode */
 } pw_shape;
 
 typedef struct pw_spread {

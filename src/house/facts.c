@@ -185,12 +185,13 @@ static pw_status scale_envelope(double ua, pw_house *house, pw_err *err)
   return PW_OK;
 }
 
+int pw_house_is_night(int hour) { return hour < 6 || hour >= 22; }
+
 static void set_points(const pw_house_facts *f, pw_house *house)
 {
   double heat = given(&f->heat_set_c, 21.0), cool = given(&f->cool_set_c, 25.0);
   for (int h = 0; h < 24; h++) {
-    int night = h < 6 || h >= 22;
-    house->heat_set_c[h] = night ? heat - f->setback_k.value : heat;
+    house->heat_set_c[h] = pw_house_is_night(h) ? heat - f->setback_k.value : heat;
     if (strcmp(f->heating_kind, "none") == 0) house->heat_set_c[h] = (double)NAN; /* floats */
     house->cool_set_c[h] = strcmp(f->cooling_kind, "none") == 0 ? (double)NAN : cool;
   }

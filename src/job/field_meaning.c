@@ -25,7 +25,7 @@ static const job_meaning job[] = {
      NULL},
     {"air_changes", "air", "air changes an hour; blank: by cfm50, else by age", NULL},
     {"infiltration", "air", "how the rate goes by the hour", NULL},
-    {"coverings", "house", "what hangs before the windows inside; uncounted: as if nothing did",
+    {"coverings", "house", "what hangs before the windows inside; usual: as in most homes",
      NULL},
     {"airing", "air", "when windows are opened against heat; by_plant: never with cooling",
      NULL},

@@ -42,7 +42,7 @@ static const job_word airing[] = {{"by_plant", PW_AIRING_BLANK},
                                   {"never", PW_AIRING_NEVER},
                                   {"evenings", PW_AIRING_EVENINGS},
                                   {"always", PW_AIRING_ALWAYS}};
-static const job_word coverings[] = {{"uncounted", PW_COVERING_BLANK},
+static const job_word coverings[] = {{"usual", PW_COVERING_USUAL},
                                      {"none", PW_COVERING_NONE},
                                      {"blinds", PW_COVERING_BLINDS},
                                      {"roller", PW_COVERING_ROLLER},

@@ -83,11 +83,10 @@ static const job_word unit_joint[] = {{"beside", PW_JOINT_BESIDE},
                                       {"above", PW_JOINT_OVER},
                                       {"transom", PW_JOINT_OVER}};
 
-static const job_word coverings[] = {{"house", PW_COVERING_BLANK},
-                                     {"none", PW_COVERING_NONE},
-                                     {"blinds", PW_COVERING_BLINDS},
-                                     {"roller", PW_COVERING_ROLLER},
-                                     {"drapes", PW_COVERING_DRAPES}};
+static const job_word coverings[] = {
+    {"house", PW_COVERING_BLANK},   {"usual", PW_COVERING_USUAL},
+    {"none", PW_COVERING_NONE},     {"blinds", PW_COVERING_BLINDS},
+    {"roller", PW_COVERING_ROLLER}, {"drapes", PW_COVERING_DRAPES}};
 static const job_word sash_leak[] = {{"tight", PW_SASH_TIGHT},
                                      {"usual", PW_SASH_USUAL},
                                      {"loose", PW_SASH_LOOSE},

@@ -15,7 +15,8 @@
 
 enum { NAMES_MAX = 64 };
 
-/* A window that does not say its covering has the house's, as far as a survey's houses have any. */
+/* A window that does not say its covering has the house's, and a house that does not say it what is usual: as far as a
+ * survey's houses have any. */
 static void cover_windows(pw_job *job)
 {
   for (size_t i = 0; i < job->n_opening; i++) {

@@ -23,14 +23,20 @@ static void credit(const pw_compare *c, FILE *f)
             100);
 }
 
-static void bill_given(const pw_compare *c, FILE *f)
+static void bill_given(const pw_compare *c, const pw_range *range, FILE *f)
 {
   double given = c->job->house.bill_year.value;
   char text[300];
   if (!(given > 0.0)) return;
   unsigned notes = c->package_set[0].saving.notes;
   double computed = pw_compare_cost_of_bill(c);
-  if (notes & PW_BILL_SCALED)
+  if (range && range->bill_year.given)
+    snprintf(text, sizeof text, "The computed bill is $%.0f, the job gives $%.0f: %s.",
+             computed, given,
+             range->bill_year.used || range->bills.used
+                 ? "draws count by how well they meet it"
+                 : "no draw meets it, so savings go by what is computed");
+  else if (notes & PW_BILL_SCALED)
     snprintf(
         text, sizeof text,
         "The computed bill of $%.0f is above the $%.0f that the job gives: savings are scaled "
@@ -110,7 +116,7 @@ void pw_claims_text(const pw_compare *c, const pw_range *range, FILE *f)
   fprintf(f, "\nWhat may be said\n");
   for (size_t p = 0; p < c->n_package; p++)
     package(c, range, p, f);
-  bill_given(c, f);
+  bill_given(c, range, f);
   credit(c, f);
   pw_wrap(f, "  ",
           "Weather, thermostat, shade and prices change every figure. Less noise, less "

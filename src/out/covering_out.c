@@ -85,6 +85,12 @@ pw_status pw_covering_text(const pw_compare *c, FILE *f, pw_err *err)
       "a handbook's factors, from memory; --range draws them.",
       100.0 * pw_ref_air_shades[pw_ref_air_shades__closed_night].value);
   pw_wrap(f, "", text, WIDE);
+  if (c->job->house.covering == PW_COVERING_USUAL)
+    pw_wrap(
+        f, "",
+        "The job does not tell which: taken is what most homes have, mostly blinds. coverings "
+        "none, blinds, roller or drapes in job.csv or openings.csv tells it.",
+        WIDE);
   return pw_text_written(f, "the coverings", err);
 }
 
@@ -148,16 +154,19 @@ static pw_status openings(const pw_compare *c, FILE *f, pw_err *err)
 pw_status pw_covering_explain(const pw_compare *c, FILE *f, pw_err *err)
 {
   if (!c->covered)
-    return pw_fail(err, PW_E_DATA, "explain",
-                   "--explain coverings: the job tells of none; want coverings blinds, roller "
-                   "or drapes in job.csv or openings.csv");
+    return pw_fail(
+        err, PW_E_DATA, "explain",
+        "--explain coverings: the job has none; want coverings usual, blinds, roller "
+        "or drapes in job.csv or openings.csv");
   fputs("coverings: what drapes and blinds leave of the sun, and the heat they keep in\n", f);
   pw_wrap(
       f, "  ",
       "sun left = 1 - covered (closed (1 - IAC closed) + half open (1 - IAC half)), covered 1 "
-      "where the window itself says its covering; a half open roller or drape lies before "
+      "where the window itself says its covering; usual is the mean of blinds, rollers and "
+      "drapes by their shares; a half open roller or drape lies before "
       "half the glass; behind glass of an SHGC under 0.40 the effect is less by (1 - "
-      "low_gain) / (1 - double) of the blinds. Films at the glass are times 1 - s + s / (1 + "
+      "low_gain) / (1 - double) of the blinds, from 0.70 to there straight. Films at the glass "
+      "are times 1 - s + s / (1 + "
       "R h), s the closed share by day or, from 19 to 7 o'clock, by night; the detailed "
       "method alone",
       WIDE);

@@ -31,7 +31,7 @@ static void add_fuels(list *l, const char *package, const pw_range_set *s)
   char what[32];
   if (heats) {
     pw_promise_fuel_figure(rates->heating_fuel, what);
-    add(l, what, package, one ? &s->saving_fuel_kwh : &s->saving_heating_fuel_kwh);
+    add(l, what, package, one ? &s->saving_normal_kwh : &s->saving_heating_fuel_kwh);
   }
   if (rates->cools && !one) {
     pw_promise_fuel_figure(PW_FUEL_ELECTRICITY, what);

@@ -28,9 +28,9 @@ static int say_bills(const pw_range_conditioned *b, char text[160])
   return n > 0;
 }
 
-static void say_refused(const pw_range *r, int any, FILE *f)
+static void say_refused(const pw_range_conditioned *b, int any, FILE *f)
 {
-  const pw_condition *c = &r->bills.condition;
+  const pw_condition *c = &b->condition;
   char text[400];
   if (!any)
     snprintf(text, sizeof text,
@@ -48,24 +48,17 @@ static void say_refused(const pw_range *r, int any, FILE *f)
     snprintf(text, sizeof text,
              "too few draws come near the bills (worth %.0f equal ones of %zu%s); the range is "
              "that of before",
-             c->effective, r->bills.n_draw,
+             c->effective, b->n_draw,
              c->refused == PW_CONDITION_TAIL ? ", a few of which carry all" : "");
   pw_wrap(f, "Your bills are not used: ", text, WIDTH);
 }
 
-pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, pw_err *err)
+static pw_status before_and_with(const pw_compare *c, const pw_range *r,
+                                 const pw_range_conditioned *b, FILE *f, pw_err *err)
 {
   static const char *const header[] = {"<$ a year",       "before: low", "typical", "high",
                                        "with bills: low", "typical",     "high"};
-  const pw_range_conditioned *b = &r->bills;
   char text[160];
-  if (!b->given) return PW_OK;
-  int any = say_bills(b, text);
-  fprintf(f, "\nBefore your bills and with your bills%s%s\n", any ? ": " : "", text);
-  if (!b->used) {
-    say_refused(r, any, f);
-    return PW_OK;
-  }
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   pw_grid_cell(g, "heating and cooling, existing windows");
   pw_band_dollars(g, &b->before_cost);
@@ -87,15 +80,40 @@ pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, p
   return status;
 }
 
-json_t *pw_range_bills_json(const pw_range *r)
+pw_status pw_range_bills_text(const pw_compare *c, const pw_range *r, FILE *f, pw_err *err)
 {
   const pw_range_conditioned *b = &r->bills;
+  char text[160];
+  if (!b->given) return PW_OK;
+  int any = say_bills(b, text);
+  fprintf(f, "\nBefore your bills and with your bills%s%s\n", any ? ": " : "", text);
+  if (b->used) return before_and_with(c, r, b, f, err);
+  say_refused(b, any, f);
+  return PW_OK;
+}
+
+pw_status pw_range_bill_year_text(const pw_compare *c, const pw_range *r, FILE *f, pw_err *err)
+{
+  const pw_range_conditioned *b = &r->bill_year;
+  if (!b->given || r->bills.used) return PW_OK;
+  fprintf(f, "\nBefore your bill and with your bill: heating and cooling of a year, $%.0f\n",
+          c->job->house.bill_year.value);
+  if (b->used) return before_and_with(c, r, b, f, err);
+  say_refused(b, 1, f);
+  return PW_OK;
+}
+
+json_t *pw_range_bills_json(const pw_range *r, const pw_range_conditioned *b)
+{
   json_t *o = json_object(), *before = json_array(), *n = json_object();
   for (int f = 0; f < PW_FUEL_COUNT; f++)
     if (b->n_bill[f])
       json_object_set_new(n, pw_fuel_name((pw_fuel)f), json_integer((json_int_t)b->n_bill[f]));
   json_object_set_new(o, "used", json_boolean(b->used));
-  json_object_set_new(o, "bills", n);
+  if (b == &r->bills)
+    json_object_set_new(o, "bills", n);
+  else
+    json_decref(n);
   json_object_set_new(o, "draws", json_integer((json_int_t)b->n_draw));
   pw_json_set(o, "effective_draws", b->condition.effective);
   pw_json_set(o, "tail_index", b->condition.tail);

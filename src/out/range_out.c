@@ -8,7 +8,7 @@
 #include "out/grid.h"
 #include "out/json.h"
 
-enum { DRIVERS_SHOWN = 8, WORTH_FEW = 50 };
+enum { DRIVERS_SHOWN = 8 };
 
 /* ---------------------------------------------------------------- text */
 
@@ -138,18 +138,6 @@ static void chances(const pw_compare *c, const pw_range *r, size_t p, FILE *f)
   fprintf(f, "\n");
 }
 
-/* What the given bill did to the draws; few left means that house or bill is not as stated. */
-static void bill_line(const pw_range *r, FILE *f)
-{
-  fprintf(f,
-          "Draws whose bill lies near the one given count more; together they are worth %.0f "
-          "equal draws.\n",
-          floor(r->n_worth));
-  if (r->n_worth < WORTH_FEW)
-    fprintf(f, "Few draws come near that bill: look at the bill, set points and ducts before "
-               "you quote the range.\n");
-}
-
 pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_set *units,
                         FILE *f, pw_err *err)
 {
@@ -175,8 +163,7 @@ pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_se
   if (given && pw_compare_is_later(c))
     fprintf(f,
             "The bill given is of the house before any phase, so no draw is weighed by it.\n");
-  else if (given && !r->bills.used)
-    bill_line(r, f);
+  if (status == PW_OK) status = pw_range_bill_year_text(c, r, f, err);
   return status == PW_OK ? pw_range_bills_text(c, r, f, err) : status;
 }
 
@@ -267,7 +254,9 @@ json_t *pw_range_run_json(const pw_range *r)
   pw_json_set(o, "reduced_error_of_band", r->error_of_band);
   pw_json_set(o, "draws_worth", r->n_worth);
   if (r->beat > 0.0) pw_json_set(o, "beat", r->beat);
-  if (r->bills.given) json_object_set_new(o, "bills", pw_range_bills_json(r));
+  if (r->bills.given) json_object_set_new(o, "bills", pw_range_bills_json(r, &r->bills));
+  if (r->bill_year.given)
+    json_object_set_new(o, "bill_year", pw_range_bills_json(r, &r->bill_year));
   return o;
 }
 

@@ -37,7 +37,11 @@ void pw_range_existing_json(const pw_range *range, json_t *existing);
 /* The range before and with the house's own bills; nothing when there are none. */
 pw_status pw_range_bills_text(const pw_compare *compare, const pw_range *range, FILE *f,
                               pw_err *err);
-json_t *pw_range_bills_json(const pw_range *range);
+/* The same with the one bill of a year that the job gives. */
+pw_status pw_range_bill_year_text(const pw_compare *compare, const pw_range *range, FILE *f,
+                                  pw_err *err);
+/* what: range->bills or range->bill_year */
+json_t *pw_range_bills_json(const pw_range *range, const pw_range_conditioned *what);
 
 /* How the draws were made: {draws, seed, reduced, ...}. */
 json_t *pw_range_run_json(const pw_range *range);

@@ -11,7 +11,7 @@
 static const struct {
   const char *item, *say;
 } granted[] = {
-    {"setback", PW_TEXT("the heating is not set back at night")},
+    {"setback", PW_TEXT("the heating goes back at night by the mean of all homes (1.6 F)")},
     {"internal_gain", PW_TEXT("people and appliances give as much heat as in an average home")},
     {"ceiling_height", PW_TEXT("ceilings as high as is usual (8 ft)")},
     {"mass", PW_TEXT("a framed house with light walls")},

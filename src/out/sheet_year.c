@@ -195,7 +195,12 @@ static void bill_remark(const pw_sheet *sheet, unsigned notes, pw_html *h)
         given,
         pw_figure_say(h, &cost, sheet->units, PW_FIGURE_MONEY_5, c->existing_set.bill.cost_year,
                       "house.existing.cost"));
-  if (sheet->frame->range)
+  const pw_range *range = sheet->frame->range;
+  if (range && range->bill_year.given && !range->bill_year.used)
+    pw_html_put(h,
+                " The bill does not fit this house as described, so the table goes by what is "
+                "computed.");
+  else if (range)
     pw_html_put(h, " The table takes both into account: likely is what fits the bill best.");
   else if (notes & PW_BILL_SCALED)
     pw_html_put(h, " The table is scaled down to the bill.");

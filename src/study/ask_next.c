@@ -13,11 +13,14 @@ static const struct {
     [IN_FRAME_U_NEW] = {"the section drawings of the insert, or its label",
                         "frame_lines.csv: section_sill ..., packages.csv: label_u"},
     [IN_SIGHT_OLD] = {"the old sight lines, by tape", "openings.csv: frame_face, sash_face"},
-    [IN_SHADE] = {"trees, walls and drapes before each window", "openings.csv: shade"},
+    [IN_SHADE] = {"trees and walls before each window", "openings.csv: shade"},
+    [IN_COVER_CLOSED] = {"drapes and blinds: which windows have them, how they stand",
+                         "job.csv, openings.csv: coverings"},
     [IN_AIR] = {"a blower-door test of the house", "job.csv: cfm50"},
     [IN_UA] = {"insulation of attic, walls and floor",
                "job.csv: roof, wall, floor, envelope_ua"},
-    [IN_HEAT_SET] = {"where the heating is set, day and night", "job.csv: heat_set, setback"},
+    [IN_HEAT_SET] = {"where the heating is set by day", "job.csv: heat_set"},
+    [IN_SETBACK] = {"how far the heating goes back at night", "job.csv: setback"},
     [IN_COOL_SET] = {"where the cooling is set", "job.csv: cool_set"},
     [IN_GAIN] = {"people and plugs: electricity of a mild month", "job.csv: internal_gain"},
     [IN_FLOOR] = {"the heated floor area", "job.csv: floor_area"},
@@ -36,6 +39,12 @@ static int can_be_asked(const pw_range_input *in)
          in->given.origin != PW_ORIGIN_LABEL && in->spread.shape != PW_SHAPE_FIXED;
 }
 
+/* The night set-back goes first where it moves the answer: it is asked by a word, and nothing else shows it. */
+static double place(const pw_range *range, const pw_ask *a)
+{
+  return a->narrows + (range->input[a->input].id == IN_SETBACK ? 1.0 : 0.0);
+}
+
 size_t pw_ask_next(const pw_range *range, size_t package, pw_ask ask[PW_ASK_NEXT])
 {
   static const double least = 0.01;
@@ -48,9 +57,9 @@ size_t pw_ask_next(const pw_range *range, size_t package, pw_ask ask[PW_ASK_NEXT
                          1.0 - sqrt(fmax(0.0, 1.0 - s))};
     if (here.narrows < least) continue;
     size_t k = n < PW_ASK_NEXT ? n++ : PW_ASK_NEXT; /* room, or the last one's if it is less */
-    if (k == PW_ASK_NEXT && !(ask[k - 1].narrows < here.narrows)) continue;
+    if (k == PW_ASK_NEXT && !(place(range, &ask[k - 1]) < place(range, &here))) continue;
     if (k == PW_ASK_NEXT) k--;
-    for (; k > 0 && ask[k - 1].narrows < here.narrows; k--)
+    for (; k > 0 && place(range, &ask[k - 1]) < place(range, &here); k--)
       ask[k] = ask[k - 1];
     ask[k] = here;
   }

@@ -31,7 +31,7 @@ static void ratings_at(const range_case *rc, size_t set, const double v[IN_COUNT
   *shgc = s->shgc * (s->sun_old * v[IN_SHGC_OLD] + (1.0 - s->sun_old) * v[IN_SHGC_NEW]);
 }
 
-/* Needs of every set at a draw: the year's, times weather. What models disagree on about a house acts
+/* Needs of every set at a draw: the year's, times weather; years INFINITY: that of a normal year. What models disagree on about a house acts
  * on the existing windows' need, what they disagree on about a change of windows on the difference
  * to it: each as published, neither taken off the other. years: how many years' weather is averaged. */
 static void needs_at(const range_case *rc, const double year[], const double v[IN_COUNT],
@@ -114,9 +114,11 @@ static pw_status saving_at(const lived *l, size_t from, size_t to, pw_saving *sa
                       err);
 }
 
-/* one: the year itself; mean: the mean over the horizon, of which payback and worth are made. */
+/* one: the year itself; mean: the mean over the horizon, of which payback and worth are made; normal: a year of normal
+ * weather, of which a promise is made that meters are held against. */
 static pw_status package_at(const range_case *rc, size_t p, const lived *one, const lived *mean,
-                            const double v[IN_COUNT], double f[F_COUNT], pw_err *err)
+                            const lived *normal, const double v[IN_COUNT], double f[F_COUNT],
+                            pw_err *err)
 {
   const pw_compare *c = rc->compare;
   const pw_compare_set *set = &c->package_set[p];
@@ -129,9 +131,10 @@ static pw_status package_at(const range_case *rc, size_t p, const lived *one, co
   f[F_MINIMUM] = over_code.cost_year;
   f[F_NEED] = saving.need_kwh;
   f[F_FUEL] = saving.fuel_kwh;
-  f[F_HEATING_FUEL] = one->bill[0].heating_fuel_kwh - one->bill[p + 1].heating_fuel_kwh;
-  f[F_COOLING_POWER] =
-      one->bill[0].cooling_electricity_kwh - one->bill[p + 1].cooling_electricity_kwh;
+  const pw_bill *now = &normal->bill[0], *then = &normal->bill[p + 1];
+  f[F_HEATING_FUEL] = now->heating_fuel_kwh - then->heating_fuel_kwh;
+  f[F_COOLING_POWER] = now->cooling_electricity_kwh - then->cooling_electricity_kwh;
+  f[F_NORMAL_FUEL] = f[F_HEATING_FUEL] + f[F_COOLING_POWER];
   f[F_PAYBACK] = (double)INFINITY;
   if (!(set->price > 0.0)) return PW_OK;
   pw_invest invest = set->invest;
@@ -166,10 +169,11 @@ static void need_at(const lived *one, const double v[IN_COUNT], const double yea
 pw_status range_figures_at(const range_case *rc, const double v[IN_COUNT], const double year[],
                            double f[], range_need *need, pw_err *err)
 {
-  lived one, mean;
+  lived one, mean, normal;
   double years = fmax(1.0, rc->compare->package_set[0].invest.horizon);
   pw_status status = live_at(rc, v, year, 1.0, &one, err);
   if (status == PW_OK) status = live_at(rc, v, year, years, &mean, err);
+  if (status == PW_OK) status = live_at(rc, v, year, (double)INFINITY, &normal, err);
   if (status != PW_OK) return status;
   memset(f, 0, rc->n_set * F_COUNT * sizeof *f);
   for (size_t s = 0; s + 1 < rc->n_set; s++) {
@@ -177,7 +181,7 @@ pw_status range_figures_at(const range_case *rc, const double v[IN_COUNT], const
     f[s * F_COUNT + F_COST] = one.bill[s].cost_year;
   }
   for (size_t p = 0; p + 2 < rc->n_set && status == PW_OK; p++)
-    status = package_at(rc, p, &one, &mean, v, f + (p + 1) * F_COUNT, err);
+    status = package_at(rc, p, &one, &mean, &normal, v, f + (p + 1) * F_COUNT, err);
   if (need) need_at(&one, v, year, need);
   return status;
 }
@@ -291,24 +295,35 @@ static pw_status draw_by_surface(const void *context, const pw_sobol *sobol,
   return draw(context, sobol, NULL, near, d, err);
 }
 
+/* The bands by the bill of a year that the job gives; those of before where it contradicts the draws. */
+static pw_status weigh_by_year(const range_case *rc, const range_drawn *d, double given,
+                               double beat, pw_range *range, pw_err *err)
+{
+  pw_range_conditioned *b = &range->bill_year;
+  *b = (pw_range_conditioned){.before_cost = range->existing.cost_year};
+  for (size_t p = 0; p < range->n_package; p++)
+    b->before_saving[p] = range->package[p].saving_cost;
+  pw_status s =
+      range_bill_weights(d->f + F_COST, rc->n_set * F_COUNT, d->n, given, d->weight, b, err);
+  if (s != PW_OK || !b->used) return s;
+  range->n_worth = b->condition.effective;
+  return range_all_bands(rc, d->f, d->n, d->weight, beat, d->sort, range, err);
+}
+
 /* year[] holds every draw's months, or is NULL: by the surface. */
 static pw_status bands(const reduced *r, const pw_sobol *sobol, const double year[],
                        const pw_range_options *options, pw_range *range, pw_err *err)
 {
   const range_case *rc = r->rc;
-  size_t n = range->n_draw, nf = rc->n_set * F_COUNT;
+  size_t n = range->n_draw;
   double given = rc->compare->job->house.bill_year.value;
   range_drawn d;
   pw_status s = range_drawn_new(rc, n, options->bills != NULL, &d, err);
   if (s == PW_OK) s = draw(r, sobol, year, NULL, &d, err);
   int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
   range->n_worth = (double)n;
-  if (s == PW_OK && weigh) {
-    range_bill_weights(d.f + F_COST, nf, n, given, d.weight);
-    range->n_worth = pw_draws_worth(d.weight, n);
-  }
-  if (s == PW_OK)
-    s = range_all_bands(rc, d.f, n, weigh ? d.weight : NULL, options->beat, d.sort, range, err);
+  if (s == PW_OK) s = range_all_bands(rc, d.f, n, NULL, options->beat, d.sort, range, err);
+  if (s == PW_OK && weigh) s = weigh_by_year(rc, &d, given, options->beat, range, err);
   if (s == PW_OK && options->bills)
     s = range_bills_bands(rc, options, r->daily, &d, year ? NULL : draw_by_surface, r, range,
                           err);

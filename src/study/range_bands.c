@@ -1,22 +1,31 @@
 /* Bands of the drawn figures, and how much each draw counts. */
 #include <math.h>
+#include <stdlib.h>
 
+#include "meter/limits.h"
 #include "study/range_impl.h"
 
-/* How well each draw's bill of the existing windows meets the one given: a bill is known to a tenth
- * (common practice, no source; issue "meter" reads the bills themselves). Divided by the largest, so
- * that a bill far from every draw leaves the nearest ones and a small worth, which is told. */
-void range_bill_weights(const double cost[], size_t stride, size_t n, double given,
-                        double weight[])
+pw_status range_bill_weights(const double cost[], size_t stride, size_t n, double given,
+                             double weight[], pw_range_conditioned *what, pw_err *err)
 {
-  double nearest = (double)INFINITY;
-  for (size_t i = 0; i < n; i++) {
-    double off = (given - cost[i * stride]) / (0.1 * given);
-    weight[i] = 0.5 * off * off;
-    nearest = fmin(nearest, weight[i]);
-  }
+  const double sigma = METER_LIMIT(bill_noise) * given;
+  const pw_condition_meter meter = {.n = 1,
+                                    .sigma = &sigma,
+                                    .discrepancy = METER_LIMIT(discrepancy) * given,
+                                    .shared = METER_LIMIT(discrepancy_shared)};
+  double *room = calloc(4 * n, sizeof *room), *residual = room;
+  if (!room) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   for (size_t i = 0; i < n; i++)
-    weight[i] = exp(nearest - weight[i]);
+    residual[i] = given - cost[i * stride];
+  pw_status s = pw_condition_add(&meter, residual, n, room + n, room + 2 * n, err);
+  if (s == PW_OK)
+    s = pw_condition_weights(room + n, room + 2 * n, n, 1.0, room + 3 * n, weight,
+                             &what->condition, err);
+  free(room);
+  what->given = 1;
+  what->n_draw = n;
+  what->used = s == PW_OK && what->condition.refused == PW_CONDITION_ACCEPTED;
+  return s;
 }
 
 pw_status range_set_bands(const range_case *rc, const double f[], size_t set, size_t n,
@@ -37,7 +46,8 @@ pw_status range_set_bands(const range_case *rc, const double f[], size_t set, si
              {F_PAYBACK, &out->payback},
              {F_WORTH, &out->net_present_worth},
              {F_HEATING_FUEL, &out->saving_heating_fuel_kwh},
-             {F_COOLING_POWER, &out->saving_cooling_kwh}};
+             {F_COOLING_POWER, &out->saving_cooling_kwh},
+             {F_NORMAL_FUEL, &out->saving_normal_kwh}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_status s = pw_band_of(f + at + row[i].figure, nf, n, weight, sort, row[i].band, err);
     if (s != PW_OK) return s;

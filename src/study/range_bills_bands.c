@@ -1,4 +1,5 @@
-/* The bands of a range by the bills: the draws that were drawn, or others near those that bear the bills where too few do. */
+/* The bands of a range by the bills: the draws that were drawn, or others near those that bear the bills where too few
+ * do or a few carry all. */
 #include <stdlib.h>
 
 #include "meter/limits.h"
@@ -87,8 +88,9 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
   pw_range *next = malloc(sizeof *next);
   if (!next) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for the draws");
   range_drawn from = *drawn;
-  for (int round = 0;
-       s == PW_OK && round < ROUNDS && b->condition.effective < METER_LIMIT(wanted_effective);
+  for (int round = 0; s == PW_OK && round < ROUNDS &&
+                      (b->condition.effective < METER_LIMIT(wanted_effective) ||
+                       b->condition.refused == PW_CONDITION_TAIL);
        round++) {
     range_drawn to;
     *next = *range;

@@ -40,7 +40,8 @@ enum {
   IN_AIRING_HEAT,
   IN_AIRING_OVER,
   IN_AIRING_DEW,
-  IN_YEAR, /* how many enter the year */
+  IN_SETBACK, /* of a heated house whose job does not tell it */
+  IN_YEAR,    /* how many enter the year */
   IN_WEATHER_HEAT = IN_YEAR,
   IN_WEATHER_COOL,
   IN_NORMALS_HEAT,
@@ -148,12 +149,17 @@ enum figure {
   F_WORTH,
   F_HEATING_FUEL,
   F_COOLING_POWER,
+  F_NORMAL_FUEL,
   F_COUNT
 };
 
-/* Weights of n draws by their bills cost[i * stride] beside the one given, $; the nearest has 1. */
-void range_bill_weights(const double cost[], size_t stride, size_t n, double given,
-                        double weight[]);
+/* Weights of n draws by their bills cost[i * stride] of a year with its weather beside the one given, $: one bill, as
+ * METHODS section 7 weighs each (noise and what a good but wrong model leaves).
+ *
+ * Returned  weight[n], the largest 1; *what but for its bands; used 0 where the bill contradicts the draws
+ * Status    PW_OK; PW_E_NOMEM; as pw_condition_add */
+pw_status range_bill_weights(const double cost[], size_t stride, size_t n, double given,
+                             double weight[], pw_range_conditioned *what, pw_err *err);
 
 /* Bands and chances of a set from the figures f[draw][set][figure] of n draws.
  * Given     weight[n] or NULL: all alike; beat, $ a year; sort[2 n] room */

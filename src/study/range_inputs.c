@@ -21,7 +21,7 @@ static const struct {
     [IN_SIGHT_OLD] = {"existing sight line", "frame_face", PW_ENTERS_YEAR},
     [IN_SIGHT_NEW] = {"new sight line", "frame_face", PW_ENTERS_YEAR},
     [IN_SUN] = {"sun on the walls", "sun", PW_ENTERS_YEAR},
-    [IN_SHADE] = {"shade of trees and drapes", "shade", PW_ENTERS_YEAR},
+    [IN_SHADE] = {"shade of trees and walls", "shade", PW_ENTERS_YEAR},
     [IN_AIR] = {"air leakage of the house", "air_changes", PW_ENTERS_YEAR},
     [IN_UA] = {"insulation of the house", "envelope_ua", PW_ENTERS_YEAR},
     [IN_MASS] = {"heat stored in the house", "mass", PW_ENTERS_YEAR},
@@ -47,6 +47,7 @@ static const struct {
     [IN_AIRING_HEAT] = {"rooms over the heating set point when opened", NULL, PW_ENTERS_YEAR},
     [IN_AIRING_OVER] = {"rooms warmer than outdoors when opened", NULL, PW_ENTERS_YEAR},
     [IN_AIRING_DEW] = {"damp outdoors that shuts windows", NULL, PW_ENTERS_YEAR},
+    [IN_SETBACK] = {"night set-back of the heating", "setback", PW_ENTERS_YEAR},
     [IN_WEATHER_HEAT] = {"winters from year to year", "weather_heating", PW_ENTERS_YEAR},
     [IN_WEATHER_COOL] = {"summers from year to year", "weather_cooling", PW_ENTERS_YEAR},
     [IN_MODEL_HEAT] = {"computed heating", NULL, PW_ENTERS_YEAR},
@@ -90,6 +91,9 @@ static int has(const pw_compare *c, size_t i)
   if (i == IN_AIR_TERRAIN || i == IN_AIR_LEVEL)
     return pw_compare_air_drawn(c) && pw_compare_air_model(c) != PW_INFILTRATION_AIM2;
   if (i >= IN_COVER_CLOSED && i <= IN_COVER_R) return c->covered;
+  if (i == IN_SETBACK)
+    return c->job->house.setback_k.origin == PW_ORIGIN_ASSUMED &&
+           isfinite(c->house.heat_set_c[0]);
   return !airing_row(i) || c->house.airing.hours != 0;
 }
 
@@ -138,6 +142,9 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
   case IN_COOL_SET:
     *unit = "C";
     return f->cool_set_c.value;
+  case IN_SETBACK:
+    *unit = "K";
+    return f->setback_k.value;
   case IN_GAIN:
     *unit = "W";
     return c->house.gain_w;
@@ -265,6 +272,7 @@ static pw_given given_of(const pw_compare *c, size_t i)
   const pw_house_facts *f = &c->job->house;
   const pw_given computed = {.value = 1.0, .origin = PW_ORIGIN_COMPUTED};
   const pw_given assumed = {.value = 1.0, .origin = PW_ORIGIN_ASSUMED};
+  const pw_given stated = {.value = 1.0, .origin = PW_ORIGIN_STATED};
   const pw_given taped = {.value = 1.0, .origin = PW_ORIGIN_MEASURED};
   pw_given air = f->air_changes, ua = f->envelope_ua;
   switch (i) {
@@ -293,14 +301,17 @@ static pw_given given_of(const pw_compare *c, size_t i)
     return ua.value > 0.0 ? unity(&ua) : assumed;
   case IN_MASS:
   case IN_SUN:
+    return assumed;
   case IN_COVER_CLOSED:
   case IN_COVER_SUN:
   case IN_COVER_R:
-    return assumed;
+    return f->covering == PW_COVERING_USUAL ? assumed : stated;
   case IN_HEAT_SET:
     return about_zero(&f->heat_set_c);
   case IN_COOL_SET:
     return about_zero(&f->cool_set_c);
+  case IN_SETBACK:
+    return f->setback_k;
   case IN_GAIN:
     return unity(&f->internal_gain);
   case IN_HEAT_EFFICIENCY:

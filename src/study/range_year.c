@@ -107,8 +107,9 @@ static void move_house(const range_case *rc, const double ground[12], const doub
   memcpy(h->ground_c, ground, sizeof h->ground_c);
   move_airing(rc, v, h);
   h->air_store = (h->air_store > 0.0 ? h->air_store : 1.0) * v[IN_MASS];
+  double lower = v[IN_SETBACK] - rc->compare->job->house.setback_k.value;
   for (int i = 0; i < 24; i++) {
-    h->heat_set_c[i] += v[IN_HEAT_SET];
+    h->heat_set_c[i] += v[IN_HEAT_SET] - (pw_house_is_night(i) ? lower : 0.0);
     h->cool_set_c[i] += v[IN_COOL_SET];
     if (h->heat_set_c[i] > h->cool_set_c[i] - 0.5) h->heat_set_c[i] = h->cool_set_c[i] - 0.5;
   }

@@ -17,7 +17,19 @@ pw_status pw_spread_check(const pw_spread *spread, pw_err *err)
   if (!(spread->low <= spread->mode && spread->mode <= spread->high))
     return pw_fail(err, PW_E_DOMAIN, "spread", "%g lies outside %g .. %g", spread->mode,
                    spread->low, spread->high);
+  if (spread->shape == PW_SHAPE_SOME &&
+      !(spread->mode - spread->low <= 0.5 * (spread->high - spread->low)))
+    return pw_fail(err, PW_E_DOMAIN, "spread", "a mean of %g, want %g at most: half way",
+                   spread->mode, 0.5 * (spread->low + spread->high));
   return PW_OK;
+}
+
+/* Mean = low + share (high - low) / 2. */
+static double some_at(const pw_spread *s, double p)
+{
+  double share = 2.0 * (s->mode - s->low) / (s->high - s->low);
+  if (!(p > 1.0 - share)) return s->low;
+  return s->low + (p - (1.0 - share)) / share * (s->high - s->low);
 }
 
 static double normal_sd(const pw_spread *s) { return 0.25 * (s->high - s->low); }
@@ -49,6 +61,8 @@ double pw_spread_at(const pw_spread *spread, double p)
     return spread->low + p * (spread->high - spread->low);
   case PW_SHAPE_TRIANGULAR:
     return triangular_at(spread, p);
+  case PW_SHAPE_SOME:
+    return some_at(spread, p);
   default:
     return normal_at(spread, p);
   }
@@ -56,7 +70,9 @@ double pw_spread_at(const pw_spread *spread, double p)
 
 double pw_spread_mean(const pw_spread *spread)
 {
-  if (spread->shape == PW_SHAPE_FIXED || spread->high <= spread->low) return spread->mode;
+  if (spread->shape == PW_SHAPE_FIXED || spread->shape == PW_SHAPE_SOME ||
+      spread->high <= spread->low)
+    return spread->mode;
   if (spread->shape == PW_SHAPE_UNIFORM || spread->shape == PW_SHAPE_CHOICE)
     return 0.5 * (spread->low + spread->high);
   if (spread->shape == PW_SHAPE_TRIANGULAR)
@@ -90,6 +106,7 @@ static pw_shape shape_of(unsigned shape)
 {
   return shape == pw_ref_spreads__shape_uniform  ? PW_SHAPE_UNIFORM
          : shape == pw_ref_spreads__shape_normal ? PW_SHAPE_NORMAL
+         : shape == pw_ref_spreads__shape_some   ? PW_SHAPE_SOME
                                                  : PW_SHAPE_TRIANGULAR;
 }
 
