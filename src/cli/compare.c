@@ -173,7 +173,7 @@ static const cli_option option[] = {
     CLI_ZONE,
     {"explain", "FIGURE",
      "print the chain of a figure: u, shgc, heating, cooling, bill, saving, payback, worth, "
-     "sound, tightness, airing, coverings, ducts"},
+     "heating_fuel, cooling_power, sound, tightness, airing, coverings, ducts"},
     {"all", NULL, "print the cautions that hold for every such job, too"},
     {"language", "en|es", "of the sentences in the JSON's key said (en)"},
     {"quick", NULL, "as --method monthly"},

@@ -21,6 +21,8 @@ typedef enum which {
   WHICH_SAVING,
   WHICH_PAYBACK,
   WHICH_WORTH,
+  WHICH_HEATING_FUEL,
+  WHICH_COOLING_POWER,
   WHICH_COUNT
 } which;
 
@@ -62,6 +64,14 @@ static const figure known[WHICH_COUNT] = {
      "years "
      "of the horizon, not beyond the life of the window; NIST Handbook 135",
      PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
+    {"heating_fuel", "fuel saved on heating as its meter counts it, kWh a normal year",
+     "saved = sum over months of (heat with the existing windows - heat with the package) / "
+     "(efficiency x ducts)",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
+    {"cooling_power", "electricity saved on cooling as its meter counts it, kWh a normal year",
+     "saved = sum over months of (cold with the existing windows - cold with the package) / "
+     "(COP x ducts)",
+     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
 };
 
 /* Told elsewhere: compare_sound_out.h, tight_out.h, airing_out.h, covering_out.h, duct_out.h. */
@@ -91,8 +101,9 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
 
 static which which_of(const figure *g) { return (which)(g - known); }
 
-static double value_of(const pw_compare_set *s, const figure *g)
+static double value_of(const pw_compare *c, const pw_compare_set *s, const figure *g)
 {
+  const pw_bill *now = &c->existing_set.bill;
   switch (which_of(g)) {
   case WHICH_U:
     return s->u;
@@ -108,6 +119,10 @@ static double value_of(const pw_compare_set *s, const figure *g)
     return s->saving.cost_year;
   case WHICH_PAYBACK:
     return s->price > 0.0 ? s->worth.simple_payback : (double)NAN;
+  case WHICH_HEATING_FUEL:
+    return now->heating_fuel_kwh - s->bill.heating_fuel_kwh;
+  case WHICH_COOLING_POWER:
+    return now->cooling_electricity_kwh - s->bill.cooling_electricity_kwh;
   default:
     return s->price > 0.0 ? s->worth.net_present_worth : (double)NAN;
   }
@@ -115,9 +130,16 @@ static double value_of(const pw_compare_set *s, const figure *g)
 
 static const pw_band *band_of(const pw_range_set *s, const figure *g)
 {
-  const pw_band *const band[WHICH_COUNT] = {
-      &s->u,         &s->shgc,        NULL,        NULL,
-      &s->cost_year, &s->saving_cost, &s->payback, &s->net_present_worth};
+  const pw_band *const band[WHICH_COUNT] = {&s->u,
+                                            &s->shgc,
+                                            NULL,
+                                            NULL,
+                                            &s->cost_year,
+                                            &s->saving_cost,
+                                            &s->payback,
+                                            &s->net_present_worth,
+                                            &s->saving_heating_fuel_kwh,
+                                            &s->saving_cooling_kwh};
   return band[which_of(g)];
 }
 
@@ -156,6 +178,14 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
               pw_compare_cost_of_bill(c));
     fprintf(f, "\n");
     break;
+  case WHICH_HEATING_FUEL:
+    fprintf(f, "    = %.1f - %.1f kWh of %s\n", e->bill.heating_fuel_kwh,
+            s->bill.heating_fuel_kwh, pw_fuel_name(c->rates.heating_fuel));
+    break;
+  case WHICH_COOLING_POWER:
+    fprintf(f, "    = %.1f - %.1f kWh of electricity\n", e->bill.cooling_electricity_kwh,
+            s->bill.cooling_electricity_kwh);
+    break;
   case WHICH_PAYBACK:
     if (s->price > 0.0)
       fprintf(f, "    = $%.2f / $%.2f a year\n", s->worth.outlay, s->saving.cost_year);
@@ -187,7 +217,7 @@ static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_rang
 {
   double scale = which_of(g) == WHICH_U ? pw_show_u(units, 1.0) : 1.0;
   fprintf(f, "  %.40s: ", s->name);
-  number(f, scale * value_of(s, g));
+  number(f, scale * value_of(c, s, g));
   const pw_band *b = r ? band_of(r, g) : NULL;
   if (b) {
     fprintf(f, "; 10, 50, 90 %%: ");
@@ -245,7 +275,12 @@ static void input_line(const pw_range_input *in, const pw_unit_set *units, FILE 
 {
   static const char *const origin[] = {"assumed",  "from a table",   "stated in the job",
                                        "measured", "from the label", "computed"};
-  static const char *const shape[] = {"fixed", "uniform", "triangular", "normal, cut"};
+  static const char *const shape[] = {[PW_SHAPE_FIXED] = "fixed",
+                                      [PW_SHAPE_UNIFORM] = "uniform",
+                                      [PW_SHAPE_TRIANGULAR] = "triangular",
+                                      [PW_SHAPE_NORMAL] = "normal, cut",
+                                      [PW_SHAPE_CHOICE] = "choice",
+                                      [PW_SHAPE_SOME] = "the least in some, even in others"};
   char text[700], where[32] = "";
   if (in->given.line > 0) snprintf(where, sizeof where, ", line %d", in->given.line);
   if (in->spread.shape == PW_SHAPE_CHOICE) {
