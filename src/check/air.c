@@ -7,6 +7,7 @@
 #include "check/check.h"
 #include "gen/reference.h"
 #include "house/film.h"
+#include "panewright/covering.h"
 #include "panewright/duct.h"
 #include "panewright/infiltration.h"
 #include "panewright/leakage.h"
@@ -148,6 +149,23 @@ static double duct_de(const pw_ref_air_worked_row *r)
   return pw_duct_delivers(&d);
 }
 
+/* Most homes' coverings in summer beside the share of the sun that home rating counts through a window in use, printed to
+ * two digits. */
+static void coverings(const pw_check_sink *sink)
+{
+  const pw_ref_air_shades_row *r = &pw_ref_air_shades[pw_ref_air_shades__rating_summer];
+  for (size_t n = 1; n <= 2; n++) {
+    pw_glazing clear = {.unit.n_pane = n};
+    pw_covered k;
+    clear.shgc[0] = n == 1 ? 0.86 : 0.76; /* handbook, 3 mm clear, from memory */
+    pw_covering_of(PW_COVERING_USUAL, 1, &clear, &k);
+    pw_check_give_range(sink, n == 1 ? "one clear pane" : "two clear panes",
+                        "sun left by usual coverings, summer", r->unit,
+                        k.pass[PW_COVERING_SUMMER], r->low - 0.005, r->high + 0.005, 0,
+                        r->source, r->how_known);
+  }
+}
+
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
   static const struct {
@@ -182,6 +200,7 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
                   r->rel_tolerance * fabs(r->expected), r->source, r->how_known);
   }
   check_air_leakage(sink);
+  coverings(sink);
   return PW_OK;
 }
 
