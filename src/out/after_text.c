@@ -57,6 +57,8 @@ static void say_group(const pw_after_house *h, pw_fuel k, FILE *f)
           "saved", net->saving, h->unit[k], net->se, net->low, net->high);
 }
 
+/* Columns that subtract: what stands after the work is the rounded use before less the rounded saving, and the parts of
+ * the saving add up, so that a reader's sum closes. */
 static void say_saving(const pw_after_house *h, pw_fuel k, FILE *f)
 {
   static const char *const name[3] = {"base", "heating", "cooling"};
@@ -65,13 +67,22 @@ static void say_saving(const pw_after_house *h, pw_fuel k, FILE *f)
   const pw_normal_use *b = &a->before.normal, *l = &a->after.normal;
   fprintf(f, "  %-12s %.0f %s in a normal year, standard error %.0f\n", "before", b->total,
           unit, b->total_se);
-  fprintf(f, "  %-12s %.0f %s in a normal year, standard error %.0f\n", "after", l->total, unit,
-          l->total_se);
+  fprintf(f, "  %-12s %.0f %s in a normal year, standard error %.0f\n", "after",
+          round(b->total) - round(a->saving), unit, l->total_se);
   fprintf(f, "  %-12s %.0f %s a year, standard error %.0f; 8 in 10: %.0f to %.0f\n", "saved",
           a->saving, unit, a->se, a->low, a->high);
-  for (int p = 0; p < 3; p++)
-    if (p == 0 || !isnan(a->before.fit.balance[p - 1]) || !isnan(a->after.fit.balance[p - 1]))
-      fprintf(f, "    %-10s %.0f, standard error %.0f\n", name[p], a->part[p], a->part_se[p]);
+  int has[3] = {1, 0, 0}, last = 0;
+  double left = round(a->saving);
+  for (int p = 1; p < 3; p++) {
+    has[p] = !isnan(a->before.fit.balance[p - 1]) || !isnan(a->after.fit.balance[p - 1]);
+    if (has[p]) last = p;
+  }
+  for (int p = 0; p <= last; p++) {
+    if (!has[p]) continue;
+    double part = p == last ? left : round(a->part[p]);
+    left -= part;
+    fprintf(f, "    %-10s %.0f, standard error %.0f\n", name[p], part, a->part_se[p]);
+  }
   say_group(h, k, f);
   say_promise(h, k, f);
 }
@@ -84,7 +95,8 @@ static void say_so_far(const pw_after_house *h, pw_fuel k, FILE *f)
   int n = snprintf(text, sizeof text,
                    "%zu bills, %.0f days: %.0f %s measured, %.0f as the house of before would "
                    "have used in that weather; %.0f %s (%.0f %%), standard error %.0f",
-                   s->n, s->days, s->measured, h->unit[k], s->expected, fabs(s->avoided),
+                   s->n, s->days, s->measured, h->unit[k],
+                   round(s->measured) + round(s->avoided), fabs(s->avoided),
                    s->avoided < 0.0 ? "more" : "less", 100.0 * fabs(s->fraction), s->se);
   if (isfinite(h->after[k].fractional))
     snprintf(text + n, sizeof text - (size_t)n,
@@ -132,7 +144,8 @@ static void say_record(const pw_after_house house[], size_t n, FILE *f)
   pw_after_record r;
   char text[LINE];
   pw_after_record_of(house, n, &r);
-  fprintf(f, "Record: %zu houses, %zu meters\n", r.n_house, r.n_meter);
+  fprintf(f, "Record: %zu house%s, %zu meter%s\n", r.n_house, r.n_house == 1 ? "" : "s",
+          r.n_meter, r.n_meter == 1 ? "" : "s");
   if (r.n) {
     fprintf(f, "  %-12s %.0f kWh a year promised, %.0f kWh by the bills", "sums",
             r.promised_kwh, r.measured_kwh);
@@ -147,9 +160,11 @@ static void say_record(const pw_after_house house[], size_t n, FILE *f)
               100.0 * r.bias, 100.0 * r.bias_se);
   }
   snprintf(text, sizeof text,
-           "%zu meters are not in it: %zu whose bills tell no saving, %zu without a promise "
+           "%zu %s not in it: %zu whose bills tell no saving, %zu without a promise "
            "noted before the work. Houses whose bills are not kept are not seen at all.",
-           r.n_refused + r.n_unpromised, r.n_refused, r.n_unpromised);
+           r.n_refused + r.n_unpromised,
+           r.n_refused + r.n_unpromised == 1 ? "meter is" : "meters are", r.n_refused,
+           r.n_unpromised);
   pw_wrap(f, "  ", text, WIDTH);
   fputc('\n', f);
 }
@@ -159,11 +174,13 @@ pw_status pw_after_text(const pw_after_house house[], size_t n, FILE *f, pw_err 
   for (size_t i = 0; i < n; i++)
     say_house(&house[i], f);
   if (n > 1) say_record(house, n, f);
-  pw_wrap(f, "",
-          "Savings are by the bills, at the weather of a normal year. They hold whatever else "
-          "changed in the house as well (people, habits, plant, other work), and a saving of a "
-          "few per cent is within the noise of a year of bills.",
-          WIDTH);
+  pw_wrap(
+      f, "",
+      "Savings are by the bills, at the weather of a normal year. They hold whatever else "
+      "changed in the house as well (people, habits, plant, other work), and a saving of a "
+      "few per cent is within the noise of a year of bills. What was promised in kWh is of a "
+      "normal year's weather, too; what was promised in $ is of one year with its weather.",
+      WIDTH);
   return pw_text_written(f, "the measured saving", err);
 }
 
