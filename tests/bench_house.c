@@ -5,6 +5,8 @@
 #include <string.h>
 
 #include "job/house_file.h"
+#include "panewright/airing.h"
+#include "panewright/covering.h"
 #include "panewright/infiltration.h"
 #include "panewright/month.h"
 #include "panewright/year.h"
@@ -47,6 +49,26 @@ static void year_airy(void *data)
   d->file.house.air_shape = d->air;
   year_kept(d);
   d->file.house.air_shape = NULL;
+}
+
+/* With windows that are opened and half drawn drapes and blinds, too. */
+static void year_lived_in(void *data)
+{
+  desk *d = data;
+  pw_house *h = &d->file.house;
+  const pw_airing shut = h->airing;
+  pw_airing_of(PW_AIRING_ALWAYS, h->heat_set_c[12], h->cool_set_c[12], &h->airing);
+  for (int i = 0; i < 14; i++) {
+    pw_covering_of(PW_COVERING_USUAL, 1, d->window[i].glazing, &d->window[i].covered);
+    d->window[i].open_area = 0.4 * d->window[i].area_glass;
+    d->window[i].open_height = d->window[i].height;
+  }
+  year_airy(d);
+  h->airing = shut;
+  for (int i = 0; i < 14; i++) {
+    d->window[i].covered = (pw_covered){.resistance = 0.0};
+    d->window[i].open_area = d->window[i].open_height = 0.0;
+  }
 }
 
 /* Eight years side by side, their glass each a little more than the last's. */
@@ -98,6 +120,8 @@ void bench_house(bench *b)
   bench_run(b, "the same with its sun, sky and shade", "year", 1.0, year_fresh, d, 16e-3,
             "12 ms and 4 ms");
   bench_run(b, "the first with infiltration by the hour", "year", 1.0, year_airy, d, 10e-3,
+            "the customer's bound");
+  bench_run(b, "that, windows opened, drapes and blinds", "year", 1.0, year_lived_in, d, 10e-3,
             "the customer's bound");
   d->options.steps_per_hour = 2;
   bench_run(b, "the same in half hours, sky kept", "year", 1.0, year_kept, d, 0.0, "");
