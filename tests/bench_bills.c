@@ -9,8 +9,8 @@
 #include "invented_bills.h"
 #include "job/job_open.h"
 #include "job/usage_feed.h"
-#include "panewright/change_point.h"
-#include "panewright/meter_use.h"
+#include "meter/change_point.h"
+#include "meter/meter_use.h"
 #include "study/range_bills_impl.h"
 
 enum { MONTHS = 36, FEED_BYTES = 40000000, DRAWS = 2048 };

@@ -6,8 +6,8 @@
 #include <unistd.h>
 #include <zlib.h>
 
+#include "climate/month.h"
 #include "job/climate_file.h"
-#include "panewright/month.h"
 
 /* Everything a run holds; 3 MB. */
 typedef struct desk {

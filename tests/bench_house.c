@@ -4,11 +4,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "climate/month.h"
+#include "house/airing.h"
+#include "house/covering.h"
+#include "house/infiltration.h"
 #include "job/house_file.h"
-#include "panewright/airing.h"
-#include "panewright/covering.h"
-#include "panewright/infiltration.h"
-#include "panewright/month.h"
 #include "panewright/year.h"
 
 typedef struct desk {

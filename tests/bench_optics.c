@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "bench.h"
-#include "panewright/optics.h"
+#include "glass/optics.h"
 
 enum { PANES = 3, SLOTS = 200 };
 

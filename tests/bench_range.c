@@ -5,8 +5,8 @@
 #include <time.h>
 
 #include "job/job_open.h"
-#include "panewright/range.h"
-#include "panewright/sobol.h"
+#include "study/range.h"
+#include "study/sobol.h"
 
 enum { DIMS = 60, POINTS = 2048 };
 

@@ -9,7 +9,7 @@
 #include "bench.h"
 #include "bench_peer.h"
 #include "check/section_table.h"
-#include "panewright/conduct.h"
+#include "frame/conduct.h"
 
 static const double ERROR = 3e-4; /* of the heat flow, allowed to all */
 static const double TIMES = 20.0; /* less than a package takes */

@@ -11,9 +11,9 @@
 #include "job/catalogue_file.h"
 #include "job/job_open.h"
 #include "job/text_file.h"
-#include "panewright/compare_sound.h"
-#include "panewright/rank.h"
-#include "panewright/sound_unit.h"
+#include "sound/sound_unit.h"
+#include "study/compare_sound.h"
+#include "study/rank.h"
 
 enum { SPECTRA = 200 };
 

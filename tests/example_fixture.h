@@ -9,7 +9,7 @@
 #include <string.h>
 
 #include "job/job_open.h"
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 enum { L1 = 0, L2, D1, F1, K1, K2, T1, B1, B2, B3, H1, OPENINGS };
 

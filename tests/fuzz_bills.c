@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "job/usage_feed.h"
-#include "panewright/meter_use.h"
+#include "meter/meter_use.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

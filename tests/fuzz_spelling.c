@@ -5,12 +5,12 @@
 
 #include "base/state.h"
 #include "base/windows1252.h"
+#include "climate/place_find.h"
 #include "job/date_text.h"
 #include "job/number.h"
 #include "job/room_name.h"
 #include "job/unit_text.h"
 #include "job/unknown.h"
-#include "panewright/place_find.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 

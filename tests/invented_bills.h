@@ -7,8 +7,8 @@
 #include <stdint.h>
 #include <stdlib.h>
 
-#include "panewright/bill_periods.h"
-#include "panewright/normal_use.h"
+#include "meter/bill_periods.h"
+#include "meter/normal_use.h"
 
 enum { INVENTED_DAYS = 1200, INVENTED_FIRST = 18600 /* 2020-12-04 */ };
 

@@ -3,7 +3,7 @@
 #define TESTS_LIVED_BILLS_H
 
 #include "invented_bills.h"
-#include "panewright/meter_use.h"
+#include "meter/meter_use.h"
 #include "support.h"
 
 static const invented gas_house = {.base = 0.5,

@@ -21,10 +21,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
+#include "climate/month.h"
 #include "job/job_open.h"
-#include "panewright/date.h"
-#include "panewright/month.h"
-#include "panewright/range.h"
+#include "study/range.h"
 #include "study/range_bills_impl.h"
 
 enum { YEARS = 2, DAYS = 365, MONTHS = 12, FIRST_DAY = 18628 /* 2021-01-01 */ };

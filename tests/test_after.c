@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "lived_bills.h"
-#include "panewright/after.h"
+#include "meter/after.h"
 
 /* Guideline 14, simplified form: shared reference bills/savings_uncertainty.csv (computed by an oracle of the forms; the
  * coefficients of the factor from memory, 1.3 and 1.13 at 12 and 6 months read in a public correction notice). */

@@ -1,9 +1,9 @@
 /* Air through closed houses and open windows: what the worked examples (check --group air) cannot tell. */
 #include <math.h>
 
-#include "panewright/infiltration.h"
-#include "panewright/leakage.h"
-#include "panewright/open_window.h"
+#include "house/infiltration.h"
+#include "house/leakage.h"
+#include "house/open_window.h"
 #include "support.h"
 
 static const pw_infiltration_site usual = {

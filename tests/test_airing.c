@@ -4,11 +4,11 @@
 
 #include <stdio.h>
 
-#include "panewright/airing.h"
-#include "panewright/compare_airing.h"
-#include "panewright/month.h"
-#include "panewright/open_window.h"
+#include "climate/month.h"
+#include "house/airing.h"
+#include "house/open_window.h"
 #include "panewright/year.h"
+#include "study/compare_airing.h"
 #include "study/compare_impl.h"
 
 /* ---------------------------------------------------------------- one window */

@@ -4,13 +4,13 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "panewright/alone.h"
+#include "climate/month.h"
+#include "climate/shade.h"
+#include "house/monthly.h"
+#include "house/simple.h"
 #include "panewright/glazing.h"
 #include "panewright/house_facts.h"
-#include "panewright/month.h"
-#include "panewright/monthly.h"
-#include "panewright/shade.h"
-#include "panewright/simple.h"
+#include "study/alone.h"
 
 /* What the header says of the reference room, worked out apart from the code under test. */
 typedef struct room {

@@ -4,9 +4,9 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/nearest.h"
+#include "base/nearest.h"
+#include "base/table.h"
 #include "panewright/status.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
 
 static void tables_hold_cells_as_text_and_number(void **state)

@@ -6,11 +6,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "climate/month.h"
 #include "job/batch_example.h"
 #include "job/batch_rows.h"
 #include "out/batch_out.h"
 #include "panewright/glazing.h"
-#include "panewright/month.h"
 
 static pw_batch_reader *reader_of(const char *header, pw_batch_energy energy)
 {

@@ -5,10 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "lived_bills.h"
-#include "panewright/change_point.h"
-#include "panewright/date.h"
-#include "panewright/meter_use.h"
+#include "meter/change_point.h"
+#include "meter/meter_use.h"
 
 /* Days since 1970: 2000-03-01 is 11017, 2022-03-01 is 19052 (seconds of the feed of reference/checks/bills
  * less its zone: (1646118000 - 25200) / 86400); back and forth over four centuries. */

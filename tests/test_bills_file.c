@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "job/bills_file.h"
-#include "panewright/date.h"
 
 static pw_status parse(const char *text, pw_bills *bills, pw_err *err)
 {

@@ -7,10 +7,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "out/message_text.h"
-#include "panewright/caution.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
+#include "window/caution.h"
 
 typedef struct setting {
   pw_opening opening;

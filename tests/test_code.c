@@ -7,10 +7,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "climate/code_zone.h"
 #include "job/job_open.h"
 #include "out/code_out.h"
-#include "panewright/code_check.h"
-#include "panewright/code_zone.h"
+#include "study/code_check.h"
 
 static const double u_ip = 5.678263341113488; /* W/(m2 K) in one Btu/(h ft2 F) */
 

@@ -8,7 +8,7 @@
 #include "job/climate_of_job.h"
 #include "job/survey.h"
 #include "out/compare_out.h"
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 typedef struct fixture {
   pw_job job;

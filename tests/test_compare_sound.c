@@ -9,12 +9,12 @@
 #include <string.h>
 
 #include "gen/reference.h"
+#include "house/facade_sound.h"
 #include "job/job_open.h"
 #include "out/compare_out.h"
 #include "out/compare_sound_out.h"
 #include "out/sheet.h"
-#include "panewright/facade_sound.h"
-#include "panewright/glass_sound.h"
+#include "window/glass_sound.h"
 
 typedef struct fixture {
   pw_open_job open;

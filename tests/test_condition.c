@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/condition.h"
+#include "meter/condition.h"
 
 enum { N = 5, DRAWS = 3 };
 static const double sigma[N] = {0.5, 0.7, 0.4, 1.1, 0.6};

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/range_run.h"
-#include "panewright/spread.h"
+#include "study/range_run.h"
+#include "study/spread.h"
 
 /* A house simple enough to be run a million times, with the inputs and the shape of the real chain:
  * conduction over degree-hours, sun, plant, price; the saving is a difference of two such years. */

@@ -2,7 +2,7 @@
  * jobs in any order. */
 #include "example_fixture.h"
 
-#include "panewright/covering.h"
+#include "house/covering.h"
 
 static void near(double got, double want, const char *what)
 {

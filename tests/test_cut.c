@@ -7,9 +7,9 @@
 #include <string.h>
 
 #define LANES 1
+#include "climate/month.h"
 #include "house/lane_pace.h"
 #include "job/house_file.h"
-#include "panewright/month.h"
 #include "panewright/year.h"
 
 typedef struct fixture {

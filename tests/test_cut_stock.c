@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "panewright/cut_stock.h"
+#include "window/cut_stock.h"
 
 enum { MOST = 9 };
 

@@ -6,9 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "job/climate_file.h"
 #include "job/daily_file.h"
-#include "panewright/date.h"
 
 enum { DAYS = 59, ROOM = 400000 };
 

@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 #include "gen/reference.h"
-#include "panewright/duct.h"
+#include "house/duct.h"
 
 static void near(double got, double want, double off, const char *what)
 {

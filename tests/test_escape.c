@@ -7,9 +7,9 @@
 #include <string.h>
 
 #include "out/message_text.h"
-#include "panewright/escape.h"
-#include "panewright/frame_line.h"
 #include "panewright/units.h"
+#include "window/escape.h"
+#include "window/frame_line.h"
 
 static pw_opening bedroom(pw_operator kind, double width, double height, double sill)
 {

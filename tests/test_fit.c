@@ -6,9 +6,9 @@
 #include <string.h>
 
 #include "panewright/fit.h"
-#include "panewright/frame_line.h"
-#include "panewright/install.h"
 #include "panewright/units.h"
+#include "window/frame_line.h"
+#include "window/install.h"
 
 static pw_frame_line vinyl(pw_operator kind)
 {

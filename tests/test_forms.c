@@ -6,12 +6,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "climate/month.h"
 #include "house/film.h"
 #include "house/ground.h"
 #include "job/house_file.h"
-#include "panewright/forms.h"
-#include "panewright/month.h"
 #include "panewright/year.h"
+#include "study/forms.h"
 
 static const int codes[PW_FORM_KINDS] = {4, 4, 2, 3, 3}; /* of the enums */
 

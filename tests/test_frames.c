@@ -7,12 +7,12 @@
 #include <string.h>
 
 #include "check/section_table.h"
+#include "frame/catalogue.h"
+#include "frame/conduct.h"
 #include "job/job_open.h"
 #include "out/section_said.h"
-#include "panewright/catalogue.h"
-#include "panewright/compare.h"
-#include "panewright/conduct.h"
-#include "panewright/frames.h"
+#include "study/compare.h"
+#include "study/frames.h"
 
 typedef struct fixture {
   pw_open_job open;

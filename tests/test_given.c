@@ -3,15 +3,15 @@
 
 #include <stdlib.h>
 
-#include "panewright/caution.h"
-#include "panewright/frame_line.h"
+#include "climate/month.h"
+#include "money/price.h"
 #include "panewright/house_facts.h"
-#include "panewright/month.h"
-#include "panewright/opening_label.h"
-#include "panewright/price.h"
 #include "panewright/rates.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
+#include "window/caution.h"
+#include "window/frame_line.h"
+#include "window/opening_label.h"
 
 static const pw_frame_line *vinyl(void)
 {

@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
+#include "glass/optics.h"
 #include "panewright/glazing.h"
-#include "panewright/optics.h"
-#include "panewright/table.h"
 
 static pw_glazing built(const char *text)
 {

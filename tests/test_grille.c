@@ -5,11 +5,10 @@
 #include <math.h>
 #include <string.h>
 
+#include "frame/conduct.h"
 #include "panewright/glazing.h"
-#include "panewright/conduct.h"
-#include "panewright/glazing.h"
-#include "panewright/grille.h"
 #include "panewright/units.h"
+#include "window/grille.h"
 
 static pw_glazing glass(const char *text)
 {

@@ -10,17 +10,17 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "climate/month.h"
+#include "house/wall.h"
+#include "meter/least_squares.h"
+#include "money/worth.h"
 #include "panewright/glazing.h"
-#include "panewright/grille.h"
 #include "panewright/house_facts.h"
-#include "panewright/least_squares.h"
-#include "panewright/month.h"
 #include "panewright/rates.h"
-#include "panewright/sobol.h"
-#include "panewright/worth.h"
 #include "panewright/year.h"
+#include "study/sobol.h"
 #include "study/surface.h"
-#include "panewright/wall.h"
+#include "window/grille.h"
 
 extern char **environ;
 
@@ -115,6 +115,8 @@ static void say(char *text, size_t size)
   ADD("%s %llx\n", region, bits(price.value));
   assert_int_equal(pw_place_find("wichita", &index, NULL, &err), PW_OK);
   assert_int_equal(pw_place_year(index, &weather, &err), PW_OK);
+  assert_int_equal(pw_place_find("40.58, -105.08", &index, NULL, &err), PW_OK);
+  ADD("%zu\n", index);
   ADD("%zu %llx\n", index, bits((double)weather.hour[5000].t_air));
 #undef ADD
 }

@@ -5,14 +5,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "frame/catalogue.h"
 #include "job/glass_word.h"
-#include "panewright/catalogue.h"
 #include "panewright/fit.h"
 #include "panewright/glazing.h"
-#include "panewright/mulled.h"
-#include "panewright/opening_sound.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
+#include "window/mulled.h"
+#include "window/opening_sound.h"
 
 static const pw_frame_line vinyl = {.kind = PW_FRAME_VINYL,
                                     .operator_ = PW_OPERATOR_COUNT,

@@ -7,7 +7,7 @@
 #include "job/program_file.h"
 #include "out/code_out.h"
 #include "out/worksheet.h"
-#include "panewright/opening_label.h"
+#include "window/opening_label.h"
 
 static const double u_ip = 5.678263341113488; /* W/(m2 K) in one Btu/(h ft2 F) */
 static const char head[] = "package,kind,options,u,shgc,vt,air_leakage,certificate\n";

@@ -7,9 +7,9 @@
 #include <string.h>
 
 #define LANES 1
+#include "climate/month.h"
 #include "house/lanes.h"
 #include "job/house_file.h"
-#include "panewright/month.h"
 #include "panewright/year.h"
 
 enum { BESIDE = 8, WINDOWS = 3, ROUNDS = 63 }; /* 63 times 8: 504 houses */

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "panewright/leakage.h"
+#include "house/leakage.h"
 #include "panewright/units.h"
 
 /* METHODS.md section 8: at 4 Pa 0.149 of the flow at 75 Pa; 0.3 cfm/ft2 is 1.524 L/(s m2). */

@@ -6,10 +6,10 @@
 #include <string.h>
 
 #include "job/job_open.h"
-#include "panewright/fit_job.h"
-#include "panewright/materials.h"
-#include "panewright/opening_package.h"
 #include "panewright/units.h"
+#include "window/fit_job.h"
+#include "window/materials.h"
+#include "window/opening_package.h"
 
 typedef struct taken {
   pw_open_job open;

@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "job/measure.h"
 #include "job/number.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 /* Source: 1 in = 25.4 mm, 1 ft = 12 in, by definition; the forms are those of trade/JOB.md "Inputs

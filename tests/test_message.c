@@ -11,14 +11,14 @@
 #include "job/job_open.h"
 #include "job/sections.h"
 #include "out/message_text.h"
-#include "panewright/caution.h"
-#include "panewright/compare.h"
-#include "panewright/escape.h"
-#include "panewright/fit_job.h"
-#include "panewright/frame_line.h"
-#include "panewright/install.h"
-#include "panewright/order_check.h"
 #include "panewright/units.h"
+#include "study/compare.h"
+#include "window/caution.h"
+#include "window/escape.h"
+#include "window/fit_job.h"
+#include "window/frame_line.h"
+#include "window/install.h"
+#include "window/order_check.h"
 
 static const pw_tongue *spanish(void)
 {

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/moisture.h"
 #include "panewright/units.h"
+#include "window/moisture.h"
 
 static void dew_point_is_the_inverse_of_saturation(void **state)
 {

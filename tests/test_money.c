@@ -5,10 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "money/tariff.h"
 #include "panewright/bill.h"
-#include "panewright/units.h"
 #include "panewright/facts.h"
-#include "panewright/tariff.h"
+#include "panewright/units.h"
 
 /* ---------------------------------------------------------------- tariffs */
 

@@ -7,9 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
+#include "climate/month.h"
 #include "job/climate_file.h"
-#include "panewright/month.h"
-#include "panewright/table.h"
 
 static pw_weather *new_year(void)
 {

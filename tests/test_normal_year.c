@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "panewright/date.h"
-#include "panewright/normal_use.h"
+#include "base/date.h"
+#include "meter/normal_use.h"
 
 /* A normal year has 365 days, however many years it is made of and whatever days of it have no weather; a day of
  * the year weighs the same as any other; 29 February is none of it. */

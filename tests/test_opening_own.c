@@ -6,9 +6,9 @@
 
 #include "job/catalogue_file.h"
 #include "panewright/glazing.h"
-#include "panewright/opening_package.h"
-#include "panewright/rank.h"
-#include "panewright/rebate.h"
+#include "study/rank.h"
+#include "study/rebate.h"
+#include "window/opening_package.h"
 
 /* ---------------------------------------------------------------- own package, own glass */
 

@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/optics.h"
-#include "panewright/table.h"
+#include "base/table.h"
+#include "glass/optics.h"
 
 static void fill(double v[PW_LANE], double x)
 {

@@ -11,9 +11,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
+#include "glass/optics.h"
 #include "glass/optics_impl.h"
-#include "panewright/optics.h"
-#include "panewright/table.h"
 
 typedef double complex number;
 

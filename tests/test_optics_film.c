@@ -7,8 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "glass/optics_impl.h"
-#include "panewright/table.h"
 
 static const char *const coat[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag2", "ag3"};
 enum { N_COAT = sizeof coat / sizeof coat[0] };

@@ -8,8 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "glass/optics_impl.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
 
 static void fill(double v[PW_LANE], double x)

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/optics.h"
+#include "glass/optics.h"
 #include "panewright/units.h"
 
 static void random_sheet(gsl_rng *rng, pw_sheet *s)

@@ -11,9 +11,9 @@
 #include "job/survey.h"
 #include "out/fit_out.h"
 #include "out/safe_file.h"
-#include "panewright/fit_job.h"
-#include "panewright/options.h"
 #include "panewright/units.h"
+#include "window/fit_job.h"
+#include "window/options.h"
 
 static char folder[64];
 

@@ -7,11 +7,11 @@
 
 #include "job/job_open.h"
 #include "panewright/glazing.h"
-#include "panewright/compare.h"
-#include "panewright/grille.h"
-#include "panewright/opening_package.h"
-#include "panewright/options.h"
 #include "panewright/units.h"
+#include "study/compare.h"
+#include "window/grille.h"
+#include "window/opening_package.h"
+#include "window/options.h"
 
 static pw_open_job open_job;
 static pw_compare plain;

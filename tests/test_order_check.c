@@ -7,9 +7,9 @@
 
 #include "job/room_name.h"
 #include "job/unknown.h"
-#include "panewright/frame_line.h"
-#include "panewright/order_check.h"
 #include "panewright/units.h"
+#include "window/frame_line.h"
+#include "window/order_check.h"
 
 static const pw_opening slider = {.tag = "T",
                                   .quantity = 1,
@@ -95,14 +95,10 @@ static void parts_too_large_and_sills_too_low_hold_the_order(void **state)
     double fin, lip, sill;
     pw_operator kind;
     int may;
-  } row[] = {{1.25, 0.5, 30.0, PW_SLIDER, 1},
-             {1.3125, 0.5, 30.0, PW_SLIDER, 0},
-             {0.5, 1.25, 30.0, PW_SLIDER, 1},
-             {0.5, 1.3125, 30.0, PW_SLIDER, 0},
-             {0.5, 0.5, 4.0, PW_SLIDER, 1},
-             {0.5, 0.5, 3.875, PW_SLIDER, 0},
-             {0.5, 0.5, 2.5, PW_FIXED, 0},
-             {0.5, 0.5, 1.0, PW_SLIDING_DOOR, 1},
+  } row[] = {{1.25, 0.5, 30.0, PW_SLIDER, 1},       {1.3125, 0.5, 30.0, PW_SLIDER, 0},
+             {0.5, 1.25, 30.0, PW_SLIDER, 1},       {0.5, 1.3125, 30.0, PW_SLIDER, 0},
+             {0.5, 0.5, 4.0, PW_SLIDER, 1},         {0.5, 0.5, 3.875, PW_SLIDER, 0},
+             {0.5, 0.5, 2.5, PW_FIXED, 0},          {0.5, 0.5, 1.0, PW_SLIDING_DOOR, 1},
              {0.5, 0.5, PW_NOT_GIVEN, PW_SLIDER, 1}};
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_opening o = sized("T", 71.5, 79.5);

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "panewright/pareto.h"
+#include "study/pareto.h"
 
 /* Numerical Recipes' ranqd1 constants widened by Knuth's MMIX multiplier; any generator would do. */
 static double next(uint64_t *s)

@@ -6,10 +6,10 @@
 
 #include "job/phase.h"
 #include "out/compare_out.h"
-#include "panewright/compare_phases.h"
-#include "panewright/fit_job.h"
-#include "panewright/order_check.h"
-#include "panewright/range.h"
+#include "study/compare_phases.h"
+#include "study/range.h"
+#include "window/fit_job.h"
+#include "window/order_check.h"
 
 /* ---------------------------------------------------------------- what stays */
 

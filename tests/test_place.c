@@ -7,9 +7,9 @@
 #include <string.h>
 
 #include "base/state.h"
-#include "panewright/height.h"
-#include "panewright/place_find.h"
-#include "panewright/table.h"
+#include "base/table.h"
+#include "climate/height.h"
+#include "climate/place_find.h"
 #include "panewright/units.h"
 
 /* Stations of the texts: reference/climate2 (computed there from positions of ZIP codes and stations). */

@@ -5,8 +5,8 @@
 #include <math.h>
 
 #include "out/price_out.h"
-#include "panewright/compare_price.h"
-#include "panewright/rebate.h"
+#include "study/compare_price.h"
+#include "study/rebate.h"
 
 static const char head[] = "package,kind,size_from,size_to,per_opening,per_area,per_job,item\n";
 static const double foot2 = 0.3048 * 0.3048;

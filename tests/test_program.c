@@ -6,9 +6,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "job/program_file.h"
 #include "job/tariff_file.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
 
 static const char head[] = "program,edition,zone,row,group,metric,op,value,unit,from,to,note\n";

@@ -14,8 +14,8 @@
 #include "job/job_open.h"
 #include "out/compare_out.h"
 #include "out/units.h"
-#include "panewright/range.h"
 #include "random_job.h"
+#include "study/range.h"
 
 #if defined(__SANITIZE_ADDRESS__)
 enum {

@@ -7,7 +7,7 @@
 
 #include "job/climate_of_job.h"
 #include "job/survey.h"
-#include "panewright/range.h"
+#include "study/range.h"
 #include "study/range_impl.h"
 #include "study/surface.h"
 

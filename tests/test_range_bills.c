@@ -8,7 +8,7 @@
 
 #include "job/job_open.h"
 #include "out/range_out.h"
-#include "panewright/range.h"
+#include "study/range.h"
 #include "study/range_bills_impl.h"
 
 typedef struct desk {

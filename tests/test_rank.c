@@ -10,7 +10,7 @@
 #include "job/job_open.h"
 #include "job/program_file.h"
 #include "panewright/glazing.h"
-#include "panewright/frame_line.h"
+#include "window/frame_line.h"
 
 static const char small[] =
     "part,name,thickness,gas,place,pocket,price_per_area,price_per_opening,price_per_length\n"

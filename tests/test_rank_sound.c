@@ -7,9 +7,9 @@
 
 #include "job/catalogue_file.h"
 #include "job/job_open.h"
-#include "panewright/glass_sound.h"
-#include "panewright/rank.h"
-#include "panewright/single_number.h"
+#include "sound/single_number.h"
+#include "study/rank.h"
+#include "window/glass_sound.h"
 
 static const char small[] =
     "part,name,thickness,gas,place,pocket,price_per_area,price_per_opening,price_per_length\n"

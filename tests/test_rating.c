@@ -5,12 +5,12 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/catalogue.h"
-#include "panewright/code_default.h"
-#include "panewright/frame_line.h"
+#include "frame/catalogue.h"
 #include "panewright/glazing.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
+#include "window/code_default.h"
+#include "window/frame_line.h"
 
 static double draw(uint32_t *seed)
 {

@@ -7,10 +7,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/section_table.h"
+#include "frame/conduct.h"
 #include "frame/frame_impl.h"
-#include "panewright/conduct.h"
-#include "panewright/table.h"
 
 static const char *const generic[] = {"insert_jamb_clear",
                                       "insert_jamb_fins_cut_air",

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "frame/conduct.h"
 #include "job/section_file.h"
-#include "panewright/conduct.h"
 
 static const char head[] = "x0,y0,x1,y1,material,note,conductivity_w_mk\n";
 static const char good[] = "-40,0,0,200,outdoor,,\n20,0,60,200,indoor,,\n0,0,20,200,pvc,,\n";

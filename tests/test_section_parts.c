@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "check/section_table.h"
+#include "frame/conduct.h"
 #include "frame/frame_impl.h"
-#include "panewright/conduct.h"
 
 static void add(pw_section *s, double x0, double y0, double x1, double y1, const char *material)
 {

@@ -7,11 +7,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/catalogue.h"
-#include "panewright/escape.h"
+#include "frame/catalogue.h"
 #include "panewright/fit.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
+#include "window/escape.h"
 
 static const double pi = 3.14159265358979323846;
 

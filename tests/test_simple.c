@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/monthly.h"
-#include "panewright/simple.h"
+#include "house/monthly.h"
+#include "house/simple.h"
 
 static const pw_simple house = {.floor_area = 100.0,
                                 .mass_area = 250.0,

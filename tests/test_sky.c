@@ -4,8 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "panewright/month.h"
-#include "panewright/shade.h"
+#include "climate/month.h"
+#include "climate/shade.h"
 #include "panewright/units.h"
 
 /* A year of mixed weather without a file: made, then roughened so that every kind of sky occurs. */

@@ -8,8 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/range_run.h"
-#include "panewright/sobol.h"
+#include "study/range_run.h"
+#include "study/sobol.h"
 
 /* Another library: GSL's own sequence, point by point (it leaves out point 0). */
 static void plain_points_are_those_of_gsl_reached_by_index(void **state)

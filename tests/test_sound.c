@@ -7,9 +7,9 @@
 #include <string.h>
 
 #include "gen/reference.h"
-#include "panewright/glass_sound.h"
-#include "panewright/single_number.h"
-#include "panewright/slit.h"
+#include "sound/single_number.h"
+#include "sound/slit.h"
+#include "window/glass_sound.h"
 
 enum { SAFE = pw_ref_sound_unit_sets__safe, LABORATORY = pw_ref_sound_unit_sets__laboratory };
 

@@ -5,8 +5,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "job/spectrum_file.h"
-#include "panewright/table.h"
 
 typedef struct page {
   char text[65536];

@@ -6,8 +6,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/spread.h"
-#include "panewright/table.h"
+#include "base/table.h"
+#include "study/spread.h"
 
 /* Closed forms: quartiles and ends of a triangle (0, 0.25, 1) and of a uniform spread. */
 static void triangle_and_uniform_meet_their_closed_forms(void **state)

@@ -9,8 +9,8 @@
 
 #include "job/dwelling.h"
 #include "job/job_open.h"
-#include "panewright/fit_job.h"
 #include "panewright/units.h"
+#include "window/fit_job.h"
 
 static const char *const house[] = {"01_sliders",   "02_swings", "03_doors",   "04_rounds",
                                     "05_edges",     "06_bay",    "07_options", "08_phases",

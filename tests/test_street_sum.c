@@ -10,8 +10,8 @@
 #include <string.h>
 
 #include "example_fixture.h"
-#include "panewright/sobol.h"
 #include "study/range_impl.h"
+#include "study/sobol.h"
 
 enum { DRAWS = 2048, SETS = 3 };
 

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#include "panewright/shade.h"
+#include "climate/shade.h"
 #include "panewright/units.h"
 
 /* The yearly path (ephemeris once a day, quadratic between) against the instant by instant one. */

@@ -6,14 +6,14 @@
 
 #include <jansson.h>
 
+#include "house/infiltration.h"
+#include "house/leakage.h"
 #include "out/compare_out.h"
 #include "out/message_text.h"
 #include "out/sheet.h"
 #include "out/tight_out.h"
-#include "panewright/compare_tight.h"
-#include "panewright/infiltration.h"
-#include "panewright/leakage.h"
 #include "paper_read.h"
+#include "study/compare_tight.h"
 
 static pw_compare_tight *tight_of(fixture *f, const pw_compare *c,
                                   const pw_compare_options *options)

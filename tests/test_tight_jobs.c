@@ -6,7 +6,7 @@
 #include <unistd.h>
 
 #include "job/job_open.h"
-#include "panewright/compare_tight.h"
+#include "study/compare_tight.h"
 
 static void same(double a, double b, const char *what)
 {

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "glass/cavity.h"
-#include "panewright/table.h"
 #include "panewright/unit.h"
 #include "panewright/units.h"
 

@@ -7,9 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "job/input_text.h"
 #include "job/usage_feed.h"
-#include "panewright/date.h"
 
 static const pw_feed_options plain = {NAN, NULL, 0};
 

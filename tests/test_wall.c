@@ -6,8 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "house/wall.h"
 #include "panewright/units.h"
-#include "panewright/wall.h"
 
 static const pw_wall_layers light_wall = {
     3, {{0.009, 0.14, 530, 900, 0}, {0.066, 0.04, 12, 840, 0}, {0.012, 0.16, 950, 840, 0}}};

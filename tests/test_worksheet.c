@@ -6,13 +6,13 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "job/job_open.h"
 #include "job/program_file.h"
 #include "out/compare_out.h"
 #include "out/worksheet.h"
-#include "panewright/code_default.h"
-#include "panewright/table.h"
 #include "paper_read.h"
+#include "window/code_default.h"
 
 static const double u_ip = 5.678263341113488; /* W/(m2 K) in one Btu/(h ft2 F) */
 static const double foot2 = 0.3048 * 0.3048;

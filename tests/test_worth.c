@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/worth.h"
+#include "money/worth.h"
 
 /* Closed form for an even saving: NPV = s (1 - (1+r)^-n) / r - c; at whole years the discounted
  * payback is n with s (1 - (1+r)^-n) / r = c. */

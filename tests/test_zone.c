@@ -8,9 +8,9 @@
 
 #include "house/film.h"
 #define LANES 1
+#include "climate/month.h"
 #include "house/lane_step.h"
 #include "job/house_file.h"
-#include "panewright/month.h"
 #include "panewright/year.h"
 
 typedef struct fixture {

@@ -1,4 +1,4 @@
-#include "panewright/date.h"
+#include "base/date.h"
 #include "base/ascii.h"
 
 #include <stdio.h>

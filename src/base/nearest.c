@@ -1,4 +1,4 @@
-#include "panewright/nearest.h"
+#include "base/nearest.h"
 
 #include <string.h>
 

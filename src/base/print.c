@@ -2,17 +2,41 @@
 
 #include <locale.h>
 #include <stdio.h>
+#include <stdlib.h>
+
+/* The plain locale for this thread alone, until given back. */
+typedef struct plain {
+  locale_t mine, hosts;
+} plain;
+
+static plain hold(void)
+{
+  plain p = {newlocale(LC_ALL_MASK, "C", (locale_t)0), (locale_t)0};
+  if (p.mine) p.hosts = uselocale(p.mine);
+  return p;
+}
+
+static void give_back(plain p)
+{
+  if (!p.mine) return;
+  uselocale(p.hosts);
+  freelocale(p.mine);
+}
 
 int pw_print_list(char *text, size_t size, const char *format, va_list args)
 {
-  locale_t plain = newlocale(LC_ALL_MASK, "C", (locale_t)0);
-  locale_t hosts = plain ? uselocale(plain) : (locale_t)0; /* of this thread alone */
+  plain p = hold();
   int n = vsnprintf(text, size, format, args);
-  if (plain) {
-    uselocale(hosts);
-    freelocale(plain);
-  }
+  give_back(p);
   return n;
+}
+
+double pw_plain_number(const char *text, char **end)
+{
+  plain p = hold();
+  double v = strtod(text, end);
+  give_back(p);
+  return v;
 }
 
 int pw_print(char *text, size_t size, const char *format, ...)

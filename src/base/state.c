@@ -3,8 +3,8 @@
 #include <string.h>
 
 #include "base/ascii.h"
+#include "base/nearest.h"
 #include "gen/reference.h"
-#include "panewright/nearest.h"
 
 enum { WORD_MAX = 32, STATES_MAX = 64 };
 

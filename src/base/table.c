@@ -1,4 +1,4 @@
-#include "panewright/table.h"
+#include "base/table.h"
 
 #include <limits.h>
 #include <math.h>

@@ -1,4 +1,4 @@
-#include "panewright/tape.h"
+#include "base/tape.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -6,12 +6,12 @@
 #include "check/air_leakage.h"
 #include "check/check.h"
 #include "gen/reference.h"
+#include "house/covering.h"
+#include "house/duct.h"
 #include "house/film.h"
-#include "panewright/covering.h"
-#include "panewright/duct.h"
-#include "panewright/infiltration.h"
-#include "panewright/leakage.h"
-#include "panewright/open_window.h"
+#include "house/infiltration.h"
+#include "house/leakage.h"
+#include "house/open_window.h"
 #include "panewright/units.h"
 
 /* A number of "name=number name=number"; NAN where it is not there, so that the case misses. */

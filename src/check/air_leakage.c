@@ -4,8 +4,8 @@
 #include <math.h>
 
 #include "gen/reference.h"
-#include "panewright/leakage.h"
-#include "panewright/sash_leak.h"
+#include "house/leakage.h"
+#include "house/sash_leak.h"
 #include "panewright/units.h"
 
 #define ROW(name) (&pw_ref_air_leakage[pw_ref_air_leakage__##name])

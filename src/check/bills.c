@@ -5,17 +5,17 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/bills.h"
 #include "check/open_data.h"
 #include "check/table_rows.h"
 #include "job/bills_file.h"
 #include "job/csv.h"
 #include "job/daily_file.h"
-#include "panewright/change_point.h"
-#include "panewright/least_squares.h"
-#include "panewright/meter_use.h"
+#include "meter/change_point.h"
+#include "meter/least_squares.h"
+#include "meter/meter_use.h"
 #include "panewright/rates.h"
-#include "panewright/table.h"
 
 enum { ROWS_MAX = 64, TERMS_MAX = 7 };
 

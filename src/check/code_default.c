@@ -6,10 +6,10 @@
 #include <string.h>
 
 #include "check/table_rows.h"
-#include "panewright/catalogue.h"
-#include "panewright/code_default.h"
+#include "frame/catalogue.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
+#include "window/code_default.h"
 
 static const struct {
   pw_code code;

@@ -7,8 +7,8 @@
 
 #include "check/bills.h"
 #include "check/table_rows.h"
-#include "panewright/condition.h"
-#include "panewright/sobol.h"
+#include "meter/condition.h"
+#include "study/sobol.h"
 
 enum { DRAWS = 65536, BILLS = 12, INPUTS = 3 };
 

@@ -6,7 +6,7 @@
 
 #include "check/glazing.h"
 #include "check/table_rows.h"
-#include "panewright/catalogue.h"
+#include "frame/catalogue.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
 

@@ -8,8 +8,8 @@
 
 #include "check/glazing.h"
 #include "check/table_rows.h"
+#include "frame/catalogue.h"
 #include "glass/cavity.h"
-#include "panewright/catalogue.h"
 #include "panewright/rating.h"
 #include "panewright/units.h"
 

@@ -13,10 +13,10 @@
 #include "check/check.h"
 #include "check/open_data.h"
 #include "check/second_model.h"
+#include "climate/month.h"
 #include "job/house_file.h"
 #include "job/survey.h"
-#include "panewright/month.h"
-#include "panewright/range.h"
+#include "study/range.h"
 
 static const char *const station[] = {"722020TYA.CSV", "722780TYA.CSV", "722950TYA.CSV",
                                       "723170TYA.CSV", "724830TYA.CSV", "725650TYA.CSV",

@@ -6,9 +6,9 @@
 #include <string.h>
 
 #include "check/table_rows.h"
-#include "panewright/moisture.h"
 #include "panewright/units.h"
 #include "panewright/weather.h"
+#include "window/moisture.h"
 
 /* Allowed share of the value: the fit itself to print rounding. Else what was measured between the
  * fits: 0.16 % up to 30 C and 0.4 % to 50 C (this one is made for building temperatures), and over

@@ -4,12 +4,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
+#include "money/worth.h"
 #include "panewright/bill.h"
-#include "panewright/table.h"
-#include "panewright/units.h"
-#include "panewright/worth.h"
 #include "panewright/facts.h"
+#include "panewright/units.h"
 
 enum { CASH_MAX = 40 };
 

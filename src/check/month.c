@@ -4,9 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
-#include "panewright/month.h"
-#include "panewright/table.h"
+#include "climate/month.h"
 
 typedef struct desk {
   pw_weather weather;

@@ -12,10 +12,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
 #include "gen/reference.h"
-#include "panewright/optics.h"
-#include "panewright/table.h"
+#include "glass/optics.h"
 
 static const double print_half = 0.005;
 

@@ -2,7 +2,7 @@
 #ifndef CHECK_OWN_MONTHS_H
 #define CHECK_OWN_MONTHS_H
 
-#include "panewright/month.h"
+#include "climate/month.h"
 
 /* Given weather, any hourly year. Returned *place: its site and twelve months; no names, no year's
  * extremes. Degree-days by daily extremes, as in reference/climate/monthly_climate.csv. */

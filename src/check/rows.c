@@ -7,11 +7,11 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "climate/month.h"
 #include "gen/reference.h"
-#include "panewright/alone.h"
 #include "panewright/glazing.h"
 #include "panewright/house_facts.h"
-#include "panewright/month.h"
+#include "study/alone.h"
 
 enum { SIDES = 4, OLD = 2, NEW = 6, PLACES = 32, HOUSES = 100 };
 

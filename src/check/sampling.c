@@ -5,10 +5,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
-#include "panewright/range_run.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
+#include "study/range_run.h"
 
 static pw_status ishigami(const void *context, void *workspace, const double u[], double y[],
                           pw_err *err)

@@ -3,10 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
 #include "check/section_table.h"
-#include "panewright/conduct.h"
-#include "panewright/table.h"
+#include "frame/conduct.h"
 
 static void put(const pw_check_sink *sink, const char *id, const char *quantity,
                 const char *unit, double ours, double want, double tolerance,

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/table.h"
+#include "base/table.h"
 
 pw_status pw_section_of_table(const char *name, pw_section *section, pw_err *err)
 {

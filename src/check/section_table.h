@@ -2,7 +2,7 @@
 #ifndef CHECK_SECTION_TABLE_H
 #define CHECK_SECTION_TABLE_H
 
-#include "panewright/section.h"
+#include "frame/section.h"
 
 /* Builds the section of table "section/NAME" (mm, columns as a section file). PW_E_MISSING when there
  * is no such table. */

@@ -10,10 +10,10 @@
 #include "check/section_table.h"
 #include "check/sections.h"
 #include "check/table_rows.h"
-#include "panewright/catalogue.h"
-#include "panewright/conduct.h"
-#include "panewright/frames.h"
+#include "frame/catalogue.h"
+#include "frame/conduct.h"
 #include "panewright/units.h"
+#include "study/frames.h"
 
 static const double table_rounding =
     6e-4; /* of the value: four digits printed, bracket 0.1 % */

@@ -8,8 +8,8 @@
 #include "check/section_table.h"
 #include "check/sections.h"
 #include "check/table_rows.h"
-#include "panewright/catalogue.h"
-#include "panewright/conduct.h"
+#include "frame/catalogue.h"
+#include "frame/conduct.h"
 #include "panewright/units.h"
 
 static const double gap_drawn = 0.013; /* m */

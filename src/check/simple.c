@@ -6,12 +6,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
 #include "check/open_data.h"
-#include "panewright/monthly.h"
-#include "panewright/simple.h"
-#include "panewright/sky.h"
-#include "panewright/table.h"
+#include "climate/sky.h"
+#include "house/monthly.h"
+#include "house/simple.h"
 #include "panewright/units.h"
 
 typedef struct desk {

@@ -5,10 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
 #include "check/open_data.h"
-#include "panewright/sky.h"
-#include "panewright/table.h"
+#include "climate/sky.h"
 
 /* What one run needs; some 1 MB, so on the heap. */
 typedef struct desk {

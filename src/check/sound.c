@@ -9,11 +9,11 @@
 
 #include "check/table_rows.h"
 #include "gen/reference.h"
+#include "house/facade_sound.h"
 #include "job/curve_file.h"
-#include "panewright/facade_sound.h"
-#include "panewright/leaf.h"
-#include "panewright/opening_sound.h"
-#include "panewright/sound_unit.h"
+#include "sound/leaf.h"
+#include "sound/sound_unit.h"
+#include "window/opening_sound.h"
 
 /* The spectrum of a case by the form that `panewright sound --curve` reads. */
 static pw_status spectrum_of(const pw_ref_sound_rating_cases_row *c, pw_thirds *r, pw_err *err)

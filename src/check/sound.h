@@ -3,7 +3,7 @@
 #define CHECK_SOUND_H
 
 #include "check/check.h"
-#include "panewright/single_number.h"
+#include "sound/single_number.h"
 
 /* sound_units.c: the unit model against published panes and units. */
 pw_status sound_units(const pw_check_sink *sink, pw_err *err);

@@ -7,7 +7,7 @@
 #include "check/sound.h"
 #include "gen/reference.h"
 #include "panewright/glazing.h"
-#include "panewright/glass_sound.h"
+#include "window/glass_sound.h"
 
 void sound_octaves(const pw_thirds *r, double octave[6])
 {

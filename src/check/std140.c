@@ -8,10 +8,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
 #include "check/open_data.h"
 #include "job/house_file.h"
-#include "panewright/table.h"
 
 enum { CASES = 26 };
 static const char *const case_name[CASES] = {

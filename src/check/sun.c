@@ -3,9 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
-#include "panewright/shade.h"
-#include "panewright/table.h"
+#include "climate/shade.h"
 #include "panewright/units.h"
 
 /* "2003-10-17T19:30:30Z" as a Julian day; NAN when it does not read so. */

@@ -3,8 +3,8 @@
 #ifndef CHECK_TABLE_ROWS_H
 #define CHECK_TABLE_ROWS_H
 
+#include "base/table.h"
 #include "check/check.h"
-#include "panewright/table.h"
 
 /* Text and number of a cell by column name; "" and NAN when there is none. */
 const char *row_text(const pw_table *t, size_t i, const char *column);

@@ -6,10 +6,10 @@
 
 #include "check/check.h"
 #include "check/trade_sample.h"
-#include "panewright/caution.h"
-#include "panewright/frame_line.h"
-#include "panewright/install.h"
 #include "panewright/units.h"
+#include "window/caution.h"
+#include "window/frame_line.h"
+#include "window/install.h"
 
 static const char rule_source[] = "tables trade/samples by measure item 5";
 static const char loss_source[] = "notes on trade, measure item 7";

@@ -8,8 +8,8 @@
 #include "job/field.h"
 #include "job/measure.h"
 #include "job/words.h"
-#include "panewright/frame_line.h"
 #include "panewright/units.h"
+#include "window/frame_line.h"
 
 static const char *cell(const pw_table *t, size_t row, const char *column)
 {

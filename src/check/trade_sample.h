@@ -2,10 +2,10 @@
 #ifndef CHECK_TRADE_SAMPLE_H
 #define CHECK_TRADE_SAMPLE_H
 
+#include "base/table.h"
 #include "panewright/fit.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
-#include "panewright/table.h"
 
 enum { TRADE_ROWS_MAX = 16 };
 

@@ -7,9 +7,9 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "house/wall.h"
 #include "job/house_file.h"
 #include "panewright/units.h"
-#include "panewright/wall.h"
 
 /* Flux into the inner face for 1 K of swing there, outer face held. */
 static double complex self_admittance(const pw_wall_layers *l, double omega)

@@ -5,12 +5,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "check/check.h"
 #include "check/open_data.h"
 #include "check/own_months.h"
+#include "climate/month.h"
 #include "job/job_open.h"
-#include "panewright/month.h"
-#include "panewright/table.h"
 
 enum { PLACES = 9, WALLS = 4, PACKAGES = 3 };
 

@@ -6,12 +6,12 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/nearest.h"
 #include "check/check.h"
 #include "cli/command.h"
 #include "out/json.h"
 #include "out/text_stream.h"
 #include "out/wrap.h"
-#include "panewright/nearest.h"
 
 typedef struct tally {
   pw_format format;

@@ -5,9 +5,9 @@
 #include <stdlib.h>
 
 #include "cli/command.h"
+#include "climate/place_find.h"
 #include "out/calendar.h"
 #include "out/json.h"
-#include "panewright/place_find.h"
 #include "panewright/units.h"
 
 static const double mile_km = 1.609344;

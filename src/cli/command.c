@@ -10,14 +10,14 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/date.h"
+#include "base/nearest.h"
 #include "cli/paths.h"
 #include "job/date_text.h"
 #include "out/safe_file.h"
 #include "out/subprocess.h"
 #include "out/wrap.h"
-#include "panewright/date.h"
-#include "panewright/nearest.h"
-#include "panewright/range_run.h"
+#include "study/range_run.h"
 
 static size_t option_count(const cli_command *command)
 {

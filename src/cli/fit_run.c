@@ -4,8 +4,8 @@
 
 #include "cli/job_view.h"
 #include "cli/package_choice.h"
-#include "panewright/fit_job.h"
-#include "panewright/opening_package.h"
+#include "window/fit_job.h"
+#include "window/opening_package.h"
 
 void cli_fit_run_free(cli_fit_run *w)
 {

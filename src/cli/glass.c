@@ -8,8 +8,8 @@
 #include "job/spectrum_file.h"
 #include "out/glass_report.h"
 #include "panewright/glazing.h"
-#include "panewright/glass_sound.h"
 #include "panewright/units.h"
+#include "window/glass_sound.h"
 
 enum { OWN_MAX = 8 };
 

@@ -10,7 +10,7 @@
 #include "cli/year_method.h"
 #include "job/bills_of_job.h"
 #include "job/program_file.h"
-#include "panewright/range_run.h"
+#include "study/range_run.h"
 
 void cli_tell_unknown(const pw_notes *notes)
 {

@@ -1,7 +1,7 @@
 #include "cli/package_choice.h"
 
 #include "job/survey.h"
-#include "panewright/opening_label.h"
+#include "window/opening_label.h"
 
 pw_status cli_package(const cli_args *args, const pw_job *job, size_t otherwise,
                       size_t *package, pw_err *err)

@@ -17,7 +17,7 @@
 #include "out/caution_out.h"
 #include "out/opening_facts.h"
 #include "out/rank_out.h"
-#include "panewright/range_run.h"
+#include "study/range_run.h"
 
 static volatile sig_atomic_t interrupted;
 

@@ -5,15 +5,14 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "frame/conduct.h"
 #include "job/section_file.h"
 #include "out/json.h"
 #include "out/section_picture.h"
 #include "out/units.h"
 #include "panewright/glazing.h"
-#include "panewright/conduct.h"
-#include "panewright/glazing.h"
-#include "panewright/moisture.h"
 #include "panewright/units.h"
+#include "window/moisture.h"
 
 /* What one run holds. */
 typedef struct desk {

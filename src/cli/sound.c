@@ -9,7 +9,7 @@
 #include "job/curve_file.h"
 #include "out/sound_report.h"
 #include "panewright/glazing.h"
-#include "panewright/glass_sound.h"
+#include "window/glass_sound.h"
 
 _Static_assert((int)PW_SOUND_SETS == (int)pw_ref_sound_unit_sets__n, "a curve a set");
 

@@ -13,8 +13,8 @@
 #include "job/version.h"
 #include "out/private_folder.h"
 #include "out/street_out.h"
-#include "panewright/range_run.h"
 #include "panewright/version.h"
+#include "study/range_run.h"
 
 typedef struct desk {
   const cli_args *args;

@@ -6,11 +6,11 @@
 #include <string.h>
 
 #include "cli/command.h"
+#include "climate/month.h"
+#include "climate/shade.h"
 #include "job/climate_file.h"
 #include "out/calendar.h"
 #include "out/json.h"
-#include "panewright/month.h"
-#include "panewright/shade.h"
 #include "panewright/units.h"
 
 enum { SIDES = 8 };

@@ -1,9 +1,9 @@
 /* panewright tables: what is compiled in, and a look into one table. */
 #include <stdio.h>
 
+#include "base/table.h"
 #include "cli/command.h"
 #include "job/table_source.h"
-#include "panewright/table.h"
 
 static pw_grid *list(void)
 {

@@ -3,10 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "cli/command.h"
 #include "cli/paper.h"
 #include "out/field_list_out.h"
-#include "panewright/nearest.h"
 
 static pw_status no_file(const char *name, const job_field_list list[], pw_err *err)
 {

@@ -1,13 +1,13 @@
-#include "panewright/code_zone.h"
+#include "climate/code_zone.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/ascii.h"
+#include "base/nearest.h"
 #include "climate/place_impl.h"
 #include "gen/reference.h"
-#include "panewright/nearest.h"
 
 enum { PLAIN = 40 };
 

@@ -1,4 +1,4 @@
-#include "panewright/height.h"
+#include "climate/height.h"
 
 #include <math.h>
 

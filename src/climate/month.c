@@ -1,5 +1,5 @@
 /* A year of hours from monthly means. */
-#include "panewright/month.h"
+#include "climate/month.h"
 
 #include <math.h>
 #include <stdio.h>

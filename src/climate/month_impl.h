@@ -5,8 +5,8 @@
 #ifndef CLIMATE_MONTH_IMPL_H
 #define CLIMATE_MONTH_IMPL_H
 
+#include "climate/month.h"
 #include "gen/reference.h"
-#include "panewright/month.h"
 
 enum { MONTH_YEAR_DAYS = 365, MONTH_DAYS_MAX = 31 };
 

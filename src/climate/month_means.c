@@ -2,9 +2,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/table.h"
+#include "climate/month.h"
 #include "gen/reference.h"
-#include "panewright/month.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
 
 void pw_month_means_of(const pw_weather *w, pw_month_means month[12])

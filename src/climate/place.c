@@ -3,9 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "climate/place_find.h"
 #include "climate/place_impl.h"
 #include "gen/reference.h"
-#include "panewright/place_find.h"
 #include "panewright/units.h"
 
 enum {

@@ -1,14 +1,15 @@
-#include "panewright/place_find.h"
+#include "climate/place_find.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/ascii.h"
+#include "base/nearest.h"
+#include "base/print.h"
 #include "base/state.h"
 #include "climate/place_impl.h"
 #include "gen/reference.h"
-#include "panewright/nearest.h"
 
 enum { TEXT_MAX = 80, NAME_ROOM = 72, PLACES = pw_ref_climate2_places__n };
 
@@ -354,12 +355,23 @@ static int take_ca_zone(const char *text, pw_place_hit *hit)
   return 0;
 }
 
+/* "40.58, -105.08" and nothing behind it. */
+static int is_position(const char *text, double *latitude, double *longitude)
+{
+  char *end;
+  *latitude = pw_plain_number(text, &end);
+  const char *comma = end + strspn(end, " ");
+  if (end == text || *comma != ',') return 0;
+  *longitude = pw_plain_number(comma + 1, &end);
+  return end != comma + 1 && end[strspn(end, " ")] == '\0';
+}
+
 pw_status pw_place_look(const char *text, pw_place_hit *hit, pw_err *err)
 {
   double lat, lon;
-  char rest, zip[6];
+  char zip[6];
   text += strspn(text, " ");
-  if (sscanf(text, " %lf , %lf %c", &lat, &lon, &rest) == 2) {
+  if (is_position(text, &lat, &lon)) {
     size_t index = 0;
     double km = 0.0;
     pw_status status = pw_place_nearest(lat, lon, &index, &km, err);

@@ -1,4 +1,4 @@
-#include "panewright/shade.h"
+#include "climate/shade.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/sky.h"
+#include "climate/sky.h"
 
 #include <math.h>
 #include <string.h>

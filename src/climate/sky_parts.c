@@ -1,7 +1,7 @@
 /* Pieces of sky that need no facade: global split, clear sky, cloud, long-wave. */
 #include <math.h>
 
-#include "panewright/sky.h"
+#include "climate/sky.h"
 #include "panewright/units.h"
 
 double pw_sky_diffuse_fraction(double kt)

@@ -1,4 +1,4 @@
-#include "panewright/sun.h"
+#include "climate/sun.h"
 
 #include <math.h>
 #include <stddef.h>

@@ -183,7 +183,7 @@ void embed_tables_header(char *const path[], size_t n_path)
 {
   size_t n = 0;
   sheet *t = sheets(path, n_path, &n);
-  puts("#ifndef GEN_REFERENCE_H\n#define GEN_REFERENCE_H\n#include \"panewright/table.h\"");
+  puts("#ifndef GEN_REFERENCE_H\n#define GEN_REFERENCE_H\n#include \"base/table.h\"");
   for (size_t i = 0; i < n; i++) {
     int seen = 0;
     for (size_t q = 0; q < i; q++)

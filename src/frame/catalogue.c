@@ -1,10 +1,9 @@
-#include "panewright/catalogue.h"
+#include "frame/catalogue.h"
 
 #include <math.h>
 #include <string.h>
 
-#include "panewright/table.h"
-#include "panewright/unit.h"
+#include "base/table.h"
 
 /* The trade's names and the rows they are read from. */
 static const struct {
@@ -42,8 +41,9 @@ static pw_status check(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, pw_e
   if (!((unsigned)spacer < PW_SPACER_COUNT))
     return pw_fail(err, PW_E_DOMAIN, "spacer", "spacer %d, want 0 to %d", (int)spacer,
                    PW_SPACER_COUNT - 1);
-  if (!(n_pane >= 1 && n_pane <= PW_PANES_MAX))
-    return pw_fail(err, PW_E_DOMAIN, "n_pane", "%zu panes, want 1 to %d", n_pane, PW_PANES_MAX);
+  if (!(n_pane >= 1 && n_pane <= PW_CATALOGUE_PANES))
+    return pw_fail(err, PW_E_DOMAIN, "n_pane", "%zu panes, want 1 to %d", n_pane,
+                   PW_CATALOGUE_PANES);
   return PW_OK;
 }
 

@@ -1,5 +1,5 @@
 /* The driver: paint, settle the hollows on a coarse grid, split what widens the bracket, repeat. */
-#include "panewright/conduct.h"
+#include "frame/conduct.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -7,7 +7,7 @@
 
 #include <stddef.h>
 
-#include "panewright/conduct.h"
+#include "frame/conduct.h"
 
 enum { FRAME_X = 0, FRAME_Y = 1 };
 

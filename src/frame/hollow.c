@@ -1,4 +1,4 @@
-#include "panewright/hollow.h"
+#include "frame/hollow.h"
 
 #include <math.h>
 

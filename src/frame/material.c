@@ -1,10 +1,10 @@
-#include "panewright/material.h"
+#include "frame/material.h"
 
 #include <math.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "gen/reference.h"
-#include "panewright/nearest.h"
 
 enum { WORDS_MAX = 256 };
 

@@ -1,4 +1,4 @@
-#include "panewright/section.h"
+#include "frame/section.h"
 
 #include <math.h>
 #include <stdint.h>

@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/catalogue.h"
-#include "panewright/section.h"
+#include "frame/catalogue.h"
+#include "frame/section.h"
 
 /* The foam of a filling row is this row of section/materials.csv. */
 static const char foam[] = "pu_foam";

@@ -7,10 +7,10 @@
 #include <string.h>
 
 #include "base/ascii.h"
+#include "base/nearest.h"
 #include "base/print.h"
-#include "panewright/nearest.h"
-#include "panewright/optics.h"
-#include "panewright/table.h"
+#include "base/table.h"
+#include "glass/optics.h"
 #include "panewright/units.h"
 
 /* Limits of a part, m: from picture glass to a laminated pane, from a spacer to a storm window. */

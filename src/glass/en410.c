@@ -1,6 +1,6 @@
 /* The European solar factor, the second method beside the balance of unit.c. Never to be set into
  * one column with SHGC. */
-#include "panewright/optics.h"
+#include "glass/optics.h"
 
 /* Resistance of a pane, m2 K/W. */
 static double glass(const pw_unit *unit, size_t i)

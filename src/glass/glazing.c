@@ -1,6 +1,6 @@
 #include "panewright/glazing.h"
 
-#include "panewright/optics.h"
+#include "glass/optics.h"
 
 void pw_glazing_unit(const pw_buildup *b, const pw_layer *const layer[], pw_unit *unit)
 {

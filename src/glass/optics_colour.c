@@ -1,7 +1,7 @@
 /* Words for the colour of light that came through glass. */
 #include <math.h>
 
-#include "panewright/optics.h"
+#include "glass/optics.h"
 #include "panewright/units.h"
 
 static double lab(double v)

@@ -3,10 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
+#include "base/table.h"
 #include "gen/reference.h"
 #include "glass/optics_impl.h"
-#include "panewright/nearest.h"
-#include "panewright/table.h"
 #include "panewright/units.h"
 
 static const char *const film_name[] = {"pyr20", "pyr15", "ag1_high", "ag1", "ag2", "ag3"};

@@ -2,7 +2,7 @@
 #ifndef GLASS_OPTICS_IMPL_H
 #define GLASS_OPTICS_IMPL_H
 
-#include "panewright/optics.h"
+#include "glass/optics.h"
 
 /* Transmittance and reflectance of a plain slab at one angle; pol MEAN, S or P. */
 void pw_slab_at(const double n[PW_LANE], const double depth[PW_LANE], double cosine, pw_pol pol,

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/gsl_quiet.h"
-#include "panewright/optics.h"
+#include "glass/optics.h"
 #include "panewright/units.h"
 
 enum { STEPS = PW_FAN - PW_HEMI }; /* 0, 10 .. 80 degrees, ahead of the Gauss points */

@@ -3,11 +3,11 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "base/print.h"
+#include "base/table.h"
 #include "gen/reference.h"
 #include "glass/optics_impl.h"
-#include "panewright/nearest.h"
-#include "panewright/table.h"
 
 enum { KNOWN_MAX = 96 };
 

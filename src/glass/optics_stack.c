@@ -1,7 +1,7 @@
 /* Panes behind each other, all inter-reflections, at each wavelength. */
 #include <string.h>
 
-#include "panewright/optics.h"
+#include "glass/optics.h"
 
 /* Between two perfect mirrors 1 - r q is 0, and so is the light that gets there: 0 / tiny, not
  * 0 / 0. Far below the last digit of any other case. */

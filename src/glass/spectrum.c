@@ -1,8 +1,8 @@
-#include "panewright/spectrum.h"
+#include "glass/spectrum.h"
 
 #include <math.h>
 
-#include "panewright/table.h"
+#include "base/table.h"
 #include "panewright/units.h"
 
 static const char *const weight_column[] = {"w_solar_global",   "w_solar_direct",

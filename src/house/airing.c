@@ -1,11 +1,11 @@
-#include "panewright/airing.h"
+#include "house/airing.h"
 
 #include <math.h>
 #include <string.h>
 
 #include "gen/reference.h"
 #include "house/film.h"
-#include "panewright/open_window.h"
+#include "house/open_window.h"
 
 #define ROW(name) (&pw_ref_air_airing[pw_ref_air_airing__##name])
 

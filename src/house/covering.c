@@ -1,4 +1,4 @@
-#include "panewright/covering.h"
+#include "house/covering.h"
 
 #include <math.h>
 

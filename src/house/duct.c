@@ -1,4 +1,4 @@
-#include "panewright/duct.h"
+#include "house/duct.h"
 
 #include <math.h>
 #include <stddef.h>

@@ -1,8 +1,8 @@
-#include "panewright/facade_sound.h"
+#include "house/facade_sound.h"
 
 #include <math.h>
 
-#include "panewright/thirds.h"
+#include "sound/thirds.h"
 
 static const double t0 = 0.5;        /* s, reference reverberation time */
 static const double sabine = 0.16;   /* s/m */

@@ -5,10 +5,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "house/airing.h"
 #include "house/ground.h"
 #include "house/preset.h"
 #include "panewright/units.h"
-#include "panewright/airing.h"
 
 /* What stands inside: as much partition as floor, both faces in the room, and furniture. Common
  * practice, no source; the mass spread of the range study covers it. */

@@ -3,8 +3,8 @@
 
 #include <math.h>
 
+#include "house/wall.h"
 #include "panewright/units.h"
-#include "panewright/wall.h"
 
 static const double film_out = 0.04; /* m2K/W, ISO 6946 */
 static const double film_in = 0.17;  /* the same, flow down */

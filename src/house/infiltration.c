@@ -1,9 +1,9 @@
-#include "panewright/infiltration.h"
+#include "house/infiltration.h"
 
 #include <math.h>
 
 #include "gen/reference.h"
-#include "panewright/leakage.h"
+#include "house/leakage.h"
 #include "panewright/units.h"
 
 static const double gravity = 9.81, t_zero = 293.15;

@@ -1,6 +1,6 @@
 /* What walls remember, LANES of them side by side. Included after LANES is defined. Internal. */
 #include "house/lanes.h"
-#include "panewright/wall.h"
+#include "house/wall.h"
 
 /* A wall's mode: pw_wall's rows of one k, and its value. Where a house has fewer, all are 0. */
 typedef struct lane_mode {

@@ -1,4 +1,4 @@
-#include "panewright/leakage.h"
+#include "house/leakage.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/monthly.h"
+#include "house/monthly.h"
 
 #include <math.h>
 

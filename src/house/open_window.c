@@ -1,4 +1,4 @@
-#include "panewright/open_window.h"
+#include "house/open_window.h"
 
 #include <math.h>
 #include <stddef.h>

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/nearest.h"
+#include "base/nearest.h"
 #include "panewright/units.h"
 
 enum { PRESET_LAYERS = 4, PRESETS_MAX = 64, YEAR_UNKNOWN = 1972 };

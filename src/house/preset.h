@@ -3,7 +3,7 @@
 #define HOUSE_PRESET_H
 
 #include "gen/reference.h"
-#include "panewright/wall.h"
+#include "house/wall.h"
 
 typedef struct pw_preset {
   const char *name, *source, *how_known; /* static */

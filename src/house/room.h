@@ -5,8 +5,8 @@
 
 #include "house/film.h"
 #include "house/pane.h"
+#include "house/wall.h"
 #include "panewright/year.h"
-#include "panewright/wall.h"
 
 enum { ROOM_FACES = PW_PARTS_MAX + PW_WINDOWS_MAX };
 

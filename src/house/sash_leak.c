@@ -1,9 +1,9 @@
-#include "panewright/sash_leak.h"
+#include "house/sash_leak.h"
 
 #include <math.h>
 
 #include "gen/reference.h"
-#include "panewright/leakage.h"
+#include "house/leakage.h"
 
 #define ROW(name) (&pw_ref_air_leakage[pw_ref_air_leakage__##name])
 

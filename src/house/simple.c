@@ -1,4 +1,4 @@
-#include "panewright/simple.h"
+#include "house/simple.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 #include "house/site.h"
+#include "house/wall.h"
 #include "panewright/units.h"
-#include "panewright/wall.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -2,10 +2,10 @@
 #ifndef HOUSE_SITE_H
 #define HOUSE_SITE_H
 
+#include "climate/shade.h"
 #include "house/pane.h"
-#include "panewright/shade.h"
+#include "house/wall.h"
 #include "panewright/year.h"
-#include "panewright/wall.h"
 
 enum {
   SITE_LANES = 8, /* houses that live side by side */

@@ -1,4 +1,4 @@
-#include "panewright/wall.h"
+#include "house/wall.h"
 
 #include <gsl/gsl_eigen.h>
 #include <math.h>

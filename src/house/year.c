@@ -3,9 +3,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "house/airing.h"
 #include "house/cut.h"
 #include "house/year_impl.h"
-#include "panewright/airing.h"
 
 int pw_year_facade(double facing_deg)
 {

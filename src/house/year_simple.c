@@ -1,9 +1,9 @@
 /* The simple hourly and the monthly method on the same house, weather and sun. */
 #include <string.h>
 
+#include "house/monthly.h"
+#include "house/simple.h"
 #include "house/year_impl.h"
-#include "panewright/monthly.h"
-#include "panewright/simple.h"
 #include "panewright/units.h"
 
 static const double r_se = 0.04; /* m2 K/W; ISO 13790 11.3.4 with ISO 6946; memory */

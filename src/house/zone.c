@@ -1,5 +1,5 @@
 #include "panewright/zone.h"
-#include "panewright/wall.h"
+#include "house/wall.h"
 
 #include <math.h>
 

@@ -4,7 +4,7 @@
 
 #include "job/bills_file.h"
 #include "job/promise_file.h"
-#include "panewright/after.h"
+#include "meter/after.h"
 
 enum { PW_GROUP_MAX = 40 };
 

@@ -11,9 +11,9 @@
 #include "job/batch_store.h"
 #include "job/words.h"
 #include "panewright/glazing.h"
-#include "panewright/frame_line.h"
 #include "panewright/lites.h"
 #include "panewright/units.h"
+#include "window/frame_line.h"
 
 enum { COLUMNS_MAX = 32, LINES_MAX = 40, CELLS_MAX = PW_CSV_COLUMNS_MAX };
 

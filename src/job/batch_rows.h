@@ -5,7 +5,7 @@
 #define JOB_BATCH_ROWS_H
 
 #include "job/notes.h"
-#include "panewright/batch.h"
+#include "study/batch.h"
 
 enum { PW_BATCH_LINE_MAX = 16384 }; /* bytes in a line */
 

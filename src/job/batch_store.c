@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "base/hash.h"
+#include "climate/month.h"
 #include "panewright/glazing.h"
-#include "panewright/month.h"
 
 enum { SLOTS = 2048, FULL = 1024 };
 

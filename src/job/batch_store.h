@@ -2,8 +2,8 @@
 #ifndef JOB_BATCH_STORE_H
 #define JOB_BATCH_STORE_H
 
-#include "panewright/alone.h"
 #include "panewright/glazing.h"
+#include "study/alone.h"
 
 /* Glass and place names of one thread. Beyond 1024 of either it begins anew, so that its
  * memory does not grow with the input. */

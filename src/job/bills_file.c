@@ -6,14 +6,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
+#include "base/nearest.h"
 #include "job/csv.h"
 #include "job/date_text.h"
 #include "job/field.h"
 #include "job/field_list.h"
 #include "job/number.h"
 #include "job/unit_text.h"
-#include "panewright/date.h"
-#include "panewright/nearest.h"
 #include "panewright/rates.h"
 
 /* Columns, and the other names that stand for some of them. */

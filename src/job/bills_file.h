@@ -11,7 +11,7 @@
 #define JOB_BILLS_FILE_H
 
 #include "job/notes.h"
-#include "panewright/bill_periods.h"
+#include "meter/bill_periods.h"
 
 typedef struct pw_bills_fuel {
   size_t n;

@@ -4,9 +4,9 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "base/date.h"
 #include "job/daily_file.h"
 #include "job/usage_feed.h"
-#include "panewright/date.h"
 #include "panewright/rates.h"
 
 static const char bills_name[] = "bills.csv", weather_name[] = "bills_weather.csv";

@@ -3,7 +3,7 @@
 #define JOB_BILLS_OF_JOB_H
 
 #include "job/bills_file.h"
-#include "panewright/range_bills.h"
+#include "study/range_bills.h"
 
 typedef struct pw_bills_of_job {
   int found;                       /* bills.csv is there */

@@ -4,9 +4,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "glass/optics.h"
 #include "job/words.h"
 #include "panewright/glazing.h"
-#include "panewright/optics.h"
 #include "panewright/units.h"
 
 typedef enum part { PANE = 0, COATING, GAP, SPACER, FRAME_LINE } part;

@@ -12,7 +12,7 @@
 #define JOB_CATALOGUE_FILE_H
 
 #include "job/notes.h"
-#include "panewright/rank.h"
+#include "study/rank.h"
 
 /* Status    PW_OK; PW_E_MISSING; PW_E_DATA file, line, column, found, wanted; PW_E_NOMEM */
 pw_status pw_catalogue_read(const char *path, pw_rank_catalogue *catalogue, pw_notes *notes,

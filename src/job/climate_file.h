@@ -3,7 +3,7 @@
 #ifndef JOB_CLIMATE_FILE_H
 #define JOB_CLIMATE_FILE_H
 
-#include "panewright/place_find.h"
+#include "climate/place_find.h"
 #include "panewright/weather.h"
 
 typedef enum pw_climate_layout {

@@ -4,9 +4,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "climate/code_zone.h"
+#include "climate/height.h"
 #include "job/climate_file.h"
-#include "panewright/code_zone.h"
-#include "panewright/height.h"
 #include "panewright/units.h"
 
 /* What the heights of house and station are, and what was done about them. */

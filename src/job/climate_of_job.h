@@ -2,10 +2,10 @@
 #ifndef JOB_CLIMATE_OF_JOB_H
 #define JOB_CLIMATE_OF_JOB_H
 
-#include "panewright/code_limit.h"
 #include "panewright/message.h"
 #include "panewright/survey.h"
 #include "panewright/weather.h"
+#include "study/code_limit.h"
 
 /* What weather was taken, how far it is, how good it is; then at what height. */
 enum { PW_CLIMATE_SAYS = 2 };

@@ -3,10 +3,10 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "climate/sun.h"
 #include "job/climate_rows.h"
-#include "panewright/moisture.h"
-#include "panewright/sun.h"
 #include "panewright/units.h"
+#include "window/moisture.h"
 
 static const int gap_max_h = 6; /* METHODS.md section 9: interpolate up to 6 h, refuse beyond */
 

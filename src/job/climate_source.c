@@ -4,8 +4,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "climate/month.h"
 #include "job/climate_file.h"
-#include "panewright/month.h"
 
 static int is_there(const char *path)
 {

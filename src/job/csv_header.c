@@ -3,9 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "job/csv.h"
 #include "job/unknown.h"
-#include "panewright/nearest.h"
 
 enum { HEADER_WORD = 64 };
 

@@ -4,7 +4,7 @@
 
 #include "job/notes.h"
 #include "panewright/status.h"
-#include "panewright/thirds.h"
+#include "sound/thirds.h"
 
 enum { PW_OCTAVES = 5 }; /* 125 to 2000 Hz */
 

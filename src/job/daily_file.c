@@ -5,10 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "job/climate_file.h"
 #include "job/daily_rows.h"
 #include "job/input_text.h"
-#include "panewright/date.h"
 
 int daily_is_temperature(double t) { return t >= -90.0 && t <= 60.0; }
 

@@ -9,7 +9,7 @@
 #ifndef JOB_DAILY_FILE_H
 #define JOB_DAILY_FILE_H
 
-#include "panewright/normal_use.h"
+#include "meter/normal_use.h"
 #include "panewright/weather.h"
 
 /* Reads files.

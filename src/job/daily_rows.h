@@ -3,7 +3,7 @@
 #define JOB_DAILY_ROWS_H
 
 #include "job/climate_rows.h"
-#include "panewright/normal_use.h"
+#include "meter/normal_use.h"
 
 enum { DAILY_FIRST = -25567, DAILY_DAYS = 76700 }; /* 1900 to 2109 */
 

@@ -4,10 +4,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "job/csv.h"
 #include "job/daily_rows.h"
 #include "job/date_text.h"
-#include "panewright/date.h"
 
 enum { DATE, DAY, MEAN, MEAN_F, HIGH, LOW, STATION, N_COLUMN, ROWS = 40000 };
 static const struct {

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/date.h"
+#include "base/date.h"
 
 enum { NUMBERS_MAX = 3, PLAIN_MAX = 40 };
 

@@ -3,8 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "job/csv.h"
-#include "panewright/nearest.h"
 
 enum { PATH_SIZE = 4096 };
 

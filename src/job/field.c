@@ -7,10 +7,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/nearest.h"
+#include "base/tape.h"
 #include "job/date_text.h"
 #include "job/measure.h"
-#include "panewright/nearest.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 enum { WORD_MAX = 40, LIST_MAX = 200, NO_WORD = -99 };

@@ -5,19 +5,19 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
+#include "base/nearest.h"
 #include "base/state.h"
 #include "gen/reference.h"
+#include "house/airing.h"
+#include "house/duct.h"
+#include "house/infiltration.h"
 #include "job/field_list.h"
 #include "job/house_words.h"
 #include "job/number.h"
 #include "job/survey.h"
 #include "job/unknown.h"
 #include "job/words.h"
-#include "panewright/airing.h"
-#include "panewright/date.h"
-#include "panewright/duct.h"
-#include "panewright/infiltration.h"
-#include "panewright/nearest.h"
 #include "panewright/rates.h"
 #include "panewright/units.h"
 

@@ -5,11 +5,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "job/csv.h"
 #include "job/house_file_impl.h"
 #include "job/text_file.h"
 #include "panewright/glazing.h"
-#include "panewright/nearest.h"
 
 enum { BASES_MAX = 4 };
 

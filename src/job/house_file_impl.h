@@ -2,8 +2,8 @@
 #ifndef JOB_HOUSE_FILE_IMPL_H
 #define JOB_HOUSE_FILE_IMPL_H
 
+#include "glass/optics.h"
 #include "job/house_file.h"
-#include "panewright/optics.h"
 
 enum { HOUSE_MATERIALS = 40, HOUSE_PANES = 8, HOUSE_TEXT = 256 };
 

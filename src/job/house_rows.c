@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "job/house_file_impl.h"
-#include "panewright/nearest.h"
 
 typedef enum owner { OF_HOUSE = 0, OF_HOURS, OF_PART, OF_WINDOW, OF_MATERIAL, OF_PANE } owner;
 

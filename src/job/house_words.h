@@ -2,13 +2,13 @@
 #ifndef JOB_HOUSE_WORDS_H
 #define JOB_HOUSE_WORDS_H
 
+#include "house/airing.h"
+#include "house/duct.h"
+#include "house/infiltration.h"
 #include "job/field.h"
 #include "job/number.h"
 #include "job/survey.h"
 #include "job/words.h"
-#include "panewright/airing.h"
-#include "panewright/duct.h"
-#include "panewright/infiltration.h"
 #include "panewright/rates.h"
 #include "panewright/units.h"
 

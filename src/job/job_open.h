@@ -5,7 +5,7 @@
 #include "job/climate_of_job.h"
 #include "job/notes.h"
 #include "job/tariff_file.h"
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 typedef struct pw_open_job {
   pw_job job;

@@ -9,9 +9,9 @@
 #include "job/survey.h"
 #include "job/words.h"
 #include "panewright/lites.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
 #include "panewright/units.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 typedef struct row {
   job_scope_cells scope;

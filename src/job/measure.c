@@ -6,9 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "job/date_text.h"
 #include "job/number.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 const char pw_measure_forms[] = "35 1/2, 35-1/2\", 35.5 in, 4'-2 3/8\", 902 mm or 90.2 cm";

@@ -6,13 +6,13 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "gen/reference.h"
 #include "job/date_text.h"
-#include "panewright/grille.h"
 #include "panewright/lites.h"
-#include "panewright/options.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
+#include "window/grille.h"
+#include "window/options.h"
 
 static const double bar_min = 0.125 * PW_INCH, bar_max = 4.0 * PW_INCH;
 

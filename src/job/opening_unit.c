@@ -2,10 +2,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
+#include "base/tape.h"
 #include "job/opening_row.h"
-#include "panewright/mulled.h"
-#include "panewright/nearest.h"
-#include "panewright/tape.h"
+#include "window/mulled.h"
 
 /* A face that the job does not give; used: the opening joins its unit. */
 static void default_face(const char *file, pw_opening *o, pw_notes *notes)

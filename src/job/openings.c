@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/nearest.h"
+#include "base/tape.h"
 #include "job/date_text.h"
 #include "job/field_list.h"
 #include "job/glass_word.h"
@@ -13,8 +15,6 @@
 #include "job/words.h"
 #include "panewright/glazing.h"
 #include "panewright/lites.h"
-#include "panewright/nearest.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 /* The opening and the cells that are words first. */

@@ -3,9 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "job/measure.h"
 #include "job/number.h"
-#include "panewright/date.h"
 
 /* Of each column: its name, whether it must be there, what a list without it means. */
 static const struct {

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "job/survey.h"
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 static pw_status no_such_phase(const pw_job *job, int phase, pw_err *err)
 {

@@ -7,11 +7,11 @@
 #include "job/field_list.h"
 #include "job/scope_cells.h"
 #include "job/survey.h"
+#include "money/price.h"
 #include "panewright/lites.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
-#include "panewright/price.h"
 #include "panewright/units.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 typedef struct row {
   job_scope_cells scope;

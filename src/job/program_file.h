@@ -14,7 +14,7 @@
 #define JOB_PROGRAM_FILE_H
 
 #include "job/notes.h"
-#include "panewright/program.h"
+#include "money/program.h"
 
 /* Status    PW_OK, *program to be freed; PW_E_MISSING; PW_E_DATA file, line, column, found, wanted;
  *           PW_E_NOMEM. On failure *program is zeroed. */

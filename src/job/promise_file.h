@@ -11,8 +11,8 @@
 
 #include <stddef.h>
 
+#include "base/date.h"
 #include "job/version.h"
-#include "panewright/date.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
 

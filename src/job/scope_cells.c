@@ -3,10 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "base/text.h"
 #include "job/words.h"
 #include "panewright/lites.h"
-#include "panewright/nearest.h"
 
 enum { NAMES_MAX = 64 };
 

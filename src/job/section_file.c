@@ -7,9 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "job/csv.h"
 #include "job/input_text.h"
-#include "panewright/nearest.h"
 
 enum { X0, Y0, X1, Y1, MATERIAL, CONDUCTIVITY, EMISSIVITY, NOTE, N_KNOWN };
 static const char *const known[N_KNOWN] = {

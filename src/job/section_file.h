@@ -11,7 +11,7 @@
 #ifndef JOB_SECTION_FILE_H
 #define JOB_SECTION_FILE_H
 
-#include "panewright/section.h"
+#include "frame/section.h"
 
 /* Reads and checks (as pw_section_check). any_size 1: take coordinates of any size for millimetres;
  * else a section under 30 mm or over 10 m is taken for a slip of unit and refused.

@@ -2,7 +2,7 @@
 #ifndef JOB_SECTIONS_H
 #define JOB_SECTIONS_H
 
-#include "panewright/frames.h"
+#include "study/frames.h"
 
 /* Given     job, its section names turned into paths (pw_job_read does)
  * Returned  *list, *n: every different section; NULL and 0 when none is named

@@ -20,8 +20,8 @@
 
 #include <stddef.h>
 
+#include "glass/optics.h"
 #include "job/notes.h"
-#include "panewright/optics.h"
 
 /* Reads a file; the pane's name is the file's, without folder and ".csv", in lower case.
  *

@@ -6,12 +6,12 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "base/nearest.h"
 #include "job/dwelling.h"
 #include "job/input_text.h"
 #include "job/inputs.h"
 #include "panewright/fit.h"
-#include "panewright/nearest.h"
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 enum { NAMES_MAX = 64 };
 

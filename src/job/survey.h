@@ -5,9 +5,9 @@
 #define JOB_SURVEY_H
 
 #include "job/notes.h"
-#include "panewright/frame_line.h"
 #include "panewright/status.h"
 #include "panewright/survey.h"
+#include "window/frame_line.h"
 
 /* Reads and checks a whole job.
  *

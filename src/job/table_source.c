@@ -4,7 +4,7 @@
 #include <string.h>
 #include <zlib.h>
 
-#include "panewright/nearest.h"
+#include "base/nearest.h"
 
 enum { ROWS_MAX = 100000 };
 

@@ -16,7 +16,7 @@
 #define JOB_TARIFF_FILE_H
 
 #include "job/notes.h"
-#include "panewright/tariff.h"
+#include "money/tariff.h"
 
 typedef struct pw_tariff_file {
   int has[PW_FUEL_COUNT];

@@ -3,9 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "base/text.h"
 #include "job/csv.h"
-#include "panewright/nearest.h"
 
 enum { WORD_MAX = 64 };
 

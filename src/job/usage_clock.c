@@ -4,8 +4,8 @@
  * 7 its last), month 28-31. */
 #include <math.h>
 
+#include "base/date.h"
 #include "job/usage_feed_impl.h"
-#include "panewright/date.h"
 
 enum { DAY_S = 86400 };
 

@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "job/input_text.h"
 #include "job/usage_feed_impl.h"
-#include "panewright/date.h"
 #include "panewright/rates.h"
 
 /* Units of ESPI (uom), what one of them is in ours. */

@@ -2,8 +2,8 @@
  * of the meter's local time. */
 #include <math.h>
 
+#include "base/date.h"
 #include "job/usage_feed_impl.h"
-#include "panewright/date.h"
 
 enum { LONG_S = 7 * FEED_DAY_S };
 /* Of a month's days that readings must cover; of its time that may be estimated before it counts so. */

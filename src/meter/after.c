@@ -1,4 +1,4 @@
-#include "panewright/after.h"
+#include "meter/after.h"
 
 #include <math.h>
 #include <stdlib.h>

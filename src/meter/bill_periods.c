@@ -1,4 +1,4 @@
-#include "panewright/bill_periods.h"
+#include "meter/bill_periods.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -2,7 +2,7 @@
 #ifndef METER_CHANGE_IMPL_H
 #define METER_CHANGE_IMPL_H
 
-#include "panewright/change_point.h"
+#include "meter/change_point.h"
 
 typedef struct change_view {
   const pw_change_data *data;

@@ -1,11 +1,11 @@
-#include "panewright/change_point.h"
+#include "meter/change_point.h"
 
 #include <math.h>
 #include <string.h>
 
 #include "change_impl.h"
 #include "limits.h"
-#include "panewright/least_squares.h"
+#include "meter/least_squares.h"
 
 static const double EDGE = 1e-3; /* K from an end of the daily means */
 

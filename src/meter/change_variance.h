@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#include "panewright/change_point.h"
+#include "meter/change_point.h"
 
 /* g' cov g; g: the derivative of the sum by each parameter */
 static inline double change_variance(const pw_change_fit *fit,

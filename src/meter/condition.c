@@ -1,4 +1,4 @@
-#include "panewright/condition.h"
+#include "meter/condition.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,4 +1,4 @@
-#include "panewright/least_squares.h"
+#include "meter/least_squares.h"
 #include "base/gsl_quiet.h"
 
 #include <gsl/gsl_errno.h>

@@ -1,4 +1,4 @@
-#include "panewright/meter_use.h"
+#include "meter/meter_use.h"
 
 #include <math.h>
 #include <stdlib.h>

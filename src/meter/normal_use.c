@@ -1,10 +1,10 @@
-#include "panewright/normal_use.h"
+#include "meter/normal_use.h"
 
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/date.h"
 #include "change_variance.h"
-#include "panewright/date.h"
 
 enum { YEAR = 365 };
 /* Gaps up to this many days of the year are shared out over the other days. */

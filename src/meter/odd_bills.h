@@ -2,7 +2,7 @@
 #ifndef METER_ODD_BILLS_H
 #define METER_ODD_BILLS_H
 
-#include "panewright/change_point.h"
+#include "meter/change_point.h"
 
 typedef struct odd_one {
   size_t i;    /* the bill */

@@ -1,8 +1,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "money/program.h"
 #include "money/program_impl.h"
-#include "panewright/program.h"
 #include "panewright/units.h"
 
 /* Half a cent goes up; the hair takes off what binary fractions have lost. */

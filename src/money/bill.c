@@ -1,5 +1,5 @@
 #include "panewright/bill.h"
-#include "panewright/tariff.h"
+#include "money/tariff.h"
 
 #include <math.h>
 

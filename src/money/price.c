@@ -1,14 +1,14 @@
-#include "panewright/price.h"
+#include "money/price.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "money/worth.h"
 #include "panewright/fit.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
 #include "panewright/units.h"
-#include "panewright/worth.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 /* ---------------------------------------------------------------- rows */
 

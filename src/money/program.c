@@ -1,11 +1,11 @@
-#include "panewright/program.h"
+#include "money/program.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "money/program_impl.h"
-#include "panewright/nearest.h"
 #include "panewright/units.h"
 
 /* ---------------------------------------------------------------- words, units */

@@ -2,7 +2,7 @@
 #ifndef MONEY_PROGRAM_IMPL_H
 #define MONEY_PROGRAM_IMPL_H
 
-#include "panewright/program.h"
+#include "money/program.h"
 
 /* Whether a row counts for a zone on a date (0: any date). */
 int program_row_holds(const pw_program_row *row, const char *zone, pw_date date);

@@ -4,10 +4,10 @@
 #include <string.h>
 
 #include "base/ascii.h"
-#include "panewright/table.h"
-#include "panewright/units.h"
+#include "base/table.h"
+#include "money/tariff.h"
 #include "panewright/facts.h"
-#include "panewright/tariff.h"
+#include "panewright/units.h"
 
 static const struct {
   const char *name;

@@ -1,4 +1,4 @@
-#include "panewright/tariff.h"
+#include "money/tariff.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/worth.h"
+#include "money/worth.h"
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_roots.h>
@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "base/gsl_quiet.h"
-#include "panewright/table.h"
+#include "base/table.h"
 
 /* ---------------------------------------------------------------- net present worth, rate */
 

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "gen/reference.h"
+#include "house/airing.h"
 #include "out/clip.h"
 #include "out/compare_out.h"
 #include "out/grid.h"
@@ -11,7 +12,6 @@
 #include "out/ref_row.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
-#include "panewright/airing.h"
 
 enum { WIDE = 100 };
 

@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 #include "out/units.h"
-#include "panewright/compare_airing.h"
+#include "study/compare_airing.h"
 
 /* Nothing where the house's windows stay shut; span may be NULL. PW_E_IO when writing fails. */
 pw_status pw_airing_text(const pw_compare *compare, const pw_compare_airing *span,

@@ -4,7 +4,7 @@
 
 #include "out/html.h"
 #include "out/remedy_list.h"
-#include "panewright/escape.h"
+#include "window/escape.h"
 
 static int of_escape(const pw_caution *k) { return strncmp(k->id, "EG", 2) == 0; }
 

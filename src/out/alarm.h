@@ -4,7 +4,7 @@
 
 #include "out/html.h"
 
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 /* A box for each opening whose escape opening fails, with old and new clear opening and the exception
  * that may hold; one for other failed limits. Nothing when nothing fails. The style is in

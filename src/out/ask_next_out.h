@@ -5,7 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "panewright/ask_next.h"
+#include "study/ask_next.h"
 
 /* A table for a package; nothing where the job already says all that could be asked. */
 pw_status pw_ask_next_text(const pw_compare *compare, const pw_range *range, size_t package,

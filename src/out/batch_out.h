@@ -4,7 +4,7 @@
 
 #include <stddef.h>
 
-#include "panewright/batch.h"
+#include "study/batch.h"
 
 /* Text that grows; keep it from chunk to chunk and set n to 0. */
 typedef struct pw_lines {

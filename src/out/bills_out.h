@@ -6,8 +6,8 @@
 #include <stdio.h>
 
 #include "job/bills_file.h"
+#include "meter/meter_use.h"
 #include "out/units.h"
-#include "panewright/meter_use.h"
 
 enum { PW_BILL_TEXT = 320 };
 

@@ -3,9 +3,9 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+#include "base/date.h"
 #include "meter/limits.h"
 #include "out/bills_out.h"
-#include "panewright/date.h"
 
 const char *pw_bill_finding_word(pw_bill_finding_kind kind)
 {

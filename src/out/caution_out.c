@@ -6,7 +6,7 @@
 #include "out/remedy_list.h"
 #include "out/width.h"
 #include "out/wrap.h"
-#include "panewright/escape.h"
+#include "window/escape.h"
 
 enum { WIDE = 100 };
 

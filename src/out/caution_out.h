@@ -7,7 +7,7 @@
 #include <stdio.h>
 
 #include "job/notes.h"
-#include "panewright/caution.h"
+#include "window/caution.h"
 
 /* The failed escape openings alone, framed, so that they cannot be overlooked: first why it matters, then
  * what would pass, then the figures; prints nothing when none fails. Goes first on every page.

@@ -4,10 +4,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "job/measure.h"
 #include "out/glass_said.h"
 #include "panewright/glazing.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 /* How a column is shown. */

@@ -2,9 +2,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "out/range_out.h"
 #include "out/wrap.h"
-#include "panewright/date.h"
 
 /* Source: 26 USC 25C as ended by Public Law 119-21 (reference/trade/criteria.csv). */
 static void credit(const pw_compare *c, FILE *f)

@@ -7,7 +7,7 @@
 
 #include "out/tongue.h"
 #include "out/units.h"
-#include "panewright/code_check.h"
+#include "study/code_check.h"
 
 /* Limits as a label must say them: "U <= 0.30, SHGC <= 0.40"; "no limit" when there is none. */
 void pw_code_limits_text(const pw_code_limits *limits, const pw_unit_set *units,

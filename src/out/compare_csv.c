@@ -5,7 +5,7 @@
 #include "out/compare_out.h"
 #include "out/grid.h"
 #include "out/opening_columns.h"
-#include "panewright/code_check.h"
+#include "study/code_check.h"
 
 /* Blank for the existing window. A label is found: the reader has refused rows that fit alike. */
 static void code_cell(const pw_compare *c, int s, size_t i, pw_grid *g)

@@ -19,10 +19,10 @@
 #include "out/shape_out.h"
 #include "out/tight_out.h"
 #include "out/unit_out.h"
-#include "panewright/batch.h"
-#include "panewright/code_default.h"
-#include "panewright/first_window.h"
 #include "panewright/units.h"
+#include "study/batch.h"
+#include "study/first_window.h"
+#include "window/code_default.h"
 
 static json_t *parts(const pw_parts *p)
 {

@@ -9,14 +9,14 @@
 #include "out/plot.h"
 #include "out/tongue.h"
 #include "out/units.h"
-#include "panewright/alone.h"
-#include "panewright/compare.h"
-#include "panewright/compare_airing.h"
-#include "panewright/compare_phases.h"
-#include "panewright/compare_sound.h"
-#include "panewright/compare_tight.h"
-#include "panewright/range.h"
-#include "panewright/rebate.h"
+#include "study/alone.h"
+#include "study/compare.h"
+#include "study/compare_airing.h"
+#include "study/compare_phases.h"
+#include "study/compare_sound.h"
+#include "study/compare_tight.h"
+#include "study/range.h"
+#include "study/rebate.h"
 
 /* What stands around the figures. */
 typedef struct pw_compare_frame {

@@ -5,7 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "panewright/compare_sound.h"
+#include "study/compare_sound.h"
 
 /* Tables of openings and rooms and what to know beside them. PW_E_IO when writing fails. */
 pw_status pw_compare_sound_text(const pw_compare *compare, const pw_compare_sound *sound,

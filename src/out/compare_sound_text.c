@@ -10,7 +10,7 @@
 #include "out/sound_report.h"
 #include "out/text_stream.h"
 #include "out/wrap.h"
-#include "panewright/glass_sound.h"
+#include "window/glass_sound.h"
 
 const char *pw_sound_band_text(const pw_band *band, char text[32])
 {

@@ -24,8 +24,8 @@
 #include "out/tight_out.h"
 #include "out/unit_out.h"
 #include "out/wrap.h"
-#include "panewright/code_default.h"
 #include "panewright/units.h"
+#include "window/code_default.h"
 
 const char pw_no_heating[] = "The house has no heating: it floats below heat_set, no heat is "
                              "billed and none is saved;\n"

@@ -5,13 +5,13 @@
 #include <stdlib.h>
 
 #include "gen/reference.h"
+#include "house/covering.h"
 #include "out/calendar.h"
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/ref_row.h"
 #include "out/wrap.h"
-#include "panewright/covering.h"
 
 enum { WIDE = 100, SETS = 1 + PW_COMPARE_PACKAGES_MAX };
 

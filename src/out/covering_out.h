@@ -5,7 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 /* Nothing where the job tells of none. PW_E_IO when writing fails. */
 pw_status pw_covering_text(const pw_compare *compare, FILE *f, pw_err *err);

@@ -9,8 +9,8 @@
 #include "out/crew_drawing.h"
 #include "out/materials_out.h"
 #include "panewright/lites.h"
-#include "panewright/options.h"
 #include "panewright/units.h"
+#include "window/options.h"
 
 #define MEASURE(id) (&pw_ref_trade_measure[pw_ref_trade_measure__##id])
 #define RULE(id) (&pw_ref_trade_materials[pw_ref_trade_materials__##id])

@@ -5,10 +5,10 @@
 
 #include "out/length.h"
 #include "out/paper.h"
-#include "panewright/caution.h"
-#include "panewright/install.h"
-#include "panewright/materials.h"
-#include "panewright/order_check.h"
+#include "window/caution.h"
+#include "window/install.h"
+#include "window/materials.h"
+#include "window/order_check.h"
 
 typedef struct pw_crew_day {
   pw_paper paper;

@@ -3,9 +3,9 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/tape.h"
 #include "out/svg.h"
 #include "panewright/lites.h"
-#include "panewright/tape.h"
 
 /* The picture and, inside it, where the opening may stand; drawing units. */
 enum { WIDE = 300, HIGH = 262, LEFT = 58, RIGHT = 242, TOP = 26, BOTTOM = 222 };

@@ -4,7 +4,7 @@
 
 #include "out/html.h"
 #include "out/length.h"
-#include "panewright/materials.h"
+#include "window/materials.h"
 
 /* Dashed: comes off; black: stays; wedges: shims; arrows: a lite that moves. */
 void pw_crew_drawing(const pw_opening *opening, const pw_fit *fit,

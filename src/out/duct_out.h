@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 #include "out/units.h"
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 /* One line; nothing where the job does not say. */
 void pw_duct_text(const pw_compare *compare, FILE *f);

@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 #include "out/compare_out.h"
-#include "panewright/together.h"
+#include "study/together.h"
 
 /* The line that stands above a dwelling's own pages. */
 void pw_dwelling_head(const char *name, FILE *f);

@@ -2,13 +2,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/nearest.h"
 #include "out/opening_facts.h"
 #include "out/option_out.h"
 #include "out/price_out.h"
 #include "out/range_out.h"
 #include "out/text_stream.h"
 #include "out/wrap.h"
-#include "panewright/nearest.h"
 #include "panewright/units.h"
 
 /* In the order of the list. */

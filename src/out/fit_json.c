@@ -1,5 +1,6 @@
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/caution_out.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
@@ -8,9 +9,8 @@
 #include "out/opening_columns.h"
 #include "out/opening_drawing.h"
 #include "out/opening_said.h"
-#include "panewright/escape.h"
-#include "panewright/opening_package.h"
-#include "panewright/tape.h"
+#include "window/escape.h"
+#include "window/opening_package.h"
 
 static json_t *lites_json(const pw_lites *w)
 {

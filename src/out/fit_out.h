@@ -5,13 +5,13 @@
 #include <jansson.h>
 #include <stdio.h>
 
+#include "base/date.h"
 #include "job/notes.h"
 #include "out/length.h"
-#include "panewright/caution.h"
-#include "panewright/date.h"
 #include "panewright/fit.h"
-#include "panewright/install.h"
-#include "panewright/order_check.h"
+#include "window/caution.h"
+#include "window/install.h"
+#include "window/order_check.h"
 
 /* A job with everything that stands beside one package's fit. */
 typedef struct pw_fit_report {

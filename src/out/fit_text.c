@@ -1,5 +1,6 @@
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/caution_out.h"
 #include "out/clip.h"
 #include "out/fit_out.h"
@@ -13,7 +14,6 @@
 #include "out/unit_out.h"
 #include "out/units.h"
 #include "out/wrap.h"
-#include "panewright/tape.h"
 
 enum { WIDE = 100, CELL = 48 };
 

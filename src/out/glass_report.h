@@ -4,9 +4,9 @@
 
 #include <stdio.h>
 
+#include "glass/optics.h"
 #include "out/grid.h"
-#include "panewright/optics.h"
-#include "panewright/single_number.h"
+#include "sound/single_number.h"
 
 enum { PW_GLASS_NOTES = 8 };
 

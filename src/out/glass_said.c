@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/tape.h"
+#include "base/tape.h"
 
 /* A word of a build-up and how the trade says it. */
 typedef struct word {

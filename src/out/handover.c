@@ -6,9 +6,9 @@
 #include "out/figure.h"
 #include "out/offer_impl.h"
 #include "out/saving_said.h"
-#include "panewright/install.h"
 #include "panewright/lites.h"
-#include "panewright/opening_label.h"
+#include "window/install.h"
+#include "window/opening_label.h"
 
 pw_date pw_paint_not_before(const pw_house_facts *house, double *days)
 {

@@ -2,8 +2,8 @@
 #ifndef OUT_LABEL_GROUP_H
 #define OUT_LABEL_GROUP_H
 
-#include "panewright/compare.h"
-#include "panewright/opening_label.h"
+#include "study/compare.h"
+#include "window/opening_label.h"
 
 typedef struct pw_label_group {
   pw_label_row label;

@@ -2,7 +2,7 @@
 
 #include <stdio.h>
 
-#include "panewright/tape.h"
+#include "base/tape.h"
 #include "panewright/units.h"
 
 pw_amount_said pw_length_of(pw_reading as, double length, int denominator)

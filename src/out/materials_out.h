@@ -5,8 +5,8 @@
 #include <stdio.h>
 
 #include "out/paper.h"
-#include "panewright/materials.h"
-#include "panewright/order_check.h"
+#include "window/materials.h"
+#include "window/order_check.h"
 
 typedef struct pw_materials_paper {
   pw_paper paper;

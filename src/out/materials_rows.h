@@ -6,7 +6,7 @@
 #include <stddef.h>
 
 #include "out/tongue.h"
-#include "panewright/materials.h"
+#include "window/materials.h"
 
 enum { PW_MATERIAL_ROWS = 128 };
 

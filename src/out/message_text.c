@@ -3,12 +3,12 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/date.h"
-#include "panewright/escape.h"
+#include "base/date.h"
+#include "base/tape.h"
 #include "panewright/shape.h"
 #include "panewright/survey.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
+#include "window/escape.h"
 
 /* What a clear opening lacks, PW_LACKS_ bits of escape.h, in their order. */
 static const char *const lacks[] = {PW_TEXT("area too small"), PW_TEXT("too narrow"),

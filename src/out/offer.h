@@ -4,7 +4,7 @@
 
 #include "out/compare_out.h"
 #include "out/paper.h"
-#include "panewright/offer_check.h"
+#include "window/offer_check.h"
 
 typedef struct pw_offer {
   pw_paper paper;

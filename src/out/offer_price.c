@@ -5,8 +5,8 @@
 #include "out/offer_impl.h"
 #include "out/saving_said.h"
 #include "out/sheet_impl.h"
-#include "panewright/code_check.h"
-#include "panewright/opening_package.h"
+#include "study/code_check.h"
+#include "window/opening_package.h"
 
 static const char *const frame_word[PW_FRAME_KIND_COUNT] = {
     [PW_FRAME_ALUMINIUM] = PW_TEXT("aluminum"),

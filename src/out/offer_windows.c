@@ -6,7 +6,7 @@
 #include "out/option_out.h"
 #include "panewright/fit.h"
 #include "panewright/lites.h"
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 static int fins_off(const pw_opening *o)
 {

@@ -4,7 +4,7 @@
 
 #include "out/json.h"
 #include "out/wrap.h"
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 enum { WIDE = 100 };
 

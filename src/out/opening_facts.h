@@ -9,8 +9,8 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/tongue.h"
-#include "panewright/compare.h"
 #include "panewright/survey.h"
+#include "study/compare.h"
 
 /* Whether any opening of the job has one of them. */
 int pw_facts_used(const pw_job *job);

@@ -2,10 +2,10 @@
 
 #include <stdio.h>
 
+#include "base/tape.h"
 #include "out/figure.h"
 #include "out/json.h"
 #include "out/message_text.h"
-#include "panewright/tape.h"
 
 enum { SENTENCE = PW_MESSAGE_TEXT + 80 };
 

@@ -4,13 +4,13 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/caution_out.h"
 #include "out/json.h"
 #include "out/wrap.h"
 #include "panewright/glazing.h"
-#include "panewright/grille.h"
-#include "panewright/opening_package.h"
-#include "panewright/tape.h"
+#include "window/grille.h"
+#include "window/opening_package.h"
 
 enum { WIDE = 100, TAPE = 24 };
 

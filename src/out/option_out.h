@@ -8,8 +8,8 @@
 #include "out/grid.h"
 #include "out/tongue.h"
 #include "out/units.h"
-#include "panewright/compare.h"
-#include "panewright/options.h"
+#include "study/compare.h"
+#include "window/options.h"
 
 enum { PW_OPTION_HEADERS = 11 };
 

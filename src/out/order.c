@@ -2,16 +2,16 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
 #include "out/message_text.h"
 #include "out/opening_columns.h"
 #include "out/safe_file.h"
 #include "out/text_stream.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 enum { REMARKS = 1000 };
 

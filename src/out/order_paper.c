@@ -5,16 +5,16 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/glass_said.h"
 #include "out/option_out.h"
 #include "out/shape_out.h"
 #include "out/unit_drawing.h"
 #include "out/unit_out.h"
 #include "out/units.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 enum { TAPE = 32, WORDS = 240 };
 

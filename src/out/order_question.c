@@ -1,7 +1,7 @@
 /* What a maker would ask back. */
 #include "out/option_out.h"
 #include "out/order_paper.h"
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 static int is_hinged(const pw_fit_report *r, size_t i)
 {

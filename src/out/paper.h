@@ -2,8 +2,8 @@
 #ifndef OUT_PAPER_H
 #define OUT_PAPER_H
 
+#include "base/date.h"
 #include "out/html.h"
-#include "panewright/date.h"
 #include "panewright/survey.h"
 
 typedef struct pw_paper {

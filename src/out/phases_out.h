@@ -5,7 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "panewright/compare_phases.h"
+#include "study/compare_phases.h"
 
 /* Nothing for a job of one phase. PW_E_IO when writing fails. */
 pw_status pw_phases_text(const pw_compare *compare, const pw_compare_phases *phases, FILE *f,

@@ -5,7 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 /* A table, a row an item and a column a package; nothing where packages.csv alone gives the prices. */
 pw_status pw_price_parts_text(const pw_compare *compare, FILE *f, pw_err *err);

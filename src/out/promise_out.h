@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 #include "job/promise_file.h"
-#include "panewright/range.h"
+#include "study/range.h"
 
 /* A promise is of one house: its comparison and the range of it. */
 typedef struct pw_promised {

@@ -9,8 +9,8 @@
 #include "out/message_text.h"
 #include "out/plot.h"
 #include "out/units.h"
-#include "panewright/range.h"
-#include "panewright/rebate.h"
+#include "study/range.h"
+#include "study/rebate.h"
 
 /* Tables: figures by package at 10, 50, 90 %, and what drives the saving of each. */
 pw_status pw_range_text(const pw_compare *compare, const pw_range *range,

@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 #include "out/units.h"
-#include "panewright/rank.h"
+#include "study/rank.h"
 
 typedef struct pw_rank_frame {
   const char *job;

@@ -3,7 +3,7 @@
 #define OUT_REMEDY_LIST_H
 
 #include "out/message_text.h"
-#include "panewright/escape.h"
+#include "window/escape.h"
 
 typedef struct pw_remedy_list {
   const char *lead;

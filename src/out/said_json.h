@@ -6,8 +6,8 @@
 
 #include "out/tongue.h"
 #include "out/units.h"
-#include "panewright/compare.h"
-#include "panewright/range.h"
+#include "study/compare.h"
+#include "study/range.h"
 
 /* An object (new reference) of the same shape as root where it holds figures that have a kind on the papers (figure.h), each
  * a text: house.packages[0].u_w_m2k: "0.42"; and besides

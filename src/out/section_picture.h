@@ -2,7 +2,7 @@
 #ifndef OUT_SECTION_PICTURE_H
 #define OUT_SECTION_PICTURE_H
 
-#include "panewright/conduct.h"
+#include "frame/conduct.h"
 
 typedef struct pw_section_caption {
   const char *title;   /* user's text */

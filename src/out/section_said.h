@@ -5,7 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 /* The k-th line, NULL past the last: where the coldest point comes from, then the remarks of the
  * solver (frames.h). `line` is the caller's. */

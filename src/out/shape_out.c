@@ -2,10 +2,10 @@
 
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/caution_out.h"
 #include "out/json.h"
 #include "out/wrap.h"
-#include "panewright/tape.h"
 
 enum { TAPE = 24, WIDE = 100 };
 

@@ -2,13 +2,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "out/alarm.h"
 #include "out/compare_sound_out.h"
 #include "out/job_title.h"
 #include "out/option_out.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
-#include "panewright/date.h"
 
 /* Last day on which a window placed in service earned the federal credit: 26 USC 25C as amended in
  * 2025 (reference/trade/rebate_form.md, read). */

@@ -6,7 +6,7 @@
 #include "out/label_group.h"
 #include "out/message_text.h"
 #include "out/sheet_impl.h"
-#include "panewright/code_default.h"
+#include "window/code_default.h"
 
 /* ---------------------------------------------------------------- certified */
 

@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "out/sheet_impl.h"
-#include "panewright/first_window.h"
+#include "study/first_window.h"
 
 /* What the parts of a package's windows are brought to, so that they add up to the saving that the sheet tells of it. */
 static double scale(const pw_sheet *sheet, size_t p, const pw_first_window first[], size_t n)

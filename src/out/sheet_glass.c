@@ -2,8 +2,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/sheet_impl.h"
-#include "panewright/tape.h"
 
 void sheet_plain(const char *text, char plain[], size_t size)
 {

@@ -1,10 +1,10 @@
 /* The table of page 1: what is saved, whether the code allows it, what it costs, when it pays. */
 #include <math.h>
 
+#include "base/date.h"
 #include "out/range_out.h"
 #include "out/sheet_impl.h"
-#include "panewright/code_check.h"
-#include "panewright/date.h"
+#include "study/code_check.h"
 
 /* What has to be said beside a figure, or NULL. */
 static const char *warning(const pw_sheet *sheet, sheet_band_kind kind, size_t p)

@@ -4,13 +4,13 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/calendar.h"
 #include "out/option_out.h"
 #include "out/shape_out.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
 #include "out/unit_out.h"
-#include "panewright/tape.h"
 
 static const sheet_measure row[] = {
     {PW_TEXT("Heat-leak number (U-factor)"),

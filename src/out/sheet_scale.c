@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "out/clip.h"
-#include "panewright/grille.h"
+#include "window/grille.h"
 
 /* The old window and the new one. */
 enum { SHOWN = 2 };

@@ -4,7 +4,7 @@
 
 #include "out/plot.h"
 #include "out/tongue.h"
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 /* The opening that gets a new window and whose glass is coldest inside on the cold night now. */
 size_t sheet_coldest_opening(const pw_compare *compare);

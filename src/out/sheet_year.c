@@ -2,11 +2,11 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "money/worth.h"
 #include "out/clip.h"
 #include "out/sheet_impl.h"
-#include "panewright/ask_next.h"
 #include "panewright/bill.h"
-#include "panewright/worth.h"
+#include "study/ask_next.h"
 
 static const sheet_measure row[] = {
     {PW_TEXT("Heating need"), PW_TEXT("kWh of heat a year"), PW_FIGURE_KWH,

@@ -3,9 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/table.h"
 #include "out/plot.h"
 #include "out/sound_report.h"
-#include "panewright/table.h"
 
 pw_status pw_sound_picture(const pw_sound_report *r, const char *path, pw_err *err)
 {

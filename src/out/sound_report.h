@@ -6,7 +6,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "panewright/single_number.h"
+#include "sound/single_number.h"
 
 enum { PW_SOUND_SETS = 3, PW_SOUND_NOTES = 10 };
 

@@ -9,7 +9,7 @@
 #include "job/notes.h"
 #include "out/batch_out.h"
 #include "out/units.h"
-#include "panewright/range.h"
+#include "study/range.h"
 
 /* What every house of a street has in common. */
 typedef struct pw_street_run {

@@ -11,7 +11,7 @@
 #include "out/range_out.h"
 #include "out/saving_said.h"
 #include "out/street_out.h"
-#include "panewright/order_check.h"
+#include "window/order_check.h"
 
 /* One line; releases o. What could not be had for memory is marked lost. */
 static void put(pw_lines *lines, json_t *o)

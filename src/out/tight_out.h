@@ -6,7 +6,7 @@
 #include <stdio.h>
 
 #include "out/units.h"
-#include "panewright/compare_tight.h"
+#include "study/compare_tight.h"
 
 /* Nothing where the job gives nothing of it. PW_E_IO when writing fails. */
 pw_status pw_tight_text(const pw_compare *compare, const pw_compare_tight *tight,

@@ -2,8 +2,8 @@
 
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/json.h"
-#include "panewright/tape.h"
 
 enum { TAPE = 24 };
 

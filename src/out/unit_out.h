@@ -9,7 +9,7 @@
 #include "out/grid.h"
 #include "out/tongue.h"
 #include "out/units.h"
-#include "panewright/compare_unit.h"
+#include "study/compare_unit.h"
 
 enum { PW_UNIT_COLUMNS = 3 };
 

@@ -7,7 +7,7 @@
 
 #include "out/grid.h"
 #include "out/worksheet_impl.h"
-#include "panewright/rebate.h"
+#include "study/rebate.h"
 
 static pw_field *next(pw_worksheet *w)
 {

@@ -9,10 +9,10 @@
 
 #include <stdio.h>
 
+#include "money/program.h"
 #include "out/figure.h"
 #include "out/paper.h"
-#include "panewright/compare.h"
-#include "panewright/program.h"
+#include "study/compare.h"
 
 /* Who gives a field its value. */
 typedef enum pw_field_origin {

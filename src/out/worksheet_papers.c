@@ -1,11 +1,11 @@
 /* Dates, documents, cautions, declarations, signatures. */
 #include <stdio.h>
 
+#include "base/date.h"
 #include "out/alarm.h"
 #include "out/message_text.h"
 #include "out/worksheet_impl.h"
-#include "panewright/code_check.h"
-#include "panewright/date.h"
+#include "study/code_check.h"
 
 static const char DATES[] = PW_TEXT("Dates"), DOCUMENTS[] = PW_TEXT("Documents to attach"),
                   CAUTIONS[] = PW_TEXT("Cautions"), DECLARATIONS[] = PW_TEXT("Declarations"),

@@ -2,14 +2,14 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "out/section_said.h"
 #include "out/shape_out.h"
 #include "out/worksheet_impl.h"
-#include "panewright/code_default.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
+#include "window/code_default.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 static const char OLD[] = PW_TEXT("Existing windows"),
                   NEW_LABEL[] = PW_TEXT("New windows, by the certified label"),

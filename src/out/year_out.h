@@ -3,7 +3,7 @@
 #define OUT_YEAR_OUT_H
 
 #include "out/compare_out.h"
-#include "panewright/compare_year.h"
+#include "study/compare_year.h"
 
 /* The package with the lowest bill, which stands beside the existing windows where none is named. */
 size_t pw_year_best(const pw_compare *compare);

@@ -1,4 +1,4 @@
-#include "panewright/leaf.h"
+#include "sound/leaf.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/single_number.h"
+#include "sound/single_number.h"
 
 #include <float.h>
 #include <math.h>

@@ -1,4 +1,4 @@
-#include "panewright/slit.h"
+#include "sound/slit.h"
 
 #include <complex.h>
 #include <math.h>

@@ -1,4 +1,4 @@
-#include "panewright/sound_unit.h"
+#include "sound/sound_unit.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/thirds.h"
+#include "sound/thirds.h"
 
 #include <math.h>
 

@@ -1,12 +1,12 @@
-#include "panewright/alone.h"
+#include "study/alone.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "climate/shade.h"
 #include "gen/reference.h"
 #include "panewright/house_facts.h"
-#include "panewright/shade.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"
 #include "study/compare_impl.h"

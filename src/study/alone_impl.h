@@ -2,9 +2,9 @@
 #ifndef STUDY_ALONE_IMPL_H
 #define STUDY_ALONE_IMPL_H
 
-#include "panewright/alone.h"
+#include "house/simple.h"
 #include "panewright/house_facts.h"
-#include "panewright/simple.h"
+#include "study/alone.h"
 
 enum {
   ALONE_FACADES = 36, /* every 10 degrees */

@@ -2,7 +2,7 @@
  * incidence and ten slopes of the sun. */
 #include <math.h>
 
-#include "panewright/monthly.h"
+#include "house/monthly.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"
 

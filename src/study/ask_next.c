@@ -1,4 +1,4 @@
-#include "panewright/ask_next.h"
+#include "study/ask_next.h"
 
 #include <math.h>
 

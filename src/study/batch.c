@@ -1,4 +1,4 @@
-#include "panewright/batch.h"
+#include "study/batch.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/code_check.h"
+#include "study/code_check.h"
 
 #include <math.h>
 

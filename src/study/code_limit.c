@@ -1,4 +1,4 @@
-#include "panewright/code_limit.h"
+#include "study/code_limit.h"
 
 #include <math.h>
 #include <stdio.h>

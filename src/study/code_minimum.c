@@ -1,4 +1,4 @@
-#include "panewright/code_minimum.h"
+#include "study/code_minimum.h"
 
 #include <math.h>
 #include <stdio.h>

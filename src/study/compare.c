@@ -1,17 +1,17 @@
-#include "panewright/compare.h"
+#include "study/compare.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/compare_price.h"
-#include "panewright/date.h"
-#include "panewright/frame_line.h"
-#include "panewright/shade.h"
+#include "base/date.h"
+#include "climate/shade.h"
+#include "house/covering.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
-#include "panewright/covering.h"
+#include "study/compare_price.h"
+#include "window/frame_line.h"
 
 /* Glass of a package, m2; what its frames and retained rings lose, W/K; the sun that all but its glass lets in, m2. */
 static void glass_and_frame(const pw_compare *c, size_t p, double sum[3])

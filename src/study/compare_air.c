@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "gen/reference.h"
-#include "panewright/infiltration.h"
-#include "panewright/sash_leak.h"
+#include "house/infiltration.h"
+#include "house/sash_leak.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 

@@ -1,4 +1,4 @@
-#include "panewright/compare_airing.h"
+#include "study/compare_airing.h"
 
 #include <math.h>
 #include <stdlib.h>

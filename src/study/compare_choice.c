@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/opening_package.h"
 #include "study/compare_impl.h"
+#include "window/opening_package.h"
 
 typedef struct change {
   pw_message_number says;

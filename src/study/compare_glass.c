@@ -2,8 +2,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/opening_package.h"
 #include "study/compare_impl.h"
+#include "window/opening_package.h"
 
 static pw_status existing_glass(pw_compare *c, size_t i, pw_err *err)
 {

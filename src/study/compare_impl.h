@@ -2,8 +2,8 @@
 #ifndef STUDY_COMPARE_IMPL_H
 #define STUDY_COMPARE_IMPL_H
 
-#include "panewright/compare.h"
-#include "panewright/infiltration.h"
+#include "house/infiltration.h"
+#include "study/compare.h"
 
 /* The first steps, in this order. */
 pw_status pw_compare_build_glass(pw_compare *compare, pw_err *err);

@@ -2,10 +2,10 @@
  * them, for nobody has measured the joints that are there now. */
 #include <math.h>
 
-#include "panewright/compare_price.h"
-#include "panewright/opening_label.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
+#include "study/compare_price.h"
+#include "window/opening_label.h"
 
 /* m3/s at 75 Pa of all new windows of rooms inside the energy of the house; not a number where a label
  * does not say, or where there is none. */

@@ -1,11 +1,11 @@
-#include "panewright/compare_phases.h"
+#include "study/compare_phases.h"
 
 #include <math.h>
 #include <stdlib.h>
 
-#include "panewright/compare_price.h"
-#include "panewright/opening_package.h"
 #include "study/compare_impl.h"
+#include "study/compare_price.h"
+#include "window/opening_package.h"
 
 static void list_phases(const pw_compare *c, pw_compare_phases *out)
 {

@@ -1,6 +1,6 @@
-#include "panewright/compare_price.h"
+#include "study/compare_price.h"
 
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 int pw_price_covers(const pw_compare *c, size_t opening, const pw_price_scope *scope)
 {

@@ -4,12 +4,12 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/fit_job.h"
-#include "panewright/opening_package.h"
-#include "panewright/shade.h"
+#include "climate/shade.h"
+#include "house/airing.h"
+#include "house/covering.h"
 #include "study/compare_impl.h"
-#include "panewright/airing.h"
-#include "panewright/covering.h"
+#include "window/fit_job.h"
+#include "window/opening_package.h"
 
 /* Rating wind of the winter condition, on the design night too (NFRC 100, from memory). */
 static const double design_wind = 5.5;

@@ -1,17 +1,17 @@
-#include "panewright/compare_sound.h"
+#include "study/compare_sound.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "gen/reference.h"
-#include "panewright/frame_line.h"
-#include "panewright/glass_sound.h"
-#include "panewright/leakage.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
-#include "panewright/sobol.h"
+#include "house/leakage.h"
 #include "study/compare_sound_impl.h"
+#include "study/sobol.h"
+#include "window/frame_line.h"
+#include "window/glass_sound.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 /* Just noticed, dB: common knowledge of room acoustics (reference/sound METHODS, from memory). */
 static const double noticed = 3.0;

@@ -2,7 +2,7 @@
 #ifndef STUDY_COMPARE_SOUND_IMPL_H
 #define STUDY_COMPARE_SOUND_IMPL_H
 
-#include "panewright/compare_sound.h"
+#include "study/compare_sound.h"
 
 enum { SOUND_DIMS = 18, SOUND_PLACES = 5, SOUND_WIDTHS = 32 };
 

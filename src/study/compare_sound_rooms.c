@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "gen/reference.h"
-#include "panewright/facade_sound.h"
+#include "house/facade_sound.h"
 #include "study/compare_sound_impl.h"
 
 /* Weighted R of a stucco wall with studs by its octaves, and its Rw: the shape that a wall_rw is

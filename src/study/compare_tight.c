@@ -1,16 +1,16 @@
-#include "panewright/compare_tight.h"
+#include "study/compare_tight.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "gen/reference.h"
-#include "panewright/opening_label.h"
-#include "panewright/opening_package.h"
-#include "panewright/sensitivity.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 #include "study/compare_tight_impl.h"
+#include "study/sensitivity.h"
+#include "window/opening_label.h"
+#include "window/opening_package.h"
 
 #define ROW(name) (&pw_ref_air_leakage[pw_ref_air_leakage__##name])
 

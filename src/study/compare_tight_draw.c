@@ -3,11 +3,11 @@
 #include <stdlib.h>
 
 #include "gen/reference.h"
-#include "panewright/sobol.h"
-#include "panewright/spread.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 #include "study/compare_tight_impl.h"
+#include "study/sobol.h"
+#include "study/spread.h"
 
 #define ROW(name) (&pw_ref_air_leakage[pw_ref_air_leakage__##name])
 

@@ -2,8 +2,8 @@
 #ifndef STUDY_COMPARE_TIGHT_IMPL_H
 #define STUDY_COMPARE_TIGHT_IMPL_H
 
-#include "panewright/compare_tight.h"
 #include "panewright/year.h"
+#include "study/compare_tight.h"
 
 /* What is saved of the house's air, as a share of the air before. */
 double tight_share(const pw_compare_tight *tight, size_t package);

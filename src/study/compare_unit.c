@@ -1,4 +1,4 @@
-#include "panewright/compare_unit.h"
+#include "study/compare_unit.h"
 
 #include <math.h>
 #include <string.h>

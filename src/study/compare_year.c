@@ -1,4 +1,4 @@
-#include "panewright/compare_year.h"
+#include "study/compare_year.h"
 
 #include <stdlib.h>
 #include <string.h>

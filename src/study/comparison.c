@@ -2,8 +2,8 @@
 
 #include <stdlib.h>
 
-#include "panewright/compare.h"
-#include "panewright/frame_line.h"
+#include "study/compare.h"
+#include "window/frame_line.h"
 
 struct pw_comparison {
   pw_job job; /* the host's, with lines of our own where it brings none */

@@ -1,9 +1,9 @@
-#include "panewright/first_window.h"
+#include "study/first_window.h"
 
 #include <stdlib.h>
 
 #include "panewright/bill.h"
-#include "panewright/compare_price.h"
+#include "study/compare_price.h"
 
 static int counts(const pw_compare *c, size_t i)
 {

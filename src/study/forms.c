@@ -1,4 +1,4 @@
-#include "panewright/forms.h"
+#include "study/forms.h"
 
 #include "gen/reference.h"
 

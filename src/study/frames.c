@@ -1,12 +1,12 @@
-#include "panewright/frames.h"
+#include "study/frames.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/conduct.h"
-#include "panewright/tape.h"
+#include "base/tape.h"
+#include "frame/conduct.h"
 #include "panewright/unit.h"
 
 static const char source[] = "computed section, retained frame drawn";

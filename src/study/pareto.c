@@ -1,4 +1,4 @@
-#include "panewright/pareto.h"
+#include "study/pareto.h"
 
 #include <math.h>
 #include <stdlib.h>

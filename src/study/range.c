@@ -1,13 +1,13 @@
-#include "panewright/range.h"
+#include "study/range.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/range_run.h"
-#include "panewright/sobol.h"
 #include "study/compare_impl.h"
 #include "study/range_bills_impl.h"
+#include "study/range_run.h"
+#include "study/sobol.h"
 #include "study/surface.h"
 
 enum { SURFACE_RUNS_MAX = 512 };

@@ -14,9 +14,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "meter/limits.h"
-#include "panewright/compare_year.h"
-#include "panewright/date.h"
+#include "study/compare_year.h"
 #include "study/range_bills_impl.h"
 
 enum { MONTHS = 12, BALANCES = 41 };

@@ -2,9 +2,9 @@
 #ifndef STUDY_RANGE_BILLS_IMPL_H
 #define STUDY_RANGE_BILLS_IMPL_H
 
-#include "panewright/range_bills.h"
-#include "panewright/sobol.h"
+#include "study/range_bills.h"
 #include "study/range_impl.h"
+#include "study/sobol.h"
 
 /* What a draw says of the existing windows: need of each month in the comparison's weather, kWh, heating and
  * cooling, the weather of single years left out; kWh of fuel for a kWh of need. */

@@ -1,8 +1,8 @@
 /* What drives each package's saving. */
 #include <string.h>
 
-#include "panewright/range_run.h"
 #include "study/range_impl.h"
+#include "study/range_run.h"
 
 /* Draws of the sensitivity indices; the surface makes them cheap. Error of an index on published
  * functions: 0.003 to 0.03 at 1024, see src/check/sampling.c. */

@@ -2,8 +2,8 @@
 #ifndef STUDY_RANGE_IMPL_H
 #define STUDY_RANGE_IMPL_H
 
-#include "panewright/range.h"
-#include "panewright/range_run.h"
+#include "study/range.h"
+#include "study/range_run.h"
 
 /* Inputs in their order: those that enter the house year first. */
 enum {

@@ -1,7 +1,7 @@
 #include <math.h>
 
+#include "climate/month.h"
 #include "gen/reference.h"
-#include "panewright/month.h"
 #include "study/compare_impl.h"
 #include "study/range_impl.h"
 

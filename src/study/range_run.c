@@ -1,4 +1,4 @@
-#include "panewright/range_run.h"
+#include "study/range_run.h"
 
 #include <math.h>
 #include <pthread.h>
@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/sobol.h"
+#include "study/sobol.h"
 
 /* Shared by the threads; the atomics are the only fields that change. */
 typedef struct run {

@@ -2,8 +2,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/sobol.h"
 #include "study/range_impl.h"
+#include "study/sobol.h"
 
 /* 1: no house decides it, so one draw holds for all. Two choices are cautious, in that they widen the sum: the sun on the
  * walls and what normals miss are one draw for all places, and products of different packages err together. What only

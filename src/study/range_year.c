@@ -3,9 +3,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "house/wall.h"
 #include "study/compare_impl.h"
 #include "study/range_impl.h"
-#include "panewright/wall.h"
 
 enum { RANGE_SKIES = 2 }; /* forms of the sky's light */
 

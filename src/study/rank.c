@@ -1,4 +1,4 @@
-#include "panewright/rank.h"
+#include "study/rank.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -3,14 +3,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/catalogue.h"
-#include "panewright/frame_line.h"
-#include "panewright/grille.h"
-#include "panewright/opening_package.h"
-#include "panewright/shade.h"
+#include "climate/shade.h"
+#include "frame/catalogue.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 #include "study/rank_impl.h"
+#include "window/frame_line.h"
+#include "window/grille.h"
+#include "window/opening_package.h"
 
 static const double glass_density = 2500.0; /* kg/m3, soda-lime; EN 572-1, from memory */
 static const double design_wind = 5.5;      /* m/s, as the comparison takes it */

@@ -2,8 +2,8 @@
 #ifndef STUDY_RANK_IMPL_H
 #define STUDY_RANK_IMPL_H
 
-#include "panewright/optics.h"
-#include "panewright/rank.h"
+#include "glass/optics.h"
+#include "study/rank.h"
 #include "study/surface.h"
 
 enum {

@@ -3,10 +3,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/catalogue.h"
-#include "panewright/grille.h"
+#include "frame/catalogue.h"
 #include "study/compare_impl.h"
 #include "study/rank_impl.h"
+#include "window/grille.h"
 
 enum {
   SAMPLES = 600, /* build-ups looked at for where the catalogue lies */

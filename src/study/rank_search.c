@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "panewright/catalogue.h"
-#include "panewright/pareto.h"
-#include "panewright/range_run.h"
+#include "frame/catalogue.h"
+#include "study/pareto.h"
+#include "study/range_run.h"
 #include "study/rank_cache.h"
 #include "study/rank_impl.h"
 #include "study/rank_sound.h"

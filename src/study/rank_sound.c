@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "base/hash.h"
-#include "panewright/glass_sound.h"
+#include "window/glass_sound.h"
 
 static uint64_t key_of(const pw_buildup *b)
 {

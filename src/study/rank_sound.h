@@ -5,7 +5,7 @@
 #include <stdint.h>
 
 #include "panewright/glazing.h"
-#include "panewright/single_number.h"
+#include "sound/single_number.h"
 
 enum { RANK_SOUND_SLOTS = 4096 };
 

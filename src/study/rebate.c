@@ -1,11 +1,11 @@
-#include "panewright/rebate.h"
+#include "study/rebate.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/compare_price.h"
-#include "panewright/opening_label.h"
+#include "study/compare_price.h"
+#include "window/opening_label.h"
 
 static int meets(const pw_program_result *r)
 {

@@ -1,4 +1,4 @@
-#include "panewright/sensitivity.h"
+#include "study/sensitivity.h"
 
 #include <gsl/gsl_sort_double.h>
 #include <math.h>

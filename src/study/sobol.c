@@ -1,4 +1,4 @@
-#include "panewright/sobol.h"
+#include "study/sobol.h"
 #include "base/gsl_quiet.h"
 
 #include <gsl/gsl_errno.h>

@@ -1,4 +1,4 @@
-#include "panewright/spread.h"
+#include "study/spread.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>

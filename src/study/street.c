@@ -1,4 +1,4 @@
-#include "panewright/street.h"
+#include "study/street.h"
 
 #include <stdlib.h>
 

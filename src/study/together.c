@@ -1,4 +1,4 @@
-#include "panewright/together.h"
+#include "study/together.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/caution.h"
+#include "window/caution.h"
 
 #include <math.h>
 #include <stdlib.h>

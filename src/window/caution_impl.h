@@ -3,7 +3,7 @@
 #define WINDOW_CAUTION_IMPL_H
 
 #include "gen/reference.h"
-#include "panewright/caution.h"
+#include "window/caution.h"
 
 /* A row of reference/trade/safety.csv by its id; one that is not there ends the build. */
 #define SAFETY(id) pw_ref_trade_safety[pw_ref_trade_safety__##id]

@@ -1,4 +1,4 @@
-#include "panewright/code_default.h"
+#include "window/code_default.h"
 
 #include <math.h>
 #include <string.h>

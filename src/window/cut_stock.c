@@ -1,4 +1,4 @@
-#include "panewright/cut_stock.h"
+#include "window/cut_stock.h"
 
 #include <stdlib.h>
 #include <string.h>

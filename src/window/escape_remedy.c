@@ -1,4 +1,4 @@
-#include "panewright/escape.h"
+#include "window/escape.h"
 
 #include <math.h>
 

@@ -3,10 +3,10 @@
 #include <math.h>
 #include <stddef.h>
 
-#include "panewright/grille.h"
-#include "panewright/tape.h"
+#include "base/tape.h"
 #include "panewright/units.h"
 #include "window/fit_impl.h"
+#include "window/grille.h"
 
 static const double default_clearance = 0.375 * PW_INCH; /* measure.csv M9, M10 */
 static const double lean_margin = FIT_LEAN_MARGIN;

@@ -1,9 +1,9 @@
-#include "panewright/fit_job.h"
+#include "window/fit_job.h"
 
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 static pw_status blame(pw_status status, const char *tag, pw_err *err)
 {

@@ -4,7 +4,7 @@
  * the pocket moved inward by half the clearance, its measures taken down to 1/8 in. */
 #include <math.h>
 
-#include "panewright/tape.h"
+#include "base/tape.h"
 #include "window/fit_impl.h"
 
 /* A size that was measured, else 0. */

@@ -1,4 +1,4 @@
-#include "panewright/frame_line.h"
+#include "window/frame_line.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "panewright/glass_sound.h"
+#include "window/glass_sound.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,12 +1,12 @@
-#include "panewright/grille.h"
+#include "window/grille.h"
 
 #include <gsl/gsl_linalg.h>
 #include <math.h>
 #include <string.h>
 
 #include "base/gsl_quiet.h"
+#include "base/tape.h"
 #include "gen/reference.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 static const double pressure = 101325.0; /* Pa, as the rating conditions */

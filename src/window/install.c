@@ -1,10 +1,10 @@
-#include "panewright/install.h"
+#include "window/install.h"
 
 #include <math.h>
 #include <string.h>
 
+#include "base/tape.h"
 #include "gen/reference.h"
-#include "panewright/tape.h"
 #include "panewright/units.h"
 
 /* A row of reference/trade/measure.csv by its id; one that is not there ends the build. */

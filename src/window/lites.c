@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-#include "panewright/tape.h"
+#include "base/tape.h"
 
 /* How a kind of window divides: seams at these shares of its width (or height, hung). */
 static const struct {

@@ -1,4 +1,4 @@
-#include "panewright/materials.h"
+#include "window/materials.h"
 
 #include <math.h>
 

@@ -2,9 +2,9 @@
 #include <stdlib.h>
 
 #include "gen/reference.h"
-#include "panewright/materials.h"
-#include "panewright/opening_package.h"
 #include "panewright/units.h"
+#include "window/materials.h"
+#include "window/opening_package.h"
 
 #define RULE(id) (&pw_ref_trade_materials[pw_ref_trade_materials__##id])
 

@@ -1,4 +1,4 @@
-#include "panewright/moisture.h"
+#include "window/moisture.h"
 
 #include <math.h>
 

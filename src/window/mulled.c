@@ -1,4 +1,4 @@
-#include "panewright/mulled.h"
+#include "window/mulled.h"
 
 #include <string.h>
 

@@ -1,10 +1,10 @@
-#include "panewright/offer_check.h"
+#include "window/offer_check.h"
 
 #include <stdlib.h>
 
-#include "panewright/caution.h"
-#include "panewright/fit_job.h"
-#include "panewright/order_check.h"
+#include "window/caution.h"
+#include "window/fit_job.h"
+#include "window/order_check.h"
 
 static void add(const pw_job *job, const pw_fit fit[], const pw_cautions *cautions,
                 pw_offer_line line[])

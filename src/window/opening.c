@@ -2,9 +2,9 @@
 
 #include <string.h>
 
-#include "panewright/frame_line.h"
 #include "panewright/lites.h"
 #include "panewright/package.h"
+#include "window/frame_line.h"
 
 void pw_opening_init(pw_opening *opening)
 {

@@ -1,10 +1,10 @@
-#include "panewright/opening_label.h"
+#include "window/opening_label.h"
 
 #include <stdio.h>
 #include <string.h>
 
-#include "panewright/opening_package.h"
-#include "panewright/options.h"
+#include "window/opening_package.h"
+#include "window/options.h"
 
 /* What stands before the first '_' of tint_bronze and the like. */
 static void general_name(const char *name, char general[PW_OPTION_MAX])

@@ -1,8 +1,8 @@
-#include "panewright/opening_package.h"
+#include "window/opening_package.h"
 
 #include <string.h>
 
-#include "panewright/options.h"
+#include "window/options.h"
 
 size_t pw_opening_package_row(const pw_opening *opening, size_t column)
 {

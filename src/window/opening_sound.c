@@ -1,4 +1,4 @@
-#include "panewright/opening_sound.h"
+#include "window/opening_sound.h"
 
 #include <math.h>
 

@@ -1,4 +1,4 @@
-#include "panewright/options.h"
+#include "window/options.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -6,7 +6,7 @@
 
 #include "base/text.h"
 #include "gen/reference.h"
-#include "panewright/grille.h"
+#include "window/grille.h"
 
 static const double same_thickness = 1e-6; /* m */
 

@@ -1,4 +1,4 @@
-#include "panewright/order_check.h"
+#include "window/order_check.h"
 
 #include <string.h>
 

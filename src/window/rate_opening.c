@@ -1,6 +1,6 @@
 /* One opening from the tape to both ratings, for a host that has no job. */
-#include "panewright/frame_line.h"
 #include "panewright/rating.h"
+#include "window/frame_line.h"
 
 static pw_status rate_existing(const pw_opening *opening, const pw_fit *fit, pw_rating *rating,
                                pw_err *err)

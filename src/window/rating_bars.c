@@ -1,8 +1,8 @@
 /* Bars in the glass of a rated window: areas, heat, sun, light. */
 #include <math.h>
 
-#include "panewright/grille.h"
 #include "panewright/rating.h"
+#include "window/grille.h"
 
 static const double usual_absorptance = 0.3;
 

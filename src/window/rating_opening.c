@@ -2,8 +2,10 @@
 #include <math.h>
 #include <string.h>
 
-#include "panewright/catalogue.h"
+#include "frame/catalogue.h"
 #include "panewright/rating.h"
+
+_Static_assert((int)PW_CATALOGUE_PANES == (int)PW_PANES_MAX, "panes of the catalogue");
 
 enum { PARTS_MAX = PW_SIDE_COUNT + 5 };
 

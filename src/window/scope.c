@@ -1,4 +1,4 @@
-#include "panewright/scope.h"
+#include "window/scope.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,0 +1,51 @@
+/* Runs a model over scrambled Sobol draws of its inputs, on any number of threads with the same
+ * digits, and once more with one input exchanged at a time for the sensitivities. */
+#ifndef STUDY_RANGE_RUN_H
+#define STUDY_RANGE_RUN_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+#include "panewright/status.h"
+#include "study/sensitivity.h"
+
+enum { PW_THREADS_MAX = 64 };
+
+/* A model: chances u[n_dim] inside (0, 1), results y[n_out]. Called from several threads at once;
+ * what it changes must be in its own workspace. The result must depend on u alone. */
+typedef pw_status (*pw_range_model)(const void *context, void *workspace, const double u[],
+                                    double y[], pw_err *err);
+
+typedef struct pw_range_plan {
+  size_t n_dim, n_out;
+  size_t n_draw; /* draws for the bands; best a power of two */
+  size_t n_base; /* draws for the sensitivities, <= n_draw; 0 none. Runs in all:
+                    n_draw + n_base (1 + n_dim) */
+  uint64_t seed;
+  int n_thread; /* 0 means 1 */
+  pw_range_model model;
+  const void *context;                         /* borrowed, shared by all threads, read only */
+  void *(*workspace_new)(const void *context); /* one a thread; NULL: none wanted */
+  void (*workspace_free)(void *workspace);
+  /* Called from the thread that called pw_range_run only, now and then; NULL: not wanted.
+   * A return other than 0 stops the run. */
+  int (*progress)(void *progress_context, size_t done, size_t all);
+  void *progress_context;
+} pw_range_plan;
+
+typedef struct pw_range_result {
+  size_t n_draw, n_out, n_dim, n_base;
+  double *y;     /* y[draw * n_out + out]; owned */
+  pw_band *band; /* band[out]; owned */
+  pw_sensitivity
+      *sensitivity; /* sensitivity[out * n_dim + dim]; owned; NULL when n_base is 0 */
+  int stopped;      /* 1: progress stopped it; nothing else is set then */
+} pw_range_result;
+
+/* Status    PW_OK; PW_E_SHAPE a count; PW_E_NOMEM; PW_E_LACK no thread could be started; or the
+ *           status of the model at the lowest draw that failed (the same for any thread count)
+ */
+pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_err *err);
+void pw_range_free(pw_range_result *result);
+
+#endif
