@@ -10,6 +10,8 @@ JOBS    ?= $(shell nproc 2>/dev/null || echo 2)
 VERSION := $(shell sed -n 's,^\#define PW_VERSION "\(.*\)",\1,p' include/panewright/version.h)
 Q       := $(if $(V),,@)# make V=1 shows each command
 
+WERROR  ?=# the tests and CI: -Werror
+
 # ---------------------------------------------------------------- rules below
 # What a hostile file meets. Sanitizers watch the same calls themselves, and without optimizing there is
 # no _FORTIFY_SOURCE.
@@ -18,7 +20,7 @@ HARDEN    = -fstack-protector-strong -D_FORTIFY_SOURCE=2
 HARDEN_LD = -pie -Wl,-z,relro,-z,now,-z,pack-relative-relocs
 endif
 WARN = -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes \
-       -Wvla -Werror
+       -Wvla $(WERROR)
 ALL_CFLAGS = -std=c11 -D_POSIX_C_SOURCE=200809L -MMD -MP -Iinclude -Isrc -I$(BUILD) -fPIC -fno-math-errno \
              -ffp-contract=off -isystem /usr/include/suitesparse $(WARN) $(HARDEN) $(CFLAGS)
 # Put into the program where there is an archive: a shared library costs time at every start (GSL and its BLAS 0.5 ms).
@@ -44,11 +46,11 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps readme test-cluster prove-meter test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
+.PHONY: all deps uninstall reference deb tree readme test-cluster prove-meter test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
-all: deps ## build the library and the program
+all: ## build the library and the program; asks for nothing
 	@$(MAKE) --no-print-directory -j$(JOBS) $(LIB) $(SO) $(BIN) $(BUILD)/panewright.pc
 
 deps: ## install the Debian packages that are missing
@@ -57,10 +59,13 @@ deps: ## install the Debian packages that are missing
 $(LIB): $(lib_obj)
 	@rm -f $@
 	$(Q)$(AR) rcs $@ $^
-# Only names that begin with pw_ leave the library.
-$(SO): $(lib_obj)
-	@echo '{ global: pw_*; local: *; };' > $@.map
-	$(Q)$(CC) -shared -Wl,-soname,libpanewright.so.0 -Wl,--version-script,$@.map -Wl,-z,relro,-z,now $(LDFLAGS) -o $@ $^ $(LIB_LIBS)
+# Only what a public header declares leaves the library: functions of the archive that panewright.h names.
+$(BUILD)/exports: $(LIB) $(wildcard include/*.h include/panewright/*.h)
+	@$(CC) -E -P -Iinclude include/panewright.h | grep -oE '\bpw_[a-z0-9_]+' | LC_ALL=C sort -u > $@.named
+	@nm -g --defined-only $(LIB) | awk 'NF == 3 {print $$3}' | LC_ALL=C sort -u | LC_ALL=C comm -12 - $@.named > $@.new && mv $@.new $@
+$(SO): $(lib_obj) $(BUILD)/exports
+	@{ echo '{ global:'; sed 's/$$/;/' $(BUILD)/exports; echo 'local: *; };'; } > $@.map
+	$(Q)$(CC) -shared -Wl,-soname,libpanewright.so.0 -Wl,--version-script,$@.map -Wl,-z,relro,-z,now $(LDFLAGS) -o $@ $(lib_obj) $(LIB_LIBS)
 $(BUILD)/install/libpanewright.a: $(LIB)
 	@mkdir -p $(@D)
 	@nm -g --defined-only $< | awk 'NF == 3 && $$3 !~ /^pw_/ {print $$3, "pw_own_" $$3}' > $@.map
@@ -118,11 +123,13 @@ test-page-model: page-browser $(BIN) $(BUILD)/tests/page/cells ## the page's fil
 	@sh src/page/tools/modules.sh build/page
 	@BUILD=$(BUILD) node --import ./tests/page/modules.mjs --test tests/page/model_*.test.mjs
 
-test: deps ## every test: values against their published source, properties, refusals, the command
-	@$(MAKE) --no-print-directory -j$(JOBS) $(tests) $(BIN)
+test: deps ## every test: values against their published source, properties, refusals, the command, the library in a host
+	@$(MAKE) --no-print-directory -j$(JOBS) WERROR=-Werror $(tests) $(BIN)
+	@$(MAKE) --no-print-directory WERROR=-Werror tree
 	@BUILD=$(BUILD) JOBS=$(JOBS) sh tests/run.sh $(tests)
 
-demo: all ## the main job on the example house, with pictures in build/demo
+demo: deps ## the main job on the example house, with pictures in build/demo
+	@$(MAKE) --no-print-directory all
 	@sh examples/demo.sh $(BIN) $(BUILD)/demo
 
 check: all ## recompute every published case and print value, ours, difference, source
@@ -168,21 +175,55 @@ lint: all ## layout, headers alone, includes that point upward, writable data, c
 readme: all ## run README's session again and write what it prints now
 	@python3 .ci/readme.py $(BIN)
 
-install: all $(BUILD)/install/libpanewright.a ## library, headers, pkg-config file and program under PREFIX
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib/pkgconfig $(DESTDIR)$(PREFIX)/include/panewright
-	install -m 755 $(BIN) $(DESTDIR)$(PREFIX)/bin/
-	install -m 644 $(BUILD)/install/libpanewright.a $(DESTDIR)$(PREFIX)/lib/
-	install -m 755 $(SO) $(DESTDIR)$(PREFIX)/lib/
-	ln -sf libpanewright.so.0 $(DESTDIR)$(PREFIX)/lib/libpanewright.so
-	install -m 644 $(BUILD)/panewright.pc $(DESTDIR)$(PREFIX)/lib/pkgconfig/
-	install -m 644 include/panewright/*.h $(DESTDIR)$(PREFIX)/include/panewright/
-	install -d $(DESTDIR)$(PREFIX)/share/panewright/checks/hourly
-	install -m 644 reference/checks/README.md $(DESTDIR)$(PREFIX)/share/panewright/checks/
-	install -m 644 reference/checks/hourly/* $(DESTDIR)$(PREFIX)/share/panewright/checks/hourly/
-	install -d $(DESTDIR)$(PREFIX)/share/panewright/checks/bills
-	install -m 644 reference/checks/bills/* $(DESTDIR)$(PREFIX)/share/panewright/checks/bills/
-	install -d $(DESTDIR)$(PREFIX)/share/panewright/checks/examples/harrow_bend
-	install -m 644 examples/harrow_bend/*.csv $(DESTDIR)$(PREFIX)/share/panewright/checks/examples/harrow_bend/
+# Pages of the manual and completions, made of the tables that --help prints: build/manual/.
+$(BUILD)/manual/made: $(BUILD)/manual/make
+	@$< $(@D) $(VERSION) && touch $@
+$(BUILD)/manual/make: $(BUILD)/src/manual/manual.o $(filter-out %/main.o,$(cli_obj)) $(TOP) $(LIB)
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(filter-out -lcholmod,$(LIB_LIBS)) -ldl
+
+# The program with every library shared, as a distribution wants it.
+$(BUILD)/shared/panewright: $(cli_obj) $(TOP) $(LIB)
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ -lcsv -ljansson -lunistring -lz -lexpat -lpthread $(filter-out -lcholmod,$(LIB_LIBS)) -ldl
+
+# What install writes, a line a file: mode, from, to under PREFIX. uninstall takes away the same.
+PUT = $(DESTDIR)$(PREFIX)
+checks = $(wildcard reference/checks/hourly/* reference/checks/bills/* reference/checks/README.md)
+put_list = $(if $(SHARED),$(BUILD)/shared/panewright,$(BIN)):bin/panewright:755 $(BUILD)/install/libpanewright.a:lib/libpanewright.a:644 $(SO):lib/libpanewright.so.0:755 \
+  $(BUILD)/panewright.pc:lib/pkgconfig/panewright.pc:644 include/panewright.h:include/panewright.h:644 \
+  $(foreach h,$(wildcard include/panewright/*.h),$h:$h:644) \
+  $(foreach c,$(checks),$c:share/panewright/$(patsubst reference/%,%,$c):644) \
+  $(foreach c,$(wildcard examples/harrow_bend/*.csv),$c:share/panewright/checks/$c:644) \
+  $(foreach c,$(wildcard examples/c/*.c),$c:share/doc/panewright/$c:644) \
+  $(foreach m,panewright $(commands:%=panewright-%),$(BUILD)/manual/$m.1:share/man/man1/$m.1:644) \
+  $(BUILD)/manual/panewright.bash:share/bash-completion/completions/panewright:644 \
+  $(BUILD)/manual/_panewright:share/zsh/site-functions/_panewright:644 \
+  $(BUILD)/manual/panewright.fish:share/fish/vendor_completions.d/panewright.fish:644
+commands := $(shell sed -n 's/^COMMAND(\(.*\))/\1/p' src/cli/commands.def)
+install: all ## library, headers, program, manual, completions under PREFIX
+	@$(MAKE) --no-print-directory $(BUILD)/install/libpanewright.a $(BUILD)/manual/made $(if $(SHARED),$(BUILD)/shared/panewright)
+	@printf '%s\n' $(put_list) | while IFS=: read -r from to mode; do \
+	  install -D -m $$mode "$$from" "$(PUT)/$$to" || exit 1; done
+	@ln -sf libpanewright.so.0 $(PUT)/lib/libpanewright.so
+uninstall: ## take away what install wrote
+	@printf '%s\n' $(put_list) | while IFS=: read -r from to mode; do rm -f "$(PUT)/$$to"; done
+	@rm -f $(PUT)/lib/libpanewright.so
+	@for d in include/panewright share/panewright share/doc/panewright; do \
+	  [ ! -d $(PUT)/$$d ] || find $(PUT)/$$d -depth -type d -empty -delete; done
+
+# Where the tests look at what install wrote.
+tree:
+	@$(MAKE) --no-print-directory install DESTDIR=$(BUILD)/tests/tree PREFIX=/usr
+
+reference: ## the library's public headers as pages: build/reference/html (installs doxygen)
+	@sh .ci/deps.sh doxygen
+	@rm -rf $(BUILD)/reference && mkdir -p $(BUILD)/reference
+	@BUILD=$(BUILD) VERSION=$(VERSION) doxygen src/doc/Doxyfile && echo $(BUILD)/reference/html/index.html
+
+deb: ## a Debian package in build/deb, looked at by lintian (installs debhelper, lintian)
+	@sh .ci/deps.sh dpkg-dev debhelper lintian
+	@sh src/deb/build.sh $(BUILD) $(VERSION)
 
 dist: ## a source archive of what is committed
 	@mkdir -p build
@@ -197,4 +238,4 @@ help: ## this list
 
 include src/page/page.mk
 
--include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(tests:=.d)
+-include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(BUILD)/src/manual/manual.d $(tests:=.d)

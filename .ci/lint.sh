@@ -5,9 +5,11 @@ build=${1:-build}
 bad=0
 fail() { echo "lint: $*" >&2; bad=1; }
 
-for h in include/panewright/*.h; do
-  cc -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Wall -Wextra -fsyntax-only -x c "$h" || fail "$h does not stand alone"
+for h in include/*.h include/panewright/*.h; do
+  cc -std=c11 -Iinclude -Wall -Wextra -fsyntax-only -x c "$h" || fail "$h does not stand alone"
 done
+n=$(ls include/panewright | wc -l)
+[ "$n" -ge 15 ] && [ "$n" -le 25 ] || fail "$n public headers, want 15 to 25"
 
 # What is in git; a source archive has no git.
 sources() { git ls-files '*.c' '*.h' 2>/dev/null || find src include tests -name '*.[ch]' | sort; }
@@ -19,7 +21,7 @@ grep -nE '\b(printf|fprintf|fopen|exit|abort|assert|time|clock_gettime)\(' $(fin
 
 # Nor do they hang on the host's locale: letters by base/ascii.h, numbers in words by base/print.h.
 # shellcheck disable=SC2046
-grep -nE '<(ctype|strings|wctype|locale)\.h>|\b(strtod|atof|strcasecmp|strncasecmp|setlocale|getenv)\(|\bv?snprintf\(.*%[-+ 0-9.*]*[aefgAEFG]' \
+grep -nE '<(ctype|strings|wctype|locale)\.h>|\b(strtod|atof|sscanf|toupper|tolower|strcasecmp|strncasecmp|setlocale|getenv)\(|\bv?snprintf\(.*%[-+ 0-9.*]*[aefgAEFG]' \
   $(find $kernels -name '*.[ch]' ! -name print.c ! -name ascii.h) && fail "a kernel hangs on the host's locale or environment"
 
 # A GSL call that can raise stands where base/gsl_quiet.h holds the handler off; these cannot.
@@ -32,25 +34,42 @@ done
 twice=$(grep -rhoE 'pw_plot_new\("[^"]*"' src --include='*.c' | sort | uniq -d)
 [ -z "$twice" ] || fail "one script for two pictures: $twice"
 
-# Includes point downward. A public header stands on the floor of the kernel file of its name, one
-# without such a file (types, constants) on the ground. On floor 5 writers and checks may use readers.
-homes=$(for f in $(find $kernels -name '*.c'); do d=${f#src/}; b=${f##*/}; echo "${b%.c}=${d%%/*}"; done)
+# Includes point downward, of every header and every source. An internal header stands where it lies, a public one where this
+# table says (DEVELOPERS.md: how the floors lie). On floor 5 writers and checks may use readers.
+levels="base 0 embed 0 glass 1 sound 1 frame 1 window 2 climate 2 house 3 money 3 meter 3 study 4 job 5 out 5.1 check 5.2 cli 6 manual 7 page 7"
+public="status base version base units base message base given base kinds base gas glass unit glass glazing glass shape window
+lites window opening window package window facts window survey window fit window rating window weather climate place climate
+zone house year house house_facts house rates money bill money comparison study"
 # shellcheck disable=SC2046
-awk -v homes="$homes" '
-function floor(d) { return index(" base glass sound frame window climate house money meter study job out check cli page ", " " d " ") ? level[d] : -1 }
+awk -v levels="$levels" -v public="$public" '
 BEGIN {
-  split("base 0 embed 0 glass 1 sound 1 frame 1 window 2 climate 2 house 3 money 3 meter 3 study 4 job 5 out 5.1 check 5.2 cli 6 page 7", w, " ")
-  for (i = 1; i in w; i += 2) level[w[i]] = w[i + 1]
-  n = split(homes, h, "\n")
-  for (i = 1; i <= n; i++) { split(h[i], kv, "="); home[kv[1]] = kv[2] }
+  n = split(levels, w, " "); for (i = 1; i < n; i += 2) level[w[i]] = w[i + 1]
+  n = split(public, w, " "); for (i = 1; i < n; i += 2) home[w[i]] = w[i + 1]
 }
-FNR == 1 { split(FILENAME, p, "/"); here = p[2]; if (p[1] == "include") { b = p[3]; sub(/\.h$/, "", b); here = home[b] } }
+FNR == 1 {
+  split(FILENAME, p, "/"); here = p[2]
+  if (p[1] == "include") { b = p[3]; sub(/\.h$/, "", b); here = home[b]; if (p[3] != "" && here == "") { print FILENAME " has no floor in this table"; bad = 1 } }
+}
 /^#include "/ {
-  split($2, q, /["\/]/); dir = q[2]; b = q[3]; sub(/\.h$/, "", b)
+  k = split($2, q, /["\/]/); dir = k > 3 ? q[2] : here; b = q[k - 1]; sub(/\.h$/, "", b)
   if (dir == "panewright") dir = home[b]
-  if (here != "" && dir != "" && dir != here && floor(dir) >= floor(here)) { print FILENAME ":" FNR ": " $2 " stands in " dir; bad = 1 }
+  if (dir == "gen" || !(here in level)) next
+  if (!(dir in level)) { print FILENAME ":" FNR ": " $2 " has no floor"; bad = 1 }
+  else if (dir != here && level[dir] >= level[here]) { print FILENAME ":" FNR ": " $2 " stands in " dir; bad = 1 }
 }
-END { exit bad }' $(find src include -name '*.[ch]') || fail "an include points upward or sideways"
+END { exit bad }' $(find src include/panewright -name '*.[ch]') || fail "an include points upward or sideways"
+
+# So do calls: what an object of a floor wants is defined on its own or below.
+if [ -f "$build/libpanewright.a" ]; then
+  nm -A $(find $kernels -name '*.c' | sed "s#^#$build/#; s#\.c\$#.o#") 2>/dev/null | awk -v levels="$levels" '
+  BEGIN { n = split(levels, w, " "); for (i = 1; i < n; i += 2) level[w[i]] = w[i + 1] }
+  { split($1, p, ":"); n = split(p[1], q, "/"); dir = q[n - 1]; kind = $(NF - 1); name = $NF
+    if (kind == "U") want[dir " " name] = p[1]; else if (kind ~ /^[TDRBV]$/) at[name] = dir }
+  END {
+    for (k in want) { split(k, w, " "); d = at[w[2]]
+      if (d != "" && d != w[1] && level[d] >= level[w[1]]) { print want[k] ": " w[2] " is of " d; bad = 1 } }
+    exit bad }' || fail "a call points upward or sideways"
+fi
 
 if command -v clang-format >/dev/null 2>&1; then
   clang-format --dry-run -Werror $(sources) || fail "clang-format would change a file (make format)"

@@ -8,7 +8,7 @@ int main(void)
   static pw_weather weather;
   pw_opening o[4];
   pw_package p;
-  pw_job job = {.n_opening = 4, .opening = o, .n_package = 1, .package = &p};
+  static pw_job job;
   pw_comparison *year = NULL;
   pw_err err;
   size_t place;
@@ -19,6 +19,7 @@ int main(void)
     o[i].operator_existing = o[i].operator_insert = PW_SLIDER;
     o[i].width[1] = 60 * PW_INCH, o[i].height[1] = 48 * PW_INCH;
   }
+  job.n_opening = 4, job.opening = o, job.n_package = 1, job.package = &p;
   pw_package_init(&p);
   strcpy(p.name, "low-e");
   pw_house_init(&job.house);

@@ -20,7 +20,7 @@ $(PAGE)/deps/lib/lib%.a: $(page_tools)/library.sh
 	@echo '  library $*'
 	$(Q)$(EMCC_ENV) sh $(page_tools)/library.sh $* $(PAGE)/src $(PAGE)/deps
 
-page: page-engine ## the page: build/page/panewright.html, one file, and build/page/site/ for any plain web host
+page: deps page-engine ## the page: build/page/panewright.html, one file, and build/page/site/ for any plain web host
 	@node $(page_tools)/assemble.mjs $(PAGE)
 
 # What runs in the page is built by the rules of the command, with another compiler and in a folder of its own.
@@ -48,14 +48,14 @@ $(BUILD)/only/cli/commands.def: src/cli/commands.def
 pack_data := $(filter-out reference/climate/% reference/climate2/%,$(pack_data))
 endif
 
-test-page: test-page-engine ## the page: engine, papers and views, held against the command in real browsers
+test-page: deps test-page-engine ## the page: engine, papers and views, held against the command in real browsers
 # The engine held against the command, then in the browsers that are here.
 PAGE_JOBS ?= 200
-test-page-engine: all page-browser page-engine $(BUILD)/tests/page/write_jobs ## the page's engine alone, held against the command
+test-page-engine: page-browser all page-engine $(BUILD)/tests/page/write_jobs ## the page's engine alone, held against the command
 	@BUILD=$(BUILD) node --test tests/page/engine_lay.test.mjs tests/page/engine_base85.test.mjs tests/page/engine_warm.test.mjs
 	@seq 0 $$(($(JOBS) - 1)) | xargs -P $(JOBS) -I K node tests/page/engine.mjs $(PAGE_JOBS) $(BUILD) K/$(JOBS)
 	@node --import ./tests/page/modules.mjs --test tests/page/engine_browser.test.mjs
-bench-page-engine: all page-engine ## speed of the page's engine beside the command's
+bench-page-engine: page-engine all ## speed of the page's engine beside the command's
 	@node tests/page/engine_bench.mjs $(BUILD)
 bench-page: bench-page-engine page page-browser ## speed of the page in Chromium, and of its engine beside the command
 	@node --import ./tests/page/modules.mjs tests/page/bench.mjs $(BUILD)
