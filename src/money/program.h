@@ -6,8 +6,8 @@
 
 #include "base/date.h"
 #include "panewright/message.h"
+#include "panewright/package.h"
 #include "panewright/status.h"
-#include "panewright/survey.h"
 
 typedef enum pw_metric {
   PW_METRIC_U = 0,
