@@ -28,7 +28,7 @@ pw_status pw_least_squares_fit(const double x[], const double y[], const double 
   if (status != PW_OK) return status;
   double one[PW_LEAST_SQUARES_MAX], cov[PW_LEAST_SQUARES_MAX * PW_LEAST_SQUARES_MAX], sse = 0.0;
   double *weight = malloc(n * sizeof *weight);
-  gsl_error_handler_t *held = pw_gsl_hold();
+  gsl_error_handler_t *held = pw_gsl_hold_default();
   gsl_multifit_linear_workspace *work = gsl_multifit_linear_alloc(n, p);
   if (!weight || !work) {
     free(weight);
