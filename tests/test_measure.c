@@ -110,6 +110,11 @@ static void tape_text_is_in_lowest_terms_and_floor_forgives_noise(void **state)
   assert_string_equal(t, "1");
   pw_tape_text(-0.375 * PW_INCH, 8, t, sizeof t);
   assert_string_equal(t, "-3/8");
+  /* half a mark goes up, whatever a rounding before took away */
+  pw_tape_text((3.5 / 16.0 - 1e-13) * PW_INCH, 16, t, sizeof t);
+  assert_string_equal(t, "1/4");
+  pw_tape_text(3.49 / 16.0 * PW_INCH, 16, t, sizeof t);
+  assert_string_equal(t, "3/16");
   pw_tape_text((double)NAN, 8, t, sizeof t);
   assert_string_equal(t, "-");
   for (int n = 0; n < 2000; n++) { /* a size on the mark is not lost to rounding */

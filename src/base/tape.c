@@ -12,7 +12,8 @@ double pw_tape_floor(double length, int denominator)
 
 void pw_tape_text(double length, int denominator, char text[], size_t size)
 {
-  double marks = floor(fabs(length) / PW_INCH * denominator + 0.5);
+  double marks = floor(fabs(length) / PW_INCH * denominator + 0.5 +
+                       1e-6); /* half a mark goes up, on any machine */
   if (!(marks < 1e9)) {
     snprintf(text, size, "-");
     return;
