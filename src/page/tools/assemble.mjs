@@ -80,7 +80,7 @@ writeFileSync(to, single);
 const size = Buffer.byteLength(single);
 console.log(`  ${to}: ${size} bytes`);
 for (const [name, bytes] of parts) console.log(`    ${name}: ${bytes.length} gzipped`);
-if (size > MOST) console.log(`    OVER ${MOST} bytes`);
+if (size > MOST) { console.error(`panewright.html is over ${MOST} bytes`); process.exit(1); }
 if (process.argv.length > 3) process.exit(0);
 
 const site = `${page}/site`;

@@ -13,12 +13,17 @@ link() {
   echo "  link panewright.wasm"
   cli=$(find "$made/src/cli" -name '*.o' ! -name progress.o ! -name cholmod_later.o ! -name check.o | sort)
   # shellcheck disable=SC2086
-  emcc -O3 -msimd128 -o "$to/panewright.js" "$made/src/page/engine/seam.o" $cli \
+  rm -rf "$to/new" && mkdir "$to/new"
+  emcc -O3 -msimd128 -o "$to/new/panewright.js" "$made/src/page/engine/seam.o" $cli \
     "$made/libpanewright_top.a" "$made/libpanewright.a" "$page"/deps/lib/*.a -lnodefs.js \
     -sMODULARIZE=1 -sEXPORT_NAME=openPanewright -sENVIRONMENT=node,worker -sWASM_ASYNC_COMPILATION=0 \
     -sINVOKE_RUN=0 -sEXIT_RUNTIME=1 -sFORCE_FILESYSTEM=1 -sALLOW_MEMORY_GROWTH=1 -sINITIAL_MEMORY=32MB \
     -sMAXIMUM_MEMORY=1GB -sTOTAL_STACK=8MB -sSUPPORT_LONGJMP=0 -sNODEJS_CATCH_EXIT=0 -sNODEJS_CATCH_REJECTION=0 \
     -sEXPORTED_RUNTIME_METHODS=FS,NODEFS,callMain,stackSave,stackRestore -sEXPORTED_FUNCTIONS=_main,_malloc,_free,_sbrk
+  # A link that was broken off leaves the old pair: the wasm, which tells the age, comes last.
+  mv "$to/new/panewright.js" "$to/panewright.js"
+  mv "$to/new/panewright.wasm" "$to/panewright.wasm"
+  rmdir "$to/new"
 }
 newer=$(find "$made" "$page/deps/lib" "$0" -newer "$to/panewright.wasm" \
   \( -name '*.o' -o -name '*.a' -o -name '*.sh' \) 2>/dev/null | head -1)
