@@ -213,7 +213,7 @@ uninstall: ## take away what install wrote
 	  [ ! -d $(PUT)/$$d ] || find $(PUT)/$$d -depth -type d -empty -delete; done
 
 # Where the tests look at what install wrote.
-tree:
+tree: ## what install writes, under build/tests/tree
 	@$(MAKE) --no-print-directory install DESTDIR=$(BUILD)/tests/tree PREFIX=/usr
 
 reference: ## the library's public headers as pages: build/reference/html (installs doxygen)

@@ -46,7 +46,7 @@ hosts() {
   mkdir "$T/one" "$T/year"
   glass='3mm clear coat ag2@2 / 1/2in argon 90% / 3mm clear'
   printf 'package,glass,spacer,frame_line\nlow-e,%s,metal,vinyl\n' "$glass" | tee "$T/one/packages.csv" >"$T/year/packages.csv"
-  printf 'item,value\njob,four walls\nclimate,Albuquerque\nstate,NM\nyear_built,1972\nfloor_area,150 m2\nceiling_height,2.44 m\nheat_set,20 C\ncool_set,25 C\nheating_efficiency,0.8 AFUE\ncooling_efficiency,3.5 COP\n' |
+  printf 'item,value\njob,four walls\nclimate,Albuquerque\nstate,NM\nyear_built,1972\nfloor_area,150 m2\nceiling_height,2.44 m\nheat_set,20 C\ncool_set,25 C\nsetback,0 F\ncoverings,none\nheating_efficiency,0.8 AFUE\ncooling_efficiency,3.5 COP\n' |
     tee "$T/one/job.csv" >"$T/year/job.csv"
   printf 'tag,facing,operator,width_middle,height_middle\nA,0,slider,48,36\n' >"$T/one/openings.csv"
   printf 'tag,facing,operator,width_middle,height_middle,quantity\nN,0,slider,60,48,2\nE,90,slider,60,48,2\nS,180,slider,60,48,2\nW,270,slider,60,48,2\n' >"$T/year/openings.csv"
@@ -68,7 +68,7 @@ manual() {
     [ -f "$m/panewright-$c.1" ] || { fail "no page for $c"; continue; }
     "$build/panewright" "$c" --help | sed -n 's/^  --\([a-z0-9-]*\).*/\1/p' | sort >"$T/options"
     grep -v '^help$' "$T/options" >"$T/own"
-    sed -n 's/^\\fB\\-\\-\(.*\)\\fR.*/\1/p' "$m/panewright-$c.1" | sed 's/\\-/-/g' | sort | diff "$T/options" - || fail "the page of $c has other options"
+    sed -n 's/^\\fB\\-\\-\([a-z0-9\\-]*\)\\fR.*/\1/p' "$m/panewright-$c.1" | sed 's/\\-/-/g' | sort | diff "$T/options" - || fail "the page of $c has other options"
     sed -n "s/^complete.*__fish_seen_subcommand_from $c' -l \([a-z0-9-]*\) .*/\1/p" "$fish" | sort | diff "$T/own" - || fail "fish completes other options of $c"
     sed -n "/^  $c)/,/;;/s/^      '--\([a-z0-9-]*\)\[.*/\1/p" "$zsh" | sort | diff "$T/options" - || fail "zsh completes other options of $c"
     # bash is asked itself.

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "house/covering.h"
 #include "job/catalogue_file.h"
 #include "job/job_open.h"
 #include "job/program_file.h"

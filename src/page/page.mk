@@ -71,7 +71,7 @@ test-page-papers: all page-browser ## axe-core over every paper, in both languag
 # The views: their texts without a browser, then the whole worked in one.
 test-page: test-page-view
 .PHONY: test-page-view
-test-page-view: all page-browser page
+test-page-view: all page-browser page ## the page's views alone, in real browsers
 	@PANEWRIGHT=$(BIN) node --test tests/page/view_*.test.mjs
 	@PAGE=$(PAGE) PANEWRIGHT=$(BIN) node --test tests/page/browser.mjs
 	@PAGE=$(PAGE) PANEWRIGHT=$(BIN) node --import ./tests/page/modules.mjs --test tests/page/browser_others.mjs
