@@ -12,7 +12,7 @@
 #include "study/spread.h"
 #include "study/street.h"
 
-enum { PW_RANGE_INPUTS_MAX = 56, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 96 };
+enum { PW_RANGE_INPUTS_MAX = 56, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 144 };
 
 typedef enum pw_range_method {
   PW_RANGE_AUTO = 0, /* reduced when its error is under a tenth of the band, else full */

@@ -74,7 +74,7 @@ COMMANDS = [
     ["sun", "Denver"],
     ["batch", windows, "--energy", "monthly", "-o", made + ".csv"],
     ["batch", windows, "--energy", "monthly"],
-    ["street", job, "--quick", "--draws", "32", "-o", made + ".csv"],
+    ["street", job, "--draws", "32", "-o", made + ".csv"],
     ["bills", bills, "--weather", checks + "weather_greensboro.csv"],
     ["bills", bills, "--list"],
     ["check", "--group", "sun"],
@@ -129,7 +129,7 @@ for words in [c for c in COMMANDS if not sys.argv[5:] or c[0] in sys.argv[5:]]:
     undisturbed = run(words, -1, 0)
     with open(folder + "/count") as f:
         n = int(f.read())
-    if undisturbed[0] not in (0, 1, 2):
+    if undisturbed[0] not in ((2,) if words == ["compere"] else (0, 1)):
         print("!!", *words, "fails undisturbed:", undisturbed[2].decode())
         broke += 1
         continue
