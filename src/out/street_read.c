@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/hash.h"
+#include "out/json.h"
 #include "out/street_out.h"
 
 typedef struct entry {
@@ -67,7 +68,16 @@ const json_t *pw_street_about(const pw_street *s) { return s->about; }
 
 static pw_status bad(const pw_street *s, size_t file, const char *what, pw_err *err)
 {
+  if (pw_json_lost()) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the records");
   return pw_fail(err, PW_E_DATA, "records", "%.200s: %s", s->name[file], what);
+}
+
+/* A line, or 0 at the end. A line that there is no memory for is no end. */
+static int next_line(FILE *f, char **line, size_t *size)
+{
+  if (getline(line, size, f) > 0) return 1;
+  if (!feof(f) && !ferror(f)) pw_json_lose();
+  return 0;
 }
 
 static pw_status unfinished(const pw_street *s, size_t file, pw_err *err)
@@ -117,8 +127,7 @@ static pw_status read_file(pw_street *s, size_t file, int whole, pw_err *err)
   rewind(f);
   for (;;) {
     long at = ftell(f);
-    ssize_t n = getline(&s->line, &s->size, f);
-    if (n <= 0) break;
+    if (!next_line(f, &s->line, &s->size)) break;
     if (strncmp(s->line, "{\"cost\":", 8) == 0) continue; /* draws of the line above */
     if (strcmp(s->line, PW_STREET_END) == 0) {
       s->open = 0;
@@ -131,6 +140,7 @@ static pw_status read_file(pw_street *s, size_t file, int whole, pw_err *err)
     json_decref(o);
     if (status != PW_OK) return status;
   }
+  if (pw_json_lost()) return bad(s, file, "", err);
   if (whole && s->open) return unfinished(s, file, err);
   return ferror(f) ? pw_fail(err, PW_E_IO, "records", "%.200s: cannot read: %s", s->name[file],
                              strerror(errno))
@@ -191,7 +201,7 @@ pw_status pw_street_open(FILE *const file[], const char *const name[], size_t n,
 
 static json_t *next_object(FILE *f, char **line, size_t *size)
 {
-  return getline(line, size, f) > 0 ? json_loads(*line, 0, NULL) : NULL;
+  return next_line(f, line, size) ? json_loads(*line, 0, NULL) : NULL;
 }
 
 pw_status pw_street_each(const pw_street *s,

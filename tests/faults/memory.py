@@ -50,7 +50,7 @@ COMMANDS = [
     quick + ["--explain", "bill"],
     quick + ["--plots", made],
     ["compare", job],
-    ["compare", job, "--range", "--quick", "--draws", "32"],
+    ["compare", job, "--range", "--quick", "--draws", "64"],
     ["compare", "examples/cinder_lane", "--quick"],
     ["glass", unit],
     ["glass", unit, "--format", "json"],
@@ -72,9 +72,9 @@ COMMANDS = [
     ["climates", "Denver"],
     ["climates", "Denver", "--format", "json"],
     ["sun", "Denver"],
-    ["batch", windows, "--energy", "monthly", "-o", made + ".csv"],
-    ["batch", windows, "--energy", "monthly"],
-    ["street", job, "--draws", "32", "-o", made + ".csv"],
+    ["batch", "--energy", "monthly", "-o", made + ".csv"],
+    ["batch", "--energy", "monthly"],
+    ["street", job, "--draws", "64", "--format", "csv"],
     ["bills", bills, "--weather", checks + "weather_greensboro.csv"],
     ["bills", bills, "--list"],
     ["check", "--group", "sun"],
@@ -105,7 +105,8 @@ def run(words, at, span):
     env = {"PATH": os.environ["PATH"], "TMPDIR": folder, "LD_PRELOAD": shim, "SHIM_CALLS": "memory",
            "SHIM_AT": str(at), "SHIM_SPAN": str(span), "SHIM_NOTE": folder + "/count"}
     try:
-        p = subprocess.run([program, *words], capture_output=True, env=env, stdin=subprocess.DEVNULL, timeout=120)
+        with open(windows if words[0] == "batch" else os.devnull, "rb") as given:
+            p = subprocess.run([program, *words], capture_output=True, env=env, stdin=given, timeout=120)
     except subprocess.TimeoutExpired:
         return -99, b"", b"", {}
     return p.returncode, p.stdout, p.stderr, there()
