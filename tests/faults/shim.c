@@ -109,7 +109,8 @@ __attribute__((destructor)) static void tell_count(void)
   if (wanted != -1 || !note) return;
   char text[24] = {0};
   long n = asked, at = 22;
-  do text[--at] = (char)('0' + n % 10);
+  do
+    text[--at] = (char)('0' + n % 10);
   while (n /= 10);
   long fd = syscall(SYS_openat, AT_FDCWD, note, O_WRONLY | O_CREAT | O_TRUNC, 0600);
   if (fd >= 0) {
@@ -121,7 +122,10 @@ __attribute__((destructor)) static void tell_count(void)
 void *malloc(size_t n) { return lacks() ? NULL : __libc_malloc(n); }
 void *calloc(size_t n, size_t size) { return lacks() ? NULL : __libc_calloc(n, size); }
 void *realloc(void *p, size_t n) { return lacks() ? NULL : __libc_realloc(p, n); }
-void *aligned_alloc(size_t align, size_t n) { return lacks() ? NULL : __libc_memalign(align, n); }
+void *aligned_alloc(size_t align, size_t n)
+{
+  return lacks() ? NULL : __libc_memalign(align, n);
+}
 int posix_memalign(void **p, size_t align, size_t n)
 {
   void *got = lacks() ? NULL : __libc_memalign(align, n);
