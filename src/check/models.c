@@ -239,6 +239,7 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
   if (s == PW_OK) {
     s = pw_job_read(folder, &d->job, NULL, err);
     open = s == PW_OK;
+    if (open) pw_check_bare(&d->job); /* the second model knows no drapes and no clock */
   }
   for (size_t i = 0; i < STATIONS && s == PW_OK; i++)
     s = at_station(d, station[i], NULL, err);

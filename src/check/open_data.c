@@ -37,3 +37,11 @@ pw_status pw_check_example(const pw_check_sink *sink, const char *name, char dir
   return pw_fail(err, PW_E_MISSING, NULL, "no examples/%s beside the folder of open data",
                  name);
 }
+
+void pw_check_bare(pw_job *job)
+{
+  job->house.covering = PW_COVERING_NONE;
+  for (size_t i = 0; i < job->n_opening; i++)
+    job->opening[i].covering = PW_COVERING_NONE;
+  job->house.setback_k = (pw_given){.value = 0.0, .origin = PW_ORIGIN_STATED};
+}

@@ -3,6 +3,7 @@
 #define CHECK_OPEN_DATA_H
 
 #include "check/check.h"
+#include "panewright/survey.h"
 #include "panewright/weather.h"
 
 enum { PW_CHECK_PATH = 512 };
@@ -24,5 +25,9 @@ pw_status pw_check_hourly(const pw_check_sink *sink, const char *file, pw_weathe
  * the repository that holds it. Status PW_OK; PW_E_MISSING. */
 pw_status pw_check_example(const pw_check_sink *sink, const char *name, char dir[], size_t size,
                            pw_err *err);
+
+/* Takes from a job what it leaves to the habits of most homes: nothing before the glass, one set point day and night. For
+ * tables and models that were made so. */
+void pw_check_bare(pw_job *job);
 
 #endif

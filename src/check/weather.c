@@ -232,15 +232,6 @@ static void give_all(const desk *d)
                       "eight of ten, by chance two more or less", "binomial");
 }
 
-/* The table was made with nothing before the glass and one set point day and night. */
-static void bare(pw_job *job)
-{
-  job->house.covering = PW_COVERING_NONE;
-  for (size_t i = 0; i < job->n_opening; i++)
-    job->opening[i].covering = PW_COVERING_NONE;
-  job->house.setback_k = (pw_given){.value = 0.0, .origin = PW_ORIGIN_STATED};
-}
-
 static pw_status work(desk *d, pw_err *err)
 {
   char dir[512];
@@ -248,7 +239,7 @@ static pw_status work(desk *d, pw_err *err)
   if (s == PW_OK) s = pw_job_open(dir, &d->open, err);
   if (s != PW_OK) return s;
   d->open.job.house.bill_year.value = 0.0;
-  bare(&d->open.job);
+  pw_check_bare(&d->open.job);
   for (int i = 0; s == PW_OK && i < PLACES; i++)
     s = place(d, station_file[i], err);
   for (size_t i = 0; s == PW_OK && i < sizeof apart_file / sizeof apart_file[0]; i++)
