@@ -11,6 +11,13 @@ touch "$times"
 for c in tests/cli/*.case; do
   [ -e "$c" ] && set -- "$@" "$c"
 done
+# PART=quick leaves out what tests/long names, PART=long runs that alone.
+case ${PART:-} in quick) keep=-v ;; long) keep= ;; *) keep=none ;; esac
+if [ "$keep" != none ]; then
+  # shellcheck disable=SC2046,SC2086
+  set -- $(printf '%s\n' "$@" | grep $keep -xF -f tests/long)
+  echo "PART=$PART: $# programs and cases, by tests/long"
+fi
 printf '%s\n' "$@" | awk '
   FILENAME != "-" {took[$2] = $1; next}
   {print ($1 in took ? took[$1] : 1e9), NR, $1}' "$times" - | sort -k1,1nr -k2,2n | cut -d' ' -f3 >"$W/order"
