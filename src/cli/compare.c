@@ -19,14 +19,12 @@
 #include "out/tight_out.h"
 
 /* JSON carries each window's year by itself, too. NULL on failure. */
-static pw_status make_json(const cli_job *job, const cli_args *args, json_t **json, pw_err *err)
+static pw_status make_json(const cli_job *job, const cli_args *args, const pw_tongue *tongue,
+                           json_t **json, pw_err *err)
 {
   pw_compare_frame with = job->frame;
   pw_alone_place *place = NULL;
-  const pw_tongue *tongue;
-  pw_status status = cli_paper_tongue(args, &tongue, err);
-  if (status == PW_OK)
-    status = pw_alone_place_new(job->open.weather, PW_ALONE_HOURLY, &place, err);
+  pw_status status = pw_alone_place_new(job->open.weather, PW_ALONE_HOURLY, &place, err);
   with.alone = place;
   if (status == PW_OK) {
     *json = pw_compare_json(job->compare, &with);
@@ -68,7 +66,7 @@ static pw_status pictures(const cli_job *job, const cli_args *args, pw_err *err)
 }
 
 static pw_status print_all(const cli_job job[], const pw_compare *const compare[], size_t n,
-                           const cli_args *args, pw_err *err)
+                           const cli_args *args, const pw_tongue *tongue, pw_err *err)
 {
   json_t *json[PW_DWELLINGS_MAX] = {NULL};
   pw_status status = PW_OK;
@@ -77,7 +75,8 @@ static pw_status print_all(const cli_job job[], const pw_compare *const compare[
   int as_json = args->format == PW_JSON && !cli_get(args, "explain");
   for (size_t d = 0; status == PW_OK && d < n; d++) {
     if (n > 1 && !as_json) pw_dwelling_head(job[d].open.job.dwelling, stdout);
-    status = as_json ? make_json(&job[d], args, &json[d], err) : print_text(&job[d], args, err);
+    status = as_json ? make_json(&job[d], args, tongue, &json[d], err)
+                     : print_text(&job[d], args, err);
     if (n > 1 && !as_json) putchar('\n');
   }
   if (as_json && status == PW_OK)
@@ -129,12 +128,14 @@ static int run(const cli_args *args)
   pw_year_method method = PW_YEAR_DETAILED;
   pw_dwellings list = {0};
   pw_date date = 0;
+  const pw_tongue *tongue = NULL;
   const pw_compare *compare[PW_DWELLINGS_MAX];
   cli_job *job = calloc(PW_DWELLINGS_MAX, sizeof *job);
   pw_status status =
       job ? PW_OK : pw_fail(&err, PW_E_NOMEM, NULL, "no memory for the comparison");
   if (status == PW_OK) status = cli_year_method(args, &method, &err);
   if (status == PW_OK) status = check_keep(args, &date, &err);
+  if (status == PW_OK) status = cli_paper_tongue(args, &tongue, &err);
   if (status == PW_OK && !cli_get(args, "dwelling"))
     status = pw_dwellings_list(args->word[0], &list, &err);
   size_t n = list.n > 1 ? list.n : 1;
@@ -148,7 +149,7 @@ static int run(const cli_args *args)
   }
   if (status == PW_OK) status = pictures(&job[0], args, &err);
   if (status == PW_OK) status = keep(args, job, n, date, &err);
-  if (status == PW_OK) status = print_all(job, compare, n, args, &err);
+  if (status == PW_OK) status = print_all(job, compare, n, args, tongue, &err);
   for (size_t d = 0; job && d < n; d++)
     cli_job_free(&job[d]);
   free(job);
