@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <unistd.h>
 
+#include "out/safe_file.h"
 #include "out/text_stream.h"
 
 #ifdef __GLIBC__
@@ -18,25 +19,13 @@ int cli_hold(void)
   return 1;
 }
 
-static int write_all(const char *at, size_t left)
-{
-  while (left) {
-    ssize_t n = write(STDOUT_FILENO, at, left);
-    if (n < 0 && errno == EINTR) continue;
-    if (n <= 0) return 0;
-    at += n;
-    left -= (size_t)n;
-  }
-  return 1;
-}
-
 cli_held cli_let_go(void)
 {
   int whole = pw_text_stream_close(&held);
   stdout = terminal;
   if (!whole) return CLI_HELD_NO_MEMORY;
-  errno = 0;
-  return write_all(held.text, held.size) ? CLI_HELD_OUT : CLI_HELD_NOT_WRITTEN;
+  errno = pw_write_all(STDOUT_FILENO, held.text, held.size);
+  return errno ? CLI_HELD_NOT_WRITTEN : CLI_HELD_OUT;
 }
 #else
 int cli_hold(void) { return 1; }

@@ -1,7 +1,6 @@
 #include "out/grid.h"
 #include "out/text_stream.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdlib.h>

@@ -1,7 +1,6 @@
 #include "out/json.h"
 #include "out/text_stream.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdatomic.h>
 #include <stdlib.h>

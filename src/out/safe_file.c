@@ -106,7 +106,7 @@ pw_status pw_safe_check(const char *path, pw_err *err)
   return find(path, &target, err);
 }
 
-static int write_all(int fd, const char *text, size_t size)
+int pw_write_all(int fd, const char *text, size_t size)
 {
   for (size_t done = 0; done < size;) {
     ssize_t n = write(fd, text + done, size - done);
@@ -131,7 +131,7 @@ static pw_status write_in_place(const char *path, const pw_target *t, const char
 {
   int fd = open(t->path, O_WRONLY | O_NOCTTY | O_CLOEXEC);
   if (fd < 0) return failed(path, "open", errno, err);
-  int why = write_all(fd, text, size);
+  int why = pw_write_all(fd, text, size);
   if (!why) why = sync_fd(fd);
   if (close(fd) != 0 && !why) why = errno;
   return why ? pw_fail(err, PW_E_IO, "path", "%.200s: cannot write: %s", path, strerror(why))
@@ -203,7 +203,7 @@ static pw_status stage(const char *path, const char *text, size_t size, int fres
   s->fresh = fresh;
   int fd = create(s);
   if (fd < 0) return failed(path, "create", errno, err);
-  int why = write_all(fd, text, size);
+  int why = pw_write_all(fd, text, size);
   if (!why) why = dress(fd, &target);
   if (!why) why = sync_fd(fd);
   if (close(fd) != 0 && !why) why = errno;

@@ -33,4 +33,7 @@ pw_status pw_safe_settle(pw_err *err);
 /* Drops what was not settled; harmless at any time. */
 void pw_safe_drop(void);
 
+/* All of a text to an open descriptor, whatever interrupts: 0, or the errno of what failed. */
+int pw_write_all(int fd, const char *text, size_t size);
+
 #endif

@@ -1,7 +1,5 @@
 /* A street as CSV: a row a house and package, then a row a package of all together. */
-#include <errno.h>
 #include <math.h>
-#include <string.h>
 
 #include "out/grid.h"
 #include "out/street_out.h"

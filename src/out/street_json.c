@@ -1,7 +1,5 @@
 /* A street as JSON: a line a house, so that memory does not grow with it. */
-#include <errno.h>
 #include <math.h>
-#include <string.h>
 
 #include "out/json.h"
 #include "out/range_out.h"

@@ -1,5 +1,4 @@
 /* A street on a terminal: a row a house and package, then all together. */
-#include <errno.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>

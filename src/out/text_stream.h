@@ -7,6 +7,7 @@
 
 #include "panewright/status.h"
 
+/* Stays where it was opened: its stream points to it. */
 typedef struct pw_text_stream {
   FILE *f;    /* to write to; NULL: no memory, or closed */
   char *text; /* after the close; owned by the caller */
