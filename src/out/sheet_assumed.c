@@ -95,6 +95,10 @@ static void base(const pw_sheet *sheet, pw_html *h)
   if (bill > 0.0)
     pw_html_put(h, " Bill given for heating and cooling: %s a year, which no saving exceeds.",
                 text);
+  else if (sheet_held_to_bill(sheet))
+    return; /* sheet_bills tells */
+  else if (sheet->frame->range && sheet->frame->range->bills.given)
+    pw_html_put(h, " No bill is used, so ranges are a quarter wide at least.");
   else if (sheet->frame->range)
     pw_html_put(h, " No bill is given, so ranges are a quarter wide at least.");
   else

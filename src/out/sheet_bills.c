@@ -17,7 +17,7 @@ static void cell(const pw_sheet *sheet, pw_html *h, const pw_band *b, const char
 static void table(const pw_sheet *sheet, const pw_range *r, pw_html *h)
 {
   char key[80];
-  pw_html_put(h, "<table class=\"bands\"><thead><tr><th scope=\"col\">$ a year, likely and the "
+  pw_html_put(h, "<table class=\"bands own\"><thead><tr><th scope=\"col\">$ a year, likely and the "
                  "range of 8 in 10</th><th scope=\"col\">before your bills</th><th "
                  "scope=\"col\">with your bills</th></tr></thead>\n<tbody>\n");
   pw_html_put(h, "<tr><th scope=\"row\">Heating and cooling, windows there now</th>");

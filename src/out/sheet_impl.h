@@ -95,6 +95,9 @@ void sheet_airing(const pw_sheet *sheet, pw_html *h);
 /* What tighter windows save, and its cautions. Nothing where it is not told. */
 void sheet_tight(const pw_sheet *sheet, pw_html *h);
 
+/* Whether savings are held to what the house pays: a sum of a year, or bills that weigh the draws. */
+int sheet_held_to_bill(const pw_sheet *sheet);
+
 /* What the house's own bills did to the range. Nothing without both. */
 void sheet_bills(const pw_sheet *sheet, pw_html *h);
 

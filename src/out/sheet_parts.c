@@ -106,12 +106,16 @@ int sheet_pays_late(const pw_sheet *sheet, size_t p)
   return set->price > 0.0 && !(years <= set->invest.life);
 }
 
-/* Whether a band must be shown wider than it is: a saving without a bill to hold it to, neither a sum a year nor bills
- * that weigh the draws. */
+int sheet_held_to_bill(const pw_sheet *sheet)
+{
+  return sheet->compare->job->house.bill_year.value > 0.0 ||
+         (sheet->frame->range && sheet->frame->range->bills.used);
+}
+
+/* Whether a band must be shown wider than it is. */
 static int widened(const pw_sheet *sheet, sheet_band_kind kind)
 {
-  return kind <= SHEET_BAND_ENERGY && !(sheet->compare->job->house.bill_year.value > 0.0) &&
-         !sheet->frame->range->bills.used;
+  return kind <= SHEET_BAND_ENERGY && !sheet_held_to_bill(sheet);
 }
 
 /* One end of a range. */
