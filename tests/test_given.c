@@ -5,6 +5,8 @@
 
 #include "climate/month.h"
 #include "money/price.h"
+#include "panewright/comparison.h"
+#include "panewright/glazing.h"
 #include "panewright/house_facts.h"
 #include "panewright/rates.h"
 #include "panewright/rating.h"
@@ -121,7 +123,7 @@ static void a_given_number_says_whether_it_is(void **state)
   assert_false(pw_is_given(PW_NOT_GIVEN));
 }
 
-/* A label that nobody gave is none, zeroed or set up; a price without a line of a file counts. */
+/* A label that nobody gave is none, zeroed or set up; a price without a line of a file counts, of one window and in the sum. */
 static void labels_and_prices_need_no_file(void **state)
 {
   (void)state;
@@ -139,6 +141,87 @@ static void labels_and_prices_need_no_file(void **state)
   o.price.value = 640.0;
   assert_int_equal(pw_price_of_window(&job, 0, &o, 1.8, &price, NULL), PW_OK);
   pw_assert_near(price.value, 640.0, 0.0, "price", "as given");
+  pw_price sum;
+  const double area = 1.8;
+  o.quantity = 3;
+  assert_int_equal(pw_price_of(&job, 0, &area, NULL, &sum, NULL), PW_OK);
+  assert_int_equal(sum.unpriced, 0);
+  pw_assert_near(sum.value, 1920.0, 0.0, "three", "3 x 640");
+  o.price.value = PW_NOT_GIVEN;
+  package.price_per_opening.value = PW_NOT_GIVEN;
+  package.price_per_area.value = 100.0;
+  assert_int_equal(pw_price_of(&job, 0, &area, NULL, &sum, NULL), PW_OK);
+  pw_assert_near(sum.value, 540.0, 1e-9, "by area alone", "3 x 1.8 x 100");
+}
+
+static void same_figures(const pw_job *job, const pw_weather *weather, const pw_compared *want,
+                         const char *what)
+{
+  pw_comparison *year;
+  pw_compared got;
+  pw_err err = {0};
+  if (pw_comparison_new(job, weather, &year, &err) != PW_OK) fail_msg("%s: %s", what, err.text);
+  assert_int_equal(pw_comparison_get(year, 2, &got, &err), PW_OK);
+  pw_assert_near(got.heating_kwh, want->heating_kwh, 0.0, what, "not given");
+  pw_assert_near(got.cooling_kwh, want->cooling_kwh, 0.0, what, "not given");
+  pw_assert_near(got.bill, want->bill, 0.0, what, "not given");
+  pw_assert_near(got.saved, want->saved, 0.0, what, "not given");
+  pw_assert_near(got.price, want->price, 0.0, what, "not given");
+  pw_comparison_free(year);
+}
+
+/* Every number of a house that says it is not given does what the house as it is set up does. */
+static void a_number_not_given_is_as_it_was_set_up(void **state)
+{
+  (void)state;
+  pw_opening o = an_opening(PW_SLIDER);
+  pw_package package;
+  pw_weather *weather = malloc(sizeof *weather);
+  pw_comparison *year;
+  pw_compared want;
+  assert_non_null(weather);
+  assert_int_equal(pw_place_year(0, weather, NULL), PW_OK);
+  o.quantity = 6;
+  pw_package_init(&package);
+  package.price_per_opening.value = 600.0;
+  assert_int_equal(pw_buildup_parse("3mm clear / 12mm air / 3mm clear", &package.glass, NULL),
+                   PW_OK);
+  pw_job job = {.n_opening = 1, .opening = &o, .n_package = 1, .package = &package};
+  pw_house_facts *h = &job.house;
+  pw_house_init(h);
+  assert_int_equal(pw_comparison_new(&job, weather, &year, NULL), PW_OK);
+  assert_int_equal(pw_comparison_get(year, 2, &want, NULL), PW_OK);
+  struct {
+    const char *name;
+    pw_given *number;
+  } row[] = {{"floor_area", &h->floor_area},
+             {"ceiling_height", &h->ceiling_height},
+             {"envelope_ua", &h->envelope_ua},
+             {"air_changes", &h->air_changes},
+             {"cfm50", &h->cfm50},
+             {"heating_efficiency", &h->heating_efficiency},
+             {"cooling_cop", &h->cooling_cop},
+             {"duct_efficiency", &h->duct_efficiency},
+             {"heat_set", &h->heat_set_c},
+             {"cool_set", &h->cool_set_c},
+             {"setback", &h->setback_k},
+             {"internal_gain", &h->internal_gain},
+             {"price", &h->price[PW_FUEL_GAS]},
+             {"bill_year", &h->bill_year},
+             {"escalation", &h->escalation},
+             {"discount", &h->discount},
+             {"horizon", &h->horizon_years},
+             {"window_life", &h->window_life_years},
+             {"price_per_area", &package.price_per_area},
+             {"price", &o.price}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    const pw_given as_set_up = *row[i].number;
+    *row[i].number = (pw_given){.value = PW_NOT_GIVEN};
+    same_figures(&job, weather, &want, row[i].name);
+    *row[i].number = as_set_up;
+  }
+  pw_comparison_free(year);
+  free(weather);
 }
 
 static void a_zeroed_house_is_refused_and_a_set_up_one_lives(void **state)
@@ -176,6 +259,7 @@ int main(void)
       cmocka_unit_test(what_is_not_given_asks_for_nothing),
       cmocka_unit_test(a_given_number_says_whether_it_is),
       cmocka_unit_test(labels_and_prices_need_no_file),
+      cmocka_unit_test(a_number_not_given_is_as_it_was_set_up),
       cmocka_unit_test(a_zeroed_house_is_refused_and_a_set_up_one_lives),
   };
   pw_test_begin();

@@ -34,4 +34,10 @@ static inline int pw_given_is(const pw_given *given)
   return isfinite(given->value) && (given->value != 0.0 || given->origin != PW_ORIGIN_ASSUMED);
 }
 
+/* Its number, or that one where it says none. */
+static inline double pw_given_or(const pw_given *given, double otherwise)
+{
+  return pw_given_is(given) ? given->value : otherwise;
+}
+
 #endif

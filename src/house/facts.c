@@ -190,8 +190,9 @@ int pw_house_is_night(int hour) { return hour < 6 || hour >= 22; }
 static void set_points(const pw_house_facts *f, pw_house *house)
 {
   double heat = given(&f->heat_set_c, 21.0), cool = given(&f->cool_set_c, 25.0);
+  double back = pw_given_or(&f->setback_k, 0.0);
   for (int h = 0; h < 24; h++) {
-    house->heat_set_c[h] = pw_house_is_night(h) ? heat - f->setback_k.value : heat;
+    house->heat_set_c[h] = pw_house_is_night(h) ? heat - back : heat;
     if (strcmp(f->heating_kind, "none") == 0) house->heat_set_c[h] = (double)NAN; /* floats */
     house->cool_set_c[h] = strcmp(f->cooling_kind, "none") == 0 ? (double)NAN : cool;
   }
@@ -268,8 +269,7 @@ pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *wea
   contents(h.floor_area, footprint, &h);
   note(&n, PW_SAY_ASSUMED_CONTENTS, "common practice, no source",
        PW_SAYS_PLAIN(PW_SAY_OF_CONTENTS));
-  h.gain_w = (pw_given_is(&facts->internal_gain) ? facts->internal_gain.value : gain_usual) *
-             h.floor_area;
+  h.gain_w = pw_given_or(&facts->internal_gain, gain_usual) * h.floor_area;
   h.gain_radiant = gain_radiant;
   note(&n, PW_SAY_ASSUMED_RADIANT, "Standard 140, public specification",
        PW_SAYS(PW_SAY_OF_RADIANT, PW_SI(gain_radiant)));

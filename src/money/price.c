@@ -46,10 +46,11 @@ static pw_status row_for(const pw_job *job, const pw_scope_window *window, const
   return PW_OK;
 }
 
-/* $ of one window by a row. */
+/* $ of one window by a row: one of the two prices is enough. */
 static pw_given by_row(const pw_price_row *row, double area)
 {
-  return (pw_given){.value = row->per_opening.value + area * row->per_area.value,
+  return (pw_given){.value = pw_given_or(&row->per_opening, 0.0) +
+                             area * pw_given_or(&row->per_area, 0.0),
                     .spread = row->per_opening.spread + area * row->per_area.spread,
                     .origin = PW_ORIGIN_STATED,
                     .source = "prices.csv",
@@ -89,9 +90,9 @@ pw_status pw_price_of_window(const pw_job *job, size_t column, const pw_opening 
   }
   const pw_package *package = package_of(job, column, opening);
   const pw_given *one = &package->price_per_opening, *m2 = &package->price_per_area;
-  *price = (pw_given){.value = one->value + area * m2->value,
+  *price = (pw_given){.value = pw_given_or(one, 0.0) + area * pw_given_or(m2, 0.0),
                       .spread = one->spread + area * m2->spread,
-                      .origin = one->origin,
+                      .origin = pw_given_is(one) ? one->origin : m2->origin,
                       .source = "packages.csv",
                       .line = one->line > 0 ? one->line : m2->line};
   return PW_OK;
@@ -156,7 +157,7 @@ static pw_status add_option(const pw_job *job, size_t column, const pw_opening *
     if (!item[k][0] || pw_price_is_of_job(job, item[k])) continue;
     pw_status status = pw_price_of_item(job, column, o, area, item[k], &price, err);
     if (status != PW_OK) return status;
-    if (price.line > 0) return add(p, item[k], times, &price, err);
+    if (pw_given_is(&price)) return add(p, item[k], times, &price, err);
   }
   return PW_OK;
 }
@@ -169,7 +170,7 @@ static pw_status add_opening(const pw_job *job, size_t column, const pw_opening 
   pw_option_name name[PW_OPTIONS_MAX];
   pw_status status = pw_price_of_window(job, column, o, area, &price, err);
   if (status == PW_OK) status = add(p, "windows", times, &price, err);
-  if (status == PW_OK && !(price.line > 0)) p->unpriced += (int)times;
+  if (status == PW_OK && !pw_given_is(&price)) p->unpriced += (int)times;
   if (status == PW_OK && pw_given_is(&o->price_options))
     return add(p, "options", times, &o->price_options, err);
   size_t n = pw_option_names(o, name);
@@ -258,8 +259,9 @@ static pw_status by_package(const pw_job *job, size_t column, const double area[
       sum += times * area[i];
     }
     if (!(n > 0.0)) continue;
-    pw_status status = pw_installed_price(package->price_per_opening.value,
-                                          package->price_per_area.value, n, sum, &value, err);
+    pw_status status =
+        pw_installed_price(pw_given_or(&package->price_per_opening, 0.0),
+                           pw_given_or(&package->price_per_area, 0.0), n, sum, &value, err);
     if (status != PW_OK) return status;
     p->value += value;
     p->spread += n * package->price_per_opening.spread + sum * package->price_per_area.spread;
@@ -273,7 +275,8 @@ static int has_tables(const pw_job *job)
 {
   if (job->n_price > 0) return 1;
   for (size_t i = 0; i < job->n_opening; i++)
-    if (job->opening[i].price.line > 0 || job->opening[i].price_options.line > 0) return 1;
+    if (pw_given_is(&job->opening[i].price) || pw_given_is(&job->opening[i].price_options))
+      return 1;
   return 0;
 }
 

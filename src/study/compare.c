@@ -148,7 +148,7 @@ static pw_frame_kind usual_frame(const pw_compare *c)
 static pw_status savings(pw_compare *c, double cost_before, pw_compare_set *set, pw_err *err)
 {
   const pw_compare_set *now = &c->existing_set;
-  double given = c->job->house.bill_year.value;
+  double given = pw_given_or(&c->job->house.bill_year, 0.0);
   pw_status status =
       pw_saving_of(&now->needs, &now->bill, &set->needs, &set->bill, given, &set->saving, err);
   if (status != PW_OK || !(cost_before > 0.0 && given > 0.0)) return status;
@@ -185,8 +185,8 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
           .incentive = fmin(options->incentive[p], set->price),
           .saving_year = set->saving.cost_year,
           .residual = c->residual_life.value,
-          .escalation = facts->escalation.value,
-          .discount = facts->discount.value,
+          .escalation = pw_given_or(&facts->escalation, 0.0),
+          .discount = pw_given_or(&facts->discount, 0.0),
           .horizon = given_or(&facts->horizon_years, PW_YEARS_DEFAULT),
           .life = given_or(&facts->window_life_years,
                            pw_window_life(line ? line->kind : PW_FRAME_VINYL).value),
