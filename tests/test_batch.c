@@ -222,6 +222,27 @@ static void a_bad_row_does_not_harm_the_next(void **state)
 }
 
 /* More build-ups than the store keeps: the same row comes out the same after it was forgotten. */
+/* Faces that a row does not tell are those of compare and fit: a hinged door's 5 in round its glass (frame_line.c, memory),
+ * (36 - 10)(80 - 10) of 36 x 80 in; it had a sash's 1 1/2 in here. */
+static void a_hinged_door_has_the_faces_of_a_door(void **state)
+{
+  (void)state;
+  static const char row[] = "D,Albuquerque,S,hinged_door,36 in,80 in,3mm clear";
+  pw_batch_reader *reader =
+      reader_of("id,place,facing,operator,width,height,glass", PW_BATCH_NO_ENERGY);
+  pw_batch_hand *hand = pw_batch_hand_new(reader);
+  pw_batch_item item;
+  pw_batch_figures f;
+  const char *id = NULL;
+  double away = 0.0;
+  assert_int_equal(pw_batch_read(hand, row, sizeof row - 1, 2, &item, &id, &away, NULL), PW_OK);
+  assert_int_equal(pw_batch_solve(&item, &f, NULL), PW_OK);
+  pw_assert_near(f.existing.window.rating.glass_area, 26.0 * 70.0 * PW_INCH * PW_INCH, 1e-12,
+                 "glass", "hand sum");
+  pw_batch_hand_free(hand);
+  pw_batch_reader_free(reader);
+}
+
 static void forgotten_glass_is_made_again(void **state)
 {
   (void)state;
@@ -275,6 +296,7 @@ int main(void)
   const struct CMUnitTest tests[] = {cmocka_unit_test(equals_the_comparison_to_the_last_bit),
                                      cmocka_unit_test(every_example_is_taken),
                                      cmocka_unit_test(a_bad_row_does_not_harm_the_next),
+                                     cmocka_unit_test(a_hinged_door_has_the_faces_of_a_door),
                                      cmocka_unit_test(forgotten_glass_is_made_again),
                                      cmocka_unit_test(numbers_print_as_printf_does)};
   pw_test_begin();

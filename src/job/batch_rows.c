@@ -282,13 +282,6 @@ static pw_status at_field(const pw_batch_hand *h, long number, size_t field, con
   return refuse(number, h->reader->index[field] + 1, text, err);
 }
 
-static void faces(pw_opening *o)
-{
-  if (!pw_is_given(o->frame_face)) o->frame_face = pw_existing_frame_face(o->operator_existing);
-  if (!pw_is_given(o->sash_face)) o->sash_face = pw_existing_sash_face();
-  if (!pw_is_given(o->meeting_face)) o->meeting_face = pw_existing_meeting_face();
-}
-
 static pw_status finish(pw_batch_hand *h, long number, pw_batch_item *item, double *away_km,
                         pw_err *err)
 {
@@ -304,7 +297,6 @@ static pw_status finish(pw_batch_hand *h, long number, pw_batch_item *item, doub
       return at_field(h, number, OPERATOR_INSERT, "no such operator", PW_E_DATA, err);
     w->o.operator_insert = (pw_operator)kind;
   }
-  faces(&w->o);
   item->line = pw_frame_line_pick(r->line, r->n_line, w->p.frame_line, w->o.operator_insert);
   if (!item->line) return at_field(h, number, FRAME_LINE, "no such frame line", PW_E_DATA, err);
   pw_status status =
