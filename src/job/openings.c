@@ -285,10 +285,9 @@ static int read_lip_cut(row *w)
 }
 
 /* Faces of the existing window that the job does not give; said where they count in this kind. */
-static void default_faces(pw_opening *o, const pw_csv *csv, size_t r, pw_notes *notes)
+static void default_faces(pw_opening *o, const pw_opening_face face[PW_OPENING_FACES],
+                          const pw_csv *csv, size_t r, pw_notes *notes)
 {
-  pw_opening_face face[PW_OPENING_FACES];
-  pw_opening_faces(o, face);
   o->frame_face = face[PW_FACE_FRAME].width;
   o->sash_face = face[PW_FACE_SASH].width;
   o->meeting_face = face[PW_FACE_MEETING].width;
@@ -356,7 +355,7 @@ static pw_status finish_row(row *w, const pw_csv *csv, size_t r, const int index
     if (face[i].used && face[i].width == 0.0)
       return bad_cell(csv, r, index, f, n, face[i].name, o->tag,
                       "0 is no face; leave it blank for the usual one", err);
-  default_faces(o, csv, r, notes);
+  default_faces(o, face, csv, r, notes);
   if (!pw_csv_at(csv, r, column_at(f, n, index, "use"))[0]) default_use(o, csv, r, notes);
   job_glass_word_take(o->existing_glass_text, sizeof o->existing_glass_text, csv->name,
                       csv->line[r + 1], o->tag, notes);

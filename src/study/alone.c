@@ -12,7 +12,6 @@
 #include "study/compare_impl.h"
 
 static const double window_share = 0.15; /* of the floor; IECC reference home, from memory */
-static const double internal_gain = 5.0; /* W/m2, as job.csv takes it when not stated */
 
 static double mean_pressure(const pw_weather *weather)
 {
@@ -26,7 +25,6 @@ static double mean_pressure(const pw_weather *weather)
 static pw_house_facts reference_facts(void)
 {
   pw_house_facts facts = {.year_built = 1972, .storeys = 1};
-  facts.internal_gain.value = internal_gain;
   facts.floor_area.value = 150.0;
   return facts;
 }
