@@ -221,7 +221,6 @@ static void a_bad_row_does_not_harm_the_next(void **state)
   pw_batch_reader_free(reader);
 }
 
-/* More build-ups than the store keeps: the same row comes out the same after it was forgotten. */
 /* Faces that a row does not tell are those of compare and fit: a hinged door's 5 in round its glass (frame_line.c, memory),
  * (36 - 10)(80 - 10) of 36 x 80 in; it had a sash's 1 1/2 in here. */
 static void a_hinged_door_has_the_faces_of_a_door(void **state)
@@ -243,6 +242,7 @@ static void a_hinged_door_has_the_faces_of_a_door(void **state)
   pw_batch_reader_free(reader);
 }
 
+/* More build-ups than the store keeps: the same row comes out the same after it was forgotten. */
 static void forgotten_glass_is_made_again(void **state)
 {
   (void)state;
