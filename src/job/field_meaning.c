@@ -48,7 +48,7 @@ static const job_meaning job[] = {
     {"price_oil", "bills", "what heating oil costs", NULL},
     {"price_propane", "bills", "what propane costs", NULL},
     {"tariff", "bills", "a file of the tariff in the folder, in place of one price", NULL},
-    {"bill_year", "bills", "heating and cooling of a year; savings never exceed it", NULL},
+    {"bill_year", "bills", "heating and cooling of a year; savings are held against it", NULL},
     {"escalation", "bills", "how prices of energy rise over other prices", NULL},
     {"discount", "bills", "interest over inflation", NULL},
     {"horizon", "bills", "years that are looked at", NULL},

@@ -30,12 +30,14 @@ static void bill_given(const pw_compare *c, const pw_range *range, FILE *f)
   if (!(given > 0.0)) return;
   unsigned notes = c->package_set[0].saving.notes;
   double computed = pw_compare_cost_of_bill(c);
-  if (range && range->bill_year.given)
+  if (range)
     snprintf(text, sizeof text, "The computed bill is $%.0f, the job gives $%.0f: %s.",
              computed, given,
-             range->bill_year.used || range->bills.used
-                 ? "draws count by how well they meet it"
-                 : "no draw meets it, so savings go by what is computed");
+             range->bills.used       ? "draws count by how well they meet the house's own bills"
+             : range->bill_year.used ? "draws count by how well they meet it"
+             : range->bill_year.given ? "no draw meets it, so savings go by what is computed"
+                                      : "both of the house before any phase, so no draw is "
+                                        "weighed by the bill");
   else if (notes & PW_BILL_SCALED)
     snprintf(
         text, sizeof text,

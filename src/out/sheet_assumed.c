@@ -86,20 +86,23 @@ static void equipment(const pw_sheet *sheet, pw_html *h)
   ducts(sheet, h);
 }
 
-/* Which dollars every saving is a part of: said wherever they stand. */
+/* Which dollars every saving is a part of, where there are such. */
 static void base(const pw_sheet *sheet, pw_html *h)
 {
   double bill = sheet->compare->job->house.bill_year.value;
   char text[32];
+  const pw_range *range = sheet->frame->range;
   pw_figure_text(PW_FIGURE_MONEY, sheet->units, bill, text);
-  if (bill > 0.0)
+  if (bill > 0.0 && range && !range->bill_year.used) /* nothing holds a draw to it */
+    pw_html_put(h, " Bill given for heating and cooling: %s a year.", text);
+  else if (bill > 0.0)
     pw_html_put(h, " Bill given for heating and cooling: %s a year, which no saving exceeds.",
                 text);
   else if (sheet_held_to_bill(sheet))
     return; /* sheet_bills tells */
-  else if (sheet->frame->range && sheet->frame->range->bills.given)
+  else if (range && range->bills.given)
     pw_html_put(h, " No bill is used, so ranges are a quarter wide at least.");
-  else if (sheet->frame->range)
+  else if (range)
     pw_html_put(h, " No bill is given, so ranges are a quarter wide at least.");
   else
     pw_html_put(h, " No bill is given.");
