@@ -35,7 +35,10 @@ static void bill_given(const pw_compare *c, const pw_range *range, FILE *f)
              computed, given,
              range->bills.used       ? "draws count by how well they meet the house's own bills"
              : range->bill_year.used ? "draws count by how well they meet it"
-             : range->bill_year.given ? "no draw meets it, so savings go by what is computed"
+             : range->bill_year.given
+                 ? range->bill_year.condition.refused == PW_CONDITION_FAR
+                       ? "no draw meets it, so savings go by what is computed"
+                       : "too few draws meet it, so savings go by what is computed"
                                       : "both of the house before any phase, so no draw is "
                                         "weighed by the bill");
   else if (notes & PW_BILL_SCALED)

@@ -93,18 +93,17 @@ static void base(const pw_sheet *sheet, pw_html *h)
   char text[32];
   const pw_range *range = sheet->frame->range;
   pw_figure_text(PW_FIGURE_MONEY, sheet->units, bill, text);
-  if (bill > 0.0 && range && !range->bill_year.used) /* nothing holds a draw to it */
+  if (bill > 0.0 && range && !range->bill_year.used)
     pw_html_put(h, " Bill given for heating and cooling: %s a year.", text);
   else if (bill > 0.0)
     pw_html_put(h, " Bill given for heating and cooling: %s a year, which no saving exceeds.",
                 text);
-  else if (sheet_held_to_bill(sheet))
-    return; /* sheet_bills tells */
-  else if (range && range->bills.given)
+  if (sheet_held_to_bill(sheet)) return; /* sheet_bills.c tells */
+  if (range && (bill > 0.0 || range->bills.given))
     pw_html_put(h, " No bill is used, so ranges are a quarter wide at least.");
   else if (range)
     pw_html_put(h, " No bill is given, so ranges are a quarter wide at least.");
-  else
+  else if (!(bill > 0.0))
     pw_html_put(h, " No bill is given.");
 }
 

@@ -14,26 +14,42 @@ static void cell(const pw_sheet *sheet, pw_html *h, const pw_band *b, const char
   fputs("</td>", h->f);
 }
 
-static void table(const pw_sheet *sheet, const pw_range *r, pw_html *h)
+/* name: where the figures of before stand in JSON, range_run.<name>. */
+static void table(const pw_sheet *sheet, const pw_range *r, const pw_range_conditioned *b,
+                  const char *name, pw_html *h)
 {
   char key[80];
   pw_html_put(h, "<table class=\"bands own\"><thead><tr><th scope=\"col\">$ a year, likely and the "
-                 "range of 8 in 10</th><th scope=\"col\">before your bills</th><th "
-                 "scope=\"col\">with your bills</th></tr></thead>\n<tbody>\n");
+                 "range of 8 in 10</th><th scope=\"col\">");
+  if (b == &r->bills)
+    pw_html_put(h, "before your bills</th><th scope=\"col\">with your bills</th></tr></thead>\n"
+                   "<tbody>\n");
+  else
+    pw_html_put(h, "before your bill</th><th scope=\"col\">with your bill</th></tr></thead>\n"
+                   "<tbody>\n");
   pw_html_put(h, "<tr><th scope=\"row\">Heating and cooling, windows there now</th>");
-  cell(sheet, h, &r->bills.before_cost, "range_run.bills.cost_year_before");
+  snprintf(key, sizeof key, "range_run.%s.cost_year_before", name);
+  cell(sheet, h, &b->before_cost, key);
   cell(sheet, h, &r->existing.cost_year, "house.existing.range.cost_year");
   fputs("</tr>\n", h->f);
   for (size_t p = 0; p < r->n_package; p++) {
     pw_html_put(h, "<tr><th scope=\"row\">Saved by <bdi>%s</bdi></th>",
                 sheet->compare->package_set[p].name);
-    snprintf(key, sizeof key, "range_run.bills.saving_cost_year_before.%zu", p);
-    cell(sheet, h, &r->bills.before_saving[p], key);
+    snprintf(key, sizeof key, "range_run.%s.saving_cost_year_before.%zu", name, p);
+    cell(sheet, h, &b->before_saving[p], key);
     snprintf(key, sizeof key, "house.packages.%zu.range.saving_cost_year", p);
     cell(sheet, h, &r->package[p].saving_cost, key);
     fputs("</tr>\n", h->f);
   }
   fputs("</tbody></table>\n", h->f);
+}
+
+void sheet_bill_year(const pw_sheet *sheet, pw_html *h)
+{
+  const pw_range *r = sheet->frame->range;
+  if (!r || !r->bill_year.used || r->bills.used) return;
+  pw_html_put(h, "<h3>Your bill of a year</h3>\n");
+  table(sheet, r, &r->bill_year, "bill_year", h);
 }
 
 static const char *why_not(pw_condition_refusal refused)
@@ -58,7 +74,7 @@ void sheet_bills(const pw_sheet *sheet, pw_html *h)
                 pw_say(h, why_not(r->bills.condition.refused)));
     return;
   }
-  table(sheet, r, h);
+  table(sheet, r, &r->bills, "bills", h);
   pw_html_put(h, "<p class=\"small bills\">The ranges on this sheet are weighed by ");
   for (int f = 0, n = 0; f < PW_FUEL_COUNT; f++) {
     if (!r->bills.n_bill[f]) continue;

@@ -100,6 +100,8 @@ int sheet_held_to_bill(const pw_sheet *sheet);
 
 /* What the house's own bills did to the range. Nothing without both. */
 void sheet_bills(const pw_sheet *sheet, pw_html *h);
+/* The same of the one bill of a year that the job gives; whether it fits the house is a remark of the year. */
+void sheet_bill_year(const pw_sheet *sheet, pw_html *h);
 
 /* What the money was figured with, beside the claim it belongs to. */
 void sheet_assumptions(const pw_sheet *sheet, pw_html *h);

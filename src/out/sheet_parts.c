@@ -108,8 +108,9 @@ int sheet_pays_late(const pw_sheet *sheet, size_t p)
 
 int sheet_held_to_bill(const pw_sheet *sheet)
 {
-  return sheet->compare->job->house.bill_year.value > 0.0 ||
-         (sheet->frame->range && sheet->frame->range->bills.used);
+  const pw_range *range = sheet->frame->range;
+  return range ? range->bill_year.used || range->bills.used
+               : sheet->compare->job->house.bill_year.value > 0.0;
 }
 
 /* Whether a band must be shown wider than it is. */

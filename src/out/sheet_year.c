@@ -196,7 +196,11 @@ static void bill_remark(const pw_sheet *sheet, unsigned notes, pw_html *h)
         pw_figure_say(h, &cost, sheet->units, PW_FIGURE_MONEY_5, c->existing_set.bill.cost_year,
                       "house.existing.cost"));
   const pw_range *range = sheet->frame->range;
-  if (range && range->bill_year.given && !range->bill_year.used)
+  if (range && range->bill_year.given && !range->bill_year.used &&
+      range->bill_year.condition.refused != PW_CONDITION_FAR)
+    pw_html_put(h, " Too few of the houses that were drawn come near the bill, so the table goes "
+                   "by what is computed.");
+  else if (range && range->bill_year.given && !range->bill_year.used)
     pw_html_put(h,
                 " The bill does not fit this house as described, so the table goes by what is "
                 "computed.");
@@ -367,6 +371,7 @@ pw_status sheet_year(const pw_sheet *sheet, pw_html *h, pw_err *err)
   money_table(sheet, h);
   pw_status status = pictures(sheet, h, err);
   remarks(sheet, h);
+  sheet_bill_year(sheet, h);
   sheet_phases(sheet, h);
   sheet_airing(sheet, h);
   sheet_tight(sheet, h);
