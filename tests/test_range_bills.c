@@ -347,6 +347,45 @@ static void draws_near_the_bills_tell_the_same_bands(void **state)
   tear_down(d);
 }
 
+/* Input 2 a choice of three that moves one datum by 0, 2, -1; input 0 by 1.5 a standard deviation; the datum at 1, variance
+ * 0.25. With a form given z0 is normal: mean 1.5 (1 - step) / (1.5^2 + 0.25), variance 0.25 / (1.5^2 + 0.25). */
+static void steps_of_a_choice(double z[], double residual[])
+{
+  enum { N = 4096 };
+  static const double step[3] = {0.0, 2.0, -1.0}, slope = 1.5, variance = 0.25;
+  const range_choice choice = {2, 3};
+  double sigma = sqrt(variance), u[2 * IN_COUNT], at[IN_COUNT], sum[2] = {0.0, 0.0};
+  const pw_condition_meter m = {1, &sigma, 0.0, 0.0, 0};
+  const double precision = slope * slope / variance + 1.0;
+  range_near near;
+  pw_sobol sobol;
+  assert_int_equal(pw_sobol_init(&sobol, 2 * IN_COUNT, N, 5, NULL), PW_OK);
+  for (size_t k = 0; k < N; k++) {
+    pw_sobol_point(&sobol, k, u);
+    range_near_z(u, IN_COUNT, z + k * IN_COUNT);
+    residual[k] = 1.0 - step[(int)(3.0 * u[2])] - slope * z[k * IN_COUNT];
+  }
+  range_slope *s = range_slope_new(z, N, IN_COUNT, &choice, 1);
+  assert_non_null(s);
+  assert_int_equal(range_slope_add(s, &m, residual, NULL), PW_OK);
+  assert_int_equal(range_near_of(s, &near, NULL), PW_OK);
+  range_slope_free(s);
+  for (size_t k = 0; k < N; k++) {
+    pw_sobol_point(&sobol, k, u);
+    int level = (int)(3.0 * u[2]);
+    double ratio = range_near_draw(&near, u, at), e = 0.0, want = slope * (1.0 - step[level]);
+    assert_int_equal((int)(3.0 * u[2]), level); /* a choice is as the spreads have it */
+    want /= slope * slope + variance;
+    e = (at[0] - want) * sqrt(precision / 2.0); /* variance times 2 */
+    sum[0] += e / N;
+    sum[1] += e * e / N;
+    double density = 0.5 * (e * e - at[0] * at[0]) - 0.5 * log(precision / 2.0);
+    pw_assert_near(ratio, density, 1e-6 * (1.0 + fabs(density)), "ratio", "two normal densities");
+  }
+  pw_assert_near(sum[0], 0.0, 0.01, "mean by form", "conjugate normal");
+  pw_assert_near(sum[1], 1.0, 0.02, "variance by form", "conjugate normal");
+}
+
 /* Where draws near the bills lie: the three-parameter case of twelve bills in closed form (Kalman), reference
  * bills/conditioning_cases.csv rows 8 to 10: posterior means and standard deviations, data without noise from the
  * parameters 0.1, -0.2, 0.15. The new draws are twice as wide in variance. Then: a mean over them, weighed back, is one
@@ -381,7 +420,7 @@ static void near_is_where_the_closed_form_lies(void **state)
   }
   for (int c = 0; c < 3; c++) {
     const pw_condition_meter m = {12, sigma, row[c].discrepancy, row[c].shared, 0};
-    range_slope *slope = range_slope_new(z, N, IN_COUNT);
+    range_slope *slope = range_slope_new(z, N, IN_COUNT, NULL, 0);
     assert_non_null(slope);
     assert_int_equal(range_slope_add(slope, &m, residual, NULL), PW_OK);
     assert_int_equal(range_near_of(slope, &near, NULL), PW_OK);
@@ -410,6 +449,7 @@ static void near_is_where_the_closed_form_lies(void **state)
   pw_assert_near(sum[0], 1.0, 0.02, "weights", "mean of a ratio of densities");
   pw_assert_near(sum[1], 0.0, 0.03, "first moment", "standard normal");
   pw_assert_near(sum[2], 1.0, 0.05, "second moment", "standard normal");
+  steps_of_a_choice(z, residual);
   free(z);
   free(residual);
 }

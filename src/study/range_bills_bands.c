@@ -1,12 +1,14 @@
 /* The bands of a range by the bills: the draws that were drawn, or others near those that bear the bills where too few
  * do or a few carry all. */
+#include <math.h>
 #include <stdlib.h>
 
 #include "meter/limits.h"
 #include "study/range_bills_impl.h"
 
-/* Rounds of draws near the bills; a round has at least LEAST of them, and slopes are fitted to EACH draws an input. */
-enum { ROUNDS = 3, LEAST = 2048, EACH = 8 };
+/* Rounds of draws near the bills; a round has LEAST to MOST of them, and slopes are fitted to EACH draws an input. */
+enum { ROUNDS = 3, LEAST = 2048, MOST = 16384, EACH = 8 };
+static const double SPARE = 1.5; /* a round's worth is not known before it is drawn */
 
 /* Weighs a set of draws, and where they may be used makes the bands of them. */
 static pw_status bands_of(const range_case *rc, const pw_range_options *o, const double *daily,
@@ -45,18 +47,48 @@ void range_drawn_free(range_drawn *d)
   *d = (range_drawn){.n = 0};
 }
 
+/* How many a round draws: the first as many as there were; others what would have been enough in the one before. */
+static size_t count_of(int round, size_t n, double effective)
+{
+  double want = round ? SPARE * METER_LIMIT(wanted_effective) / effective * (double)n
+                      : (double)n;
+  return (size_t)fmin(MOST, fmax(LEAST, want));
+}
+
+/* Whether the bands of a round are the better ones. */
+static int is_better(const pw_range_conditioned *a, const pw_range_conditioned *than)
+{
+  if (a->used != than->used) return a->used;
+  return a->condition.effective > than->condition.effective;
+}
+
+/* The inputs of the house that are a choice among forms. */
+static size_t choices_of(const range_case *rc, range_choice choice[PW_FORM_KINDS])
+{
+  size_t n = 0;
+  for (size_t k = 0; k < rc->n_in; k++) {
+    const pw_spread *s = &rc->input[rc->which[k]].spread;
+    if (s->shape != PW_SHAPE_CHOICE || !(s->high > s->low)) continue;
+    choice[n++] = (range_choice){k, (size_t)(s->high - s->low + 1.5)};
+  }
+  return n;
+}
+
 /* The next set of draws, near those of *from where these are enough to tell the slopes. */
 static pw_status draw_next(const range_case *rc, const pw_range_options *o, const double *daily,
-                           range_drawer more, const void *context, uint64_t seed,
+                           range_drawer more, const void *context, int round, double effective,
                            const range_drawn *from, range_drawn *to, pw_range *range,
                            pw_err *err)
 {
   pw_range_conditioned spare = {0};
   range_near near;
   pw_sobol sobol;
-  size_t n = from->n > LEAST ? from->n : LEAST;
+  size_t n = count_of(round, from->n, effective);
   int known = from->n >= EACH * rc->n_in;
-  range_slope *slope = known ? range_slope_new(from->z, from->n, rc->n_in) : NULL;
+  range_choice choice[PW_FORM_KINDS];
+  size_t n_choice = choices_of(rc, choice);
+  range_slope *slope =
+      known ? range_slope_new(from->z, from->n, rc->n_in, choice, n_choice) : NULL;
   pw_status s = PW_OK;
   if (slope) s = range_bills_weigh(rc, o->bills, daily, from, slope, &spare, err);
   if (slope && s == PW_OK) s = range_near_of(slope, &near, err);
@@ -65,7 +97,7 @@ static pw_status draw_next(const range_case *rc, const pw_range_options *o, cons
     range_slope_free(slope);
     return s;
   }
-  s = pw_sobol_init(&sobol, 2 * rc->n_in, n, seed, err);
+  s = pw_sobol_init(&sobol, 2 * rc->n_in, n, range->seed + 1 + (uint64_t)round, err);
   if (s == PW_OK) s = more(context, &sobol, slope ? &near : NULL, to, err);
   range_slope_free(slope);
   if (s == PW_OK) s = bands_of(rc, o, daily, to, range, err);
@@ -88,6 +120,7 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
   pw_range *next = malloc(sizeof *next);
   if (!next) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for the draws");
   range_drawn from = *drawn;
+  double effective = b->condition.effective;
   for (int round = 0; s == PW_OK && round < ROUNDS &&
                       (b->condition.effective < METER_LIMIT(wanted_effective) ||
                        b->condition.refused == PW_CONDITION_TAIL);
@@ -95,13 +128,12 @@ pw_status range_bills_bands(const range_case *rc, const pw_range_options *option
     range_drawn to;
     *next = *range;
     next->bills.used = 0;
-    s = draw_next(rc, options, daily, more, context, range->seed + 1 + (uint64_t)round, &from,
-                  &to, next, err);
+    s = draw_next(rc, options, daily, more, context, round, effective, &from, &to, next, err);
     if (s != PW_OK) break;
     if (round) range_drawn_free(&from);
     from = to;
-    if (next->bills.used || next->bills.condition.effective > b->condition.effective)
-      *range = *next;
+    effective = fmax(1.0, next->bills.condition.effective);
+    if (is_better(&next->bills, b)) *range = *next;
   }
   if (from.f != drawn->f) range_drawn_free(&from);
   free(next);

@@ -40,12 +40,18 @@ void range_drawn_free(range_drawn *drawn); /* a zeroed struct is fine */
 
 /* How the residuals of bills go with the draws, and draws near those that bear the bills: range_bills_near.c. */
 typedef struct range_slope range_slope;
+typedef struct range_choice {
+  size_t input, n_level; /* which of the inputs is a choice, of how many: at most RANGE_FORMS_MAX */
+} range_choice;
 typedef struct range_near {
-  size_t n_in;                                               /* inputs of the house */
+  size_t n_in, n_choice;                                     /* inputs of the house */
   double mean[IN_COUNT], root[IN_COUNT * IN_COUNT], log_det; /* root[n_in * n_in] */
+  range_choice choice[PW_FORM_KINDS];
+  double step[PW_FORM_KINDS][RANGE_FORMS_MAX][IN_COUNT]; /* what a form moves the mean by */
 } range_near;
-/* z[n * n_in], borrowed; NULL no memory or n too few */
-range_slope *range_slope_new(const double z[], size_t n, size_t n_in);
+/* z[n * n_in], borrowed; n_choice at most PW_FORM_KINDS; NULL no memory or n too few */
+range_slope *range_slope_new(const double z[], size_t n, size_t n_in,
+                             const range_choice choice[], size_t n_choice);
 pw_status range_slope_add(range_slope *slope, const pw_condition_meter *meter,
                           const double residual[], pw_err *err);
 void range_slope_free(range_slope *slope);
@@ -78,7 +84,7 @@ typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol,
                                   const range_near *near, range_drawn *drawn, pw_err *err);
 
 /* Bands by the bills in place of those in *range, which are kept as those of before. Where fewer than 200 effective
- * draws are left, others are drawn near those that bear the bills, from another seed, and used instead.
+ * draws are left, others are drawn near those that bear the bills, from other seeds, and used instead; more of them the fewer bear the bills.
  * more NULL: a draw costs years, so no more is drawn. */
 pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
                             const double *daily, const range_drawn *drawn, range_drawer more,
