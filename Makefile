@@ -146,7 +146,7 @@ $(BUILD)/tests/prove_meter: $(BUILD)/tests/prove_meter.o $(TOP) $(LIB)
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
 sanitize: ## the same tests under address and undefined-behaviour sanitizers
-	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
+	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
 
 test-faults: all ## the standing attack: full disks, limits, signals, hostile names, hung helpers, locales
 	@JOBS=$(JOBS) sh tests/faults.sh $(BIN)
