@@ -12,8 +12,8 @@ cp src/page/engine/*.mjs "$page"
 link() {
   echo "  link panewright.wasm"
   cli=$(find "$made/src/cli" -name '*.o' ! -name progress.o ! -name cholmod_later.o ! -name check.o | sort)
-  # shellcheck disable=SC2086
   rm -rf "$to/new" && mkdir "$to/new"
+  # shellcheck disable=SC2086
   emcc -O3 -msimd128 -o "$to/new/panewright.js" "$made/src/page/engine/seam.o" $cli \
     "$made/libpanewright_top.a" "$made/libpanewright.a" "$page"/deps/lib/*.a -lnodefs.js \
     -sMODULARIZE=1 -sEXPORT_NAME=openPanewright -sENVIRONMENT=node,worker -sWASM_ASYNC_COMPILATION=0 \
