@@ -50,7 +50,7 @@ function Said({state, weather}) {
   return (
     <>
       {told.status === 0 ? <pre tabindex="0" role="region" aria-label={say('bills')}>{told.out}</pre> : <p class="danger" role="alert">{told.err.trim().replaceAll('panewright: ', '')}</p>}
-      {told.status === 0 && weather && <details><summary>{say('billsPicture')}</summary><Picture state={state} argv={[...argv, '--plot', '/out/bills.svg']} file="/out/bills.svg" label={say('billsPicture')} /></details>}
+      {told.status === 0 && weather && <details><summary>{say('billsPicture')}</summary><Picture state={state} argv={[...argv, '--plot', '/out/bills.svg']} file="/out/bills.svg" label={say('billsPicture')} of={state.job} /></details>}
     </>
   );
 }

@@ -1,9 +1,10 @@
 // A picture that the program draws, made when its fold is opened.
-import {useEffect, useRef, useState} from 'preact/hooks';
+import {useEffect, useId, useRef, useState} from 'preact/hooks';
 import {say} from './words.js';
 
-export function Picture({state, argv, file, label}) {
-  const place = useRef(null);
+/* of: what it is drawn of beside what argv says. */
+export function Picture({state, argv, file, label, of}) {
+  const place = useRef(null), lane = `picture ${useId()}`;
   const [made, setMade] = useState({address: '', err: ''}), [open, setOpen] = useState(false);
   useEffect(() => {
     const fold = place.current.closest('details'), look = () => setOpen(fold.open);
@@ -13,7 +14,7 @@ export function Picture({state, argv, file, label}) {
   useEffect(() => {
     if (!open) return undefined;
     let address = '', there = true;
-    state.ask(argv, state.job, `picture ${label}`).then((told) => {
+    state.ask(argv, state.job, lane).then((told) => {
       if (!there || !told) return;
       const svg = told.files.get(file);
       if (svg) address = URL.createObjectURL(new Blob([svg], {type: 'image/svg+xml'}));
@@ -23,6 +24,6 @@ export function Picture({state, argv, file, label}) {
       there = false;
       URL.revokeObjectURL(address);
     };
-  }, [argv.join('\n'), open]);
+  }, [argv.join('\n'), of, open]);
   return <div class="picture" ref={place}>{made.address ? <img src={made.address} alt={label} /> : <p class="soft">{made.err || say('waiting')}</p>}</div>;
 }
