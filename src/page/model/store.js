@@ -1,6 +1,8 @@
 // Jobs in the browser's own storage (IndexedDB), kept as they are typed. A save is one transaction: all of the new state or the
-// old. Files are rows of their own and only those that changed are written, so a year of weather costs one write.
+// old. Files are rows of their own and only those that changed are written, so a year of weather costs one write. Until it has
+// ended, what was typed stands in the journal.
 import {openDB} from 'idb';
+import {note, noted, strike} from './journal.js';
 
 const NAME = 'panewright';
 const FORGET_AFTER = 60 * 60 * 1000; /* ms that a deleted job can be brought back */
@@ -13,7 +15,7 @@ const FULL = 'storage is full: the last edits are in this tab alone; save to a f
 const ELSEWHERE = 'another tab has changed this job; this tab shows an older state and saves no more';
 const READ_ONLY = 'open in another tab, so it can only be read here; close it there, or make a copy here';
 
-/* {kept, why, list, load, save, remove, restore, claim, room}; kept false: jobs live until the tab is closed. */
+/* {kept, why, list, load, lags, save, remove, restore, claim, room}; kept false: jobs live until the tab is closed. */
 export async function openStore({name = NAME, now = Date.now} = {}) {
   const db = await openDb(name);
   const store = new Store(db.db, db.db ? '' : db.why, now);
@@ -50,6 +52,7 @@ async function forgets(db) {
 }
 
 const PROBE = 0, BY = 1; /* keys of the store probe */
+const NOTHING = {version: 0, files: new Map()};
 const isFull = (why) => why?.name === 'QuotaExceededError' || /quota/i.test(why?.message ?? '');
 const filesOf = (id) => IDBKeyRange.bound([id], [id, []]);
 
@@ -57,6 +60,7 @@ class Store {
   #db;
   #now;
   #seen = new Map(); /* id -> {version, files}: what this tab last read or wrote */
+  #asked = new Map(); /* id -> version of the newest state that it was given to save */
   #waiting = new Map(); /* id -> {job, promise}: the newest state behind a save in hand */
   #memory = new Map(); /* where nothing is kept */
   #hasReserve = true;
@@ -85,69 +89,82 @@ class Store {
     const found = new Map(names.map(([, name], i) => [name, bytes[i]]));
     const job = {id, name: row.name, files: new Map(row.names.map((name) => [name, found.get(name)]))};
     this.#seen.set(id, {version: row.version, files: job.files});
-    return job;
+    const later = noted(job, row.version);
+    this.#asked.set(id, later?.version ?? row.version);
+    return later?.job ?? job;
   }
 
   /* Keeps the job; resolves when it is on disk, with "" or a line to show (NEARLY_FULL). Saves of one job go one after another,
    * and of those that wait only the newest. Rejects with one line (FULL, ELSEWHERE ...) and leaves what was kept before. */
   save(job) {
-    const waits = this.#waiting.get(job.id);
+    const waits = this.#waiting.get(job.id), version = (this.#asked.get(job.id) ?? 0) + 1;
+    this.#asked.set(job.id, version);
+    if (this.#db) note(job, version, this.#seen.get(job.id) ?? NOTHING);
     if (waits) {
-      if (!waits.next) waits.next = {promise: waits.promise.catch(() => {}).then(() => this.#start(waits.next.job, job.id))};
-      waits.next.job = job;
+      if (!waits.next) waits.next = {promise: waits.promise.catch(() => {}).then(() => this.#start(waits.next.job, waits.next.version))};
+      Object.assign(waits.next, {job, version});
       return waits.next.promise;
     }
-    return this.#start(job, job.id);
+    return this.#start(job, version);
   }
 
-  #start(job, id) {
-    const entry = {next: null, promise: null};
+  /* Whether what was loaded came in part from the journal, so that it wants to be saved. */
+  lags(id) {
+    return (this.#asked.get(id) ?? 0) > (this.#seen.get(id)?.version ?? 0);
+  }
+
+  #start(job, version) {
+    const entry = {next: null, promise: null}, {id} = job;
     this.#waiting.set(id, entry);
-    entry.promise = this.#keep(job).finally(() => {
+    entry.promise = this.#keep(job, version).finally(() => {
       if (!entry.next && this.#waiting.get(id) === entry) this.#waiting.delete(id);
     });
     return entry.promise;
   }
 
-  async #keep(job) {
+  async #keep(job, version) {
     try {
-      await this.#write(job);
+      await this.#write(job, version);
     } catch (why) {
       if (why.message !== FULL || !this.#hasReserve) throw why;
       this.#hasReserve = false;
       await this.#db.delete('probe', BY);
-      await this.#write(job);
+      await this.#write(job, version);
     }
     return this.#hasReserve ? '' : NEARLY_FULL;
   }
 
-  async #write(job) {
+  /* All of it is asked of the browser before anything is waited for. */
+  async #write(job, version) {
     const row = {id: job.id, name: job.name, names: [...job.files.keys()], changed: this.#now(), removed: 0,
       bytes: [...job.files.values()].reduce((n, b) => n + b.length, 0)};
     if (!this.#db) {
-      this.#memory.set(job.id, {job, row: {...row, version: 1}});
+      this.#memory.set(job.id, {job, row: {...row, version}});
       return;
     }
-    const seen = this.#seen.get(job.id) ?? {version: 0, files: new Map()};
+    const seen = this.#seen.get(job.id) ?? NOTHING;
     const tx = this.#db.transaction(['jobs', 'files'], 'readwrite', {durability: 'strict'});
     const ended = tx.done.catch((why) => why ?? new Error('the browser ended the save'));
     try {
       const jobs = tx.objectStore('jobs'), files = tx.objectStore('files');
-      const kept = await jobs.get(job.id);
-      if ((kept?.version ?? 0) !== seen.version) throw new Error(ELSEWHERE);
+      const before = jobs.get(job.id).then((kept) => {
+        if ((kept?.version ?? 0) !== seen.version) throw new Error(ELSEWHERE);
+      });
       const puts = [...job.files].filter(([name, bytes]) => seen.files.get(name) !== bytes).map(([name, bytes]) => files.put(bytes.slice(), [job.id, name]));
       const gone = [...seen.files.keys()].filter((name) => !job.files.has(name)).map((name) => files.delete([job.id, name]));
-      await Promise.all([...puts, ...gone, jobs.put({...row, version: seen.version + 1})]);
+      await Promise.all([before, ...puts, ...gone, jobs.put({...row, version})]);
     } catch (why) {
       try {
         tx.abort();
       } catch { /* it has ended by itself */ }
       await ended;
+      if (why.message === ELSEWHERE) strike(job.id);
       throw new Error(isFull(why) ? FULL : why.message);
     }
     const why = await ended;
     if (why instanceof Error || why instanceof DOMException) throw new Error(isFull(why) || isFull(tx.error) ? FULL : why.message);
-    this.#seen.set(job.id, {version: seen.version + 1, files: job.files});
+    this.#seen.set(job.id, {version, files: job.files});
+    if (this.#asked.get(job.id) === version) strike(job.id);
   }
 
   /* Deleted, and for an hour restore brings it back. */
@@ -176,6 +193,7 @@ class Store {
     for (const row of await this.list({removed: true})) {
       if (this.#now() - row.removed < FORGET_AFTER) continue;
       this.#memory.delete(row.id);
+      strike(row.id);
       if (!this.#db) continue;
       const tx = this.#db.transaction(['jobs', 'files'], 'readwrite');
       await Promise.all([tx.objectStore('files').delete(filesOf(row.id)), tx.objectStore('jobs').delete(row.id), tx.done]);
