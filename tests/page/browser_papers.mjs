@@ -2,13 +2,16 @@
 import assert from 'node:assert/strict';
 import {execFileSync} from 'node:child_process';
 import {mkdirSync, rmSync, readdirSync, readFileSync, writeFileSync} from 'node:fs';
+import path from 'node:path';
 import {test} from 'node:test';
 import {pathToFileURL} from 'node:url';
 import {SIZES} from './driver.mjs';
 
-const PAPERS = {'Measuring form': 'measure', 'Customer’s sheet': 'customer', 'Order to the maker': 'order', 'Crew’s day': 'crew'};
+/* Every paper of the program, by its name in the page: what the command is asked beside --only. */
+const PAPERS = {'Measuring form': ['measure'], 'Customer’s sheet': ['customer', '--no-range'], Offer: ['offer', '--no-range'], 'Order to the maker': ['order', 'pack'], 'Change order': ['change', 'pack', 'before'],
+  'Crew’s day': ['crew', 'pack'], Materials: ['materials', 'pack'], 'Hand-over': ['handover', 'pack', '--no-range'], 'Rebate worksheet': ['worksheet', 'pack', 'program']};
 const SHEETS = {letter: [612, 792], a4: [595.3, 841.9]}; /* points: 8.5 x 11 in, 210 x 297 mm (ISO 216) */
-const EXAMPLE = 'examples/harrow_bend';
+const PROGRAM = 'examples/programs/juniper_flat_power_2026.csv';
 
 export function papers(at) {
   /* What stands in the frame, as a page of its own in another tab; there the browser prints it. */
@@ -22,7 +25,7 @@ export function papers(at) {
     await at.driver.switchTo().window(back);
     writeFileSync(`${at.temp}/${name}.pdf`, Buffer.from(data, 'base64'));
     const info = String(execFileSync('pdfinfo', ['-l', '99', `${at.temp}/${name}.pdf`]));
-    return {sizes: [...info.matchAll(/size: +([\d.]+) x ([\d.]+)/g)].map(([, w, h]) => [Number(w), Number(h)]), text: String(execFileSync('pdftotext', ['-layout', `${at.temp}/${name}.pdf`, '-']))};
+    return {sizes: [...info.matchAll(/size: +([\d.]+) x ([\d.]+)/g)].map(([, w, h]) => [Number(w), Number(h)]), text: String(execFileSync('pdftotext', ['-raw', `${at.temp}/${name}.pdf`, '-']))};
   };
   /* Words of html that text lacks, as often as each stands there; where a line ends no word is told apart. */
   const lacking = (html, text) => {
@@ -35,24 +38,48 @@ export function papers(at) {
     });
   };
 
-  test('papers: the page of the command, and printed whole on letter and A4', async (t) => {
+  const here = {}; /* the job */
+  /* The command's paper of the job as the browser keeps it: its page, its lists. */
+  const ofCommand = async (only, ...more) => {
+    const to = `${at.temp}/papers`, job = `${at.temp}/native`, pack = await at.value('#paper-package');
+    const words = {pack: ['--package', pack], before: ['--before', `${job}/order_sent.csv`], program: ['--program', `${job}/program.csv`]};
+    rmSync(to, {recursive: true, force: true});
+    await at.native(here.name, ['papers', '-o', to, '--only', only, '--html-only', '--language', 'en', ...more.flatMap((w) => words[w] ?? [w])]);
+    const files = readdirSync(to, {recursive: true}).map(String);
+    return {html: readFileSync(`${to}/${files.find((f) => f.endsWith('.html'))}`, 'utf8').replaceAll(job, '/job'), csv: files.filter((f) => f.endsWith('.csv')).map((f) => [path.basename(f), readFileSync(`${to}/${f}`)])};
+  };
+  const inFrame = async (name) => {
+    await at.until('return document.querySelector(".desk iframe")?.title === arguments[0] && document.querySelector(".desk iframe").contentDocument.body.textContent.trim()', name, name);
+    return (await at.js('return document.querySelector(".desk iframe").srcdoc')).replace(/<style>@page\{size:(A4|letter)\}<\/style>(?=<\/head>)/, '');
+  };
+  const allThere = () => at.until('return document.querySelectorAll(".paper:not(:disabled)").length === arguments[0] && ![...document.querySelectorAll(".paper")].some((p) => /at work/.test(p.textContent))', 'the papers', Object.keys(PAPERS).length);
+
+  test('papers: what each still lacks is given, and every paper of the program is there', async () => {
     await at.size(SIZES[2]);
-    await at.made('The whole example');
+    here.name = await at.made('The whole example');
     await at.go(4);
+    await at.press('Order to the maker');
+    await inFrame('Order to the maker');
+    await at.press('Keep as the order that was sent');
+    await at.until('return [...document.querySelectorAll("button.paper")].some((b) => b.textContent.startsWith("Change order"))', 'the change order');
+    assert.deepEqual((await at.files(here.name)).get('order_sent.csv'), (await ofCommand('order', 'pack')).csv.find(([f]) => f === 'order.csv')[1]);
+    await (await at.driver.findElements({css: '.shelf input[accept^=".csv"]'})).at(-1).sendKeys(path.resolve(PROGRAM));
+    await at.go(0);
+    await at.openOne('L1');
+    await at.retype('css:input.reading[aria-label="width at the top"]', '47 5/8'); /* so that something has changed since */
+    await at.go(4);
+    await allThere();
+  });
+
+  test('papers: each is the page of the command, and printed whole on letter and A4', async (t) => {
     for (const [paper, points] of Object.entries(SHEETS)) {
       await at.js('const s = document.querySelector("#paper-page"); s.value = arguments[0]; s.dispatchEvent(new Event("change", {bubbles: true}))', paper);
-      await at.until('return document.querySelectorAll(".paper:not(:disabled)").length >= 6 && ![...document.querySelectorAll(".paper")].some((p) => /at work/.test(p.textContent))', 'the papers');
-      for (const [name, only] of Object.entries(PAPERS)) {
+      await allThere();
+      for (const [name, [only, ...more]] of Object.entries(PAPERS)) {
         await at.press(name);
-        await at.until('return document.querySelector(".desk iframe")?.title === arguments[0] && document.querySelector(".desk iframe").contentDocument.body.textContent.trim()', name, name);
-        const html = await at.js('return document.querySelector(".desk iframe").srcdoc');
-        rmSync(`${at.temp}/papers`, {recursive: true, force: true});
-        const pack = await at.value('#paper-package');
-        at.command(['papers', EXAMPLE, '-o', `${at.temp}/papers`, '--only', only, '--html-only', '--paper', paper, '--language', 'en', ...(['measure', 'customer'].includes(only) ? [] : ['--package', pack]), ...(only === 'customer' ? ['--no-range'] : [])]);
-        const [file] = readdirSync(`${at.temp}/papers`, {recursive: true}).filter((f) => String(f).endsWith('.html'));
-        const want = readFileSync(`${at.temp}/papers/${file}`, 'utf8').replaceAll(EXAMPLE, '/job');
-        assert.equal(html.replace(/<style>@page\{size:(A4|letter)\}<\/style>(?=<\/head>)/, ''), want, `${name} is the command's page`);
-        const {sizes, text} = await printed(html, `${only}-${paper}`);
+        const html = await inFrame(name);
+        assert.equal(html, (await ofCommand(only, ...more, '--paper', paper)).html, `${name} is the command's page`);
+        const {sizes, text} = await printed(html.replace('</head>', `<style>@page{size:${paper === 'a4' ? 'A4' : 'letter'}}</style></head>`), `${only}-${paper}`);
         assert.ok(sizes.length > 0);
         for (const [w, h] of sizes) assert.ok(Math.abs(w - points[0]) < 1 && Math.abs(h - points[1]) < 1, `${name} on ${paper}: ${w} x ${h}`);
         const words = await at.js('return document.querySelector(".desk iframe").contentDocument.body.innerText');
@@ -60,6 +87,25 @@ export function papers(at) {
         t.diagnostic(`${name} on ${paper}: ${sizes.length} pages, ${words.length} letters`);
       }
     }
+  });
+
+  test('papers: with ranges the customer’s sheet is the command’s, the page answers meanwhile, and what is promised is kept in the job', async (t) => {
+    await at.press('Customer’s sheet');
+    await inFrame('Customer’s sheet');
+    await at.js('window.gap = 0; let last = performance.now(); window.beat = setInterval(() => { const now = performance.now(); window.gap = Math.max(window.gap, now - last); last = now; }, 10)');
+    const began = Date.now();
+    await at.press('Compute the range');
+    await at.shows('.desk .sure', /With ranges of 8 in 10/, 120_000);
+    t.diagnostic(`${((Date.now() - began) / 1000).toFixed(1)} s; the longest that the page did not answer ${Math.round(await at.js('clearInterval(window.beat); return window.gap'))} ms`);
+    assert.ok(await at.js('return window.gap < 1000'), 'it answers meanwhile');
+    const html = await inFrame('Customer’s sheet'), kept = (await at.files(here.name)).get('promise.csv');
+    assert.ok(kept, 'promise.csv is kept');
+    const want = await ofCommand('customer', '--threads', '1', '--paper', 'a4');
+    assert.equal(html, want.html);
+    assert.deepEqual(String(kept), readFileSync(`${at.temp}/native/promise.csv`, 'utf8'), 'what stood there is not noted twice');
+    rmSync(`${at.temp}/native/promise.csv`);
+    at.command(['papers', `${at.temp}/native`, '-o', `${at.temp}/papers`, '--only', 'customer', '--html-only', '--threads', '1']);
+    assert.deepEqual(String(kept), readFileSync(`${at.temp}/native/promise.csv`, 'utf8'), 'it is the command’s');
   });
 
   test('the button prints the paper in its frame', async () => {
@@ -74,7 +120,7 @@ export function papers(at) {
     const {data} = await at.driver.sendAndGetDevToolsCommand('Page.printToPDF', {preferCSSPageSize: true});
     mkdirSync(`${at.temp}/answer`, {recursive: true});
     writeFileSync(`${at.temp}/answer/a.pdf`, Buffer.from(data, 'base64'));
-    const text = String(execFileSync('pdftotext', ['-layout', `${at.temp}/answer/a.pdf`, '-']));
+    const text = String(execFileSync('pdftotext', ['-raw', `${at.temp}/answer/a.pdf`, '-']));
     assert.deepEqual(lacking(await at.js('return document.querySelector(".answer .taken").innerText'), text), []);
     assert.doesNotMatch(text, /Papers\s+Show|Undo/);
   });

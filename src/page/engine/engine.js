@@ -7,7 +7,7 @@
 //   await engine.edit(argv, files, lane) -> {status, out, err, files} or null
 //     argv   the command's words after `panewright`; the job is /job: ['compare', '/job', '--format', 'json']
 //     files  Map name -> Uint8Array of the job; the result's out and err are texts, its files (bytes) what was written, by
-//            path: /out/NAME
+//            path: /out/NAME, or /job/NAME of what it wrote into the job
 //     lane   by itself the command's name; in a lane the newest call wins, an older one gives null
 //   engine.long(argv, files, onProgress) -> {promise, cancel()}
 //     onProgress({what, percent}); cancelled, the promise gives null. One runs, others wait.

@@ -36,20 +36,32 @@ const put = (FS, files) => {
   FS.chdir('/');
 };
 
-const take = (FS, folder, made) => {
+/* Each file under the folder, by its path and what the file system knows it by. */
+const walk = (FS, folder, each) => {
   for (const name of FS.readdir(folder)) {
     if (name === '.' || name === '..') continue;
     const path = `${folder}/${name}`;
-    if (FS.isDir(FS.stat(path).mode)) take(FS, path, made);
-    else made.set(path, FS.readFile(path).slice());
+    if (FS.isDir(FS.stat(path).mode)) walk(FS, path, each);
+    else each(path, FS.lookupPath(path).node);
   }
+};
+
+/* What the run wrote: all under /out, and what stands anew in the job itself (the program puts a file whole in the place of another). */
+const take = (FS, laid, made) => {
+  const keep = (path) => made.set(path, FS.readFile(path).slice());
+  walk(FS, folders.out, keep);
+  walk(FS, folders.job, (path, node) => laid.get(path) !== node && keep(path));
 };
 
 const run = ({ id, argv, files }) => {
   const made = new Map();
+  const laid = new Map();
   const ended = runOnce(openPanewright, engine, argv, {
-    before: (FS) => put(FS, files),
-    after: (FS) => take(FS, folders.out, made),
+    before: (FS) => {
+      put(FS, files);
+      walk(FS, folders.job, (path, node) => laid.set(path, node));
+    },
+    after: (FS) => take(FS, laid, made),
     helper,
     progress: (what, percent) => postMessage({ id, progress: { what, percent } }),
   });

@@ -1,12 +1,13 @@
 // Which papers there are, what each is asked by, and those with ranges, made in the long worker.
-import {packages} from '../model/job.js';
+import {packages, withFile} from '../model/job.js';
 import {textOf} from './state.js';
 
 /* In the order of the work. */
 export const PAPERS = ['measure', 'customer', 'offer', 'order', 'change', 'crew', 'materials', 'handover', 'worksheet'];
-export const RANGED = ['customer', 'offer'];
+export const RANGED = ['customer', 'offer', 'handover'];
 /* Files of the job that two of them need: the order that was sent, the program. */
 export const SENT = 'order_sent.csv', PROGRAM = 'program.csv';
+const PROMISE = 'promise.csv'; /* what the program notes of the ranges that the customer reads */
 const NEEDS = {change: SENT, worksheet: PROGRAM};
 const FOR_ALL = ['measure', 'customer', 'offer']; /* packages */
 
@@ -26,7 +27,7 @@ export const keyOf = (state, ask) => [...Object.values(ask), ...state.house()].j
 
 /* {html, csv: [[name, bytes]], err} of what the program wrote. */
 export function paperNow(told) {
-  const html = [...told.files].find(([f]) => f.endsWith('.html')), csv = [...told.files].filter(([f]) => f.endsWith('.csv'));
+  const out = [...told.files].filter(([f]) => f.startsWith('/out/')), html = out.find(([f]) => f.endsWith('.html')), csv = out.filter(([f]) => f.endsWith('.csv'));
   return {html: html ? textOf(html[1]) : '', csv: csv.map(([f, bytes]) => [f.split('/').pop(), bytes]), err: told.err.trim().replaceAll('panewright: ', '')};
 }
 
@@ -49,6 +50,10 @@ export async function rangePaper(state, ask, paper) {
   }};
   state.set({ranging: mine});
   const told = await run.promise.catch(() => null);
-  if (told) state.ranged.set(paper, {of: job, by: mine.by, paper: paperNow(told)});
+  if (told) {
+    const noted = told.files.get(`/job/${PROMISE}`), now = state.job === job;
+    if (now && noted) state.edit(withFile(job, PROMISE, noted));
+    state.ranged.set(paper, {of: now ? state.job : job, by: mine.by, paper: paperNow(told)});
+  }
   if (state.ranging === mine) state.set({ranging: null});
 }
