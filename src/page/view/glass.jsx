@@ -139,13 +139,16 @@ function Choice({state, open, parts, putPart, put, cell, panes, frames, row, onD
   );
 }
 
+const LINES = ['uvalue', 'shgc', 'vt', 'glassKept', 'lightKept', 'code', 'price'];
+
 function Figures({state, row}) {
-  const said = state.compare?.json?.said, of = said?.house.packages?.[row];
-  if (!of || state.compare.json.house.packages.length !== packages(state.job).rows) return <p class="soft">{state.compare ? '' : say('waiting')}</p>;
-  const lines = [['uvalue', `${of.u_w_m2k} ${said.units.u}`], ['shgc', of.shgc], ['vt', of.vt], ['glassKept', of.glass_kept], ['lightKept', of.light_kept], ['code', said.code.packages[row]], ['price', of.price]];
+  const {said, house} = state.compare?.json ?? {}, of = house?.packages.length === packages(state.job).rows ? said.house.packages[row] : undefined;
+  const now = state.compare?.of === state.job;
+  const texts = of ? {uvalue: `${of.u_w_m2k} ${said.units.u}`, shgc: of.shgc, vt: of.vt, glassKept: of.glass_kept, lightKept: of.light_kept, code: said.code.packages[row], price: of.price} : {};
+  /* before there is one, its room is left, so that nothing below moves under a finger */
   return (
-    <dl class={`figures${state.compare.fresh && state.compare.of === state.job ? '' : ' old'}`}>
-      {lines.map(([key, text]) => <div key={key} class={`is-${key}`}><dt>{say(key)}</dt><dd>{text || '–'}</dd></div>)}
+    <dl class={`figures${now && state.compare.fresh ? '' : ' old'}`} aria-busy={!now}>
+      {LINES.map((key) => <div key={key} class={`is-${key}`}><dt>{say(key)}</dt><dd>{texts[key] || (of || now ? '–' : '')}</dd></div>)}
     </dl>
   );
 }

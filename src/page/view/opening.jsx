@@ -126,8 +126,8 @@ function Verdict({o, state}) {
   const rest = (o.fit?.said.why ?? []).slice(1);
   return (
     <div class={`verdict is-${o.state}`} role="status" aria-live="polite">
-      <p>{o.state === 'unread' || o.state === 'unmeasured' || o.state === 'kept' ? <><b>{say(o.state)}.</b> {o.text}</> : o.text}</p>
-      {down && <p><b>{say('elsewhere')}</b> {down}</p>}
+      <p>{o.state === 'waiting' ? say('waiting') : o.state === 'unread' || o.state === 'unmeasured' || o.state === 'kept' ? <><b>{say(o.state)}.</b> {o.text}</> : o.text}</p>
+      {down && <p>{!state.broke && <b>{say('elsewhere')} </b>}{down}</p>}
       {rest.length > 0 && <ul>{rest.map((w) => <li key={w}>{w}</li>)}</ul>}
     </div>
   );

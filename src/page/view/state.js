@@ -4,7 +4,7 @@ import {readColumns} from '../model/columns.js';
 import {copyOf, freeName, itemText, openings, packages, table} from '../model/job.js';
 import {setLanguage} from './words.js';
 
-const utf8 = new TextDecoder();
+const utf8 = new TextDecoder(), BROKE = 70; /* exit status, engine/hand.js */
 
 export class State {
   place = 'start'; /* start, house, opening, glass, answer, papers; show lies over them */
@@ -72,9 +72,23 @@ export class State {
     this.leave();
     this.claim = await this.store.claim(id);
     this.history = new History(this.claim.writer ? ((await this.store.load(id)) ?? job) : job);
-    if (!this.claim.writer) this.claim.free.then(() => this.job?.id === id && this.open(id));
+    if (!this.claim.writer) this.#takeOver(id, this.claim);
+    else if (this.store.lags(id)) this.keep(this.job);
     this.set({place: 'house', row: 0, fit: null, compare: null, range: null, saved: null, trouble: ''});
     await Promise.all([this.refresh(), this.readWords()]); /* the fit is asked first */
+  }
+
+  /* When the other tab has let go: the job as it left it, in the place where one stands. */
+  async #takeOver(id, claim) {
+    await claim.free;
+    const job = this.claim === claim ? await this.store.load(id) : null;
+    if (!job || this.claim !== claim) return;
+    claim.writer = true;
+    this.history = new History(job);
+    if (this.store.lags(id)) this.keep(job);
+    this.row = Math.max(0, Math.min(this.row, openings(job).rows - 1));
+    this.tell();
+    this.refresh();
   }
 
   /* What the files may say, in the language of the page. */
@@ -90,6 +104,7 @@ export class State {
     this.claim?.release();
     this.ranged.clear();
     Object.assign(this, {history: null, claim: null, fit: null, compare: null, range: null, running: null, place: 'start', showing: false});
+    this.#asked = {};
     this.tell();
   }
 
@@ -139,8 +154,8 @@ export class State {
   #changed() {
     this.row = Math.max(0, Math.min(this.row, openings(this.job).rows - 1));
     this.saved = null;
+    this.keep(this.job); /* before anything that takes time */
     this.tell();
-    this.keep(this.job);
     this.refresh();
   }
 
@@ -165,7 +180,21 @@ export class State {
     return this.engine.edit(argv, job.files, lane);
   }
 
-  async #json(argv, key) {
+  #asked = {}; /* by key: {of, by, answer} of what is asked or was answered last: the same is not computed twice */
+
+  /* Resolves to whether an answer came. */
+  #json(argv, key) {
+    const of = this.job, by = argv.join('\n'), last = this.#asked[key];
+    if (last?.of === of && last.by === by) return last.answer;
+    const mine = {of, by, answer: this.#answer(argv, key)};
+    this.#asked[key] = mine;
+    mine.answer.then((came) => {
+      if (!came && this.#asked[key] === mine) delete this.#asked[key];
+    });
+    return mine.answer;
+  }
+
+  async #answer(argv, key) {
     const job = this.job, told = await this.ask(argv);
     if (!told || job !== this.job) return false;
     let json = null;
@@ -188,6 +217,11 @@ export class State {
     const fits = await this.#json(['fit', '/job', '--format', 'json', '--language', this.language, ...this.say()], 'fit');
     if (this.job && this.compares) await this.#json(['compare', '/job', '--format', 'json', '--language', this.language, ...this.house()], 'compare');
     return fits;
+  }
+
+  /* Whether the program itself broke off, which is no fault of the job's. */
+  get broke() {
+    return this.fit?.status === BROKE;
   }
 
   /* All openings that the fit holds, over all dwellings. */
@@ -213,7 +247,7 @@ export class State {
     const fit = of(this.fitted), kept = of(this.staying), line = t.line(row);
     const refused = this.refusal('openings.csv', line);
     const left = this.notes.find((n) => n.file === 'openings.csv' && n.line === line && n.kind !== 'default');
-    const state = refused ? 'unread' : kept ? 'kept' : fit && !left ? fit.said.state : 'unmeasured';
+    const state = !this.fit ? 'waiting' : refused ? 'unread' : kept ? 'kept' : fit && !left ? fit.said.state : 'unmeasured';
     return {row, tag, room: t.cell(row, 'room'), fit: left ? undefined : fit, kept, state, refused, text: refused || (fit && !left ? fit.said.verdict : (left?.text ?? ''))};
   }
 

@@ -39,12 +39,12 @@ export function Strip({state}) {
   );
 }
 
-const MARKS = {fits: '', measure_again: '↺', escape_fails: '✕', not_yet: '?', unmeasured: '…', kept: '⚿', unread: '!'};
+const MARKS = {fits: '', measure_again: '↺', escape_fails: '✕', not_yet: '?', unmeasured: '…', waiting: '…', kept: '⚿', unread: '!'};
 
 function One({o, state}) {
   const known = (o.fit ?? o.kept)?.drawing, drawing = known ? {...known, kept: !o.fit} : BLANK;
   const sill = drawing.sill_m ?? 0.8, danger = ['measure_again', 'escape_fails', 'unread'].includes(o.state);
-  const said = o.state === 'fits' ? o.fit.said.order : say(o.state);
+  const said = o.state === 'fits' ? o.fit.said.order : o.state === 'waiting' ? <span class="unseen">{say('waiting')}</span> : say(o.state);
   const safe = o.fit?.safety_glass ? say('safety') : '';
   return (
     <button type="button" class="one" onClick={() => state.go('opening', o.row)}>
