@@ -40,7 +40,7 @@ export function keyboard(at) {
 
   test('by keys alone: Glass, Answer, Papers, Show and back', async () => {
     await enter('Glass');
-    await at.$('.figures');
+    await at.$('.figures dd:not(:empty)');
     const words = await at.js('return [...document.querySelectorAll(".sentence button.word")].map((b) => b.textContent)');
     const gas = words.find((w) => /argon|air/.test(w));
     await at.tabTo(gas);

@@ -43,7 +43,7 @@ const all = (name, has, open) => describe(name, {skip: !has && `no ${name} here`
 
   test('every place comes up; what was typed is there after a reload', async () => {
     const name = await at.made('New job');
-    for (const [n, css] of [[1, '.board'], [2, '.figures'], [3, '.answer .taken'], [4, '.paper:not([disabled])']]) {
+    for (const [n, css] of [[1, '.board'], [2, '.figures dd:not(:empty)'], [3, '.answer .taken'], [4, '.paper:not([disabled])']]) {
       await at.go(n);
       await at.$(css);
     }
@@ -55,7 +55,6 @@ const all = (name, has, open) => describe(name, {skip: !has && `no ${name} here`
     await at.go(0);
     await at.openOne('2');
     await at.retype('css:.field input[id$="-room"]', 'Dining roo');
-    await at.sleep(200);
     await at.open(name);
     await at.openOne('2');
     assert.equal(await at.value('.field input[id$="-room"]'), 'Dining roo');
@@ -87,6 +86,7 @@ const all = (name, has, open) => describe(name, {skip: !has && `no ${name} here`
       await at.openOne('L2');
       await at.shows('.verdict', /^Fits: order 48 1.8 x 47 5.8 in/);
       await at.go(2);
+      await at.$('.figures dd:not(:empty)');
       await at.press('Picture of the unit');
       await at.until('return document.querySelector(".picture img")?.naturalWidth > 0', 'the picture');
     } finally {

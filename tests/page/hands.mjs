@@ -79,7 +79,8 @@ export class Hands {
     return this.js('return document.querySelector(arguments[0]).textContent', css);
   }
 
-  value(css) {
+  async value(css) {
+    await this.$(css);
     return this.js('return document.querySelector(arguments[0])?.value', css);
   }
 
@@ -159,6 +160,7 @@ export class Hands {
   async openOne(tag) {
     await this.until(`const b = [...document.querySelectorAll('.one')].find((e) => e.textContent.startsWith(arguments[0])); b?.click(); return Boolean(b)`, `the opening ${tag}`, tag);
     await this.$('.board');
+    await this.until('return !document.querySelector(".verdict.is-waiting")', 'the verdict'); /* it moves what lies below it */
   }
 
   /* A job made by that button of the start view, open at its house; its name. */
