@@ -1,5 +1,5 @@
-// Every view: at three sizes nothing overflows and thumbs fit; the Tab key reaches all where room is least; axe finds nothing, light
-// and dark.
+// Every view: at three sizes nothing overflows and thumbs fit; the Tab key reaches all where room is least; axe finds nothing, on a phone in
+// light and on a desk in dark.
 import assert from 'node:assert/strict';
 import {test} from 'node:test';
 import {SIZES, cramped, faults, spill, unreached} from './driver.mjs';
@@ -78,7 +78,7 @@ export function views(at) {
         await at.size(size);
         note([...(await cramped(at.driver)), ...(await spill(at.driver))], size);
         if (size === SIZES[0]) note(await unreached(at.driver), size);
-        if (size !== SIZES[1]) note(await faults(at.driver), `${size} light`);
+        if (size === SIZES[0]) note(await faults(at.driver), `${size} light`);
       }
       await at.size(SIZES[2], 'dark');
       note(await faults(at.driver), `${SIZES[2]} dark`);

@@ -60,7 +60,7 @@ export const chromium = (driver) => ({...worked(driver),
 export async function faults(driver) {
   await driver.executeScript(axe);
   return driver.executeAsyncScript(`const done = arguments[0];
-    axe.run(document, {iframes: false}).then((r) => done(r.violations.map((v) => v.id + ': ' + v.nodes[0].html.slice(0, 160) + ' ' + (v.nodes[0].any[0]?.message ?? ''))))`);
+    axe.run(document, {iframes: false, resultTypes: ['violations']}).then((r) => done(r.violations.map((v) => v.id + ': ' + v.nodes[0].html.slice(0, 160) + ' ' + (v.nodes[0].any[0]?.message ?? ''))))`);
 }
 
 /* What is wider than its place, and what a thumb cannot hit: less than 44 px either way. A word in a sentence is as wide as it is. */
