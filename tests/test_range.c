@@ -368,6 +368,46 @@ static void a_range_in_the_job_replaces_the_default(void **state)
   f->compare.rates.heating_duct.spread = 0.08;
 }
 
+/* By hand: what each draw buys with the windows there now less what it buys with a package, summed over the months, has
+ * the band that a promise of a normal year is made of; nobody buys less than nothing. */
+static void what_is_bought_is_kept_draw_by_draw(void **state)
+{
+  fixture *f = *state;
+  const double bill = f->job.house.bill_year.value;
+  enum { MONTHS = 24, SETS = 1 + PW_COMPARE_PACKAGES_MAX };
+  static double kwh[DRAWS * SETS * MONTHS], saved[3][DRAWS], sort[2 * DRAWS];
+  pw_range_options o = few;
+  o.method = PW_RANGE_REDUCED;
+  o.normal_kwh = kwh;
+  f->job.house.bill_year.value = 0.0; /* which would weigh the draws */
+  const pw_range r = range_of(f, o);
+  f->job.house.bill_year.value = bill;
+  const size_t sets = 1 + r.n_package;
+  for (size_t p = 0; p < r.n_package; p++) {
+    for (size_t i = 0; i < DRAWS; i++) {
+      const double *now = kwh + i * sets * MONTHS, *then = now + (p + 1) * MONTHS;
+      double sum[2] = {0.0, 0.0};
+      for (size_t m = 0; m < MONTHS; m++) {
+        assert_true(now[m] >= 0.0 && then[m] >= 0.0);
+        sum[m >= 12] += now[m] - then[m];
+      }
+      saved[0][i] = sum[0];
+      saved[1][i] = sum[1];
+      saved[2][i] = sum[0] + sum[1];
+    }
+    const pw_band *want[3] = {&r.package[p].saving_heating_fuel_kwh,
+                              &r.package[p].saving_cooling_kwh,
+                              &r.package[p].saving_normal_kwh};
+    for (int k = 0; k < 3; k++) {
+      pw_band b;
+      assert_int_equal(pw_band_of(saved[k], 1, DRAWS, NULL, sort, &b, NULL), PW_OK);
+      pw_assert_near(b.p10, want[k]->p10, 1e-6, "low", "the sum of months");
+      pw_assert_near(b.p50, want[k]->p50, 1e-6, "typical", "the sum of months");
+      pw_assert_near(b.p90, want[k]->p90, 1e-6, "high", "the sum of months");
+    }
+  }
+}
+
 static void impossible_draws_are_refused(void **state)
 {
   const fixture *f = *state;
@@ -449,6 +489,7 @@ int main(void)
       cmocka_unit_test(threads_and_seed),
       cmocka_unit_test(sensitivities_are_shares),
       cmocka_unit_test(a_range_in_the_job_replaces_the_default),
+      cmocka_unit_test(what_is_bought_is_kept_draw_by_draw),
       cmocka_unit_test(impossible_draws_are_refused),
       cmocka_unit_test(the_surface_meets_a_quadratic_and_knows_its_error),
   };

@@ -444,6 +444,34 @@ static void a_quantity_is_as_many_rows(void **state)
   back(f);
 }
 
+/* The draws that the band is made of: their ten and ninety per cent are its ends (a bill given, so nothing is put aside). */
+static void draws_are_those_of_the_band(void **state)
+{
+  fixture *f = *state;
+  pw_err err = {0};
+  every_sash(f, PW_SASH_LOOSE);
+  f->open.job.house.bill_year = (pw_given){.value = 2500.0, .origin = PW_ORIGIN_STATED};
+  both b = run_both(f);
+  pw_tight_drawn *d = malloc(sizeof *d);
+  double need[PW_TIGHT_DRAWS], sort[2 * PW_TIGHT_DRAWS];
+  pw_band band;
+  assert_non_null(d);
+  assert_int_equal(pw_compare_tight_draws(b.c, f->open.weather, &quick, NULL, b.t, d, &err),
+                   PW_OK);
+  for (size_t p = 0; p < b.c->n_package; p++) {
+    for (size_t i = 0; i < PW_TIGHT_DRAWS; i++) {
+      need[i] = d->kwh[p][0][i] + d->kwh[p][1][i];
+      assert_true(d->area[p][i] > -1.0 && d->area[p][i] <= b.t->share_most);
+    }
+    assert_int_equal(pw_band_of(need, 1, PW_TIGHT_DRAWS, NULL, sort, &band, NULL), PW_OK);
+    same(band.p10, b.t->package[p].need_low, "low");
+    same(band.p90, b.t->package[p].need_high, "high");
+  }
+  free(d);
+  drop(&b);
+  back(f);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -460,6 +488,7 @@ int main(void)
       cmocka_unit_test(two_cautions_follow),
       cmocka_unit_test(three_papers_say_the_same),
       cmocka_unit_test(a_quantity_is_as_many_rows),
+      cmocka_unit_test(draws_are_those_of_the_band),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }

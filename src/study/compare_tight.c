@@ -164,6 +164,7 @@ typedef struct desk {
   pw_compare copy;
   pw_compare_set set;
   double share[PW_COMPARE_PACKAGES_MAX * PW_TIGHT_DRAWS];
+  double area[PW_COMPARE_PACKAGES_MAX * PW_TIGHT_DRAWS];
   double value[PW_TIGHT_DRAWS], sort[2 * PW_TIGHT_DRAWS];
 } desk;
 
@@ -182,6 +183,8 @@ static pw_status curve_of(const pw_compare *c, const pw_weather *weather,
     if (status != PW_OK) return status;
     k->cost[i] = s.cost_computed;
     k->need[i] = s.need_kwh;
+    k->heating[i] = c->existing_set.year.heating_kwh - d->set.year.heating_kwh;
+    k->cooling[i] = c->existing_set.year.cooling_kwh - d->set.year.cooling_kwh;
   }
   return PW_OK;
 }
@@ -225,13 +228,32 @@ static pw_status package(const pw_compare *c, size_t p, const pw_weather *weathe
   return status;
 }
 
+static void drawn_of(const desk *d, const tight_curve *k, size_t p, pw_tight_drawn *drawn)
+{
+  for (size_t i = 0; i < PW_TIGHT_DRAWS; i++) {
+    const double share = d->share[p * PW_TIGHT_DRAWS + i];
+    drawn->area[p][i] = d->area[p * PW_TIGHT_DRAWS + i];
+    drawn->kwh[p][0][i] = tight_curve_at(k, k->heating, share);
+    drawn->kwh[p][1][i] = tight_curve_at(k, k->cooling, share);
+  }
+}
+
 pw_status pw_compare_tight_of(const pw_compare *c, const pw_weather *weather,
                               const pw_compare_options *options, pw_year_workspace *workspace,
                               pw_compare_tight *t, pw_err *err)
 {
+  return pw_compare_tight_draws(c, weather, options, workspace, t, NULL, err);
+}
+
+pw_status pw_compare_tight_draws(const pw_compare *c, const pw_weather *weather,
+                                 const pw_compare_options *options,
+                                 pw_year_workspace *workspace, pw_compare_tight *t,
+                                 pw_tight_drawn *drawn, pw_err *err)
+{
   static const pw_compare_options defaults = {0};
   tight_curve curve;
   *t = (pw_compare_tight){.told = asked(c)};
+  if (drawn) memset(drawn, 0, sizeof *drawn);
   if (!t->told) return PW_OK;
   if (!options) options = &defaults;
   pw_year_workspace *own = workspace ? NULL : pw_year_workspace_new();
@@ -242,10 +264,12 @@ pw_status pw_compare_tight_of(const pw_compare *c, const pw_weather *weather,
   if (!workspace) workspace = own;
   if (status == PW_OK) status = openings(c, t, err);
   if (status == PW_OK) house(c, weather, t);
-  if (status == PW_OK) status = tight_draw(c, weather, t, d->share, err);
+  if (status == PW_OK) status = tight_draw(c, weather, t, d->share, d->area, err);
   if (status == PW_OK) status = curve_of(c, weather, options, workspace, d, &curve, err);
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++)
     status = package(c, p, weather, options, workspace, &curve, d, t, err);
+  for (size_t p = 0; status == PW_OK && drawn && p < c->n_package; p++)
+    drawn_of(d, &curve, p, drawn);
   if (status == PW_OK) tight_cautions(c, t);
   pw_year_workspace_free(own);
   free(d);

@@ -68,4 +68,17 @@ pw_status pw_compare_tight_of(const pw_compare *compare, const pw_weather *weath
                               const pw_compare_options *options, pw_year_workspace *workspace,
                               pw_compare_tight *tight, pw_err *err);
 
+/* What each draw saves, by package. */
+typedef struct pw_tight_drawn {
+  double area[PW_COMPARE_PACKAGES_MAX][PW_TIGHT_DRAWS]; /* share of the house's leakage area */
+  double kwh[PW_COMPARE_PACKAGES_MAX][2]
+            [PW_TIGHT_DRAWS]; /* need of heating, of cooling; a year */
+} pw_tight_drawn;
+
+/* The same, and *drawn; all 0 where nothing is told. */
+pw_status pw_compare_tight_draws(const pw_compare *compare, const pw_weather *weather,
+                                 const pw_compare_options *options,
+                                 pw_year_workspace *workspace, pw_compare_tight *tight,
+                                 pw_tight_drawn *drawn, pw_err *err);
+
 #endif

@@ -121,7 +121,7 @@ static double draw_sashes(const pw_compare *c, const pw_compare_tight *t, const 
 }
 
 pw_status tight_draw(const pw_compare *c, const pw_weather *weather, pw_compare_tight *t,
-                     double share[], pw_err *err)
+                     double share[], double of_area[], pw_err *err)
 {
   spreads s;
   pw_sobol sobol;
@@ -140,6 +140,7 @@ pw_status tight_draw(const pw_compare *c, const pw_weather *weather, pw_compare_
     double old = draw_sashes(c, t, u, area, &held);
     for (size_t p = 0; p < c->n_package; p++) {
       double saved = old - span_at(&t->package[p].inserts, u[D_INSERT]);
+      of_area[p * PW_TIGHT_DRAWS + k] = saved / area;
       share[p * PW_TIGHT_DRAWS + k] = rate / t->air_changes * saved / area;
     }
   }

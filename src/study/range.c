@@ -192,7 +192,8 @@ typedef struct reduced {
   const range_case *rc;
   range_forms *forms; /* the surface tells what they leave */
   surface surface;
-  double *daily; /* of range_bills_live */
+  double *daily;      /* of range_bills_live */
+  double *normal_kwh; /* of the options */
 } reduced;
 
 /* $ of a kWh of need, heating and cooling, in the existing bill. */
@@ -267,6 +268,25 @@ static void year_by_surface(const reduced *r, const double v[IN_COUNT], double y
 
 /* ---------------------------------------------------------------- bands */
 
+/* What a draw buys by month at normal weather; to[set][month] as the option normal_kwh. */
+static pw_status buy_normal(const range_case *rc, const double v[IN_COUNT], const double year[],
+                            double to[], pw_err *err)
+{
+  lived l;
+  pw_status status = live_at(rc, v, year, (double)INFINITY, &l, err);
+  for (size_t s = 0; status == PW_OK && s + 1 < rc->n_set; s++) {
+    double need[2] = {0.0, 0.0};
+    for (size_t m = 0; m < 12; m++) {
+      need[0] += to[s * RANGE_MONTHS + m] = l.needs[s].heating_kwh[m];
+      need[1] += to[s * RANGE_MONTHS + 12 + m] = l.needs[s].cooling_kwh[m];
+    }
+    const double bought[2] = {l.bill[s].heating_fuel_kwh, l.bill[s].cooling_electricity_kwh};
+    for (size_t m = 0; m < RANGE_MONTHS; m++)
+      if (need[m >= 12] > 0.0) to[s * RANGE_MONTHS + m] *= bought[m >= 12] / need[m >= 12];
+  }
+  return status;
+}
+
 /* year[] as in bands. */
 static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year[],
                       const range_near *near, range_drawn *d, pw_err *err)
@@ -283,6 +303,10 @@ static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year
       range_near_z(u, rc->n_in, d->z + i * rc->n_in);
     range_values(rc, u, v);
     if (!year) year_by_surface(r, v, at);
+    if (r->normal_kwh && !near)
+      s = buy_normal(rc, v, year ? year + i * ny : at,
+                     r->normal_kwh + i * (rc->n_set - 1) * RANGE_MONTHS, err);
+    if (s != PW_OK) return s;
     s = range_figures_at(rc, v, year ? year + i * ny : at, d->f + i * nf,
                          d->need ? &d->need[i] : NULL, err);
   }
@@ -432,7 +456,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                     .seed = options->seed,
                     .beat = options->beat};
   range_case rc;
-  reduced r = {.rc = &rc, .forms = NULL};
+  reduced r = {.rc = &rc, .forms = NULL, .normal_kwh = options->normal_kwh};
   const pw_street_house *street = options->street;
   if (street && (street->n_draw != range.n_draw || street->n_package != range.n_package))
     return pw_fail(err, PW_E_SHAPE, "street",
