@@ -189,7 +189,8 @@ $(BUILD)/shared/panewright: $(cli_obj) $(TOP) $(LIB)
 
 # What install writes, a line a file: mode, from, to under PREFIX. uninstall takes away the same.
 PUT = $(DESTDIR)$(PREFIX)
-checks = $(wildcard reference/checks/hourly/* reference/checks/bills/* reference/checks/README.md)
+checks = $(wildcard reference/checks/hourly/* reference/checks/bills/* reference/checks/README.md \
+  $(foreach e,csv md,reference/checks/field/*.$e reference/checks/field/*/*.$e))
 put_list = $(if $(SHARED),$(BUILD)/shared/panewright,$(BIN)):bin/panewright:755 $(BUILD)/install/libpanewright.a:lib/libpanewright.a:644 $(SO):lib/libpanewright.so.0:755 \
   $(BUILD)/panewright.pc:lib/pkgconfig/panewright.pc:644 include/panewright.h:include/panewright.h:644 \
   $(foreach h,$(wildcard include/panewright/*.h),$h:$h:644) \

@@ -41,7 +41,7 @@ static void group_holds(void **state)
   const pw_check_group *group = *state;
   tally t = {0};
   pw_err err = {0};
-  pw_check_sink sink = {take_row, take_note, &t, "reference/checks"};
+  pw_check_sink sink = {take_row, take_note, &t, "reference/checks", NULL};
   if (group->run(&sink, &err) != PW_OK) fail_msg("%s: %s", group->name, err.text);
   print_message("%s: %zu hold, %zu missed, %zu off but noted\n", group->name, t.held, t.missed,
                 t.advisory);

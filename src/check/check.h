@@ -7,6 +7,12 @@
 
 #include "panewright/status.h"
 
+/* Beside a measured value: its own spread, and where ours lies. */
+typedef struct pw_check_band {
+  double measured_low, measured_high;
+  double p5, p10, p50, p90, p95;
+} pw_check_band;
+
 typedef struct pw_check_row {
   const char *id;       /* row or case name */
   const char *quantity; /* what, with enough words to find it in the source */
@@ -27,6 +33,7 @@ typedef struct pw_check_sink {
                const char *text); /* one plain line: something skipped, a tally */
   void *context;
   const char *data; /* folder of open files (reference/checks), or NULL when there is none */
+  void (*band)(void *context, const pw_check_band *band); /* of the row just given; or NULL */
 } pw_check_sink;
 
 typedef struct pw_check_group {
@@ -35,7 +42,7 @@ typedef struct pw_check_group {
   pw_status (*run)(const pw_check_sink *sink, pw_err *err);
 } pw_check_group;
 
-/* 1: the group takes minutes, so it runs only when it is named (.ci/run names it). */
+/* 1: the group takes a minute or more, so it runs only when it is named (.ci/run names it). */
 int pw_check_apart(const pw_check_group *group);
 
 /* Every group, in print order. */

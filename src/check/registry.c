@@ -24,6 +24,7 @@ extern const pw_check_group pw_check_code_default;
 extern const pw_check_group pw_check_sound;
 extern const pw_check_group pw_check_bills;
 extern const pw_check_group pw_check_air;
+extern const pw_check_group pw_check_field;
 
 /* One a line, so that two additions do not collide. */
 // clang-format off
@@ -50,13 +51,14 @@ const pw_check_group *const pw_check_groups[] = {
     &pw_check_sound,
     &pw_check_bills,
     &pw_check_air,
+    &pw_check_field,
 };
 // clang-format on
 const size_t pw_check_group_count = sizeof pw_check_groups / sizeof pw_check_groups[0];
 
 int pw_check_apart(const pw_check_group *group)
 {
-  return group == &pw_check_models || group == &pw_check_rows;
+  return group == &pw_check_models || group == &pw_check_rows || group == &pw_check_field;
 }
 
 void pw_check_give(const pw_check_sink *sink, const char *id, const char *quantity,

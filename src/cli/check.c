@@ -121,6 +121,22 @@ static void take_row(void *context, const pw_check_row *row)
     add_text(t, row);
 }
 
+/* Of the row just taken. */
+static void take_band(void *context, const pw_check_band *b)
+{
+  tally *t = context;
+  size_t n = json_array_size(t->cases);
+  if (t->format != PW_JSON || n == 0) return;
+  json_t *c = json_array_get(t->cases, n - 1);
+  pw_json_set(c, "measured_low", b->measured_low);
+  pw_json_set(c, "measured_high", b->measured_high);
+  pw_json_set(c, "p5", b->p5);
+  pw_json_set(c, "p10", b->p10);
+  pw_json_set(c, "p50", b->p50);
+  pw_json_set(c, "p90", b->p90);
+  pw_json_set(c, "p95", b->p95);
+}
+
 static void take_note(void *context, const char *text)
 {
   tally *t = context;
@@ -170,7 +186,7 @@ static pw_status run_groups(tally *t, const char *want, const char *data, int *f
                             pw_err *err)
 {
   char path[OPEN_DATA_PATH];
-  pw_check_sink sink = {take_row, take_note, t, open_data(data, path)};
+  pw_check_sink sink = {take_row, take_note, t, open_data(data, path), take_band};
   for (size_t i = 0; i < pw_check_group_count; i++) {
     const pw_check_group *g = pw_check_groups[i];
     if (want && strcmp(want, g->name) != 0) continue;
@@ -242,7 +258,7 @@ static int run(const cli_args *args)
 
 static const cli_option option[] = {
     {"group", "NAME", "only that group"},
-    {"data", "DIR", "folder of open weather files (reference/checks)"},
+    {"data", "DIR", "folder of open weather files and of trials (reference/checks)"},
     {"all", NULL, "print the rows that hold, too"},
     CLI_FORMAT,
     CLI_END};
