@@ -1,6 +1,7 @@
 /* Published trials of windows in houses beside our own range of the same: each trial is a job folder, read, compared and
  * drawn as a user's, and what was measured there stands beside the draws of the same figure. Nothing is fitted to them, and
  * no row can fail: what a report does not tell is assumed, so a miss may be the assumption's. */
+#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -19,6 +20,7 @@ enum {
   SETS = 1 + PW_COMPARE_PACKAGES_MAX,
   MONTHS = 24
 };
+static const double MORE = 0.2; /* of glass, in the second life of a job */
 
 /* Ratios measured over computed, and how many values lie where. */
 typedef struct tally {
@@ -32,63 +34,88 @@ enum { T_HEATING, T_COOLING, T_BOTH, T_AIR, T_COUNT };
 static const char *const tally_text[T_COUNT] = {"heating", "cooling", "heating and cooling",
                                                 "leakage"};
 
-typedef struct desk {
-  const pw_check_sink *sink;
-  pw_field_trials trials;
-  pw_field_facts facts;
-  pw_open_job open;
+/* A job lived: as it stands, or with more glass. */
+typedef struct lived {
   pw_compare compare;
   pw_range range;
   pw_compare_tight tight;
   pw_tight_drawn tight_drawn;
   double normal[DRAWS * SETS * MONTHS]; /* kWh bought, as the option normal_kwh has them */
+} lived;
+
+typedef struct desk {
+  const pw_check_sink *sink;
+  pw_field_trials trials;
+  pw_field_facts facts;
+  pw_open_job open;
+  lived as_told, more;
   size_t pair[DRAWS]; /* draw of the tightness that goes with a draw of the range */
+  double glass[DRAWS]; /* standard normal: whose windows are larger than told */
   double value[DRAWS], sort[2 * DRAWS];
   size_t n_trial, of_kind[PW_FIELD_KINDS];
   tally tally[2][T_COUNT]; /* of windows alone; of whole houses */
 } desk;
 
-/* The two sets of draws are of different unknowns, but of the same points: one is shuffled, always alike. */
-static void shuffle(desk *d)
+static void shuffled(size_t order[], size_t n, unsigned long long seed)
 {
-  unsigned long long seed = 1;
-  size_t order[PW_TIGHT_DRAWS];
-  for (size_t i = 0; i < PW_TIGHT_DRAWS; i++)
+  for (size_t i = 0; i < n; i++)
     order[i] = i;
-  for (size_t i = PW_TIGHT_DRAWS - 1; i > 0; i--) {
+  for (size_t i = n - 1; i > 0; i--) {
     seed = seed * 6364136223846793005ULL + 1442695040888963407ULL;
     size_t k = (size_t)(seed >> 33) % (i + 1), was = order[i];
     order[i] = order[k];
     order[k] = was;
   }
+}
+
+/* The sets of draws are of different unknowns, but of the same points: two are shuffled, always alike. */
+static void shuffle(desk *d)
+{
+  size_t order[(int)DRAWS > (int)PW_TIGHT_DRAWS ? (int)DRAWS : (int)PW_TIGHT_DRAWS];
+  shuffled(order, PW_TIGHT_DRAWS, 1);
   for (size_t i = 0; i < DRAWS; i++)
     d->pair[i] = order[i % PW_TIGHT_DRAWS];
+  shuffled(order, DRAWS, 2);
+  for (size_t i = 0; i < DRAWS; i++)
+    d->glass[i] = gsl_cdf_ugaussian_Pinv(((double)order[i] + 0.5) / DRAWS);
 }
 
 /* ---------------------------------------------------------------- a job */
 
-static pw_status live(desk *d, pw_err *err)
+static pw_status live(const pw_open_job *open, lived *l, pw_err *err)
 {
-  pw_compare_options options = pw_job_options(&d->open, PW_YEAR_DETAILED);
+  pw_compare_options options = pw_job_options(open, PW_YEAR_DETAILED);
   pw_range_options range = {.n_draw = DRAWS,
                             .seed = 1,
                             .method = PW_RANGE_REDUCED,
                             .bands_only = 1,
-                            .normal_kwh = d->normal};
-  pw_status s = pw_compare_run(&d->open.job, d->open.weather, &options, NULL, &d->compare, err);
+                            .normal_kwh = l->normal};
+  pw_status s = pw_compare_run(&open->job, open->weather, &options, NULL, &l->compare, err);
   if (s != PW_OK) return s;
-  s = pw_compare_tight_draws(&d->compare, d->open.weather, &options, NULL, &d->tight,
-                             &d->tight_drawn, err);
-  return s == PW_OK ? pw_range_of(&d->compare, d->open.weather, PW_YEAR_DETAILED, &range,
-                                  &d->range, err)
+  s = pw_compare_tight_draws(&l->compare, open->weather, &options, NULL, &l->tight,
+                             &l->tight_drawn, err);
+  return s == PW_OK ? pw_range_of(&l->compare, open->weather, PW_YEAR_DETAILED, &range,
+                                  &l->range, err)
                     : s;
 }
 
+/* The same job with MORE of glass: each opening higher and wider. */
+static pw_status live_more(desk *d, pw_err *err)
+{
+  pw_job *job = &d->open.job;
+  for (size_t i = 0; i < job->n_opening; i++)
+    for (size_t k = 0; k < 3; k++) {
+      job->opening[i].width[k] *= sqrt(1.0 + MORE);
+      job->opening[i].height[k] *= sqrt(1.0 + MORE);
+    }
+  return live(&d->open, &d->more, err);
+}
+
 /* Energy bought by a set in a draw in the months of the measurement. */
-static double bought(const desk *d, size_t draw, size_t set, int cooling,
+static double bought(const lived *l, size_t draw, size_t set, int cooling,
                      const pw_field_value *v)
 {
-  const double *month = d->normal + (draw * (1 + d->compare.n_package) + set) * MONTHS;
+  const double *month = l->normal + (draw * (1 + l->compare.n_package) + set) * MONTHS;
   double sum = 0.0;
   for (int m = v->month_from;; m = m % 12 + 1) {
     sum += month[12 * cooling + m - 1];
@@ -97,27 +124,38 @@ static double bought(const desk *d, size_t draw, size_t set, int cooling,
 }
 
 /* The share of the house's need that tightness saves; of the year, taken for any month of it. */
-static double by_tightness(const desk *d, size_t draw, size_t package, int cooling)
+static double by_tightness(const lived *l, size_t pair, size_t package, int cooling)
 {
-  const pw_year_result *y = &d->compare.existing_set.year;
+  const pw_year_result *y = &l->compare.existing_set.year;
   double need = cooling ? y->cooling_kwh : y->heating_kwh;
-  return need > 0.0 ? d->tight_drawn.kwh[package][cooling][d->pair[draw]] / need : 0.0;
+  return need > 0.0 ? l->tight_drawn.kwh[package][cooling][pair] / need : 0.0;
 }
 
-static double figure(const desk *d, size_t draw, size_t package, const pw_field_value *v)
+static double figure_of(const lived *l, size_t draw, size_t pair, size_t package,
+                        const pw_field_value *v)
 {
   double used = 0.0, saved = 0.0;
-  if (v->what == PW_FIELD_AIR_SAVED) return d->tight_drawn.area[package][d->pair[draw]];
+  if (v->what == PW_FIELD_AIR_SAVED) return l->tight_drawn.area[package][pair];
   int one = (int)v->what % 3; /* heating, cooling, both */
   for (int k = 0; k < 2; k++) {
     if (one != 2 && one != k) continue;
-    const double now = bought(d, draw, 0, k, v);
+    const double now = bought(l, draw, 0, k, v);
     used += now;
-    saved += now - bought(d, draw, 1 + package, k, v) + now * by_tightness(d, draw, package, k);
+    saved += now - bought(l, draw, 1 + package, k, v) + now * by_tightness(l, pair, package, k);
   }
   if (v->what >= PW_FIELD_HEATING_USED) return used;
   double meter = used + v->other_kwh;
   return !v->share ? saved : meter > 0.0 ? saved / meter : 0.0;
+}
+
+/* Straight between the two jobs where the report does not tell how large the windows are. */
+static double figure(const desk *d, size_t draw, size_t package, const pw_field_value *v)
+{
+  const size_t pair = d->pair[draw];
+  double told = figure_of(&d->as_told, draw, pair, package, v);
+  if (!(v->glass_spread > 0.0)) return told;
+  double more = figure_of(&d->more, draw, pair, package, v);
+  return told + v->glass_spread * d->glass[draw] / MORE * (more - told);
 }
 
 /* ---------------------------------------------------------------- a measured value */
@@ -152,7 +190,7 @@ static pw_status measured(desk *d, const pw_field_value *v, pw_err *err)
   double q[TWENTIETHS];
   pw_status s = package_of(d, v, &p, err);
   if (s != PW_OK) return s;
-  if (v->what == PW_FIELD_AIR_SAVED && !d->tight.told)
+  if (v->what == PW_FIELD_AIR_SAVED && !d->as_told.tight.told)
     return pw_fail_at(err, PW_E_DATA, d->trials.csv.name, v->line, 6,
                       "trial %s: its job tells no leakage: want cfm50 or sash_leak", v->trial);
   for (size_t i = 0; i < DRAWS; i++)
@@ -212,10 +250,15 @@ static pw_status trial(desk *d, size_t from, size_t *n, pw_err *err)
     size_t p;
     for (size_t i = 0; i < *n && s == PW_OK; i++)
       s = package_of(d, v + i, &p, &why);
-    if (s == PW_OK) s = live(d, &why);
+    int spread = 0;
+    for (size_t i = 0; i < *n; i++)
+      spread |= v[i].glass_spread > 0.0;
+    if (s == PW_OK) s = live(&d->open, &d->as_told, &why);
+    if (s == PW_OK && spread) s = live_more(d, &why);
     for (size_t i = 0; i < *n && s == PW_OK; i++)
       s = measured(d, v + i, &why);
-    pw_compare_free(&d->compare);
+    pw_compare_free(&d->as_told.compare);
+    if (spread) pw_compare_free(&d->more.compare);
     pw_job_close(&d->open);
   }
   d->n_trial++;

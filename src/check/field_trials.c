@@ -22,6 +22,7 @@ enum {
   HIGH,
   UNIT,
   OTHER,
+  GLASS,
   SOURCE,
   HOW_KNOWN,
   NOTE,
@@ -30,7 +31,8 @@ enum {
 static const pw_csv_column column[N_COLUMN] = {
     {"trial", 1}, {"package", 1}, {"kind", 1},   {"scope", 1},     {"place", 1},
     {"what", 1},  {"months", 1},  {"value", 1},  {"low", 1},       {"high", 1},
-    {"unit", 1},  {"other", 1},   {"source", 1}, {"how_known", 1}, {"note", 0}};
+    {"unit", 1},  {"other", 1},   {"glass", 0},  {"source", 1},    {"how_known", 1},
+    {"note", 0}};
 
 static const char *const kind_word[] = {"lab_houses", "monitored_homes", "bill_study"};
 const char *const pw_field_kind_text[PW_FIELD_KINDS] = {"lab houses", "monitored homes",
@@ -142,6 +144,17 @@ static pw_status take_value(const desk *d, pw_field_value *v, pw_err *err)
              : refuse(d, VALUE, "low <= value <= high", err);
 }
 
+/* Blank: the job has what the report tells. */
+static pw_status take_glass(const desk *d, pw_field_value *v, pw_err *err)
+{
+  if (!cell(d, GLASS)[0]) return PW_OK;
+  pw_status s = take_number(d, GLASS, 0.01, &v->glass_spread, err);
+  if (s != PW_OK) return s;
+  return v->glass_spread >= 0.0 && v->glass_spread <= 0.5
+             ? PW_OK
+             : refuse(d, GLASS, "% that the windows' area may be off by, 0 to 50", err);
+}
+
 static pw_status take_row(const desk *d, pw_field_value *v, pw_err *err)
 {
   int kind = 0, scope = 0, what = 0;
@@ -158,6 +171,7 @@ static pw_status take_row(const desk *d, pw_field_value *v, pw_err *err)
   v->how_known = cell(d, HOW_KNOWN);
   if (s == PW_OK) s = take_months(d, v, err);
   if (s == PW_OK) s = take_value(d, v, err);
+  if (s == PW_OK) s = take_glass(d, v, err);
   if (s != PW_OK) return s;
   if (!v->source[0]) return refuse(d, SOURCE, "whose measurement it is", err);
   if (strncmp(v->how_known, "read", 4) == 0) return PW_OK;
