@@ -1,6 +1,6 @@
 /* The proof of the meter: does a range weighed by a house's own bills hold what that house really saves?
  *
- * Usage: prove_meter [COUNT [SEED [FILE.csv]]]. Each invented house is described as a job describes it (place, size,
+ * Usage: prove_meter [COUNT [SEED [FILE.csv [FROM]]]], houses FROM (0) to COUNT less one. Each invented house is described as a job describes it (place, size,
  * plant, set points of its own); what it is in truth is a draw of the spreads around that description. Its bills of
  * two years come from the detailed model of the truth, lived hour by hour in weather that is not the comparison's: days
  * change places within their month with their sun and wind, each month is warmer or colder, each day too; use that no
@@ -346,13 +346,12 @@ static void tell_refused(const outcome out[], size_t n, house_kind kind)
     all++;
     if (!out[i].used) count[out[i].refused & 3]++;
   }
-  printf("%zu houses heated by %s; bills refused of", all,
-         kind_name[kind]);
+  printf("%zu houses heated by %s; bills refused of", all, kind_name[kind]);
   for (int k = 0; k < 4; k++)
     printf(" %zu (%s)%s", count[k], why[k], k < 3 ? "," : "\n");
 }
 
-static void keep(const outcome out[], size_t n, const char *path)
+static void keep(const outcome out[], size_t from, size_t n, const char *path)
 {
   FILE *f = fopen(path, "w");
   if (!f) return;
@@ -360,7 +359,7 @@ static void keep(const outcome out[], size_t n, const char *path)
   for (int k = 0; k < FIGURES; k++)
     fprintf(f, ",truth%d,with_p10_%d,with_p50_%d,with_p90_%d", k, k, k, k);
   fputc('\n', f);
-  for (size_t i = 0; i < n; i++) {
+  for (size_t i = from; i < n; i++) {
     const outcome *o = &out[i];
     fprintf(f, "%zu,%d,%d,%d,%.0f,%.1f,%.1f,%.1f", i, (int)o->kind, o->used, o->refused,
             o->effective, o->before[0].p10, o->before[0].p50, o->before[0].p90);
@@ -376,22 +375,23 @@ int main(int argc, char **argv)
 {
   size_t n = argc > 1 ? (size_t)strtoul(argv[1], NULL, 10) : 300;
   uint64_t seed = argc > 2 ? strtoul(argv[2], NULL, 10) : 1;
+  size_t from = argc > 4 ? (size_t)strtoul(argv[4], NULL, 10) : 0;
   gsl_set_error_handler_off();
   gsl_rng *r = gsl_rng_alloc(gsl_rng_mt19937);
   outcome *out = calloc(n + 1, sizeof *out);
   double *ratio = calloc(n + 1, sizeof *ratio);
-  if (!r || !out || !ratio) return 70;
-  for (size_t i = 0; i < n; i++) {
+  if (!r || !out || !ratio || from > n) return 70;
+  for (size_t i = from; i < n; i++) {
     one_house(i, seed, r, &out[i]);
     fprintf(stderr, "\r%zu of %zu", i + 1, n);
-    if (argc > 3) keep(out, i + 1, argv[3]);
+    if (argc > 3) keep(out, from, i + 1, argv[3]);
   }
   fputc('\n', stderr);
   int held = 0;
   for (house_kind which = OPEN; which < KINDS; which++) {
-    tell_refused(out, n, which);
+    tell_refused(out + from, n - from, which);
     for (int k = 0; k < FIGURES; k++) {
-      int holds = tell(out, n, which, k, ratio);
+      int holds = tell(out + from, n - from, which, k, ratio);
       if (which == OPEN && k == SAVED_ENERGY) held = holds;
     }
   }

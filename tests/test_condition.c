@@ -90,8 +90,8 @@ static void weights_are_judged(void **state)
     log_weight[i] = -1e-5 * i * i;
     chi2[i] = -2.0 * log_weight[i];
   }
-  assert_int_equal(pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL),
-                   PW_OK);
+  assert_int_equal(
+      pw_condition_weights(log_weight, chi2, MANY, 11.0, 0.01, sort, weight, &c, NULL), PW_OK);
   for (int i = 0; i < MANY; i++) {
     sum += weight[i];
     squares += weight[i] * weight[i];
@@ -102,13 +102,13 @@ static void weights_are_judged(void **state)
   assert_int_equal(c.refused, PW_CONDITION_ACCEPTED);
   for (int i = 0; i < MANY; i++)
     chi2[i] += 40.0;
-  pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL);
+  pw_condition_weights(log_weight, chi2, MANY, 11.0, 0.01, sort, weight, &c, NULL);
   assert_int_equal(c.refused, PW_CONDITION_FAR);
   for (int i = 0; i < MANY; i++) {
     log_weight[i] *= 100.0;
     chi2[i] = 0.0;
   }
-  pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL);
+  pw_condition_weights(log_weight, chi2, MANY, 11.0, 0.01, sort, weight, &c, NULL);
   assert_int_equal(c.refused, PW_CONDITION_FEW);
 }
 
@@ -122,8 +122,9 @@ static void a_heavy_tail_is_seen(void **state)
     pw_condition c;
     for (int i = 0; i < MANY; i++)
       log_weight[i] = -(k == 1 ? 1.0 : 0.3) * log((i + 0.5) / MANY);
-    assert_int_equal(pw_condition_weights(log_weight, chi2, MANY, 11.0, sort, weight, &c, NULL),
-                     PW_OK);
+    assert_int_equal(
+        pw_condition_weights(log_weight, chi2, MANY, 11.0, 0.01, sort, weight, &c, NULL),
+        PW_OK);
     pw_assert_near(c.tail, k == 1 ? 1.0 : 0.3, 0.12, "tail index", "as made");
     if (k == 1) assert_true(c.refused != PW_CONDITION_ACCEPTED);
     if (k == 2) assert_int_equal(c.refused, PW_CONDITION_ACCEPTED);

@@ -380,7 +380,8 @@ static void steps_of_a_choice(double z[], double residual[])
     sum[0] += e / N;
     sum[1] += e * e / N;
     double density = 0.5 * (e * e - at[0] * at[0]) - 0.5 * log(precision / 2.0);
-    pw_assert_near(ratio, density, 1e-6 * (1.0 + fabs(density)), "ratio", "two normal densities");
+    pw_assert_near(ratio, density, 1e-6 * (1.0 + fabs(density)), "ratio",
+                   "two normal densities");
   }
   pw_assert_near(sum[0], 0.0, 0.01, "mean by form", "conjugate normal");
   pw_assert_near(sum[1], 1.0, 0.02, "variance by form", "conjugate normal");

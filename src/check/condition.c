@@ -8,6 +8,7 @@
 #include "check/bills.h"
 #include "check/table_rows.h"
 #include "meter/condition.h"
+#include "meter/limits.h"
 #include "study/sobol.h"
 
 enum { DRAWS = 65536, BILLS = 12, INPUTS = 3 };
@@ -65,8 +66,9 @@ static pw_status weigh(const pw_table *t, size_t row, draws *d, pw_condition *c,
   if (status == PW_OK)
     status = pw_condition_add(&meter, d->residual, DRAWS, d->log_weight, d->chi2, err);
   if (status == PW_OK)
-    status = pw_condition_weights(d->log_weight, d->chi2, DRAWS, (double)n_bill, d->sort,
-                                  d->weight, c, err);
+    status =
+        pw_condition_weights(d->log_weight, d->chi2, DRAWS, (double)n_bill,
+                             METER_LIMIT(least_effective_share), d->sort, d->weight, c, err);
   return status;
 }
 

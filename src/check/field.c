@@ -49,7 +49,7 @@ typedef struct desk {
   pw_field_facts facts;
   pw_open_job open;
   lived as_told, more;
-  size_t pair[DRAWS]; /* draw of the tightness that goes with a draw of the range */
+  size_t pair[DRAWS];  /* draw of the tightness that goes with a draw of the range */
   double glass[DRAWS]; /* standard normal: whose windows are larger than told */
   double value[DRAWS], sort[2 * DRAWS];
   size_t n_trial, of_kind[PW_FIELD_KINDS];
@@ -94,9 +94,9 @@ static pw_status live(const pw_open_job *open, lived *l, pw_err *err)
   if (s != PW_OK) return s;
   s = pw_compare_tight_draws(&l->compare, open->weather, &options, NULL, &l->tight,
                              &l->tight_drawn, err);
-  return s == PW_OK ? pw_range_of(&l->compare, open->weather, PW_YEAR_DETAILED, &range,
-                                  &l->range, err)
-                    : s;
+  return s == PW_OK
+             ? pw_range_of(&l->compare, open->weather, PW_YEAR_DETAILED, &range, &l->range, err)
+             : s;
 }
 
 /* The same job with MORE of glass: each opening higher and wider. */

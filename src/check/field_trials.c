@@ -29,10 +29,9 @@ enum {
   N_COLUMN
 };
 static const pw_csv_column column[N_COLUMN] = {
-    {"trial", 1}, {"package", 1}, {"kind", 1},   {"scope", 1},     {"place", 1},
-    {"what", 1},  {"months", 1},  {"value", 1},  {"low", 1},       {"high", 1},
-    {"unit", 1},  {"other", 1},   {"glass", 0},  {"source", 1},    {"how_known", 1},
-    {"note", 0}};
+    {"trial", 1},  {"package", 1}, {"kind", 1},      {"scope", 1}, {"place", 1}, {"what", 1},
+    {"months", 1}, {"value", 1},   {"low", 1},       {"high", 1},  {"unit", 1},  {"other", 1},
+    {"glass", 0},  {"source", 1},  {"how_known", 1}, {"note", 0}};
 
 static const char *const kind_word[] = {"lab_houses", "monitored_homes", "bill_study"};
 const char *const pw_field_kind_text[PW_FIELD_KINDS] = {"lab houses", "monitored homes",

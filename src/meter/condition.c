@@ -102,8 +102,8 @@ static double tail_index(double sort[], size_t n)
 }
 
 pw_status pw_condition_weights(const double log_weight[], const double chi2[], size_t n,
-                               double freedom, double sort[], double weight[], pw_condition *c,
-                               pw_err *err)
+                               double freedom, double least_share, double sort[],
+                               double weight[], pw_condition *c, pw_err *err)
 {
   double most = -INFINITY, sum = 0.0, squares = 0.0;
   if (n < 1) return pw_fail(err, PW_E_SHAPE, "n", "no draw");
@@ -124,7 +124,7 @@ pw_status pw_condition_weights(const double log_weight[], const double chi2[], s
   if (c->best_chi2 > c->chi2_limit)
     c->refused = PW_CONDITION_FAR;
   else if (c->effective < METER_LIMIT(least_effective) ||
-           c->effective < METER_LIMIT(least_effective_share) * (double)n)
+           c->effective < least_share * (double)n)
     c->refused = PW_CONDITION_FEW;
   else if (c->tail > METER_LIMIT(most_tail))
     c->refused = PW_CONDITION_TAIL;

@@ -51,14 +51,15 @@ typedef struct pw_condition {
 
 /* Weights, the largest 1, and whether they may be used.
  *
- * Given     log_weight[n], chi2[n]; freedom of chi2 (bills less one a meter with a free base); sort[n] room
+ * Given     log_weight[n], chi2[n]; freedom of chi2 (bills less one a meter with a free base); least_share of the draws
+ *           that has to be effective: 0 where they were drawn near the bills; sort[n] room
  * Returned  weight[n]; *condition
  * Status    PW_OK; PW_E_SHAPE n is 0
  * Source    limits of METHODS section 7; tail index: generalised Pareto fit to the largest weights, Zhang
  *           and Stephens, as smoothed importance sampling uses it (from memory).
  */
 pw_status pw_condition_weights(const double log_weight[], const double chi2[], size_t n,
-                               double freedom, double sort[], double weight[],
-                               pw_condition *condition, pw_err *err);
+                               double freedom, double least_share, double sort[],
+                               double weight[], pw_condition *condition, pw_err *err);
 
 #endif

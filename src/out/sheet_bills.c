@@ -19,8 +19,9 @@ static void table(const pw_sheet *sheet, const pw_range *r, const pw_range_condi
                   const char *name, pw_html *h)
 {
   char key[80];
-  pw_html_put(h, "<table class=\"bands own\"><thead><tr><th scope=\"col\">$ a year, likely and the "
-                 "range of 8 in 10</th><th scope=\"col\">");
+  pw_html_put(
+      h, "<table class=\"bands own\"><thead><tr><th scope=\"col\">$ a year, likely and the "
+         "range of 8 in 10</th><th scope=\"col\">");
   if (b == &r->bills)
     pw_html_put(h, "before your bills</th><th scope=\"col\">with your bills</th></tr></thead>\n"
                    "<tbody>\n");

@@ -192,8 +192,7 @@ typedef struct reduced {
   const range_case *rc;
   range_forms *forms; /* the surface tells what they leave */
   surface surface;
-  double *daily;      /* of range_bills_live */
-  double *normal_kwh; /* of the options */
+  double *daily; /* of range_bills_live */
 } reduced;
 
 /* $ of a kWh of need, heating and cooling, in the existing bill. */
@@ -287,13 +286,14 @@ static pw_status buy_normal(const range_case *rc, const double v[IN_COUNT], cons
   return status;
 }
 
-/* year[] as in bands. */
+/* year[] as in bands; normal_kwh as the option, of d->n draws. */
 static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year[],
-                      const range_near *near, range_drawn *d, pw_err *err)
+                      const range_near *near, double *normal_kwh, range_drawn *d, pw_err *err)
 {
   const range_case *rc = r->rc;
   size_t nf = rc->n_set * F_COUNT, ny = rc->n_set * RANGE_MONTHS;
   pw_status s = PW_OK;
+  d->near = near != NULL;
   for (size_t i = 0; i < d->n && s == PW_OK; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
     pw_sobol_point(sobol, i, u);
@@ -303,9 +303,9 @@ static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year
       range_near_z(u, rc->n_in, d->z + i * rc->n_in);
     range_values(rc, u, v);
     if (!year) year_by_surface(r, v, at);
-    if (r->normal_kwh && !near)
+    if (normal_kwh)
       s = buy_normal(rc, v, year ? year + i * ny : at,
-                     r->normal_kwh + i * (rc->n_set - 1) * RANGE_MONTHS, err);
+                     normal_kwh + i * (rc->n_set - 1) * RANGE_MONTHS, err);
     if (s != PW_OK) return s;
     s = range_figures_at(rc, v, year ? year + i * ny : at, d->f + i * nf,
                          d->need ? &d->need[i] : NULL, err);
@@ -316,7 +316,7 @@ static pw_status draw(const reduced *r, const pw_sobol *sobol, const double year
 static pw_status draw_by_surface(const void *context, const pw_sobol *sobol,
                                  const range_near *near, range_drawn *d, pw_err *err)
 {
-  return draw(context, sobol, NULL, near, d, err);
+  return draw(context, sobol, NULL, near, NULL, d, err);
 }
 
 /* The bands by the bill of a year that the job gives; those of before where it contradicts the draws. */
@@ -343,7 +343,7 @@ static pw_status bands(const reduced *r, const pw_sobol *sobol, const double yea
   double given = rc->compare->job->house.bill_year.value;
   range_drawn d;
   pw_status s = range_drawn_new(rc, n, options->bills != NULL, &d, err);
-  if (s == PW_OK) s = draw(r, sobol, year, NULL, &d, err);
+  if (s == PW_OK) s = draw(r, sobol, year, NULL, options->normal_kwh, &d, err);
   int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
   range->n_worth = (double)n;
   if (s == PW_OK) s = range_all_bands(rc, d.f, n, NULL, options->beat, d.sort, range, err);
@@ -456,7 +456,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                     .seed = options->seed,
                     .beat = options->beat};
   range_case rc;
-  reduced r = {.rc = &rc, .forms = NULL, .normal_kwh = options->normal_kwh};
+  reduced r = {.rc = &rc, .forms = NULL};
   const pw_street_house *street = options->street;
   if (street && (street->n_draw != range.n_draw || street->n_package != range.n_package))
     return pw_fail(err, PW_E_SHAPE, "street",

@@ -19,8 +19,8 @@ pw_status range_bill_weights(const double cost[], size_t stride, size_t n, doubl
     residual[i] = given - cost[i * stride];
   pw_status s = pw_condition_add(&meter, residual, n, room + n, room + 2 * n, err);
   if (s == PW_OK)
-    s = pw_condition_weights(room + n, room + 2 * n, n, 1.0, room + 3 * n, weight,
-                             &what->condition, err);
+    s = pw_condition_weights(room + n, room + 2 * n, n, 1.0, METER_LIMIT(least_effective_share),
+                             room + 3 * n, weight, &what->condition, err);
   free(room);
   what->given = 1;
   what->n_draw = n;

@@ -401,8 +401,9 @@ pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
     freedom += (double)m->n - 1.0;
   }
   if (status == PW_OK && freedom > 0.0) {
-    status = pw_condition_weights(room, room + n, n, freedom, room + 2 * n, drawn->weight,
-                                  &what->condition, err);
+    status = pw_condition_weights(room, room + n, n, freedom,
+                                  drawn->near ? 0.0 : METER_LIMIT(least_effective_share),
+                                  room + 2 * n, drawn->weight, &what->condition, err);
     what->used = status == PW_OK && what->condition.refused == PW_CONDITION_ACCEPTED;
   }
   free(room);

@@ -50,8 +50,8 @@ void range_drawn_free(range_drawn *d)
 /* How many a round draws: the first as many as there were; others what would have been enough in the one before. */
 static size_t count_of(int round, size_t n, double effective)
 {
-  double want = round ? SPARE * METER_LIMIT(wanted_effective) / effective * (double)n
-                      : (double)n;
+  double want =
+      round ? SPARE * METER_LIMIT(wanted_effective) / effective * (double)n : (double)n;
   return (size_t)fmin(MOST, fmax(LEAST, want));
 }
 

@@ -30,6 +30,7 @@ typedef struct range_drawn {
   double *sort;     /* 2 n */
   range_need *need; /* n */
   double *z;        /* [n * n_in] where each lies, see range_bills_near.c */
+  int near;         /* 1: drawn near the bills, so how many of them bear these tells nothing of the house */
   double *ratio;    /* [n] logarithm of its density in the spreads over that it was drawn by */
 } range_drawn;
 

@@ -211,7 +211,8 @@ pw_status range_near_of(const range_slope *s, range_near *near, pw_err *err)
   for (size_t k = 0; k < n_in; k++) {
     double wide = fmin(1.0, sqrt(WIDER / fmax(1.0, gsl_vector_get(value, k))));
     near->log_det += log(wide);
-    for (size_t j = 0; j < n_in; j++) /* the symmetric root: what no bill tells of stays as drawn */
+    for (size_t j = 0; j < n_in;
+         j++) /* the symmetric root: what no bill tells of stays as drawn */
       for (size_t l = 0; l < n_in; l++)
         near->root[j * n_in + l] += gsl_matrix_get(q, j, k) * wide * gsl_matrix_get(q, l, k);
   }
