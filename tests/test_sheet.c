@@ -133,18 +133,25 @@ static void without_a_bill_the_range_is_a_quarter_wide(void **state)
   double bill = f->open.job.house.bill_year.value;
   narrow.package[0].saving_cost = (pw_band){.p10 = 195.0, .p50 = 200.0, .p90 = 205.0};
   frame.range = &narrow;
-  f->open.job.house.bill_year.value = 0.0;
-  char *text = sheet_text(f, &frame, 0);
+  static const char *const low_high[3][2] = {
+      {"$150", "$250"}, {"$150", "$250"}, {"$195", "$205"}};
+  for (int how = 0; how < 3; how++) { /* none; one that weighs no draw; one that does */
+    f->open.job.house.bill_year.value = how ? bill : 0.0;
+    narrow.bill_year.given = how > 0;
+    narrow.bill_year.used = how == 2;
+    char *text = sheet_text(f, &frame, 0);
+    const char *at = strstr(text, "Saved a year, against the windows there now");
+    char likely[32], low[32], high[32];
+    paper_next_figure(&at, likely);
+    paper_next_figure(&at, low);
+    paper_next_figure(&at, high);
+    assert_string_equal(likely, "$200");
+    assert_string_equal(low, low_high[how][0]);
+    assert_string_equal(high, low_high[how][1]);
+    assert_int_equal(!strstr(text, "so ranges are a quarter wide at least"), how == 2);
+    free(text);
+  }
   f->open.job.house.bill_year.value = bill;
-  const char *at = strstr(text, "Saved a year, against the windows there now");
-  char likely[32], low[32], high[32];
-  paper_next_figure(&at, likely);
-  paper_next_figure(&at, low);
-  paper_next_figure(&at, high);
-  assert_string_equal(likely, "$200");
-  assert_string_equal(low, "$150");
-  assert_string_equal(high, "$250");
-  free(text);
 }
 
 /* With a program the rebate stands beside the price; $410 is invented. */
