@@ -15,6 +15,7 @@ void pw_subprocess_set(const pw_subprocess_settings *settings) { (void)settings;
 
 /* Gives the helper's exit status, its output in *out (malloc) and what it said in said; LACK: there is none
  * of that name. */
+// cppcheck-suppress unknownMacro
 EM_JS(int, seam_helper,
       (const char *name, const char *input, size_t size, char **out, size_t *n, char *said,
        size_t room),
