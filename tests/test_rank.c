@@ -60,13 +60,14 @@ static int setup(void **state)
   pw_err err = {0};
   d->compare = calloc(1, sizeof *d->compare);
   d->all = calloc(4096, sizeof *d->all);
-  if (pw_job_open("examples/harrow_bend", &d->open, &err) != PW_OK) fail_msg("%s", err.text);
+  pw_status status = pw_job_open("examples/harrow_bend", &d->open, &err);
   pw_compare_options options = pw_job_options(&d->open, PW_YEAR_QUICK);
-  if (pw_compare_run(&d->open.job, d->open.weather, &options, NULL, d->compare, &err) !=
-          PW_OK ||
-      pw_catalogue_parse("small.csv", small, sizeof small - 1, &d->catalogue, NULL, &err) !=
-          PW_OK)
-    fail_msg("%s", err.text);
+  if (status == PW_OK)
+    status = pw_compare_run(&d->open.job, d->open.weather, &options, NULL, d->compare, &err);
+  if (status == PW_OK)
+    status =
+        pw_catalogue_parse("small.csv", small, sizeof small - 1, &d->catalogue, NULL, &err);
+  if (status != PW_OK) fail_msg("%s", err.text);
   *state = d;
   return 0;
 }

@@ -36,7 +36,8 @@ typedef struct pw_field_value {
   int share;               /* 1: value, low and high are shares, else kWh a year */
   double value, low, high; /* measured, and its spread */
   double other_kwh;        /* in those months, on the same meter beside heating and cooling */
-  double glass_spread;     /* standard deviation of the windows' area over what the job has: 0 where it is told */
+  double
+      glass_spread; /* standard deviation of the windows' area, a share; 0 where it is told */
   const char *place, *source, *how_known; /* of the file held in pw_field_trials */
   int line;
 } pw_field_value;

@@ -39,8 +39,8 @@ static void bill_given(const pw_compare *c, const pw_range *range, FILE *f)
                  ? range->bill_year.condition.refused == PW_CONDITION_FAR
                        ? "no draw meets it, so savings go by what is computed"
                        : "too few draws meet it, so savings go by what is computed"
-                                      : "both of the house before any phase, so no draw is "
-                                        "weighed by the bill");
+                 : "both of the house before any phase, so no draw is "
+                   "weighed by the bill");
   else if (notes & PW_BILL_SCALED)
     snprintf(
         text, sizeof text,

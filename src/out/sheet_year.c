@@ -198,8 +198,9 @@ static void bill_remark(const pw_sheet *sheet, unsigned notes, pw_html *h)
   const pw_range *range = sheet->frame->range;
   if (range && range->bill_year.given && !range->bill_year.used &&
       range->bill_year.condition.refused != PW_CONDITION_FAR)
-    pw_html_put(h, " Too few of the houses that were drawn come near the bill, so the table goes "
-                   "by what is computed.");
+    pw_html_put(h,
+                " Too few of the houses that were drawn come near the bill, so the table goes "
+                "by what is computed.");
   else if (range && range->bill_year.given && !range->bill_year.used)
     pw_html_put(h,
                 " The bill does not fit this house as described, so the table goes by what is "

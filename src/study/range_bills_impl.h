@@ -30,8 +30,8 @@ typedef struct range_drawn {
   double *sort;     /* 2 n */
   range_need *need; /* n */
   double *z;        /* [n * n_in] where each lies, see range_bills_near.c */
-  int near;         /* 1: drawn near the bills, so how many of them bear these tells nothing of the house */
-  double *ratio;    /* [n] logarithm of its density in the spreads over that it was drawn by */
+  int near; /* 1: drawn near the bills, so how many of them bear these tells nothing of the house */
+  double *ratio; /* [n] logarithm of its density in the spreads over that it was drawn by */
 } range_drawn;
 
 /* Room for n draws, all 0. Status PW_OK; PW_E_NOMEM. */
@@ -42,7 +42,8 @@ void range_drawn_free(range_drawn *drawn); /* a zeroed struct is fine */
 /* How the residuals of bills go with the draws, and draws near those that bear the bills: range_bills_near.c. */
 typedef struct range_slope range_slope;
 typedef struct range_choice {
-  size_t input, n_level; /* which of the inputs is a choice, of how many: at most RANGE_FORMS_MAX */
+  size_t input,
+      n_level; /* which of the inputs is a choice, of how many: at most RANGE_FORMS_MAX */
 } range_choice;
 typedef struct range_near {
   size_t n_in, n_choice;                                     /* inputs of the house */
