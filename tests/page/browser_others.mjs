@@ -39,7 +39,7 @@ const all = (name, has, open) => describe(name, {skip: !has && `no ${name} here`
     rmSync(temp, {recursive: true, force: true});
   });
 
-  newcomer(at);
+  newcomer(at, {range: false});
 
   test('every place comes up; what was typed is there after a reload', async () => {
     const name = await at.made('New job');

@@ -185,11 +185,11 @@ export class Hands {
   }
 
   /* The command's answer about the job as the browser keeps it. */
-  async native(name, argv) {
+  async native(name, argv, but = []) {
     const folder = `${this.temp}/native`;
     rmSync(folder, {recursive: true, force: true});
     mkdirSync(folder);
-    for (const [file, bytes] of await this.files(name)) writeFileSync(`${folder}/${file}`, bytes);
+    for (const [file, bytes] of await this.files(name)) if (!but.includes(file)) writeFileSync(`${folder}/${file}`, bytes);
     return this.command([argv[0], folder, ...argv.slice(1)]);
   }
 

@@ -77,12 +77,16 @@ export class Hand {
     resolve(result);
   }
 
-  // A worker that never stood up would not the second time.
+  // A worker that never stood up would not the second time. A run that broke off is made once more: what is the program's own
+  // fault comes again, what was the browser's (WebKit, now and then) does not.
   broken(line) {
     this.worker.terminate();
     if (this.ready) this.start();
     else this.dead = line;
-    if (this.now) this.give({ status: INTERNAL, out: '', err: `${line}\n`, files: new Map() });
+    if (this.now && !this.dead && !this.now.again) {
+      this.now.again = true;
+      this.post();
+    } else if (this.now) this.give({ status: INTERNAL, out: '', err: `${line.replace(/\s+/g, ' ')}\n`, files: new Map() });
   }
 
   stop() {
