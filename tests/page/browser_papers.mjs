@@ -5,7 +5,7 @@ import {existsSync, mkdirSync, rmSync, readdirSync, readFileSync, writeFileSync}
 import path from 'node:path';
 import {test} from 'node:test';
 import {pathToFileURL} from 'node:url';
-import {SIZES} from './driver.mjs';
+import {SIZES, memory} from './driver.mjs';
 
 /* Every paper of the program, by its name in the page: what the command is asked beside --only. */
 const PAPERS = {'Measuring form': ['measure'], 'Customer’s sheet': ['customer', '--no-range'], Offer: ['offer', '--no-range'], 'Order to the maker': ['order', 'pack'], 'Change order': ['change', 'pack', 'before'],
@@ -14,14 +14,18 @@ const SHEETS = {letter: [612, 792], a4: [595.3, 841.9]}; /* points: 8.5 x 11 in,
 const PROGRAM = 'examples/programs/juniper_flat_power_2026.csv';
 
 export function papers(at) {
+  const here = {}; /* name of the job, desk: the tab in which is printed */
   /* What stands in the frame, as a page of its own in another tab; there the browser prints it. */
   const printed = async (html, name) => {
     writeFileSync(`${at.temp}/${name}.html`, html);
     const back = await at.driver.getWindowHandle();
-    await at.driver.switchTo().newWindow('tab');
+    if (!here.desk) {
+      await at.driver.switchTo().newWindow('tab');
+      here.desk = await at.driver.getWindowHandle();
+    }
+    await at.driver.switchTo().window(here.desk);
     await at.driver.get(pathToFileURL(`${at.temp}/${name}.html`).href);
     const {data} = await at.driver.sendAndGetDevToolsCommand('Page.printToPDF', {preferCSSPageSize: true, printBackground: true});
-    await at.driver.close();
     await at.driver.switchTo().window(back);
     writeFileSync(`${at.temp}/${name}.pdf`, Buffer.from(data, 'base64'));
     const info = String(execFileSync('pdfinfo', ['-l', '99', `${at.temp}/${name}.pdf`]));
@@ -38,7 +42,6 @@ export function papers(at) {
     });
   };
 
-  const here = {}; /* the job */
   /* The command's paper of the job as the browser keeps it: its page, its lists. */
   const ofCommand = async (only, ...more) => {
     const to = `${at.temp}/papers`, job = `${at.temp}/native`, pack = await at.value('#paper-package');
@@ -87,6 +90,10 @@ export function papers(at) {
         t.diagnostic(`${name} on ${paper}: ${sizes.length} pages, ${words.length} letters`);
       }
     }
+    const back = await at.driver.getWindowHandle();
+    await at.driver.switchTo().window(here.desk);
+    await at.driver.close();
+    await at.driver.switchTo().window(back);
   });
 
   test('papers: with ranges the customer’s sheet is the command’s, the page answers meanwhile, and what is promised is kept in the job', async (t) => {
@@ -98,6 +105,9 @@ export function papers(at) {
     await at.shows('.desk .sure', /With ranges of 8 in 10/, 120_000);
     t.diagnostic(`${((Date.now() - began) / 1000).toFixed(1)} s; the longest that the page did not answer ${Math.round(await at.js('clearInterval(window.beat); return window.gap'))} ms`);
     assert.ok(await at.js('return window.gap < 1000'), 'it answers meanwhile');
+    const used = await memory(at.driver);
+    t.diagnostic(`${Math.round(used)} MB of memory`);
+    assert.ok(used > 30 && used <= 300, 'memory');
     const html = await inFrame('Customer’s sheet'), kept = (await at.files(here.name)).get('promise.csv');
     assert.ok(kept, 'promise.csv is kept');
     const want = await ofCommand('customer', '--paper', 'a4');

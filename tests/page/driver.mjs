@@ -1,5 +1,5 @@
 // A browser that opens the page, and what is asked of every view.
-import {readFileSync} from 'node:fs';
+import {readFileSync, readdirSync} from 'node:fs';
 import {createRequire} from 'node:module';
 import path from 'node:path';
 import {Key} from './hands.mjs';
@@ -115,6 +115,21 @@ export async function unreached(driver) {
   return driver.executeScript(`document.removeEventListener('keydown', window.reached, true);
     window.onblur = null;
     return [...[...window.wanted].map((e) => 'not reached: ' + e.outerHTML.slice(0, 140)), ...window.unmarked]`);
+}
+
+/* Memory of the largest process that draws a page of this browser, MB; its workers are in it. */
+export async function memory(driver) {
+  const {userDataDir} = (await driver.getCapabilities()).get('chrome');
+  const each = readdirSync('/proc').filter((id) => /^\d+$/.test(id)).map((id) => {
+    try {
+      const words = readFileSync(`/proc/${id}/cmdline`, 'utf8');
+      if (!words.includes('--type=renderer') || !words.includes(userDataDir)) return 0;
+      return Number(/^Pss: *(\d+)/m.exec(readFileSync(`/proc/${id}/smaps_rollup`, 'utf8'))[1]) / 1024;
+    } catch { /* ended meanwhile */
+      return 0;
+    }
+  });
+  return Math.max(...each);
 }
 
 /* Addresses asked for since the last call, but for the page's own parts. */

@@ -18,13 +18,13 @@ const FIND = `const said = (e) => [...e.childNodes].map((n) => (n.nodeType === 3
     return all.find((e) => name(e) === what) ?? all.find((e) => is(e, what));
   };`;
 
-const KEPT = `return new Promise((done, no) => {
+const KEPT = `const name = arguments[0]; return new Promise((done, no) => {
   const open = indexedDB.open('panewright');
   open.onerror = no;
   open.onsuccess = () => {
     const tx = open.result.transaction(['jobs', 'files']), all = [];
     tx.objectStore('jobs').getAll().onsuccess = (e) => {
-      for (const row of e.target.result.filter((r) => !r.removed)) {
+      for (const row of e.target.result.filter((r) => !r.removed && (name === '' || r.name === name))) {
         const job = {id: row.id, name: row.name, files: {}};
         all.push(job);
         for (const name of row.names) tx.objectStore('files').get([row.id, name]).onsuccess = (f) => {
@@ -174,12 +174,12 @@ export class Hands {
 
   /* The jobs that the browser keeps: [{id, name, files: {name: base64}}]. */
   kept() {
-    return this.js(KEPT);
+    return this.js(KEPT, '');
   }
 
   /* One of them, Map name -> Buffer. */
   async files(name) {
-    const job = (await this.kept()).find((j) => j.name === name);
+    const [job] = await this.js(KEPT, name);
     assert.ok(job, `no job ${name} is kept`);
     return new Map(Object.entries(job.files).map(([file, base64]) => [file, Buffer.from(base64, 'base64')]));
   }
