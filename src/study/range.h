@@ -59,10 +59,9 @@ typedef struct pw_range_options {
   const pw_range_bills *bills; /* that weigh the draws; NULL: none; borrowed */
   pw_street_house
       *street; /* NULL, or gets the house's draws for a street (street.h); borrowed */
-  double *
-      normal_kwh; /* NULL, or gets what each draw buys in a year of normal weather, before any bill weighs it, at
-                         [(draw * (1 + n_package) + set) * 24 + month], existing windows first, cooling from 12 on;
-                         borrowed */
+  /* NULL, or gets what each draw buys in a year of normal weather, before any bill weighs it, at
+   * [(draw * (1 + n_package) + set) * 24 + month], existing windows first, cooling from 12 on; borrowed */
+  double *normal_kwh;
 } pw_range_options;
 
 /* Figures of one set of windows; payback and saving only of packages. */
