@@ -70,9 +70,15 @@ suitesparse) # CHOLMOD without supernodes, orderings of others, changes of a fac
   ;;
 gsl)
   # Asked of the machine itself, as gnuplot is; make and libtool are not needed for so plain a library.
-  part="sys err utils block vector matrix permutation sort cblas blas eigen linalg multifit multimin qrng
-    fit integration roots min specfunc poly statistics rng randist cdf combination complex"
-  mkdir -p objects
+  # Whole parts, and of the large ones the files that the program's functions lead to: the link tells of one that lacks.
+  whole="sys err block vector matrix permutation sort cblas blas multifit multimin qrng fit roots complex"
+  some="specfunc/beta specfunc/elementary specfunc/erfc specfunc/exp specfunc/expint specfunc/gamma
+    specfunc/gamma_inc specfunc/log specfunc/psi specfunc/trig specfunc/zeta linalg/balance linalg/bidiag
+    linalg/cholesky linalg/condest linalg/householder linalg/invtri linalg/lu linalg/qr linalg/svd linalg/symmtd
+    linalg/trimult eigen/sort eigen/symmv integration/glfixed randist/chisq randist/exponential randist/gamma
+    randist/gauss randist/gausszig randist/tdist cdf/chisqinv cdf/gamma cdf/gammainv cdf/gauss cdf/gaussinv
+    cdf/tdist cdf/tdistinv"
+  rm -rf objects && mkdir objects
   unset MAKEFLAGS MAKEOVERRIDES MFLAGS # for its own make
   [ -f config.status ] ||
     "$src/configure" --disable-shared --disable-dependency-tracking >said 2>&1 || { tail -20 said >&2; exit 1; }
@@ -82,10 +88,13 @@ gsl)
   flags="$(emcc --cflags) $flags -DHAVE_CONFIG_H -I. -I$src"
   clang="$(command -v ccache) clang"
   export src flags clang
-  for p in $part; do
-    sed -e :a -e '/\\$/N; s/\\\n//; ta' "$src/$p/Makefile.am" | sed -n 's/^lib.*_la_SOURCES *=//p' |
-      grep -o '[A-Za-z0-9_-]*\.c\b' | sed "s,.*,$p &,"
-  done | xargs -P "$(nproc)" -n 2 sh -c '$clang $flags -I"$src/$0" -c -o "objects/$0-$1.o" "$src/$0/$1"'
+  {
+    for f in $some; do echo "${f%/*} ${f#*/}.c"; done
+    for p in $whole; do
+      sed -e :a -e '/\\$/N; s/\\\n//; ta' "$src/$p/Makefile.am" | sed -n 's/^lib.*_la_SOURCES *=//p' |
+        grep -o '[A-Za-z0-9_-]*\.c\b' | sed "s,.*,$p &,"
+    done
+  } | xargs -P "$(nproc)" -n 2 sh -c '$clang $flags -I"$src/$0" -c -o "objects/$0-$1.o" "$src/$0/$1"'
   rm -f "$deps/lib/libgsl.a"
   find objects -name '*.o' | sort | xargs emar rcs "$deps/lib/libgsl.a"
   ;;
