@@ -163,7 +163,7 @@ static const cli_option option[] = {
     CLI_DRAWS,
     CLI_SEED,
     CLI_THREADS,
-    {"full", NULL, "a house year for every draw, instead of a surface fitted to 96 of them"},
+    {"full", NULL, "a house year for every draw, instead of a surface fitted to 144 of them"},
     {"beat", "DOLLARS", "with --range: the chance that a saving is above that, a year"},
     {"keep", NULL, "with --range: note in promise.csv of the job what was said, for `after`"},
     {"date", "DAY", "the day of --keep (today, UTC)"},

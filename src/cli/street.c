@@ -276,7 +276,7 @@ static const cli_option option[] = {
      "only that package; a job without it is told as rejected (all packages)"},
     CLI_DRAWS,
     CLI_SEED,
-    {"full", NULL, "a house year for every draw, instead of a surface fitted to 96 of them"},
+    {"full", NULL, "a house year for every draw, instead of a surface fitted to 144 of them"},
     {"threads", "N", "jobs at a time (all cores); the figures are the same for any number"},
     {"records", "FILE", "keep what each job gave, a line a house, as the run goes on"},
     {"resume", NULL, "go on with the records of a run that was killed, from the same list"},
