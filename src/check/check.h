@@ -42,7 +42,7 @@ typedef struct pw_check_group {
   pw_status (*run)(const pw_check_sink *sink, pw_err *err);
 } pw_check_group;
 
-/* 1: the group takes long, so it runs only when it is named (.ci/run names it). */
+/* 1: the group takes long, so it runs only when it is named (.ci/run and .ci/long name them). */
 int pw_check_apart(const pw_check_group *group);
 
 /* Every group, in print order. */

@@ -258,7 +258,7 @@ static pw_status trial(desk *d, size_t from, size_t *n, pw_err *err)
     for (size_t i = 0; i < *n && s == PW_OK; i++)
       s = measured(d, v + i, &why);
     pw_compare_free(&d->as_told.compare);
-    if (spread) pw_compare_free(&d->more.compare);
+    pw_compare_free(&d->more.compare);
     pw_job_close(&d->open);
   }
   d->n_trial++;

@@ -196,15 +196,15 @@ static void bill_remark(const pw_sheet *sheet, unsigned notes, pw_html *h)
         pw_figure_say(h, &cost, sheet->units, PW_FIGURE_MONEY_5, c->existing_set.bill.cost_year,
                       "house.existing.cost"));
   const pw_range *range = sheet->frame->range;
-  if (range && range->bill_year.given && !range->bill_year.used &&
-      range->bill_year.condition.refused != PW_CONDITION_FAR)
-    pw_html_put(h,
-                " Too few of the houses that were drawn come near the bill, so the table goes "
-                "by what is computed.");
-  else if (range && range->bill_year.given && !range->bill_year.used)
+  int refused = range && range->bill_year.given && !range->bill_year.used;
+  if (refused && range->bill_year.condition.refused == PW_CONDITION_FAR)
     pw_html_put(h,
                 " The bill does not fit this house as described, so the table goes by what is "
                 "computed.");
+  else if (refused)
+    pw_html_put(h,
+                " Too few of the houses that were drawn come near the bill, so the table goes "
+                "by what is computed.");
   else if (range)
     pw_html_put(h, " The table takes both into account: likely is what fits the bill best.");
   else if (notes & PW_BILL_SCALED)

@@ -42,8 +42,7 @@ void range_drawn_free(range_drawn *drawn); /* a zeroed struct is fine */
 /* How the residuals of bills go with the draws, and draws near those that bear the bills: range_bills_near.c. */
 typedef struct range_slope range_slope;
 typedef struct range_choice {
-  size_t input,
-      n_level; /* which of the inputs is a choice, of how many: at most RANGE_FORMS_MAX */
+  size_t input, n_level; /* which input, of how many forms: at most RANGE_FORMS_MAX */
 } range_choice;
 typedef struct range_near {
   size_t n_in, n_choice;                                     /* inputs of the house */
@@ -86,7 +85,8 @@ typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol,
                                   const range_near *near, range_drawn *drawn, pw_err *err);
 
 /* Bands by the bills in place of those in *range, which are kept as those of before. Where fewer than 200 effective
- * draws are left, others are drawn near those that bear the bills, from other seeds, and used instead; more of them the fewer bear the bills.
+ * draws are left, others are drawn near those that bear the bills, from other seeds, and used instead; more of them
+ * the fewer bear the bills.
  * more NULL: a draw costs years, so no more is drawn. */
 pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
                             const double *daily, const range_drawn *drawn, range_drawer more,

@@ -5,8 +5,9 @@
  *   r = c + sum of the steps of its published forms + B z,   H = I + sum B' P B,   mean = -H^-1 sum B' P (c + steps)
  *
  * P is the inverse of the bills' covariance with the free base taken out (condition.h). New draws take their forms as the
- * spreads have them and the rest from a normal distribution at the mean of these forms, along each main direction of H as wide as twice its variance, nowhere wider than the
- * spreads; the ratio of the two densities goes into their weights, so nothing but the work depends on the choice. */
+ * spreads have them and the rest from a normal distribution at the mean of these forms, along each main direction of H as
+ * wide as twice its variance, nowhere wider than the spreads; the ratio of the two densities goes into their weights, so
+ * nothing but the work depends on the choice. */
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_eigen.h>
 #include <gsl/gsl_linalg.h>
