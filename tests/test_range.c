@@ -431,7 +431,7 @@ static void the_surface_meets_a_quadratic_and_knows_its_error(void **state)
 {
   (void)state;
   enum { N = 60, D = 3 };
-  double z[N * D], y[N], rough[N], focus = 1.0, term[10], got = 0.0;
+  double z[N * D], y[N], rough[N], focus = 1.0, got = 0.0;
   unsigned seed = 7;
   for (int i = 0; i < N; i++) {
     for (int d = 0; d < D; d++)
@@ -443,8 +443,15 @@ static void the_surface_meets_a_quadratic_and_knows_its_error(void **state)
   surface s;
   assert_int_equal(surface_fit(z, y, N, D, 1, &focus, &s, NULL), PW_OK);
   const double at[D] = {0.3, -0.4, 0.9};
-  surface_at(&s, at, term, &got);
+  surface_at(&s, at, &got);
   pw_assert_near(got, 3.0 + 0.3 + 0.8 + 0.5 * 0.27 - 0.16, 2e-3, "value", "closed form");
+  for (size_t i = 0; i < D; i++) { /* one step along an axis, and all of it anew */
+    double moved[D] = {at[0], at[1], at[2]}, stepped = 0.0, anew = 0.0;
+    moved[i] = -0.7;
+    surface_moved(&s, at, &got, i, moved[i], &stepped);
+    surface_at(&s, moved, &anew);
+    pw_assert_near(stepped, anew, 1e-13, "moved along an axis", "the surface there");
+  }
   surface_free(&s);
   /* Left-out residuals beside refits without the run, 24 runs for 10 terms. */
   enum { FEW = 24 };
@@ -458,7 +465,7 @@ static void the_surface_meets_a_quadratic_and_knows_its_error(void **state)
       yk[n++] = rough[i];
     }
     assert_int_equal(surface_fit(zk, yk, FEW - 1, D, 1, &focus, &s, NULL), PW_OK);
-    surface_at(&s, z + k * D, term, &got);
+    surface_at(&s, z + k * D, &got);
     by_hand += (rough[k] - got) * (rough[k] - got) / FEW;
     surface_free(&s);
   }

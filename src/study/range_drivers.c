@@ -1,7 +1,7 @@
 /* What drives each package's saving. */
-#include <string.h>
+#include <math.h>
 
-#include "study/range_impl.h"
+#include "study/range_reduced.h"
 #include "study/range_run.h"
 
 /* Draws of the sensitivity indices; the surface makes them cheap. Error of an index on published
@@ -18,25 +18,55 @@ static void rank_inputs(size_t n, pw_range_set *set)
   }
 }
 
-pw_status range_drivers(pw_range_model savings, const void *context,
-                        const pw_range_options *options, pw_range *range, pw_err *err)
+/* The three samples of a row: saving[package] of the first, of the second, then for each input those of the first with
+ * this one of the second. u: the chances of both. A pw_range_model. */
+static pw_status row(const void *context, void *space, const double u[], double saving[],
+                     pw_err *err)
 {
-  pw_range_plan plan = {.n_dim = range->n_input,
-                        .n_out = range->n_package,
+  (void)space;
+  const range_reduced *r = context;
+  const size_t np = r->rc->n_set - 2;
+  double v[IN_COUNT], other[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS];
+  range_values(r->rc, u, v);
+  range_values(r->rc, u + r->rc->n_in, other);
+  range_reduced_year(r, v, year);
+  pw_status s = range_savings_at(r->rc, v, year, saving, err);
+  if (s != PW_OK) return s;
+  range_reduced_year(r, other, year);
+  s = range_savings_at(r->rc, other, year, saving + np, err);
+  return s == PW_OK ? range_reduced_fan(r, v, other, saving + 2 * np, err) : s;
+}
+
+/* Shares of package p's saving from the rows y[draw][..]. */
+static void share_out(const pw_range_result *y, size_t n_package, size_t p, size_t n_in,
+                      pw_range_set *set)
+{
+  const double *a = y->y + p, *b = a + n_package, *ab = b + n_package;
+  for (size_t k = 0; k < n_in; k++) {
+    pw_sensitivity *s = &set->sensitivity[k];
+    if (pw_sensitivity_of(a, b, ab + k * n_package, y->n_out, y->n_draw, s, NULL) != PW_OK)
+      *s = (pw_sensitivity){(double)NAN, (double)NAN, (double)NAN, (double)NAN};
+  }
+  rank_inputs(n_in, set);
+}
+
+pw_status range_drivers(const range_reduced *r, const pw_range_options *options,
+                        pw_range *range, pw_err *err)
+{
+  const size_t n_in = r->rc->n_in, np = range->n_package;
+  pw_range_plan plan = {.n_dim = n_in,
+                        .n_out = np * (2 + n_in),
                         .n_draw = SENSITIVITY_DRAWS,
-                        .n_base = SENSITIVITY_DRAWS,
+                        .both = 1,
                         .seed = range->seed,
                         .n_thread = options->n_thread,
-                        .model = savings,
-                        .context = context};
+                        .model = row,
+                        .context = r};
   pw_range_result result;
   pw_status s = pw_range_run(&plan, &result, err);
   if (s != PW_OK) return s;
-  for (size_t p = 0; p < range->n_package; p++) {
-    memcpy(range->package[p].sensitivity, result.sensitivity + p * plan.n_dim,
-           plan.n_dim * sizeof *result.sensitivity);
-    rank_inputs(plan.n_dim, &range->package[p]);
-  }
+  for (size_t p = 0; p < np; p++)
+    share_out(&result, np, p, n_in, &range->package[p]);
   range->with_drivers = 1;
   pw_range_free(&result);
   return PW_OK;

@@ -172,10 +172,6 @@ pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
                           const double weight[], double beat, double sort[], pw_range *range,
                           pw_err *err);
 
-/* Sensitivities of each package's saving, ranked. savings: a pw_range_model of the packages' savings. */
-pw_status range_drivers(pw_range_model savings, const void *context,
-                        const pw_range_options *options, pw_range *range, pw_err *err);
-
 /* Figures f[set][figure] at the chances u[n_in]. */
 typedef pw_status (*range_figures)(const void *context, const double u[], double f[],
                                    pw_err *err);

@@ -41,7 +41,8 @@ static void inputs(const run *r, size_t i, double point[], double u[])
     second = k < p->n_base;
     if (!second) column = k / p->n_base - 1;
   }
-  pw_sobol_point(r->sobol, row, point);
+  pw_sobol_point(r->sobol, row, p->both ? u : point);
+  if (p->both) return;
   memcpy(u, second ? point + d : point, d * sizeof *u);
   if (column < d) u[column] = point[d + column];
 }
@@ -78,7 +79,7 @@ static void *work(void *argument)
   worker *w = argument;
   run *r = w->shared;
   const pw_range_plan *p = r->plan;
-  double *scratch = malloc(3 * p->n_dim * sizeof *scratch);
+  double *scratch = malloc(4 * p->n_dim * sizeof *scratch);
   void *space = scratch && p->workspace_new ? p->workspace_new(p->context) : NULL;
   if (!scratch || (p->workspace_new && !space)) {
     pw_err err;
@@ -132,7 +133,7 @@ static pw_status check(const pw_range_plan *p, pw_err *err)
   if (!(p->n_draw >= 2 && p->n_draw <= (size_t)1 << PW_SOBOL_BITS_MAX))
     return pw_fail(err, PW_E_SHAPE, "draws", "%zu, want 2 to %d", p->n_draw,
                    1 << PW_SOBOL_BITS_MAX);
-  if (!(p->n_base <= p->n_draw && p->n_base != 1))
+  if (!(p->n_base <= p->n_draw && p->n_base != 1 && !(p->both && p->n_base)))
     return pw_fail(err, PW_E_SHAPE, "n_base", "%zu, want 0 or 2 to %zu", p->n_base, p->n_draw);
   if (!(p->n_thread >= 0 && p->n_thread <= PW_THREADS_MAX))
     return pw_fail(err, PW_E_SHAPE, "threads", "%d, want 1 to %d", p->n_thread, PW_THREADS_MAX);
@@ -145,7 +146,7 @@ static pw_status summarise(const run *r, pw_range_result *result, pw_err *err)
   double *sort = malloc(p->n_draw * sizeof *sort);
   if (!sort) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", p->n_draw);
   pw_status s = PW_OK;
-  for (size_t o = 0; o < p->n_out && s == PW_OK; o++)
+  for (size_t o = 0; o < p->n_out && s == PW_OK && !p->both; o++)
     s = pw_band_of(r->y + o, p->n_out, p->n_draw, NULL, sort, &result->band[o], err);
   free(sort);
   for (size_t o = 0; p->n_base && s == PW_OK && o < p->n_out; o++)

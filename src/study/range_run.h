@@ -21,6 +21,7 @@ typedef struct pw_range_plan {
   size_t n_draw; /* draws for the bands; best a power of two */
   size_t n_base; /* draws for the sensitivities, <= n_draw; 0 none. Runs in all:
                     n_draw + n_base (1 + n_dim) */
+  int both; /* 1: the model gets the chances of a draw in both samples, u[2 n_dim], and makes its own of them; no bands */
   uint64_t seed;
   int n_thread; /* 0 means 1 */
   pw_range_model model;
@@ -36,7 +37,7 @@ typedef struct pw_range_plan {
 typedef struct pw_range_result {
   size_t n_draw, n_out, n_dim, n_base;
   double *y;     /* y[draw * n_out + out]; owned */
-  pw_band *band; /* band[out]; owned */
+  pw_band *band; /* band[out]; owned; 0 with `both` */
   pw_sensitivity
       *sensitivity; /* sensitivity[out * n_dim + dim]; owned; NULL when n_base is 0 */
   int stopped;      /* 1: progress stopped it; nothing else is set then */

@@ -309,12 +309,12 @@ void rank_evaluate(const rank_house *h, const rank_glass *g, size_t line, size_t
 {
   const rank_line *l = &h->line[line];
   size_t s = (size_t)h->catalogue->spacer[spacer].spacer;
-  double z[RANK_DIMS], term[16], y[2];
+  double z[RANK_DIMS], y[2];
   rank_drive(h, g, line, spacer, u_edge, z);
   out->ua = l->center_area * g->u + l->edge_area * u_edge + l->fixed[g->n_pane][s].ua;
   for (int d = 0; d < RANK_DIMS; d++)
     z[d] = 2.0 * (z[d] - h->low[d]) / (h->high[d] - h->low[d]) - 1.0;
-  surface_at(&h->model, z, term, y);
+  surface_at(&h->model, z, y);
   out->heating = fmax(y[0], 0.0);
   out->cooling = fmax(y[1], 0.0);
   out->bill = h->heat_price * out->heating + h->cool_price * out->cooling;

@@ -113,6 +113,9 @@ static pw_status climb(fit *f, size_t n_dim, const double focus[], surface *s, d
 pw_status surface_fit(const double z[], const double y[], size_t n_run, size_t n_dim,
                       size_t n_out, const double focus[], surface *s, pw_err *err)
 {
+  if (n_dim > SURFACE_DIMS_MAX)
+    return pw_fail(err, PW_E_SHAPE, "draws", "%zu inputs, want %d or fewer", n_dim,
+                   SURFACE_DIMS_MAX);
   if (n_run < 2 * (1 + n_dim))
     return pw_fail(err, PW_E_SHAPE, "draws", "%zu runs for %zu inputs, want %zu or more", n_run,
                    n_dim, 2 * (1 + n_dim));
@@ -146,14 +149,51 @@ void surface_free(surface *s)
   *s = (surface){0};
 }
 
-void surface_at(const surface *s, const double z[], double term[], double y[])
+enum { BESIDE = 8 }; /* outputs summed in registers */
+
+/* y[0..n) = sum over the terms of factor[k] c[k * stride + 0..n), n at most BESIDE. */
+static void sum_terms(const double factor[], size_t n_term, const double c[], size_t stride,
+                      size_t n, double y[])
 {
+  double sum[BESIDE] = {0.0};
+  if (n == BESIDE)
+    for (size_t k = 0; k < n_term; k++)
+      for (size_t o = 0; o < BESIDE; o++)
+        sum[o] += factor[k] * c[k * stride + o];
+  else
+    for (size_t k = 0; k < n_term; k++)
+      for (size_t o = 0; o < n; o++)
+        sum[o] += factor[k] * c[k * stride + o];
+  for (size_t o = 0; o < n; o++)
+    y[o] = sum[o];
+}
+
+void surface_at(const surface *s, const double z[], double y[])
+{
+  double term[SURFACE_TERMS_MAX];
   terms_at(z, s->n_dim, term);
-  for (size_t o = 0; o < s->n_out; o++)
-    y[o] = 0.0;
-  for (size_t k = 0; k < s->n_term; k++) {
+  for (size_t o = 0; o < s->n_out; o += BESIDE)
+    sum_terms(term, s->n_term, s->coefficient + o, s->n_out,
+              s->n_out - o < BESIDE ? s->n_out - o : BESIDE, y + o);
+}
+
+/* Where z_i z_j, i <= j, stands among the terms. */
+static size_t pair(size_t n_dim, size_t i, size_t j)
+{
+  return 1 + n_dim + i * n_dim - i * (i - 1) / 2 + (j - i);
+}
+
+void surface_moved(const surface *s, const double z[], const double at[], size_t i, double to,
+                   double y[])
+{
+  const double by = to - z[i];
+  memcpy(y, at, s->n_out * sizeof *y);
+  for (size_t j = 0; j <= s->n_dim; j++) {
+    /* j = n_dim stands for the straight term */
+    const size_t k = j == s->n_dim ? 1 + i : pair(s->n_dim, i < j ? i : j, i < j ? j : i);
     const double *c = s->coefficient + k * s->n_out;
+    const double factor = by * (j == s->n_dim ? 1.0 : j == i ? z[i] + to : z[j]);
     for (size_t o = 0; o < s->n_out; o++)
-      y[o] += term[k] * c[o];
+      y[o] += factor * c[o];
   }
 }
