@@ -145,7 +145,9 @@ static void each_lives_as_if_alone(void **state)
   double most = 0.0;
   for (int round = 0; round < ROUNDS; round++) {
     for (int l = 0; l < BESIDE; l++)
-      draw_house(s, l, round % BOXES, (pw_film_out)(round % 4), (pw_film_in)(round / 4 % 4));
+      draw_house(
+          s, l, round % BOXES, (pw_film_out)(round % 4),
+          (pw_film_in)((round / 4 + (round % 3 ? l : 0)) % 4)); /* indoors mixed, or one */
     pw_year_options o = {.lanes = 1};
     pw_err err = {0};
     lanes_of(s, forward, s->alone);

@@ -1,4 +1,4 @@
-/* Scrambled points, sensitivities, and the driver that runs a model over them. */
+/* Scrambled points, and the quantiles of draws. */
 #include "support.h"
 
 #include <gsl/gsl_qrng.h>
@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/range_run.h"
+#include "study/sensitivity.h"
 #include "study/sobol.h"
 
 /* Another library: GSL's own sequence, point by point (it leaves out point 0). */
@@ -227,166 +227,6 @@ static void a_payback_that_never_comes_sorts_last(void **state)
   assert_int_equal(pw_band_of(nan_in, 1, 2, NULL, work, &b, NULL), PW_E_DOMAIN);
 }
 
-/* ---------------------------------------------------------------- the driver */
-
-static pw_status straight(const void *context, void *workspace, const double u[], double y[],
-                          pw_err *err)
-{
-  (void)workspace, (void)err;
-  const double *slope = context;
-  y[0] = slope[0] * u[0] + slope[1] * u[1] + slope[2] * u[2];
-  y[1] = u[0] > 0.5 ? INFINITY : u[0];
-  return PW_OK;
-}
-
-/* Closed form: for a sum of independent inputs S = T = slope^2 / sum of slopes squared, and the
- * variance is that sum over 12. */
-static void a_straight_model_gives_its_slopes(void **state)
-{
-  (void)state;
-  const double slope[3] = {3, 2, 1};
-  pw_range_plan plan = {.n_dim = 3,
-                        .n_out = 2,
-                        .n_draw = 4096,
-                        .n_base = 4096,
-                        .seed = 5,
-                        .model = straight,
-                        .context = slope};
-  pw_range_result r;
-  assert_int_equal(pw_range_run(&plan, &r, NULL), PW_OK);
-  for (int d = 0; d < 3; d++) {
-    double want = slope[d] * slope[d] / 14.0;
-    pw_assert_near(r.sensitivity[d].first_order, want, 0.01, "first order", "closed form");
-    pw_assert_near(r.sensitivity[d].total, want, 0.01, "total", "closed form");
-  }
-  pw_assert_near(r.band[0].mean, 3.0, 1e-4, "mean", "closed form");
-  pw_assert_near(r.band[0].sd, sqrt(14.0 / 12.0), 1e-3, "sd", "closed form");
-  assert_true(isnan(r.sensitivity[3].total)); /* an infinite result has no variance */
-  assert_int_equal(r.band[1].n_infinite, 2048);
-  pw_range_free(&r);
-  pw_range_free(&r);
-}
-
-static void *count_new(const void *context)
-{
-  (void)context;
-  return calloc(1, sizeof(double));
-}
-
-static pw_status wavy(const void *context, void *workspace, const double u[], double y[],
-                      pw_err *err)
-{
-  (void)context;
-  if (!workspace) return pw_fail(err, PW_E_DATA, "workspace", "none");
-  double *own = workspace;
-  *own += 1.0;
-  y[0] = 0.0;
-  for (int d = 0; d < 50; d++)
-    y[0] += sin(7.0 * u[d] * (d + 1)) / (d + 1.3);
-  return PW_OK;
-}
-
-/* Property wanted: one core and many give the same bytes. */
-static void threads_do_not_change_a_digit(void **state)
-{
-  (void)state;
-  pw_range_result one, many;
-  pw_range_plan plan = {.n_dim = 50,
-                        .n_out = 1,
-                        .n_draw = 500,
-                        .n_base = 128,
-                        .seed = 42,
-                        .model = wavy,
-                        .workspace_new = count_new,
-                        .workspace_free = free};
-  assert_int_equal(pw_range_run(&plan, &one, NULL), PW_OK);
-  for (int threads = 2; threads <= 7; threads += 5) {
-    plan.n_thread = threads;
-    assert_int_equal(pw_range_run(&plan, &many, NULL), PW_OK);
-    assert_memory_equal(one.y, many.y, (500 + 128 * 51) * sizeof(double));
-    assert_memory_equal(one.band, many.band, sizeof *one.band);
-    assert_memory_equal(one.sensitivity, many.sensitivity, 50 * sizeof *one.sensitivity);
-    pw_range_free(&many);
-  }
-  plan.seed = 43;
-  assert_int_equal(pw_range_run(&plan, &many, NULL), PW_OK);
-  assert_true(memcmp(one.y, many.y, 500 * sizeof(double)) != 0);
-  pw_range_free(&many);
-  pw_range_free(&one);
-}
-
-static pw_status fails_late(const void *context, void *workspace, const double u[], double y[],
-                            pw_err *err)
-{
-  (void)context, (void)workspace;
-  y[0] = u[0];
-  if (u[0] > 0.9) return pw_fail(err, PW_E_CONVERGE, "model", "failed at %.17g", u[0]);
-  return PW_OK;
-}
-
-static void the_lowest_failing_draw_is_reported_whatever_the_threads(void **state)
-{
-  (void)state;
-  pw_range_plan plan = {.n_dim = 2, .n_out = 1, .n_draw = 512, .seed = 1, .model = fails_late};
-  pw_err first, other;
-  pw_range_result r = {.n_dim = 99};
-  assert_int_equal(pw_range_run(&plan, &r, &first), PW_E_CONVERGE);
-  assert_int_equal(r.n_dim, 99);
-  for (int k = 0; k < 20; k++) {
-    plan.n_thread = 2 + k % 4;
-    assert_int_equal(pw_range_run(&plan, &r, &other), PW_E_CONVERGE);
-    assert_string_equal(first.text, other.text);
-  }
-}
-
-static int stop_at_once(void *context, size_t done, size_t all)
-{
-  (void)all;
-  *(size_t *)context = done;
-  return 1;
-}
-
-static void progress_can_stop_the_run(void **state)
-{
-  (void)state;
-  size_t done = 0;
-  const double slope[3] = {1, 1, 1};
-  pw_range_plan plan = {.n_dim = 3,
-                        .n_out = 2,
-                        .n_draw = 8192,
-                        .seed = 1,
-                        .model = straight,
-                        .context = slope,
-                        .progress = stop_at_once,
-                        .progress_context = &done};
-  pw_range_result r;
-  assert_int_equal(pw_range_run(&plan, &r, NULL), PW_OK);
-  assert_true(r.stopped && done > 0 && done < 8192);
-  assert_null(r.y);
-  pw_range_free(&r);
-}
-
-static void impossible_plans_are_refused(void **state)
-{
-  (void)state;
-  pw_range_result r;
-  pw_err err;
-  pw_range_plan good = {.n_dim = 2, .n_out = 1, .n_draw = 8, .model = fails_late}, plan = good;
-  plan.n_draw = 1;
-  assert_int_equal(pw_range_run(&plan, &r, &err), PW_E_SHAPE);
-  assert_string_equal(err.field, "draws");
-  plan = good;
-  plan.n_base = 9;
-  assert_int_equal(pw_range_run(&plan, &r, &err), PW_E_SHAPE);
-  plan = good;
-  plan.n_thread = 65;
-  assert_int_equal(pw_range_run(&plan, &r, &err), PW_E_SHAPE);
-  assert_string_equal(err.field, "threads");
-  plan = good;
-  plan.n_dim = 300; /* 600 with the second sample */
-  assert_int_equal(pw_range_run(&plan, &r, &err), PW_E_SHAPE);
-}
-
 int main(void)
 {
   pw_test_begin();
@@ -400,12 +240,6 @@ int main(void)
       cmocka_unit_test(too_many_points_or_dimensions_are_refused),
       cmocka_unit_test(quantiles_are_those_of_gsl),
       cmocka_unit_test(weights_move_the_quantiles),
-      cmocka_unit_test(a_payback_that_never_comes_sorts_last),
-      cmocka_unit_test(a_straight_model_gives_its_slopes),
-      cmocka_unit_test(threads_do_not_change_a_digit),
-      cmocka_unit_test(the_lowest_failing_draw_is_reported_whatever_the_threads),
-      cmocka_unit_test(progress_can_stop_the_run),
-      cmocka_unit_test(impossible_plans_are_refused),
-  };
+      cmocka_unit_test(a_payback_that_never_comes_sorts_last)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,7 +2,7 @@
  * after LANES is defined. Internal.
  *
  * The houses have the same parts (by what lies behind them), as many windows, the same weather and
- * the same indoor form; all else is each one's own.
+ * the same outdoor form; all else is each one's own.
  */
 #include "house/lane_wall.h"
 #include "house/room.h"
@@ -52,7 +52,7 @@ typedef struct lane_glass {
 typedef struct lane_room {
   size_t n_part, n_window, n;
   double step;
-  pw_film_in film_in;
+  int lawful; /* 1: a lane has an indoor form beside still air; else no law is read */
   vd area[ROOM_FACES], share[ROOM_FACES], beam[ROOM_FACES], diffuse[ROOM_FACES];
   vd beam_out, diffuse_out, air_heat;
   lane_law law[ROOM_FACES];
@@ -172,7 +172,7 @@ static inline void lane_put_room(lane_room *to, size_t l, const room *r)
   to->n_window = r->n_window;
   to->n = r->n;
   to->step = r->step;
-  to->film_in = r->film_in;
+  if (r->film_in != PW_FILM_IN_STILL) to->lawful = 1;
   v_put(&to->beam_out, l, r->beam_out);
   v_put(&to->diffuse_out, l, r->diffuse_out);
   v_put(&to->air_heat, l, r->air_heat);

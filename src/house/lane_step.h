@@ -183,7 +183,7 @@ static inline vd still_film(const lane_room *r, size_t i, vd dt)
 static inline vd indoor_film(const lane_room *r, size_t i)
 {
   vd dt = r->t_in[i] - r->t_air, h = still_film(r, i, dt), none = v_all(0.0);
-  if (r->film_in == PW_FILM_IN_STILL) return h;
+  if (!r->lawful) return h;
   const lane_law *w = &r->law[i];
   vm lively = v_less(none, dt * r->tilt[i].up), cold = v_less(dt, none);
   vd law =

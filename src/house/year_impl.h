@@ -18,7 +18,7 @@ typedef struct year_case {
 } year_case;
 
 /* The detailed method for up to LANES cases at once, each beside the others as if alone: same workspace,
- * parts, windows, indoor form and steps. Lanes of ws->window are theirs. On failure *failed is the
+ * parts, windows, outdoor form and steps. Lanes of ws->window are theirs. On failure *failed is the
  * case. */
 typedef pw_status year_lanes(const year_case *const c[], size_t n,
                              pw_year_result *const result[], size_t *failed, pw_err *err);

@@ -132,17 +132,10 @@ static pw_status run(range_reduced *r, size_t n, int full, const pw_range_option
                      pw_range *range, pw_err *err)
 {
   const range_case *rc = r->rc;
-  pw_range_plan plan = {.n_dim = rc->n_in,
-                        .n_out = rc->n_set * RANGE_MONTHS,
-                        .n_draw = n,
-                        .seed = range->seed,
-                        .n_thread = options->n_thread,
-                        .model = range_year,
-                        .context = rc,
-                        .workspace_new = range_room_new,
-                        .workspace_free = range_room_free,
-                        .progress = options->progress,
-                        .progress_context = options->progress_context};
+  pw_range_plan plan = range_years_plan(rc, n, options->n_thread);
+  plan.seed = range->seed;
+  plan.progress = options->progress;
+  plan.progress_context = options->progress_context;
   pw_range_result years;
   pw_sobol sobol;
   pw_status s = pw_range_run(&plan, &years, err);
@@ -203,7 +196,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   for (size_t k = 0; k < rc.n_in; k++)
     range.input[k] = rc.input[rc.which[k]];
   int full = options->method == PW_RANGE_FULL;
-  s = range_forms_of(&rc, &r.forms, err);
+  s = range_forms_of(&rc, options->n_thread, &r.forms, err);
   if (s != PW_OK) return s;
   range.n_year = r.forms->n_year;
   if (options->bills) s = range_bills_live(&rc, options->bills, &r.daily, err);

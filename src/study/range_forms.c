@@ -17,61 +17,86 @@ static size_t usual(const range_case *rc, pw_form_kind kind)
   return (size_t)rc->input[IN_FORM + kind].spread.mode;
 }
 
-/* A year with everything in the middle of its spread and these places of the forms. */
-static pw_status live(const range_case *rc, range_room *room, const size_t place[PW_FORM_KINDS],
-                      range_forms *f, double y[], pw_err *err)
+/* A year with everything in the middle of its spread and these places of the forms, and where it belongs. */
+typedef struct form_run {
+  size_t place[PW_FORM_KINDS];
+  double *year;
+} form_run;
+
+enum { RUNS_MAX = RANGE_FORMS_MAX * (RANGE_FORMS_MAX + PW_FORM_KINDS) };
+typedef struct form_runs {
+  const range_case *rc;
+  size_t n;
+  form_run run[RUNS_MAX];
+} form_runs;
+
+static void chances(const void *context, size_t k, double u[])
 {
-  double u[IN_COUNT];
-  for (size_t k = 0; k < rc->n_in; k++) {
-    const size_t form = rc->which[k] - IN_FORM; /* wraps where it is none */
-    u[k] = form < PW_FORM_KINDS
-               ? ((double)place[form] + 0.5) / (double)levels(rc, (pw_form_kind)form)
+  const form_runs *r = context;
+  const range_case *rc = r->rc;
+  for (size_t i = 0; i < rc->n_in; i++) {
+    const size_t form = rc->which[i] - IN_FORM; /* wraps where it is none */
+    u[i] = form < PW_FORM_KINDS
+               ? ((double)r->run[k].place[form] + 0.5) / (double)levels(rc, (pw_form_kind)form)
                : 0.5;
   }
-  f->n_year += rc->n_set;
-  return range_year(rc, room, u, y, err);
 }
 
 /* The films together, for each thins out what the other does; the others one by one. The year in which all are the usual
  * ones is lived once. */
-static pw_status live_all(const range_case *rc, range_room *room, range_forms *f, pw_err *err)
+static void list_runs(const range_case *rc, range_forms *f, form_runs *r)
 {
-  size_t place[PW_FORM_KINDS];
+  form_run usually;
   for (int k = 0; k < PW_FORM_KINDS; k++)
-    place[k] = usual(rc, (pw_form_kind)k);
-  const size_t out = place[PW_FORM_FILM_OUT], in = place[PW_FORM_FILM_IN];
-  pw_status s = PW_OK;
-  for (size_t o = 0; s == PW_OK && o < levels(rc, PW_FORM_FILM_OUT); o++)
-    for (size_t i = 0; s == PW_OK && i < levels(rc, PW_FORM_FILM_IN); i++) {
-      place[PW_FORM_FILM_OUT] = o;
-      place[PW_FORM_FILM_IN] = i;
-      s = live(rc, room, place, f, f->film[o][i], err);
+    usually.place[k] = usual(rc, (pw_form_kind)k);
+  for (size_t o = 0; o < levels(rc, PW_FORM_FILM_OUT); o++)
+    for (size_t i = 0; i < levels(rc, PW_FORM_FILM_IN); i++) {
+      form_run *run = &r->run[r->n++];
+      *run = usually;
+      run->place[PW_FORM_FILM_OUT] = o;
+      run->place[PW_FORM_FILM_IN] = i;
+      run->year = f->film[o][i];
     }
-  place[PW_FORM_FILM_OUT] = out;
-  place[PW_FORM_FILM_IN] = in;
-  memcpy(f->usual, f->film[out][in], sizeof f->usual);
-  for (int k = PW_FORM_SKY_LIGHT; s == PW_OK && k < PW_FORM_KINDS; k++) {
-    const size_t as_ever = place[k];
-    for (size_t i = 0; s == PW_OK && i < levels(rc, (pw_form_kind)k); i++) {
-      place[k] = i;
-      if (i == as_ever)
-        memcpy(f->other[k][i], f->usual, sizeof f->usual);
-      else
-        s = live(rc, room, place, f, f->other[k][i], err);
+  for (int k = PW_FORM_SKY_LIGHT; k < PW_FORM_KINDS; k++)
+    for (size_t i = 0; i < levels(rc, (pw_form_kind)k); i++) {
+      if (i == usually.place[k]) continue;
+      form_run *run = &r->run[r->n++];
+      *run = usually;
+      run->place[k] = i;
+      run->year = f->other[k][i];
     }
-    place[k] = as_ever;
-  }
-  return s;
 }
 
-pw_status range_forms_of(const range_case *rc, range_forms **out, pw_err *err)
+/* Gives each year its place, the usual one wherever nothing else is. */
+static void take_years(const range_case *rc, const form_runs *r, const double y[],
+                       range_forms *f)
+{
+  const size_t size = outputs(rc) * sizeof *y;
+  for (size_t k = 0; k < r->n; k++)
+    memcpy(r->run[k].year, y + k * outputs(rc), size);
+  memcpy(f->usual, f->film[usual(rc, PW_FORM_FILM_OUT)][usual(rc, PW_FORM_FILM_IN)], size);
+  for (int k = PW_FORM_SKY_LIGHT; k < PW_FORM_KINDS; k++)
+    memcpy(f->other[k][usual(rc, (pw_form_kind)k)], f->usual, size);
+  f->n_year = r->n * rc->n_set;
+}
+
+pw_status range_forms_of(const range_case *rc, int n_thread, range_forms **out, pw_err *err)
 {
   range_forms *f = calloc(1, sizeof *f);
-  range_room *room = range_room_new(rc);
-  pw_status s =
-      f && room ? PW_OK : pw_fail(err, PW_E_NOMEM, "draws", "no memory for the forms");
-  if (s == PW_OK) s = live_all(rc, room, f, err);
-  range_room_free(room);
+  form_runs *r = calloc(1, sizeof *r);
+  pw_status s = f && r ? PW_OK : pw_fail(err, PW_E_NOMEM, "draws", "no memory for the forms");
+  if (s == PW_OK) {
+    r->rc = rc;
+    list_runs(rc, f, r);
+    pw_range_plan plan = range_years_plan(rc, r->n, n_thread);
+    plan.point = chances;
+    plan.point_context = r;
+    pw_range_result years;
+    s = pw_range_run(&plan, &years, err);
+    if (s == PW_OK) take_years(rc, r, years.y, f);
+    if (s == PW_OK) pw_range_free(&years);
+  }
+  free(r);
   if (s == PW_OK)
     *out = f;
   else

@@ -120,6 +120,9 @@ void range_room_free(void *room);
 pw_status range_year(const void *context, void *room, const double u[], double y[],
                      pw_err *err);
 
+/* The same of n_draw draws, side by side where they are of one kind. */
+pw_range_plan range_years_plan(const range_case *rc, size_t n_draw, int n_thread);
+
 /* Years by form, everything else in the middle of its spread; see range_forms.c. */
 enum { RANGE_FORMS_MAX = 4 }; /* of a kind */
 typedef double range_form_year[RANGE_SETS * RANGE_MONTHS];
@@ -129,7 +132,7 @@ typedef struct range_forms {
   range_form_year other[PW_FORM_KINDS][RANGE_FORMS_MAX];
 } range_forms;
 
-pw_status range_forms_of(const range_case *rc, range_forms **forms, pw_err *err);
+pw_status range_forms_of(const range_case *rc, int n_thread, range_forms **forms, pw_err *err);
 void range_forms_free(range_forms *forms);
 
 /* Adds (sign 1) or takes off (-1) what the forms of a draw make of the year in the middle: year[set * 24 + month]. */

@@ -8,12 +8,20 @@
 
 #include "study/sobol.h"
 
+/* Draws that are run together, of the order of a run. */
+typedef struct batch {
+  size_t first, n;
+} batch;
+
 /* Shared by the threads; the atomics are the only fields that change. */
 typedef struct run {
   const pw_range_plan *plan;
   const pw_sobol *sobol;
   double *y;
-  size_t n_run, chunk;
+  size_t n_run, n_batch, chunk;
+  size_t *
+      order; /* [n_run] of the runs, those of one kind side by side; NULL, as batch: one by one */
+  batch *batch;
   atomic_size_t next, done;
   atomic_size_t first_bad; /* lowest run that failed; n_run none */
   atomic_int stop;
@@ -35,6 +43,10 @@ static void inputs(const run *r, size_t i, double point[], double u[])
   const pw_range_plan *p = r->plan;
   size_t d = p->n_dim, row = i, column = d;
   int second = 0;
+  if (p->point) {
+    p->point(p->point_context, i, u);
+    return;
+  }
   if (i >= p->n_draw) {
     size_t k = i - p->n_draw;
     row = k % p->n_base;
@@ -59,19 +71,56 @@ static void note_failure(worker *w, size_t i, pw_status status, const pw_err *er
   }
 }
 
-static void work_chunk(worker *w, size_t begin, size_t end, void *space, double scratch[])
+static pw_status run_one(const run *r, void *space, const double u[], double *y, pw_err *err)
+{
+  const pw_range_plan *p = r->plan;
+  return p->many ? p->many(p->context, space, 1, u, &y, err)
+                 : p->model(p->context, space, u, y, err);
+}
+
+/* Runs below a failed one still go on, so that the lowest failure is always found. */
+static void work_one(worker *w, size_t i, void *space, double scratch[])
 {
   run *r = w->shared;
   const pw_range_plan *p = r->plan;
   double *u = scratch + 2 * p->n_dim;
-  for (size_t i = begin; i < end; i++) {
-    /* Runs below a failed one still go on, so that the lowest failure is always found. */
-    if (i > atomic_load(&r->first_bad)) return;
-    inputs(r, i, scratch, u);
-    pw_err err = {0};
-    pw_status s = p->model(p->context, space, u, r->y + i * p->n_out, &err);
-    if (s != PW_OK) note_failure(w, i, s, &err);
+  if (i > atomic_load(&r->first_bad)) return;
+  inputs(r, i, scratch, u);
+  pw_err err = {0};
+  pw_status s = run_one(r, space, u, r->y + i * p->n_out, &err);
+  if (s != PW_OK) note_failure(w, i, s, &err);
+}
+
+/* What fails together is run one by one, so that the lowest failure is found here, too. */
+static void work_batch(worker *w, const batch *b, void *space, double scratch[])
+{
+  run *r = w->shared;
+  const pw_range_plan *p = r->plan;
+  const size_t *draw = r->order + b->first;
+  double *u = scratch + 2 * p->n_dim, *y[PW_BESIDE_MAX];
+  if (draw[0] > atomic_load(&r->first_bad)) return; /* its lowest */
+  for (size_t k = 0; k < b->n; k++) {
+    inputs(r, draw[k], scratch, u + k * p->n_dim);
+    y[k] = r->y + draw[k] * p->n_out;
   }
+  if (p->many(p->context, space, b->n, u, y, NULL) == PW_OK) return;
+  for (size_t k = 0; k < b->n; k++)
+    work_one(w, draw[k], space, scratch);
+}
+
+/* Returns how many runs that were. */
+static size_t work_chunk(worker *w, size_t begin, size_t end, void *space, double scratch[])
+{
+  size_t n = 0;
+  for (size_t i = begin; i < end; i++) {
+    const batch *b = w->shared->batch ? &w->shared->batch[i] : NULL;
+    if (b)
+      work_batch(w, b, space, scratch);
+    else
+      work_one(w, i, space, scratch);
+    n += b ? b->n : 1;
+  }
+  return n;
 }
 
 static void *work(void *argument)
@@ -79,7 +128,7 @@ static void *work(void *argument)
   worker *w = argument;
   run *r = w->shared;
   const pw_range_plan *p = r->plan;
-  double *scratch = malloc(4 * p->n_dim * sizeof *scratch);
+  double *scratch = malloc((4 + p->beside) * p->n_dim * sizeof *scratch);
   void *space = scratch && p->workspace_new ? p->workspace_new(p->context) : NULL;
   if (!scratch || (p->workspace_new && !space)) {
     pw_err err;
@@ -88,16 +137,48 @@ static void *work(void *argument)
   }
   while (w->bad > 0 && !atomic_load(&r->stop)) {
     size_t begin = atomic_fetch_add(&r->next, r->chunk);
-    if (begin >= r->n_run) break;
-    size_t end = begin + r->chunk < r->n_run ? begin + r->chunk : r->n_run;
-    work_chunk(w, begin, end, space, scratch);
-    size_t done = atomic_fetch_add(&r->done, end - begin) + end - begin;
+    if (begin >= r->n_batch) break;
+    size_t end = begin + r->chunk < r->n_batch ? begin + r->chunk : r->n_batch;
+    size_t n = work_chunk(w, begin, end, space, scratch);
+    size_t done = atomic_fetch_add(&r->done, n) + n;
     if (w->reports && p->progress && p->progress(p->progress_context, done, r->n_run))
       atomic_store(&r->stop, 1);
   }
   if (p->workspace_free && space) p->workspace_free(space);
   free(scratch);
   return NULL;
+}
+
+/* Puts the draws of a kind side by side, the kinds in their order, each cut into batches. */
+static pw_status make_batches(run *r, pw_err *err)
+{
+  const pw_range_plan *p = r->plan;
+  const size_t n = r->n_run;
+  double *u = malloc(4 * p->n_dim * sizeof *u);
+  size_t *kind = malloc(n * sizeof *kind), most = 0;
+  r->order = malloc(n * sizeof *r->order);
+  r->batch = malloc(n * sizeof *r->batch);
+  pw_status s = PW_OK;
+  if (!u || !kind || !r->order || !r->batch)
+    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
+  for (size_t i = 0; s == PW_OK && i < n; i++) {
+    inputs(r, i, u, u + 2 * p->n_dim);
+    kind[i] = p->kind ? p->kind(p->context, u + 2 * p->n_dim) : 0;
+    if (kind[i] > most) most = kind[i];
+  }
+  r->n_batch = 0;
+  for (size_t k = 0, at = 0; s == PW_OK && k <= most; k++) {
+    batch *b = NULL;
+    for (size_t i = 0; i < n; i++) {
+      if (kind[i] != k) continue;
+      if (!b || b->n == p->beside) *(b = &r->batch[r->n_batch++]) = (batch){at, 0};
+      b->n++;
+      r->order[at++] = i;
+    }
+  }
+  free(u);
+  free(kind);
+  return s;
 }
 
 /* Starts the other threads, works along, waits for them; the lowest failure is the run's. */
@@ -127,7 +208,10 @@ static pw_status work_all(run *r, pw_err *err)
 
 static pw_status check(const pw_range_plan *p, pw_err *err)
 {
-  if (!p->model) return pw_fail(err, PW_E_SHAPE, "model", "none given");
+  if (!p->model == !p->many || (p->many && p->n_base))
+    return pw_fail(err, PW_E_SHAPE, "model", "want one");
+  if (p->many && !(p->beside >= 1 && p->beside <= PW_BESIDE_MAX))
+    return pw_fail(err, PW_E_SHAPE, "beside", "%zu, want 1 to %d", p->beside, PW_BESIDE_MAX);
   if (!(p->n_out >= 1 && p->n_out <= 100000))
     return pw_fail(err, PW_E_SHAPE, "n_out", "%zu, want 1 to 100000", p->n_out);
   if (!(p->n_draw >= 2 && p->n_draw <= (size_t)1 << PW_SOBOL_BITS_MAX))
@@ -171,7 +255,9 @@ pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_er
 
   run r = {.plan = plan, .sobol = &sobol};
   r.n_run = plan->n_draw + (plan->n_base ? plan->n_base * (1 + plan->n_dim) : 0);
-  size_t share = r.n_run / (64 * (size_t)(plan->n_thread > 1 ? plan->n_thread : 1));
+  r.n_batch = r.n_run;
+  if (plan->many) s = make_batches(&r, err);
+  size_t share = r.n_batch / (64 * (size_t)(plan->n_thread > 1 ? plan->n_thread : 1));
   r.chunk = share < 1 ? 1 : share > 64 ? 64 : share;
   atomic_init(&r.first_bad, r.n_run);
   pw_range_result out = {plan->n_draw, plan->n_out, plan->n_dim, plan->n_base,
@@ -180,9 +266,11 @@ pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_er
   out.band = calloc(plan->n_out, sizeof *out.band);
   if (plan->n_base)
     out.sensitivity = calloc(plan->n_out * plan->n_dim, sizeof *out.sensitivity);
-  if (!out.y || !out.band || (plan->n_base && !out.sensitivity))
+  if (s == PW_OK && (!out.y || !out.band || (plan->n_base && !out.sensitivity)))
     s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu runs", r.n_run);
   if (s == PW_OK) s = work_all(&r, err);
+  free(r.order);
+  free(r.batch);
   out.stopped = s == PW_OK && atomic_load(&r.stop) && atomic_load(&r.done) < r.n_run;
   if (s == PW_OK && !out.stopped) s = summarise(&r, &out, err);
   if (s == PW_OK && out.stopped) {

@@ -9,12 +9,16 @@
 #include "panewright/status.h"
 #include "study/sensitivity.h"
 
-enum { PW_THREADS_MAX = 64 };
+enum { PW_THREADS_MAX = 64, PW_BESIDE_MAX = 64 };
 
 /* A model: chances u[n_dim] inside (0, 1), results y[n_out]. Called from several threads at once;
  * what it changes must be in its own workspace. The result must depend on u alone. */
 typedef pw_status (*pw_range_model)(const void *context, void *workspace, const double u[],
                                     double y[], pw_err *err);
+
+/* The same of n draws at once, u[n * n_dim], y[n]: each gets what it gets alone. */
+typedef pw_status (*pw_range_many)(const void *context, void *workspace, size_t n,
+                                   const double u[], double *const y[], pw_err *err);
 
 typedef struct pw_range_plan {
   size_t n_dim, n_out;
@@ -23,8 +27,14 @@ typedef struct pw_range_plan {
                     n_draw + n_base (1 + n_dim) */
   int both; /* 1: the model gets the chances of a draw in both samples, u[2 n_dim], and makes its own of them; no bands */
   uint64_t seed;
-  int n_thread; /* 0 means 1 */
-  pw_range_model model;
+  int n_thread;         /* 0 means 1 */
+  pw_range_model model; /* or, n_base 0: */
+  pw_range_many many;   /* of at most `beside` draws, all of one kind */
+  size_t beside;
+  size_t (*kind)(const void *context, const double u[]);
+  /* NULL: the Sobol points */
+  void (*point)(const void *point_context, size_t draw, double u[]);
+  const void *point_context;
   const void *context;                         /* borrowed, shared by all threads, read only */
   void *(*workspace_new)(const void *context); /* one a thread; NULL: none wanted */
   void (*workspace_free)(void *workspace);

@@ -7,25 +7,39 @@
 #include "study/compare_impl.h"
 #include "study/range_impl.h"
 
-enum { RANGE_SKIES = 2 }; /* forms of the sky's light */
+enum {
+  RANGE_SKIES = 2, /* forms of the sky's light */
+  RANGE_BESIDE = 8 /* draws side by side: lanes are full, however many sets there are */
+};
+
+/* The windows of a set at a draw, and what a year with them gave. */
+typedef struct year_set {
+  pw_house_window window[PW_WINDOWS_MAX];
+  pw_glazing glazing[PW_WINDOWS_MAX], minimum;
+  pw_year_result result;
+} year_set;
+
+/* The house of a draw. */
+typedef struct year_house {
+  pw_house house;
+  float air[PW_HOURS];
+} year_house;
 
 struct range_room {
   pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
-  pw_house house;
-  float air[PW_HOURS]; /* of the draw */
-  pw_glazing minimum;
-  struct {
-    pw_house_window window[PW_WINDOWS_MAX];
-    pw_glazing glazing[PW_WINDOWS_MAX];
-    pw_year_result result;
-  } set[RANGE_SETS];
+  year_house house[RANGE_BESIDE];
+  pw_year_lane *lane; /* RANGE_BESIDE * n_set */
+  year_set *set;      /* the same */
 };
 
 void *range_room_new(const void *context)
 {
-  (void)context;
+  const range_case *rc = context;
   range_room *room = calloc(1, sizeof *room);
-  int whole = room != NULL;
+  if (!room) return NULL;
+  room->lane = calloc(RANGE_BESIDE * rc->n_set, sizeof *room->lane);
+  room->set = calloc(RANGE_BESIDE * rc->n_set, sizeof *room->set);
+  int whole = room->lane && room->set;
   for (int k = 0; whole && k < RANGE_SKIES; k++)
     whole = (room->workspace[k] = pw_year_workspace_new()) != NULL;
   if (whole) return room;
@@ -39,6 +53,8 @@ void range_room_free(void *room)
   if (!r) return;
   for (int k = 0; k < RANGE_SKIES; k++)
     pw_year_workspace_free(r->workspace[k]);
+  free(r->lane);
+  free(r->set);
   free(r);
 }
 
@@ -86,12 +102,12 @@ static void move_airing(const range_case *rc, const double v[IN_COUNT], pw_house
 }
 
 /* Shelter, terrain and where it leaks, where the air hangs on them. */
-static void move_air(const range_case *rc, const double v[IN_COUNT], range_room *room)
+static void move_air(const range_case *rc, const double v[IN_COUNT], year_house *h)
 {
   if (!pw_compare_air_drawn(rc->compare)) return;
-  room->house.air_changes *= pw_compare_air_at(rc->compare, rc->weather, v[IN_AIR_SHIELD],
-                                               v[IN_AIR_TERRAIN], v[IN_AIR_LEVEL], room->air);
-  if (room->house.air_shape) room->house.air_shape = room->air;
+  h->house.air_changes *= pw_compare_air_at(rc->compare, rc->weather, v[IN_AIR_SHIELD],
+                                            v[IN_AIR_TERRAIN], v[IN_AIR_LEVEL], h->air);
+  if (h->house.air_shape) h->house.air_shape = h->air;
 }
 
 static void move_house(const range_case *rc, const double ground[12], const double v[IN_COUNT],
@@ -231,38 +247,82 @@ static size_t move_minimum(const pw_compare *c, const double v[IN_COUNT],
   return pw_compare_lived(c, window);
 }
 
-pw_status range_year(const void *context, void *space, const double u[], double y[],
-                     pw_err *err)
+/* The draw's house and the windows of each set, n_set lanes; returns how many windows. */
+static size_t move_all(const range_case *rc, const double v[IN_COUNT], year_house *h,
+                       year_set set[], pw_year_lane lane[])
+{
+  double ground[12];
+  size_t n = 0;
+  pw_house_ground(&rc->compare->house, rc->weather, (pw_ground_form)form_of(v, PW_FORM_GROUND),
+                  ground);
+  move_house(rc, ground, v, &h->house);
+  move_air(rc, v, h);
+  for (size_t s = 0; s < rc->n_set; s++) {
+    year_set *o = &set[s];
+    n = s + 1 == rc->n_set ? move_minimum(rc->compare, v, o->window, o->glazing, &o->minimum)
+                           : move_windows(rc->compare, (int)s - 1, v, o->window, o->glazing);
+    lane[s] = (pw_year_lane){&h->house, o->window, NULL, &o->result};
+  }
+  return n;
+}
+
+/* Outdoors a house is lived by what all have that stand beside it: its film and both skies. */
+static size_t kind_of(const void *context, const double u[])
+{
+  static const pw_form_kind kind[] = {PW_FORM_FILM_OUT, PW_FORM_SKY_LIGHT, PW_FORM_SKY_COLD};
+  double v[IN_COUNT];
+  size_t number = 0;
+  range_values(context, u, v);
+  for (size_t k = 0; k < sizeof kind / sizeof kind[0]; k++)
+    number = number * RANGE_FORMS_MAX + (size_t)v[IN_FORM + kind[k]];
+  return number;
+}
+
+static void tell_months(const pw_year_result *r, double y[])
+{
+  for (size_t m = 0; m < 12; m++) {
+    y[m] = fmax(0.0, r->heating_month_kwh[m]);
+    y[12 + m] = fmax(0.0, r->cooling_month_kwh[m]);
+  }
+}
+
+static pw_status years(const void *context, void *space, size_t n, const double u[],
+                       double *const y[], pw_err *err)
 {
   const range_case *rc = context;
   range_room *room = space;
   double v[IN_COUNT];
-  range_values(rc, u, v);
-  double ground[12];
-  pw_house_ground(&rc->compare->house, rc->weather, (pw_ground_form)form_of(v, PW_FORM_GROUND),
-                  ground);
-  move_house(rc, ground, v, &room->house);
-  move_air(rc, v, room);
+  size_t n_window = 0;
+  for (size_t i = 0; i < n; i++) {
+    range_values(rc, u + i * rc->n_in, v);
+    n_window =
+        move_all(rc, v, &room->house[i], room->set + i * rc->n_set, room->lane + i * rc->n_set);
+  }
   const pw_year_options options = {.method = rc->method,
                                    .sky = (pw_sky_model)form_of(v, PW_FORM_SKY_LIGHT),
                                    .clear = (pw_clear_sky)form_of(v, PW_FORM_SKY_COLD)};
-  pw_year_workspace *workspace = room->workspace[options.sky];
-  pw_year_lane lane[RANGE_SETS];
-  size_t n = 0;
-  for (size_t s = 0; s < rc->n_set; s++) {
-    pw_house_window *w = room->set[s].window;
-    pw_glazing *g = room->set[s].glazing;
-    n = s + 1 == rc->n_set ? move_minimum(rc->compare, v, w, g, &room->minimum)
-                           : move_windows(rc->compare, (int)s - 1, v, w, g);
-    lane[s] = (pw_year_lane){&room->house, w, NULL, &room->set[s].result};
-  }
-  pw_status status =
-      pw_year_run_beside(lane, rc->n_set, rc->weather, n, &options, workspace, NULL, err);
-  for (size_t s = 0; status == PW_OK && s < rc->n_set; s++)
-    for (size_t m = 0; m < 12; m++) {
-      const pw_year_result *r = &room->set[s].result;
-      y[s * RANGE_MONTHS + m] = fmax(0.0, r->heating_month_kwh[m]);
-      y[s * RANGE_MONTHS + 12 + m] = fmax(0.0, r->cooling_month_kwh[m]);
-    }
+  pw_status status = pw_year_run_beside(room->lane, n * rc->n_set, rc->weather, n_window,
+                                        &options, room->workspace[options.sky], NULL, err);
+  for (size_t k = 0; status == PW_OK && k < n * rc->n_set; k++)
+    tell_months(&room->set[k].result, y[k / rc->n_set] + k % rc->n_set * RANGE_MONTHS);
   return status;
+}
+
+pw_status range_year(const void *context, void *room, const double u[], double y[], pw_err *err)
+{
+  return years(context, room, 1, u, &y, err);
+}
+
+pw_range_plan range_years_plan(const range_case *rc, size_t n_draw, int n_thread)
+{
+  return (pw_range_plan){.n_dim = rc->n_in,
+                         .n_out = rc->n_set * RANGE_MONTHS,
+                         .n_draw = n_draw,
+                         .n_thread = n_thread,
+                         .many = years,
+                         .beside = RANGE_BESIDE,
+                         .kind = kind_of,
+                         .context = rc,
+                         .workspace_new = range_room_new,
+                         .workspace_free = range_room_free};
 }

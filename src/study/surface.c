@@ -21,93 +21,173 @@ static void terms_at(const double z[], size_t n_dim, double term[])
       term[k++] = z[i] * z[j];
 }
 
+/* Least squares with a ridge on the second-order terms alone, Q beside the straight ones L: the straight terms are taken
+ * out of both by a rotation U (pivoted QR of L, whose rank may be less: an input that keeps its middle), and what is left,
+ * fewer rows than terms, is solved in the rows:
+ *
+ *   b = Q' U2 (K + n ridge I)^-1 U2' y,  K = U2' Q Q' U2,  then L a = U1 U1' (y - Q b)
+ *
+ * so one ridge more costs the inverse of one small matrix. The residuals are n ridge U2 (K + n ridge I)^-1 U2' y; of that
+ * matrix, 1 less the hat matrix, the diagonal is each run's own share. */
 typedef struct fit {
-  size_t n, m, q;         /* runs, terms, outputs */
-  gsl_matrix *x, *y;      /* design, results */
-  gsl_matrix *a, *solve;  /* normal matrix; its inverse times x' */
-  gsl_matrix *c, *fitted; /* coefficients; fitted results */
+  size_t n, p, rank, left, q,
+      n_out; /* runs, straight terms, of rank, n - rank; second-order terms; outputs */
+  gsl_matrix *straight, *second, *y; /* [n * p], [n * q], [n * n_out] */
+  gsl_matrix *u, *r;                 /* [n * n], [n * p] of the QR */
+  gsl_permutation *order;
+  gsl_matrix *k, *inverse;     /* [left * left] */
+  gsl_matrix *turned, *solved; /* U2' y, and that by the inverse: [left * n_out] */
+  gsl_matrix *rotated, *rest;  /* U2 times the inverse [n * left]; residuals [n * n_out] */
 } fit;
 
 static void fit_free(fit *f)
 {
-  gsl_matrix *const all[] = {f->x, f->y, f->a, f->solve, f->c, f->fitted};
+  gsl_matrix *const all[] = {f->straight, f->second, f->y,      f->u,       f->r,   f->k,
+                             f->inverse,  f->turned, f->solved, f->rotated, f->rest};
   for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
     if (all[i]) gsl_matrix_free(all[i]);
+  if (f->order) gsl_permutation_free(f->order);
 }
 
-static pw_status fit_init(fit *f, const double z[], const double y[], size_t n_dim, pw_err *err)
+static pw_status no_memory(pw_err *err)
 {
-  f->x = gsl_matrix_alloc(f->n, f->m);
-  f->y = gsl_matrix_alloc(f->n, f->q);
-  f->a = gsl_matrix_alloc(f->m, f->m);
-  f->solve = gsl_matrix_alloc(f->m, f->n);
-  f->c = gsl_matrix_alloc(f->m, f->q);
-  f->fitted = gsl_matrix_alloc(f->n, f->q);
-  if (!f->x || !f->y || !f->a || !f->solve || !f->c || !f->fitted)
-    return pw_fail(err, PW_E_NOMEM, "draws", "no memory for the response surface");
-  for (size_t i = 0; i < f->n; i++) {
-    terms_at(z + i * n_dim, n_dim, gsl_matrix_ptr(f->x, i, 0));
-    memcpy(gsl_matrix_ptr(f->y, i, 0), y + i * f->q, f->q * sizeof *y);
+  return pw_fail(err, PW_E_NOMEM, "draws", "no memory for the response surface");
+}
+
+/* The terms of each run, and the rotation. */
+static pw_status lay_out(fit *f, const double z[], const double y[], size_t n_dim, pw_err *err)
+{
+  double term[SURFACE_TERMS_MAX];
+  f->straight = gsl_matrix_alloc(f->n, f->p);
+  f->second = gsl_matrix_alloc(f->n, f->q);
+  f->y = gsl_matrix_alloc(f->n, f->n_out);
+  f->u = gsl_matrix_alloc(f->n, f->n);
+  f->r = gsl_matrix_alloc(f->n, f->p);
+  f->order = gsl_permutation_alloc(f->p);
+  gsl_vector *tau = gsl_vector_alloc(f->p), *norm = gsl_vector_alloc(f->p);
+  pw_status s = f->straight && f->second && f->y && f->u && f->r && f->order && tau && norm
+                    ? PW_OK
+                    : no_memory(err);
+  for (size_t i = 0; s == PW_OK && i < f->n; i++) {
+    terms_at(z + i * n_dim, n_dim, term);
+    memcpy(gsl_matrix_ptr(f->straight, i, 0), term, f->p * sizeof *term);
+    memcpy(gsl_matrix_ptr(f->second, i, 0), term + f->p, f->q * sizeof *term);
+    memcpy(gsl_matrix_ptr(f->y, i, 0), y + i * f->n_out, f->n_out * sizeof *y);
   }
+  int sign;
+  if (s == PW_OK && gsl_linalg_QRPT_decomp2(f->straight, f->u, f->r, tau, f->order, &sign,
+                                            norm) != GSL_SUCCESS)
+    s = pw_fail(err, PW_E_CONVERGE, "draws", "response surface: the runs do not tell enough");
+  if (tau) gsl_vector_free(tau);
+  if (norm) gsl_vector_free(norm);
+  if (s != PW_OK) return s;
+  const double tiny = 1e-10 * fabs(gsl_matrix_get(f->r, 0, 0));
+  while (f->rank < f->p && fabs(gsl_matrix_get(f->r, f->rank, f->rank)) > tiny)
+    f->rank++;
+  f->left = f->n - f->rank;
   return PW_OK;
 }
 
-/* Solves with one ridge; the normal matrix is n-fold means so that the ridge has no unit. */
-static pw_status solve(fit *f, size_t n_dim, double ridge, pw_err *err)
+/* What the straight terms leave of second-order terms and results. */
+static pw_status reduce(fit *f, pw_err *err)
 {
-  gsl_blas_dsyrk(CblasLower, CblasTrans, 1.0 / (double)f->n, f->x, 0.0, f->a);
-  for (size_t k = 0; k < f->m; k++)
-    *gsl_matrix_ptr(f->a, k, k) += k > n_dim ? ridge : 1e-12;
-  if (gsl_linalg_cholesky_decomp1(f->a) != GSL_SUCCESS)
+  gsl_matrix *seen = gsl_matrix_alloc(f->left, f->q); /* U2' Q */
+  f->k = gsl_matrix_alloc(f->left, f->left);
+  f->inverse = gsl_matrix_alloc(f->left, f->left);
+  f->turned = gsl_matrix_alloc(f->left, f->n_out);
+  f->solved = gsl_matrix_alloc(f->left, f->n_out);
+  f->rotated = gsl_matrix_alloc(f->n, f->left);
+  f->rest = gsl_matrix_alloc(f->n, f->n_out);
+  pw_status s = seen && f->k && f->inverse && f->turned && f->solved && f->rotated && f->rest
+                    ? PW_OK
+                    : no_memory(err);
+  if (s == PW_OK) {
+    gsl_matrix_const_view u2 = gsl_matrix_const_submatrix(f->u, 0, f->rank, f->n, f->left);
+    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u2.matrix, f->second, 0.0, seen);
+    gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1.0, seen, seen, 0.0, f->k);
+    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u2.matrix, f->y, 0.0, f->turned);
+  }
+  if (seen) gsl_matrix_free(seen);
+  return s;
+}
+
+/* Solves with one ridge; it weighs means over the runs, so that it has no unit. */
+static pw_status solve(fit *f, double ridge, pw_err *err)
+{
+  gsl_matrix_const_view u2 = gsl_matrix_const_submatrix(f->u, 0, f->rank, f->n, f->left);
+  const double weight = ridge * (double)f->n;
+  gsl_matrix_memcpy(f->inverse, f->k);
+  for (size_t k = 0; k < f->left; k++)
+    *gsl_matrix_ptr(f->inverse, k, k) += weight;
+  if (gsl_linalg_cholesky_decomp1(f->inverse) != GSL_SUCCESS ||
+      gsl_linalg_cholesky_invert(f->inverse) != GSL_SUCCESS)
     return pw_fail(err, PW_E_CONVERGE, "draws",
                    "response surface: the runs do not tell enough");
-  /* solve = a^-1 x' / n: two triangular systems for all runs at once. */
-  for (size_t i = 0; i < f->n; i++)
-    for (size_t k = 0; k < f->m; k++)
-      gsl_matrix_set(f->solve, k, i, gsl_matrix_get(f->x, i, k) / (double)f->n);
-  gsl_blas_dtrsm(CblasLeft, CblasLower, CblasNoTrans, CblasNonUnit, 1.0, f->a, f->solve);
-  gsl_blas_dtrsm(CblasLeft, CblasLower, CblasTrans, CblasNonUnit, 1.0, f->a, f->solve);
-  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, f->solve, f->y, 0.0, f->c);
-  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, f->x, f->c, 0.0, f->fitted);
+  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, f->inverse, f->turned, 0.0, f->solved);
+  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, &u2.matrix, f->inverse, 0.0, f->rotated);
+  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, weight, &u2.matrix, f->solved, 0.0, f->rest);
   return PW_OK;
 }
 
 /* Leave-one-out residuals into left_out; returns their weighted sum of squares. */
-static double leave_one_out(const fit *f, const double focus[], double left_out[])
+static double leave_one_out(const fit *f, double ridge, const double focus[], double left_out[])
 {
   double sum = 0.0;
   for (size_t i = 0; i < f->n; i++) {
-    double h = 0.0;
-    for (size_t k = 0; k < f->m; k++)
-      h += gsl_matrix_get(f->x, i, k) * gsl_matrix_get(f->solve, k, i);
-    double free_share = fmax(1e-6, 1.0 - h);
-    for (size_t o = 0; o < f->q; o++) {
-      double e = (gsl_matrix_get(f->y, i, o) - gsl_matrix_get(f->fitted, i, o)) / free_share;
-      left_out[i * f->q + o] = e;
+    double own = 0.0;
+    for (size_t k = 0; k < f->left; k++)
+      own += gsl_matrix_get(f->rotated, i, k) * gsl_matrix_get(f->u, i, f->rank + k);
+    double free_share = fmax(1e-6, ridge * (double)f->n * own);
+    for (size_t o = 0; o < f->n_out; o++) {
+      double e = gsl_matrix_get(f->rest, i, o) / free_share;
+      left_out[i * f->n_out + o] = e;
       sum += focus[o] * e * e;
     }
   }
   return sum;
 }
 
-static pw_status climb(fit *f, size_t n_dim, const double focus[], surface *s, double trial[],
-                       pw_err *err)
+static pw_status climb(fit *f, const double focus[], surface *s, double trial[], pw_err *err)
 {
   static const double ladder[] = {1e-5, 1e-4, 3e-4, 1e-3, 3e-3, 1e-2, 3e-2, 0.1, 1.0};
   double best = INFINITY;
   for (size_t k = 0; k < sizeof ladder / sizeof ladder[0]; k++) {
-    pw_status status = solve(f, n_dim, ladder[k], err);
+    pw_status status = solve(f, ladder[k], err);
     if (status != PW_OK) return status;
-    double sum = leave_one_out(f, focus, trial);
+    double sum = leave_one_out(f, ladder[k], focus, trial);
     if (!(sum < best)) continue;
     best = sum;
     s->ridge = ladder[k];
-    memcpy(s->left_out, trial, f->n * f->q * sizeof *trial);
-    for (size_t t = 0; t < f->m; t++)
-      memcpy(s->coefficient + t * f->q, gsl_matrix_ptr(f->c, t, 0), f->q * sizeof *trial);
+    memcpy(s->left_out, trial, f->n * f->n_out * sizeof *trial);
   }
   return isfinite(best) ? PW_OK
                         : pw_fail(err, PW_E_CONVERGE, "draws", "response surface: not finite");
+}
+
+/* The coefficients with the surface's ridge: the second-order ones, then the straight ones of what those leave. */
+static pw_status tell(fit *f, surface *s, pw_err *err)
+{
+  pw_status status = solve(f, s->ridge, err);
+  gsl_matrix *u2y = gsl_matrix_alloc(f->n, f->n_out), *a = gsl_matrix_alloc(f->rank, f->n_out);
+  if (status == PW_OK && !(u2y && a)) status = no_memory(err);
+  if (status == PW_OK) {
+    gsl_matrix_const_view u1 = gsl_matrix_const_submatrix(f->u, 0, 0, f->n, f->rank);
+    gsl_matrix_const_view u2 = gsl_matrix_const_submatrix(f->u, 0, f->rank, f->n, f->left);
+    gsl_matrix_const_view r = gsl_matrix_const_submatrix(f->r, 0, 0, f->rank, f->rank);
+    gsl_matrix_view b = gsl_matrix_view_array(s->coefficient + f->p * f->n_out, f->q, f->n_out);
+    gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, &u2.matrix, f->solved, 0.0, u2y);
+    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, f->second, u2y, 0.0, &b.matrix);
+    gsl_matrix_memcpy(f->rest, f->y);
+    gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, -1.0, f->second, &b.matrix, 1.0, f->rest);
+    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u1.matrix, f->rest, 0.0, a);
+    gsl_blas_dtrsm(CblasLeft, CblasUpper, CblasNoTrans, CblasNonUnit, 1.0, &r.matrix, a);
+    for (size_t k = 0; k < f->rank; k++)
+      memcpy(s->coefficient + gsl_permutation_get(f->order, k) * f->n_out,
+             gsl_matrix_ptr(a, k, 0), f->n_out * sizeof(double));
+  }
+  if (u2y) gsl_matrix_free(u2y);
+  if (a) gsl_matrix_free(a);
+  return status;
 }
 
 pw_status surface_fit(const double z[], const double y[], size_t n_run, size_t n_dim,
@@ -121,16 +201,16 @@ pw_status surface_fit(const double z[], const double y[], size_t n_run, size_t n
                    n_dim, 2 * (1 + n_dim));
   surface out = {
       .n_dim = n_dim, .n_out = n_out, .n_term = surface_terms(n_dim), .n_run = n_run};
-  fit f = {.n = n_run, .m = out.n_term, .q = n_out};
+  fit f = {.n = n_run, .p = 1 + n_dim, .q = out.n_term - 1 - n_dim, .n_out = n_out};
   out.coefficient = calloc(out.n_term * n_out, sizeof *out.coefficient);
   out.left_out = calloc(n_run * n_out, sizeof *out.left_out);
   double *trial = calloc(n_run * n_out, sizeof *trial);
   gsl_error_handler_t *held = pw_gsl_hold();
   pw_status status =
-      out.coefficient && out.left_out && trial
-          ? fit_init(&f, z, y, n_dim, err)
-          : pw_fail(err, PW_E_NOMEM, "draws", "no memory for the response surface");
-  if (status == PW_OK) status = climb(&f, n_dim, focus, &out, trial, err);
+      out.coefficient && out.left_out && trial ? lay_out(&f, z, y, n_dim, err) : no_memory(err);
+  if (status == PW_OK) status = reduce(&f, err);
+  if (status == PW_OK) status = climb(&f, focus, &out, trial, err);
+  if (status == PW_OK) status = tell(&f, &out, err);
   pw_gsl_release(held);
   fit_free(&f);
   free(trial);
