@@ -127,38 +127,94 @@ static pw_status figures_by_surface(const void *context, const double u[], doubl
 
 /* ---------------------------------------------------------------- the whole */
 
-/* Runs n years, fits the surface to them and draws the figures; full: from the years themselves. */
-static pw_status run(range_reduced *r, size_t n, int full, const pw_range_options *options,
-                     pw_range *range, pw_err *err)
-{
-  const range_case *rc = r->rc;
-  pw_range_plan plan = range_years_plan(rc, n, options->n_thread);
-  plan.seed = range->seed;
-  plan.progress = options->progress;
-  plan.progress_context = options->progress_context;
-  pw_range_result years;
+/* Years of the first draws, one after the other as they are asked for. */
+typedef struct lived {
+  const range_case *rc;
+  const pw_range_options *options;
   pw_sobol sobol;
+  size_t n;  /* draws lived */
+  size_t to; /* draws there will be when the run in hand is done */
+  double *y; /* [n * n_set * RANGE_MONTHS]; owned */
+} lived;
+
+static void point(const void *context, size_t k, double u[])
+{
+  const lived *l = context;
+  double both[2 * IN_COUNT];
+  pw_sobol_point(&l->sobol, l->n + k, both);
+  memcpy(u, both, l->rc->n_in * sizeof *u);
+}
+
+static int progress(void *context, size_t done, size_t all)
+{
+  const lived *l = context;
+  (void)all;
+  return l->options->progress(l->options->progress_context, l->n + done, l->to);
+}
+
+static pw_status live_up_to(lived *l, size_t n, pw_range *range, pw_err *err)
+{
+  const size_t more = n > l->n ? n - l->n : 0, n_out = l->rc->n_set * RANGE_MONTHS;
+  if (!more) return PW_OK;
+  double *y = realloc(l->y, n * n_out * sizeof *y);
+  if (!y) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
+  l->y = y;
+  l->to = n;
+  pw_range_plan plan = range_years_plan(l->rc, more, l->options->n_thread);
+  plan.point = point;
+  plan.point_context = l;
+  if (l->options->progress) {
+    plan.progress = progress;
+    plan.progress_context = l;
+  }
+  pw_range_result years;
   pw_status s = pw_range_run(&plan, &years, err);
   if (s != PW_OK) return s;
   range->stopped = years.stopped;
   if (years.stopped) return PW_OK;
-  range->n_year += n * rc->n_set;
-  range->reduced = !full;
-  surface_free(&r->surface);
-  /* As pw_range_run makes them, so that draw i is draw i whatever the number of draws. */
-  s = pw_sobol_init(&sobol, 2 * rc->n_in, range->n_draw > n ? range->n_draw : n, range->seed,
-                    err);
-  if (s == PW_OK && full) s = bands(r, &sobol, years.y, options, range, err);
-  if (s == PW_OK)
-    s = range_reduced_fit(r, &sobol, years.y, n < SURFACE_RUNS_MAX ? n : SURFACE_RUNS_MAX, err);
-  if (s == PW_OK) {
-    range_reduced_errors(r, range);
-    if (!full) s = bands(r, &sobol, NULL, options, range, err);
-    error_of_band(range);
-  }
-  if (s == PW_OK && options->street)
-    s = range_street_draws(rc, range->seed, figures_by_surface, r, err);
+  memcpy(l->y + l->n * n_out, years.y, more * n_out * sizeof *y);
+  l->n = n;
+  range->n_year += more * l->rc->n_set;
   pw_range_free(&years);
+  return PW_OK;
+}
+
+/* Fits the surface to n years and draws the figures by it; full: from the years of all draws themselves. */
+static pw_status run(range_reduced *r, lived *l, size_t n, int full, pw_range *range,
+                     pw_err *err)
+{
+  pw_status s = live_up_to(l, n, range, err);
+  if (s != PW_OK || range->stopped) return s;
+  range->reduced = !full;
+  if (full) s = bands(r, &l->sobol, l->y, l->options, range, err);
+  surface_free(&r->surface);
+  if (s == PW_OK)
+    s = range_reduced_fit(r, &l->sobol, l->y, n < SURFACE_RUNS_MAX ? n : SURFACE_RUNS_MAX, err);
+  if (s != PW_OK) return s;
+  range_reduced_errors(r, range);
+  if (!full) s = bands(r, &l->sobol, NULL, l->options, range, err);
+  error_of_band(range);
+  return s;
+}
+
+/* A surface of few years where that misses little enough, else of more, else every draw its year. */
+static pw_status run_all(range_reduced *r, pw_range *range, const pw_range_options *options,
+                         pw_err *err)
+{
+  lived l = {.rc = r->rc, .options = options};
+  const double limit = options->error_limit > 0.0 ? options->error_limit : 0.1;
+  const int full = options->method == PW_RANGE_FULL;
+  const size_t most = range->n_draw > PW_RANGE_FIT_RUNS ? range->n_draw : PW_RANGE_FIT_RUNS;
+  pw_status s = pw_sobol_init(&l.sobol, 2 * r->rc->n_in, most, range->seed, err);
+  if (s == PW_OK && !full) s = run(r, &l, PW_RANGE_FIT_FIRST, 0, range, err);
+  if (s == PW_OK && !full && !range->stopped && range->error_of_band > 0.5 * limit)
+    s = run(r, &l, PW_RANGE_FIT_RUNS, 0, range, err);
+  const int poor = options->method == PW_RANGE_AUTO && range->error_of_band > limit;
+  if (s == PW_OK && !range->stopped && (full || poor))
+    s = run(r, &l, range->n_draw, 1, range, err);
+  if (s == PW_OK && !range->stopped && options->street)
+    s = range_street_draws(r->rc, range->seed, figures_by_surface, r, err);
+  free(l.y);
   return s;
 }
 
@@ -195,16 +251,11 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   range.n_input = rc.n_in;
   for (size_t k = 0; k < rc.n_in; k++)
     range.input[k] = rc.input[rc.which[k]];
-  int full = options->method == PW_RANGE_FULL;
   s = range_forms_of(&rc, options->n_thread, &r.forms, err);
   if (s != PW_OK) return s;
   range.n_year = r.forms->n_year;
   if (options->bills) s = range_bills_live(&rc, options->bills, &r.daily, err);
-  if (s == PW_OK)
-    s = run(&r, full ? range.n_draw : PW_RANGE_FIT_RUNS, full, options, &range, err);
-  if (s == PW_OK && !range.stopped && options->method == PW_RANGE_AUTO &&
-      range.error_of_band > (options->error_limit > 0.0 ? options->error_limit : 0.1))
-    s = run(&r, range.n_draw, 1, options, &range, err);
+  if (s == PW_OK) s = run_all(&r, &range, options, err);
   if (s == PW_OK && !range.stopped && !options->bands_only)
     s = range_drivers(&r, options, &range, err);
   surface_free(&r.surface);

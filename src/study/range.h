@@ -12,12 +12,17 @@
 #include "study/spread.h"
 #include "study/street.h"
 
-enum { PW_RANGE_INPUTS_MAX = 56, PW_RANGE_DRAWS = 2048, PW_RANGE_FIT_RUNS = 144 };
+enum {
+  PW_RANGE_INPUTS_MAX = 56,
+  PW_RANGE_DRAWS = 2048,
+  PW_RANGE_FIT_FIRST = 96, /* enough where the surface then misses half of what it may */
+  PW_RANGE_FIT_RUNS = 144
+};
 
 typedef enum pw_range_method {
   PW_RANGE_AUTO = 0, /* reduced when its error is under a tenth of the band, else full */
   PW_RANGE_FULL,     /* the year itself for every draw */
-  PW_RANGE_REDUCED   /* a response surface fitted to PW_RANGE_FIT_RUNS years */
+  PW_RANGE_REDUCED /* a response surface fitted to PW_RANGE_FIT_FIRST or PW_RANGE_FIT_RUNS years */
 } pw_range_method;
 
 /* Which figures an input enters. */

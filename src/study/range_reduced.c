@@ -18,19 +18,21 @@ static void need_prices(const pw_compare *c, double price[2])
   price[1] = need[1] > 0.0 ? e->bill.cooling_cost / need[1] : 0.0;
 }
 
-pw_status range_reduced_fit(range_reduced *r, const pw_sobol *sobol, double y[], size_t n_run,
-                            pw_err *err)
+pw_status range_reduced_fit(range_reduced *r, const pw_sobol *sobol, const double year[],
+                            size_t n_run, pw_err *err)
 {
   const range_case *rc = r->rc;
   size_t n_out = rc->n_set * RANGE_MONTHS;
   double *z = calloc(n_run * rc->n_year, sizeof *z), *focus = calloc(n_out, sizeof *focus);
+  double *y = malloc(n_run * n_out * sizeof *y);
   pw_status status = PW_OK;
-  if (!z || !focus) status = pw_fail(err, PW_E_NOMEM, "draws", "no memory for the fit");
+  if (!z || !focus || !y) status = pw_fail(err, PW_E_NOMEM, "draws", "no memory for the fit");
   for (size_t i = 0; status == PW_OK && i < n_run; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT];
     pw_sobol_point(sobol, i, u);
     range_values(rc, u, v);
     range_scaled(rc, v, z + i * rc->n_year);
+    memcpy(y + i * n_out, year + i * n_out, n_out * sizeof *y);
     range_forms_add(rc, r->forms, v, -1.0, y + i * n_out);
   }
   if (status == PW_OK) {
@@ -44,6 +46,7 @@ pw_status range_reduced_fit(range_reduced *r, const pw_sobol *sobol, double y[],
   }
   free(z);
   free(focus);
+  free(y);
   return status;
 }
 

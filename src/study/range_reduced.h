@@ -14,10 +14,10 @@ typedef struct range_reduced {
   double *daily; /* of range_bills_live */
 } range_reduced;
 
-/* Fits the surface to the first n_run draws, whose years are y[draw * n_set * RANGE_MONTHS + month of a set]; y[] is
- * taken less what the forms make of it. Status PW_OK; PW_E_NOMEM; as surface_fit. */
-pw_status range_reduced_fit(range_reduced *r, const pw_sobol *sobol, double y[], size_t n_run,
-                            pw_err *err);
+/* Fits the surface to the first n_run draws, whose years are year[draw * n_set * RANGE_MONTHS + month of a set].
+ * Status PW_OK; PW_E_NOMEM; as surface_fit. */
+pw_status range_reduced_fit(range_reduced *r, const pw_sobol *sobol, const double year[],
+                            size_t n_run, pw_err *err);
 
 /* What the surface misses of each package's saving, $ a year, root mean square over its runs. */
 void range_reduced_errors(const range_reduced *r, pw_range *range);

@@ -214,7 +214,7 @@ static pw_status check(const pw_range_plan *p, pw_err *err)
     return pw_fail(err, PW_E_SHAPE, "beside", "%zu, want 1 to %d", p->beside, PW_BESIDE_MAX);
   if (!(p->n_out >= 1 && p->n_out <= 100000))
     return pw_fail(err, PW_E_SHAPE, "n_out", "%zu, want 1 to 100000", p->n_out);
-  if (!(p->n_draw >= 2 && p->n_draw <= (size_t)1 << PW_SOBOL_BITS_MAX))
+  if (!(p->n_draw >= (p->point ? 1 : 2) && p->n_draw <= (size_t)1 << PW_SOBOL_BITS_MAX))
     return pw_fail(err, PW_E_SHAPE, "draws", "%zu, want 2 to %d", p->n_draw,
                    1 << PW_SOBOL_BITS_MAX);
   if (!(p->n_base <= p->n_draw && p->n_base != 1 && !(p->both && p->n_base)))

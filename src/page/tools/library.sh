@@ -74,7 +74,7 @@ gsl)
   whole="sys err block vector matrix permutation sort cblas blas multifit multimin qrng fit roots complex"
   some="specfunc/beta specfunc/elementary specfunc/erfc specfunc/exp specfunc/expint specfunc/gamma
     specfunc/gamma_inc specfunc/log specfunc/psi specfunc/trig specfunc/zeta linalg/balance linalg/bidiag
-    linalg/cholesky linalg/condest linalg/householder linalg/invtri linalg/lu linalg/qr linalg/svd linalg/symmtd
+    linalg/cholesky linalg/condest linalg/householder linalg/invtri linalg/lu linalg/qr linalg/qrpt linalg/svd linalg/symmtd
     linalg/trimult eigen/sort eigen/symmv integration/glfixed randist/chisq randist/exponential randist/gamma
     randist/gauss randist/gausszig randist/tdist cdf/chisqinv cdf/gamma cdf/gammainv cdf/gauss cdf/gaussinv
     cdf/tdist cdf/tdistinv"
