@@ -7,6 +7,10 @@
 
 #include "house/film.h"
 
+#if defined __wasm_simd128__
+#include <wasm_simd128.h>
+#endif
+
 #if LANES == 1
 typedef double vd;  /* numbers */
 typedef float vf;   /* the same, as they are stored */
@@ -70,6 +74,9 @@ static inline vm v_less(vd a, vd b) { return (vm)(a < b); }
 static inline vm v_bits(vd a) { return (vm)a; }
 static inline vd v_of_bits(vm m) { return (vd)m; }
 static inline vd v_pick(vm m, vd a, vd b) { return (vd)((m & (vm)a) | (~m & (vm)b)); }
+#if LANES == 2 && defined __wasm_simd128__ /* whose compiler would take them one by one */
+static inline vd v_root(vd a) { return (vd)wasm_f64x2_sqrt((v128_t)a); }
+#else
 static inline vd v_root(vd a)
 {
   vd r = a;
@@ -77,6 +84,7 @@ static inline vd v_root(vd a)
     r[l] = sqrt(a[l]);
   return r;
 }
+#endif
 static inline vd v_abs(vd a) { return (vd)((vm)a & INT64_MAX); }
 static inline vd v_of(const float *p)
 {
