@@ -53,6 +53,7 @@ enum { SITE_INCIDENT, SITE_BEAM, SITE_DIFFUSE, SITE_ABSORBED, SITE_SUN = 3 + PW_
 typedef struct site_window {
   size_t lanes, room; /* room: lanes there is memory for */
   size_t sky;         /* of which sky the dark hours are */
+  size_t panes;       /* rows of panes that may hold sun; the others are none */
   float *sun;         /* on it; let in, from the sun and even; absorbed in each pane */
 } site_window;
 

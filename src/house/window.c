@@ -68,22 +68,26 @@ typedef struct lit {
   float covered[PW_COVERING_SEASONS]; /* what drapes and blinds leave */
 } lit;
 
-/* One hour with light: W/m2 from the sun's direction, even, and along the horizon. */
+/* One hour with light: W/m2 from the sun's direction, even, and along the horizon; pass: what drapes and blinds leave;
+ * rows: of the panes that may absorb. */
 static inline void hour_sun(const angular *g, float beam, float even, float band, float cosine,
-                            float *out, size_t lanes)
+                            float pass, size_t rows, float *out, size_t lanes)
 {
   float x = cosine > 0.0f ? cosine * COSINES : 0.0f;
   int k = (int)x;
   x -= (float)k;
-  out[SITE_INCIDENT * lanes] = beam + even + band;
-  out[SITE_BEAM * lanes] = beam * (g->t[k] + x * (g->t[k + 1] - g->t[k]));
-  out[SITE_DIFFUSE * lanes] = even * g->t_diffuse + band * g->t_band;
-  for (size_t p = 0; p < PW_PANES_MAX; p++)
-    out[(SITE_ABSORBED + p) * lanes] = beam * (g->a[k][p] + x * (g->a[k + 1][p] - g->a[k][p])) +
-                                       even * g->a_diffuse[p] + band * g->a_band[p];
+  out[SITE_INCIDENT * lanes] = (beam + even + band) * pass;
+  out[SITE_BEAM * lanes] = beam * (g->t[k] + x * (g->t[k + 1] - g->t[k])) * pass;
+  out[SITE_DIFFUSE * lanes] = (even * g->t_diffuse + band * g->t_band) * pass;
+  for (size_t p = 0; p < rows; p++)
+    out[(SITE_ABSORBED + p) * lanes] =
+        (beam * (g->a[k][p] + x * (g->a[k + 1][p] - g->a[k][p])) + even * g->a_diffuse[p] +
+         band * g->a_band[p]) *
+        pass;
 }
 
-static inline void fill_hour(const lit *w, int i, float *out, size_t lanes)
+static inline void fill_hour(const lit *w, int i, float pass, size_t rows, float *out,
+                             size_t lanes)
 {
   const pw_facade_year *y = w->year;
   float open = w->sunlit ? w->all * w->sunlit[i] : w->all;
@@ -91,7 +95,7 @@ static inline void fill_hour(const lit *w, int i, float *out, size_t lanes)
   float along = y->horizon[i] * w->band;
   if (near_sun + even + along < 0.0f) near_sun = even = along = 0.0f;
   hour_sun(&w->glass, y->beam[i] * open + near_sun, even + y->ground[i] * w->ground, along,
-           y->cos_incidence[i], out, lanes);
+           y->cos_incidence[i], pass, rows, out, lanes);
 }
 
 static void light_up(lit *o, const pw_house_window *w, const site_facade *f,
@@ -126,6 +130,7 @@ static pw_status lay_window(const pw_year_workspace *ws, site_window *s, size_t 
   }
   s->lanes = lanes;
   s->sky = ws->n_sky;
+  s->panes = 0;
   memset(s->sun, 0, n * sizeof *s->sun);
   return PW_OK;
 }
@@ -169,20 +174,11 @@ static pw_status light_lane(pw_year_workspace *ws, const pw_house_window *w, dou
   return PW_OK;
 }
 
-/* Takes off what drapes and blinds hold back; in the six warm months as in summer. */
-static void cover(const pw_year_workspace *ws, const lit lane[], size_t n,
-                  const site_window *out)
+/* By the months: the six warm ones are as summer. */
+static int season_of(int hour, int south)
 {
-  const int south = ws->site.latitude_deg < 0.0;
-  for (size_t k = 0; k < ws->sky->sun.n; k++) {
-    const int hour = ws->sky->sun.hour[k], month = pw_month_of_day(hour / 24);
-    const int warm = (month >= 3 && month < 9) != south;
-    float *record = out->sun + (size_t)hour * SITE_SUN * out->lanes;
-    for (size_t l = 0; l < n; l++)
-      for (size_t row = 0; row < SITE_SUN; row++)
-        record[row * out->lanes + l] *=
-            lane[l].covered[warm ? PW_COVERING_SUMMER : PW_COVERING_WINTER];
-  }
+  const int month = pw_month_of_day(hour / 24);
+  return (month >= 3 && month < 9) != south ? PW_COVERING_SUMMER : PW_COVERING_WINTER;
 }
 
 pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
@@ -190,21 +186,23 @@ pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
                          size_t *failed, pw_err *err)
 {
   lit lane[SITE_LANES];
-  const site_window *out = ws->window[i];
-  int covered = 0;
+  site_window *out = ws->window[i];
+  const int south = ws->site.latitude_deg < 0.0;
+  size_t panes = 0;
   site_shade_room(ws, n); /* all lanes borrow theirs until the hours are filled */
   for (size_t l = 0; l < n; l++) {
     *failed = l;
     pw_status s = light_lane(ws, &window[l][i], albedo[l], &lane[l], err);
     if (s != PW_OK) return s;
-    covered |= lane[l].covered[0] != 1.0f || lane[l].covered[1] != 1.0f;
+    if (lane[l].glass.n_pane > panes) panes = lane[l].glass.n_pane;
   }
+  const size_t rows = panes > out->panes ? panes : out->panes; /* what stood there goes */
   for (size_t k = 0; k < ws->sky->sun.n; k++) {
-    int hour = ws->sky->sun.hour[k];
+    const int hour = ws->sky->sun.hour[k], season = season_of(hour, south);
     float *record = out->sun + (size_t)hour * SITE_SUN * out->lanes;
     for (size_t l = 0; l < n; l++)
-      fill_hour(&lane[l], hour, record + l, out->lanes);
+      fill_hour(&lane[l], hour, lane[l].covered[season], rows, record + l, out->lanes);
   }
-  if (covered) cover(ws, lane, n, out);
+  out->panes = panes;
   return PW_OK;
 }
