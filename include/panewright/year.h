@@ -168,4 +168,8 @@ pw_status pw_year_run_beside(const pw_year_lane lane[], size_t n, const pw_weath
 /* Houses that this processor lives in side by side: 8, 4 or 2. */
 int pw_year_lanes(void);
 
+/* How many house years the detailed method has run in a workspace, and how many lanes it ran for them: those beyond were
+ * idle. */
+void pw_year_workspace_use(const pw_year_workspace *workspace, size_t *lived, size_t *lanes);
+
 #endif

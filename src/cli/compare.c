@@ -163,6 +163,7 @@ static const cli_option option[] = {
     CLI_DRAWS,
     CLI_SEED,
     CLI_THREADS,
+    CLI_LANES,
     {"full", NULL,
      "a house year for every draw, instead of a surface fitted to 96 or 144 of them"},
     {"beat", "DOLLARS", "with --range: the chance that a saving is above that, a year"},

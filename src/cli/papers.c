@@ -157,6 +157,7 @@ static const cli_option option[] = {
     CLI_DRAWS,
     CLI_SEED,
     CLI_THREADS,
+    CLI_LANES,
     {"html-only", NULL, "no PDF beside the HTML"},
     {"no-range", NULL, "customer's pages without ranges; they then say so"},
     CLI_UNITS,

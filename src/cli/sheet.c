@@ -71,6 +71,7 @@ static const cli_option option[] = {
     CLI_DRAWS,
     CLI_SEED,
     CLI_THREADS,
+    CLI_LANES,
     {"no-range", NULL, "leave the ranges out; the sheet then says so at every saving"},
     CLI_UNITS,
     CLI_HELPERS,

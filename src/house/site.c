@@ -53,6 +53,12 @@ void pw_year_workspace_free(pw_year_workspace *ws)
   free(ws);
 }
 
+void pw_year_workspace_use(const pw_year_workspace *ws, size_t *lived, size_t *lanes)
+{
+  *lived = ws->n_lived;
+  *lanes = ws->n_lane;
+}
+
 void site_make_room(pw_year_workspace *ws, size_t houses, size_t parts, size_t windows)
 {
   if (ws->n_pane + houses * windows > SITE_PANES) forget_panes(ws);

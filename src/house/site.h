@@ -76,7 +76,8 @@ struct pw_year_workspace {
   pw_film_out film_out;
   pw_clear_sky clear;
   size_t n_facade, n_shade, n_wall, n_pane, n_window;
-  size_t n_sky; /* skies made so far */
+  size_t n_sky;           /* skies made so far */
+  size_t n_lived, n_lane; /* pw_year_workspace_use */
   site_facade *facade[SITE_FACADES];
   site_shade *shade[SITE_SHADES];
   site_wall *wall[SITE_WALLS];

@@ -206,9 +206,11 @@ static pw_status live(group *g, size_t *failed, pw_err *err)
     clear(g->result[l]);
   if (s == PW_OK) s = open_cases(g->c, g->n, failed, err);
   if (s != PW_OK) return s;
-  if (c->options.method == PW_YEAR_DETAILED)
+  if (c->options.method == PW_YEAR_DETAILED) {
     s = g->run(g->at, g->n, g->result, failed, err);
-  else
+    ws->n_lived += g->n;
+    ws->n_lane += g->lanes;
+  } else
     s = quick[c->options.method](c, g->result[0], err);
   for (size_t l = 0; s == PW_OK && l < g->n; l++)
     finish(&g->c[l], g->result[l]);

@@ -52,6 +52,7 @@ typedef struct pw_range_options {
   size_t n_draw; /* 0 means 2048 */
   uint64_t seed;
   int n_thread;
+  int lanes; /* as of pw_year_options: most house years side by side; 0: as many as the processor can */
   pw_range_method method;
   double error_limit; /* share of the band that the reduced year may miss by; 0 means 0.1 */
   double beat;        /* $ a year that the saving should beat; see chance_beats */
@@ -96,8 +97,10 @@ typedef struct pw_range {
   double beat;
   pw_range_input input[PW_RANGE_INPUTS_MAX];
   pw_range_set existing, package[PW_COMPARE_PACKAGES_MAX];
-  int reduced;          /* 1: figures by the response surface */
-  size_t n_year;        /* house years run */
+  int reduced;   /* 1: figures by the response surface */
+  size_t n_year; /* house years run */
+  size_t n_lived,
+      n_lane; /* of them by the detailed method; lanes run for these, the rest of them idle */
   double n_worth;       /* how many equal draws the bands rest on once a bill has weighed them;
                            n_draw where none has */
   double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */

@@ -2,6 +2,8 @@
 #ifndef STUDY_RANGE_IMPL_H
 #define STUDY_RANGE_IMPL_H
 
+#include <stdatomic.h>
+
 #include "study/range.h"
 #include "study/range_run.h"
 
@@ -62,6 +64,11 @@ enum {
 
 enum { RANGE_SETS = 2 + PW_COMPARE_PACKAGES_MAX, RANGE_MONTHS = 24 };
 
+/* House years that its threads have lived, and the lanes run for them. */
+typedef struct range_use {
+  atomic_size_t lived, lanes;
+} range_use;
+
 /* A comparison made ready to be drawn. Read only once made. */
 typedef struct range_case {
   const pw_compare *compare;
@@ -75,6 +82,8 @@ typedef struct range_case {
   pw_rates rates; /* without time-of-use: there each set and purpose has its mean price of the
                      comparison, $/kWh; NAN where the rates hold */
   double mean_price[RANGE_SETS][2];
+  int lanes;               /* of the options */
+  range_use *use;          /* NULL, or counts; borrowed */
   pw_street_house *street; /* NULL, or gets this house's draws for a street; borrowed */
 } range_case;
 

@@ -26,17 +26,27 @@ typedef struct year_house {
 } year_house;
 
 struct range_room {
+  range_use *use;                            /* of the case; NULL: not asked */
   pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
   year_house house[RANGE_BESIDE];
   pw_year_lane *lane; /* RANGE_BESIDE * n_set */
   year_set *set;      /* the same */
 };
 
+static void count_use(const pw_year_workspace *workspace, range_use *use)
+{
+  size_t lived, lanes;
+  pw_year_workspace_use(workspace, &lived, &lanes);
+  atomic_fetch_add(&use->lived, lived);
+  atomic_fetch_add(&use->lanes, lanes);
+}
+
 void *range_room_new(const void *context)
 {
   const range_case *rc = context;
   range_room *room = calloc(1, sizeof *room);
   if (!room) return NULL;
+  room->use = rc->use;
   room->lane = calloc(RANGE_BESIDE * rc->n_set, sizeof *room->lane);
   room->set = calloc(RANGE_BESIDE * rc->n_set, sizeof *room->set);
   int whole = room->lane && room->set;
@@ -51,8 +61,10 @@ void range_room_free(void *room)
 {
   range_room *r = room;
   if (!r) return;
-  for (int k = 0; k < RANGE_SKIES; k++)
+  for (int k = 0; k < RANGE_SKIES; k++) {
+    if (r->use && r->workspace[k]) count_use(r->workspace[k], r->use);
     pw_year_workspace_free(r->workspace[k]);
+  }
   free(r->lane);
   free(r->set);
   free(r);
@@ -299,6 +311,7 @@ static pw_status years(const void *context, void *space, size_t n, const double 
         move_all(rc, v, &room->house[i], room->set + i * rc->n_set, room->lane + i * rc->n_set);
   }
   const pw_year_options options = {.method = rc->method,
+                                   .lanes = rc->lanes,
                                    .sky = (pw_sky_model)form_of(v, PW_FORM_SKY_LIGHT),
                                    .clear = (pw_clear_sky)form_of(v, PW_FORM_SKY_COLD)};
   pw_status status = pw_year_run_beside(room->lane, n * rc->n_set, rc->weather, n_window,
