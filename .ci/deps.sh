@@ -1,7 +1,7 @@
 #!/bin/sh
 # Installs the Debian packages that the build, the tests and the pictures need and that are missing, and those named.
 set -eu
-want="gcc make pkg-config libgsl-dev libcsv-dev libjansson-dev libunistring-dev libsuitesparse-dev libcmocka-dev zlib1g-dev libexpat1-dev gnuplot-nox tidy jq g++ poppler-utils weasyprint parallel fonts-dejavu-core locales procps gettext $*"
+want="gcc make pkg-config libgsl-dev libcsv-dev libjansson-dev libunistring-dev libsuitesparse-dev libcmocka-dev zlib1g-dev libexpat1-dev gnuplot-nox tidy jq g++ poppler-utils weasyprint parallel fonts-dejavu-core fonts-liberation locales procps gettext $*"
 missing=""
 for p in $want; do
   dpkg-query -W -f='${Status}' "$p" 2>/dev/null | grep -q 'install ok installed' || missing="$missing $p"
