@@ -60,12 +60,13 @@ pw_status cli_paper_text(cli_writer write, const void *what, const pw_tongue *to
   return PW_OK;
 }
 
-pw_status cli_customer_job(const cli_args *args, int tell, cli_job *job, pw_err *err)
+pw_status cli_customer_job(const cli_args *args, int tell, int ranges, cli_job *job,
+                           pw_err *err)
 {
   pw_status status =
       cli_job_run_dwelling(args, cli_get(args, "dwelling"), tell, PW_YEAR_DETAILED, job, err);
   if (status == PW_OK) status = cli_job_parts(args, job, err);
-  if (status == PW_OK && !cli_get(args, "no-range")) status = cli_job_range(args, job, err);
+  if (status == PW_OK && ranges) status = cli_job_range(args, job, err);
   return status;
 }
 

@@ -35,9 +35,10 @@ typedef pw_status (*cli_writer)(const void *what, pw_html *h, pw_err *err);
 pw_status cli_paper_text(cli_writer write, const void *what, const pw_tongue *tongue,
                          char **text, size_t *size, pw_err *err);
 
-/* tell: unknown columns and items on standard error. The job with all that the customer's pages tell: sound, phases, rebates and, without --no-range, ranges. What was
+/* tell: unknown columns and items on standard error. The job with all that the customer's pages tell: sound, phases, rebates and, where ranges are wanted, those. What was
  * opened is the caller's to free in any case. */
-pw_status cli_customer_job(const cli_args *args, int tell, cli_job *job, pw_err *err);
+pw_status cli_customer_job(const cli_args *args, int tell, int ranges, cli_job *job,
+                           pw_err *err);
 
 /* The pages themselves; what is of cli_customer. */
 typedef struct cli_customer {

@@ -27,7 +27,7 @@ pw_status cli_set_job(cli_set *s, cli_job **job, pw_err *err)
   const pw_fit_report *report;
   pw_status status = cli_set_fit(s, &report, err);
   if (status == PW_OK && !s->compared) {
-    status = cli_customer_job(s->args, 0, &s->job, err);
+    status = cli_customer_job(s->args, 0, s->ranges, &s->job, err);
     s->compared = status == PW_OK;
   }
   *job = &s->job;
@@ -43,8 +43,7 @@ static pw_status run_offer(cli_set *s, unsigned char *left_out, pw_err *err)
   pw_status status =
       cli_job_run_without(s->args, left_out, PW_YEAR_DETAILED, &s->offer_job, err);
   if (status == PW_OK) status = cli_job_rebates(s->args, &s->offer_job, err);
-  if (status == PW_OK && !cli_get(s->args, "no-range") &&
-      pw_compare_n_replaced(s->offer_job.compare) > 0)
+  if (status == PW_OK && s->ranges && pw_compare_n_replaced(s->offer_job.compare) > 0)
     status = cli_job_range(s->args, &s->offer_job, err);
   return status;
 }

@@ -25,6 +25,7 @@ typedef struct cli_paper_kind {
   const char *name; /* of its files, and for --only */
   cli_reader reader;
   int by_package; /* 1: of one package; wants --package where the job offers several and a window has none of its own */
+  int ranged;     /* 1: it tells ranges */
   pw_status (*make)(struct cli_set *set, const struct cli_paper_kind *kind, pw_err *err);
 } cli_paper_kind;
 
@@ -34,6 +35,7 @@ typedef struct cli_set {
   pw_date date;
   char version[PW_VERSION_MAX];
   size_t blank;
+  int ranges;      /* 1: some paper of this run tells them */
   pw_pdf_pile pdf; /* to be converted at the end, side by side */
   /* filled when asked for */
   cli_fit_run fit;
@@ -48,7 +50,7 @@ typedef struct cli_set {
 /* The job fitted for the package named (the first without). */
 pw_status cli_set_fit(cli_set *set, const pw_fit_report **report, pw_err *err);
 
-/* The job compared, with all that the customer's pages tell, rebates by --program, ranges unless --no-range. */
+/* The job compared, with all that the customer's pages tell, rebates by --program, ranges where a paper of this run tells them. */
 pw_status cli_set_job(cli_set *set, cli_job **job, pw_err *err);
 
 /* What stands on each paper, of a job fitted or compared. */

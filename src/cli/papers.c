@@ -10,15 +10,15 @@
 
 /* In the order in which a job needs them. */
 static const cli_paper_kind paper[] = {
-    {"measure", CLI_OFFICE, 0, cli_paper_measure},
-    {"order", CLI_MAKER, 1, cli_paper_order},
-    {"change", CLI_MAKER, 1, cli_paper_change},
-    {"crew", CLI_CREW, 1, cli_paper_crew},
-    {"materials", CLI_CREW, 1, cli_paper_materials},
-    {"customer", CLI_CUSTOMER, 0, cli_paper_customer},
-    {"offer", CLI_CUSTOMER, 0, cli_paper_offer},
-    {"handover", CLI_CUSTOMER, 1, cli_paper_handover},
-    {"worksheet", CLI_OFFICE, 0, cli_paper_worksheet},
+    {"measure", CLI_OFFICE, 0, 0, cli_paper_measure},
+    {"order", CLI_MAKER, 1, 0, cli_paper_order},
+    {"change", CLI_MAKER, 1, 0, cli_paper_change},
+    {"crew", CLI_CREW, 1, 0, cli_paper_crew},
+    {"materials", CLI_CREW, 1, 0, cli_paper_materials},
+    {"customer", CLI_CUSTOMER, 0, 1, cli_paper_customer},
+    {"offer", CLI_CUSTOMER, 0, 1, cli_paper_offer},
+    {"handover", CLI_CUSTOMER, 1, 1, cli_paper_handover},
+    {"worksheet", CLI_OFFICE, 0, 0, cli_paper_worksheet},
 };
 enum { PAPERS = sizeof paper / sizeof paper[0] };
 
@@ -65,13 +65,17 @@ static pw_status check(cli_set *s, pw_err *err)
   const char *only = cli_get(s->args, "only");
   const pw_tongue *tongue;
   double blank = 0.0;
-  int known = 0;
+  int known = 0, ranged = 0;
   s->dir = cli_get(s->args, "output");
   if (!s->dir) return pw_fail(err, PW_E_DATA, "output", "where to? want -o DIR");
   pw_status status = cli_paper(s->args, &s->page, err);
   if (status != PW_OK) return status;
   for (size_t i = 0; i < PAPERS; i++)
-    known |= wanted(s->args, &paper[i]);
+    if (wanted(s->args, &paper[i])) {
+      known = 1;
+      ranged |= paper[i].ranged;
+    }
+  s->ranges = ranged && !cli_get(s->args, "no-range");
   if (!known) return unknown_paper(only, err);
   if (only && strcmp(only, "change") == 0 && !cli_get(s->args, "before"))
     return pw_fail(err, PW_E_DATA, "before",

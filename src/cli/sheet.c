@@ -52,7 +52,7 @@ static int run(const cli_args *args)
     cli_fail(&err);
     return EXIT_USAGE;
   }
-  pw_status status = cli_customer_job(args, 1, &job, &err);
+  pw_status status = cli_customer_job(args, 1, !cli_get(args, "no-range"), &job, &err);
   if (status == PW_OK) status = make(args, &job, &a, &err);
   cli_job_free(&job);
   return status == PW_OK ? cli_finish() : cli_fail(&err);
