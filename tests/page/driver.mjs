@@ -51,16 +51,24 @@ export const chromium = (driver) => ({...worked(driver),
     await driver.sendDevToolsCommand('Input.dispatchTouchEvent', {type: 'touchEnd', touchPoints: []});
   },
   size: async ([width, height], theme = 'light') => {
-    await driver.sendDevToolsCommand('Emulation.setDeviceMetricsOverride', {width, height, deviceScaleFactor: 1, mobile: width < 1000});
+    await driver.sendDevToolsCommand('Emulation.setDeviceMetricsOverride', {width, height, screenWidth: width, screenHeight: height, deviceScaleFactor: 1, mobile: width < 1000});
     await driver.sendDevToolsCommand('Emulation.setEmulatedMedia', {features: [{name: 'prefers-color-scheme', value: theme}]});
-    await driver.sleep(100);
+    await driver.executeAsyncScript(SIZED, width, theme);
   }});
 
-/* What axe finds, one line each. */
+/* Waits until the page has that size and theme and was laid out anew; a tab out of sight draws no frames. */
+const SIZED = `const [width, theme, done] = arguments, end = performance.now() + 5000;
+  const twice = () => { requestAnimationFrame(() => requestAnimationFrame(done)); setTimeout(done, 100); };
+  (function look() {
+    if ((screen.width === width && matchMedia('(prefers-color-scheme: ' + theme + ')').matches) || performance.now() > end) twice();
+    else setTimeout(look, 5);
+  })();`;
+
+/* What axe finds, one line each. It is brought in once for each page that is loaded. */
 export async function faults(driver) {
-  await driver.executeScript(axe);
+  if (!(await driver.executeScript('return Boolean(window.axe)'))) await driver.executeScript(axe);
   return driver.executeAsyncScript(`const done = arguments[0];
-    axe.run(document, {iframes: false, resultTypes: ['violations']}).then((r) => done(r.violations.map((v) => v.id + ': ' + v.nodes[0].html.slice(0, 160) + ' ' + (v.nodes[0].any[0]?.message ?? ''))))`);
+    axe.run(document, {iframes: false, selectors: false, resultTypes: ['violations']}).then((r) => done(r.violations.map((v) => v.id + ': ' + v.nodes[0].html.slice(0, 160) + ' ' + (v.nodes[0].any[0]?.message ?? ''))))`);
 }
 
 /* What is wider than its place, and what a thumb cannot hit: less than 44 px either way. A word in a sentence is as wide as it is. */
