@@ -1,5 +1,5 @@
 // The page in WebKit and in Firefox: what a newcomer does, held to the command; kept over a reload; nobody asked; the site without its host.
-//   node --import ./tests/page/modules.mjs --test tests/page/browser_others.mjs     (PAGE=build/page, PANEWRIGHT=build/panewright)
+//   node --import ./tests/page/modules.mjs --test tests/page/browser_others.mjs     (PAGE=build/page, PANEWRIGHT=build/panewright; BROWSER=Firefox: that alone)
 import assert from 'node:assert/strict';
 import {mkdtempSync, readdirSync, rmSync} from 'node:fs';
 import path from 'node:path';
@@ -27,7 +27,8 @@ async function openWebKit(dir) {
     }};
 }
 
-const all = (name, has, open) => describe(name, {skip: !has && `no ${name} here`}, () => {
+const {BROWSER} = process.env;
+const all = (name, has, open) => (!BROWSER || BROWSER === name) && describe(name, {skip: !has && `no ${name} here`}, () => {
   const temp = mkdtempSync(`/tmp/panewright-${name}-`), at = new Hands(null, {address: pathToFileURL(`${page}/panewright.html`).href, temp, program});
   let it;
   before(async () => {

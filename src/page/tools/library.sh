@@ -70,14 +70,18 @@ suitesparse) # CHOLMOD without supernodes, orderings of others, changes of a fac
   ;;
 gsl)
   # Asked of the machine itself, as gnuplot is; make and libtool are not needed for so plain a library.
-  # Whole parts, and of the large ones the files that the program's functions lead to: the link tells of one that lacks.
-  whole="sys err block vector matrix permutation sort cblas blas multifit multimin qrng fit roots complex"
-  some="specfunc/beta specfunc/elementary specfunc/erfc specfunc/exp specfunc/expint specfunc/gamma
-    specfunc/gamma_inc specfunc/log specfunc/psi specfunc/trig specfunc/zeta linalg/balance linalg/bidiag
-    linalg/cholesky linalg/condest linalg/householder linalg/invtri linalg/lu linalg/qr linalg/qrpt linalg/svd linalg/symmtd
-    linalg/trimult eigen/sort eigen/symmv integration/glfixed randist/chisq randist/exponential randist/gamma
-    randist/gauss randist/gausszig randist/tdist cdf/chisqinv cdf/gamma cdf/gammainv cdf/gauss cdf/gaussinv
-    cdf/tdist cdf/tdistinv"
+  # The files that the program's functions lead to: the link tells of one that lacks.
+  files="block/init complex/math err/error err/stream err/strerror integration/glfixed matrix/copy matrix/getset
+    matrix/init matrix/matrix matrix/oper matrix/rowcol matrix/submatrix matrix/swap matrix/view multifit/multilinear
+    multifit/multireg multifit/multiwlinear multifit/work multimin/convergence multimin/fminimizer multimin/simplex2
+    permutation/init permutation/permute qrng/inline qrng/qrng qrng/sobol roots/brent roots/convergence roots/fsolver
+    sort/sortvec sys/coerce sys/fcmp sys/fdiv sys/infnan vector/copy vector/init vector/minmax vector/oper
+    vector/subvector vector/swap vector/vector vector/view specfunc/beta specfunc/elementary specfunc/erfc specfunc/exp
+    specfunc/expint specfunc/gamma specfunc/gamma_inc specfunc/log specfunc/psi specfunc/trig specfunc/zeta
+    linalg/balance linalg/bidiag linalg/cholesky linalg/condest linalg/householder linalg/invtri linalg/lu linalg/qr
+    linalg/qrpt linalg/svd linalg/symmtd linalg/trimult eigen/sort eigen/symmv randist/chisq randist/exponential randist/gamma
+    randist/gauss randist/gausszig randist/tdist cdf/chisqinv cdf/gamma cdf/gammainv cdf/gauss cdf/gaussinv cdf/tdist
+    cdf/tdistinv blas/blas cblas-all"
   rm -rf objects && mkdir objects
   unset MAKEFLAGS MAKEOVERRIDES MFLAGS # for its own make
   [ -f config.status ] ||
@@ -88,13 +92,11 @@ gsl)
   flags="$(emcc --cflags) $flags -DHAVE_CONFIG_H -I. -I$src"
   clang="$(command -v ccache) clang"
   export src flags clang
-  {
-    for f in $some; do echo "${f%/*} ${f#*/}.c"; done
-    for p in $whole; do
-      sed -e :a -e '/\\$/N; s/\\\n//; ta' "$src/$p/Makefile.am" | sed -n 's/^lib.*_la_SOURCES *=//p' |
-        grep -o '[A-Za-z0-9_-]*\.c\b' | sed "s,.*,$p &,"
-    done
-  } | xargs -P "$(nproc)" -n 2 sh -c '$clang $flags -I"$src/$0" -c -o "objects/$0-$1.o" "$src/$0/$1"'
+  # All of CBLAS, which blas/blas leads to, in one: a hundred small files, one function in two of them by the same name.
+  sed -e :a -e '/\\$/N; s/\\\n//; ta' "$src/cblas/Makefile.am" | sed -n 's/^lib.*_la_SOURCES *=//p' |
+    grep -o '[a-z0-9_]*\.c\b' | sed 's,\(.*\)\.c,#define xhypot xhypot_\1\n#include "cblas/\1.c"\n#undef xhypot,' >cblas-all.c
+  for f in $files; do echo "$f"; done | xargs -P "$(nproc)" -I FILE sh -c \
+    'f=$src/FILE.c; [ -f "$f" ] || f=FILE.c; $clang $flags -I"${f%/*}" -I"$src/cblas" -c -o "objects/$(echo FILE | tr / -).o" "$f"'
   rm -f "$deps/lib/libgsl.a"
   find objects -name '*.o' | sort | xargs emar rcs "$deps/lib/libgsl.a"
   ;;
