@@ -2,6 +2,7 @@
 import { fromText } from '../../src/page/engine/base85.js';
 import { boot } from '../../src/page/engine/boot.js';
 import { openEngine } from '../../src/page/engine/engine.js';
+import { Hand } from '../../src/page/engine/hand.js';
 import { part } from '../../src/page/engine/parts.js';
 
 const files = (list) => new Map(list.map(([name, text]) => [name, new TextEncoder().encode(text)]));
@@ -20,6 +21,7 @@ const wasmBytes = own('panewright.wasm').arrayBuffer();
 
 const began = performance.now();
 const engine = boot();
+window.again = () => Hand.again;
 window.opened = engine.ready.then(() => performance.now() - began);
 window.edit = async (argv, list, lane) => {
   const start = performance.now();

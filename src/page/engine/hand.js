@@ -3,6 +3,8 @@
 const INTERNAL = 70;
 
 export class Hand {
+  static again = []; // lines of the runs that were made once more, so that tests can tell of them
+
   // source: text of the worker's script; engine: WebAssembly.Module; helpers: {NAME: () => Promise<module>}, shared
   // with the other hand.
   constructor(source, engine, helpers) {
@@ -85,6 +87,7 @@ export class Hand {
     else this.dead = line;
     if (this.now && !this.dead && !this.now.again) {
       this.now.again = true;
+      Hand.again.push(line);
       this.post();
     } else if (this.now) this.give({ status: INTERNAL, out: '', err: `${line.replace(/\s+/g, ' ')}\n`, files: new Map() });
   }
