@@ -74,13 +74,13 @@ gsl)
   files="block/init complex/math err/error err/stream err/strerror integration/glfixed matrix/copy matrix/getset
     matrix/init matrix/matrix matrix/oper matrix/rowcol matrix/submatrix matrix/swap matrix/view multifit/multilinear
     multifit/multireg multifit/multiwlinear multifit/work multimin/convergence multimin/fminimizer multimin/simplex2
-    permutation/init permutation/permute qrng/inline qrng/qrng qrng/sobol roots/brent roots/convergence roots/fsolver
-    sort/sortvec sys/coerce sys/fcmp sys/fdiv sys/infnan vector/copy vector/init vector/minmax vector/oper
+    permutation/init permutation/inline permutation/permutation permutation/permute qrng/inline qrng/qrng qrng/sobol
+    roots/brent roots/convergence roots/fsolver sort/sortvec sys/coerce sys/fcmp sys/fdiv sys/infnan vector/copy vector/init vector/minmax vector/oper
     vector/subvector vector/swap vector/vector vector/view specfunc/beta specfunc/elementary specfunc/erfc specfunc/exp
     specfunc/expint specfunc/gamma specfunc/gamma_inc specfunc/log specfunc/psi specfunc/trig specfunc/zeta
     linalg/balance linalg/bidiag linalg/cholesky linalg/condest linalg/householder linalg/invtri linalg/lu linalg/qr
-    linalg/qrpt linalg/svd linalg/symmtd linalg/trimult eigen/sort eigen/symmv randist/chisq randist/exponential randist/gamma
-    randist/gauss randist/gausszig randist/tdist cdf/chisqinv cdf/gamma cdf/gammainv cdf/gauss cdf/gaussinv cdf/tdist
+    linalg/qrpt linalg/svd linalg/symmtd linalg/trimult eigen/sort eigen/symmv randist/chisq randist/exponential
+    randist/gamma randist/gauss randist/gausszig randist/tdist cdf/chisqinv cdf/gamma cdf/gammainv cdf/gauss cdf/gaussinv cdf/tdist
     cdf/tdistinv blas/blas cblas-all"
   rm -rf objects && mkdir objects
   unset MAKEFLAGS MAKEOVERRIDES MFLAGS # for its own make
