@@ -7,6 +7,7 @@ import { tmpdir } from 'node:os';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from './browser_page.mjs';
+import { memory } from './driver.mjs';
 
 const build = process.argv[2] ?? 'build';
 const page = resolve(build, 'page');
@@ -17,7 +18,7 @@ const say = (what, measured, asked) => console.log(`${what.padEnd(46)} ${measure
 const middle = (list) => [...list].sort((a, b) => a - b)[list.length >> 1];
 const ms = (list) => `${Math.round(Math.min(...list))} ms at best, ${Math.round(middle(list))} in the middle`;
 
-// The processes that draw pages in the browser of a profile: their processor time, ms, and memory, MB.
+// The processes that draw pages in the browser of a profile: their processor time, ms.
 const renderers = (profile) =>
   readdirSync('/proc').filter((id) => {
     try {
@@ -32,7 +33,6 @@ const used = (ids) =>
     const [user, system] = String(readFileSync(`/proc/${id}/stat`)).split(') ')[1].split(' ').slice(11, 13);
     return sum + ((Number(user) + Number(system)) * 1000) / ticks;
   }, 0);
-const memory = (ids) => ids.reduce((sum, id) => sum + Number(String(readFileSync(`/proc/${id}/smaps_rollup`)).match(/^Pss: *(\d+)/m)[1]) / 1024, 0);
 
 /* The example's openings over and over, each with a tag of its own, until there are n, in a house that has room for them. */
 const files = (n) =>
@@ -110,7 +110,9 @@ const working = async () => {
     if (result.status) throw new Error(result.err);
     say('12 openings, the sheet with its ranges', `${((Date.now() - began) / 1000).toFixed(1)} s, processor ${((used(own) - before) / 1000).toFixed(1)} s`, '10 s');
     say('  longest that the page did not answer meanwhile', `${Math.round(await driver.executeScript('return window.gap'))} ms`);
-    say('memory of the page, its two workers within', `${Math.round(memory(own))} MB`, '300 MB');
+    say('memory of the page, its two workers within', `${Math.round(await memory(driver))} MB`, '300 MB');
+    await driver.sleep(8000);
+    say('  eight seconds later', `${Math.round(await memory(driver))} MB`);
   } finally {
     await driver.quit();
   }

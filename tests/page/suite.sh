@@ -29,7 +29,7 @@ status=0
 suite >"$said" 2>&1 || status=$?
 took=$(($(date +%s) - from))
 if [ $status = 0 ]; then
-  echo "page: $name: $took s: $(grep -E '^# (pass|skipped) |^[0-9]+ texts |^axe|made once more' "$said" | sed 's/^ *# //' | tr '\n' ' ')"
+  echo "page: $name: $took s: $(grep -E '^# (pass|skipped) |^[0-9]+ texts |^axe|made once more|MB of memory|s; the longest' "$said" | sed 's/^ *# //' | tr '\n' ' ')"
 else
   cat "$said"
   echo "page: $name FAILED after $took s"
