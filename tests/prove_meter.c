@@ -17,7 +17,7 @@
  * The saving is what a meter can count: energy at the weather of a normal year (METHODS section 6), of heating and cooling
  * together. $ of one year are told beside it and have no bar: a later year's weather and a price are no fact of the
  * house, so bills of the past say nothing of them, in truth or band, however good they are.
- * Ends with 1 when a goal is missed. Not in `make test`: about 7 s of a core a house. */
+ * Ends with 1 when a goal is missed. Not in `make test`: about 10 s of a core a house. */
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
