@@ -5,7 +5,7 @@
  * to 1 in the last, so far that half of the draws still count; the cloud is taken again by these weights and each
  * draw is moved by steps that keep what the stage asks for: a step goes from e to sqrt(1 - b^2) e + b x, x standard normal as
  * e is, and is taken with the chance that weights of end and start give (Metropolis). What no bill tells of is drawn anew at
- * each step, and so is one choice of forms, in turn.
+ * each step; each third step draws a choice of forms anew instead, in turn.
  *
  * What the cloud is worth is told by families, the draws that come from one draw of its first state: n sum d^2 over the
  * sum of (sum of d over a family)^2, d what a figure has above its mean; the least over the figures counts.
@@ -21,7 +21,7 @@
 #include "study/range_bills_impl.h"
 
 /* LAST: times that the steps of a stage are taken again at the bills' whole weight, at most. */
-enum { DRAWS = 1024, STEPS = 12, STAGES = 40, LAST = 4, SEEDS_APART = 16 };
+enum { DRAWS = 1024, STEPS = 15, TURN = 3, STAGES = 40, LAST = 6, SEEDS_APART = 16 };
 /* Share of the draws that count after a stage; taken steps that widen and narrow the next one (own choice). */
 static const double LEFT = 0.5, TAKEN_MOST = 0.35, TAKEN_LEAST = 0.2, TOLD = 0.995;
 
@@ -122,13 +122,34 @@ static void take(cloud *c, const double w[], double chance)
   c->next = spare;
 }
 
+/* Whether this step draws a choice anew, and nothing else that bills tell of: each TURN-th does, in turn. */
+static int turn_of(const cloud *c, size_t *choice)
+{
+  if (!c->near->n_choice || c->step % TURN != TURN - 1) return 0;
+  *choice = c->step / TURN % c->near->n_choice;
+  return 1;
+}
+
 /* How far a step goes along an input. */
 static double reach(const cloud *c, size_t j)
 {
   const range_near *near = c->near;
+  size_t choice = 0;
+  int turn = turn_of(c, &choice);
   for (size_t k = 0; k < near->n_choice; k++)
-    if (near->choice[k].input == j) return c->step % near->n_choice == k ? 1.0 : 0.0;
-  return near->root[j * near->n_in + j] > TOLD ? 1.0 : c->width;
+    if (near->choice[k].input == j) return turn && k == choice ? 1.0 : 0.0;
+  if (near->root[j * near->n_in + j] > TOLD) return 1.0;
+  return turn ? 0.0 : c->width;
+}
+
+/* Wider steps where many were taken, narrower where few. */
+static void adapt(cloud *c, size_t taken)
+{
+  size_t choice;
+  if (!turn_of(c, &choice) && (double)taken > TAKEN_MOST * DRAWS)
+    c->width = fmin(1.0, 1.25 * c->width);
+  if (!turn_of(c, &choice) && (double)taken < TAKEN_LEAST * DRAWS) c->width *= 0.8;
+  c->step++;
 }
 
 /* One step of every draw. */
@@ -155,9 +176,7 @@ static pw_status step(cloud *c, pw_err *err)
     copy(c->bc->rc, &c->next, i, &c->now, i);
     taken++;
   }
-  if ((double)taken > TAKEN_MOST * DRAWS) c->width = fmin(1.0, 1.25 * c->width);
-  if ((double)taken < TAKEN_LEAST * DRAWS) c->width *= 0.8;
-  c->step++;
+  adapt(c, taken);
   return s;
 }
 
