@@ -20,8 +20,8 @@
 #include "meter/limits.h"
 #include "study/range_bills_impl.h"
 
-/* LAST: times that the steps of a stage are taken again at the bills' whole weight, at most. */
-enum { DRAWS = 1024, STEPS = 15, TURN = 3, STAGES = 40, LAST = 6, SEEDS_APART = 16 };
+/* STEPS of a round, the TURN-th of them for a choice; ROUNDS of a stage at most; STAGES at most. */
+enum { DRAWS = 1024, STEPS = 15, TURN = 3, ROUNDS = 6, STAGES = 40, SEEDS_APART = 16 };
 /* Share of the draws that count after a stage; taken steps that widen and narrow the next one (own choice). */
 static const double LEFT = 0.5, TAKEN_MOST = 0.35, TAKEN_LEAST = 0.2, TOLD = 0.995;
 
@@ -236,18 +236,25 @@ static pw_status raise_power(cloud *c, pw_err *err)
   return PW_OK;
 }
 
-/* Stages up to the bills' whole weight, and there some more steps where families still stand together. */
+/* Steps until families stand no more together: twice what is wanted, since the next stage leaves half. */
+static pw_status mix(cloud *c, pw_err *err)
+{
+  pw_status s = PW_OK;
+  for (int round = 0; s == PW_OK && round < ROUNDS; round++) {
+    for (int k = 0; s == PW_OK && k < STEPS; k++)
+      s = step(c, err);
+    if (worth(c) >= 2.0 * METER_LIMIT(wanted_effective)) break;
+  }
+  return s;
+}
+
+/* Stages up to the bills' whole weight. */
 static pw_status lead(cloud *c, pw_err *err)
 {
   pw_status s = start(c, err);
-  for (int stage = 0, last = 0; s == PW_OK && stage < STAGES && last < LAST; stage++) {
-    if (c->power < 1.0)
-      s = raise_power(c, err);
-    else
-      last++;
-    for (int k = 0; s == PW_OK && k < STEPS; k++)
-      s = step(c, err);
-    if (c->power == 1.0 && worth(c) >= METER_LIMIT(wanted_effective)) break;
+  for (int stage = 0; s == PW_OK && c->power < 1.0 && stage < STAGES; stage++) {
+    s = raise_power(c, err);
+    if (s == PW_OK) s = mix(c, err);
   }
   return s;
 }
