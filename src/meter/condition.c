@@ -127,8 +127,9 @@ pw_status pw_condition_add(const pw_condition_meter *m, const double residual[],
 {
   pw_status status = check(m, residual, n_draw, err);
   if (status != PW_OK) return status;
-  double *over = malloc((m->n + 2 * n_draw) * sizeof *over), *log_mean = over + m->n;
+  double *over = malloc((m->n + 2 * n_draw) * sizeof *over);
   if (!over) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n_draw);
+  double *log_mean = over + m->n;
   if (is_drawn(m)) status = means_over(m, residual, n_draw, log_mean, log_mean + n_draw, err);
   pw_condition_spread s = pw_condition_spread_at(m, m->discrepancy, over);
   for (size_t k = 0; status == PW_OK && k < n_draw; k++) {
@@ -147,8 +148,9 @@ pw_status pw_condition_found(const pw_condition_meter *m, const double residual[
   pw_status status = check(m, residual, n_draw, err);
   if (status == PW_OK) *discrepancy = m->discrepancy;
   if (status != PW_OK || !is_drawn(m)) return status;
-  double *log_mean = malloc(2 * n_draw * sizeof *log_mean), *found = log_mean + n_draw;
+  double *log_mean = malloc(2 * n_draw * sizeof *log_mean);
   if (!log_mean) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n_draw);
+  double *found = log_mean + n_draw;
   status = means_over(m, residual, n_draw, log_mean, found, err);
   for (size_t k = 0; status == PW_OK && k < n_draw; k++)
     most = fmax(most, log_mean[k]);

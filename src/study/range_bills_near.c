@@ -159,8 +159,9 @@ pw_status range_slope_add(range_slope *s, const pw_condition_meter *m, const dou
                           pw_err *err)
 {
   const size_t n_in = s->n_in, wide = s->wide;
-  double *b = calloc(m->n * (wide + 1), sizeof *b), *over = b + m->n * wide;
+  double *b = calloc(m->n * (wide + 1), sizeof *b);
   if (!b) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu bills", m->n);
+  double *over = b + m->n * wide;
   slopes(s, m->n, residual, b);
   pw_condition_spread spread = pw_condition_spread_at(m, m->discrepancy, over);
   /* A free base takes the whole common part away. */

@@ -20,8 +20,17 @@
 #include "meter/limits.h"
 #include "study/range_bills_impl.h"
 
-/* STEPS of a round, the TURN-th of them for a choice; ROUNDS of a stage at most; STAGES at most. */
-enum { DRAWS = 1024, STEPS = 15, TURN = 3, ROUNDS = 6, STAGES = 40, SEEDS_APART = 16 };
+/* STEPS of a round, the TURN-th of them for a choice; ROUNDS of a stage at most; STAGES at most; families that are FEWEST
+ * tell what the cloud is worth (own choice, as all of these). */
+enum {
+  DRAWS = 1024,
+  STEPS = 15,
+  TURN = 3,
+  ROUNDS = 6,
+  STAGES = 40,
+  FEWEST = 30,
+  SEEDS_APART = 16
+};
 /* Share of the draws that count after a stage; taken steps that widen and narrow the next one (own choice). */
 static const double LEFT = 0.5, TAKEN_MOST = 0.35, TAKEN_LEAST = 0.2, TOLD = 0.995;
 
@@ -159,7 +168,7 @@ static pw_status step(cloud *c, pw_err *err)
   pw_sobol sobol;
   double u[IN_COUNT + 1];
   size_t taken = 0;
-  double chance[DRAWS];
+  double chance[DRAWS] = {0.0};
   pw_status s = pw_sobol_init(&sobol, n_in + 1, DRAWS, c->seed++, err);
   for (size_t i = 0; s == PW_OK && i < DRAWS; i++) {
     pw_sobol_point(&sobol, i, u);
@@ -197,9 +206,21 @@ static double worth_of(const cloud *c, size_t figure)
   return sum > 0.0 ? fmin(DRAWS, DRAWS * squares / sum) : DRAWS;
 }
 
+static size_t families(const cloud *c)
+{
+  unsigned char seen[DRAWS] = {0};
+  size_t n = 0;
+  for (size_t i = 0; i < DRAWS; i++) {
+    n += !seen[c->family[i]];
+    seen[c->family[i]] = 1;
+  }
+  return n;
+}
+
 static double worth(const cloud *c)
 {
   double least = worth_of(c, F_COST);
+  if (families(c) < FEWEST) return 0.0;
   for (size_t set = 1; set + 1 < c->bc->rc->n_set; set++)
     least = fmin(least, worth_of(c, set * F_COUNT + F_NORMAL_FUEL));
   return least;
