@@ -187,21 +187,38 @@ static pw_status live_up_to(lived *l, size_t n, pw_range *range, pw_err *err)
   return PW_OK;
 }
 
-/* Fits the surface to n years and draws the figures by it; full: from the years of all draws themselves. */
-static pw_status run(range_reduced *r, lived *l, size_t n, int full, pw_range *range,
-                     pw_err *err)
+/* Fits the surface to the first n years. */
+static pw_status fit(range_reduced *r, lived *l, size_t n, pw_range *range, pw_err *err)
 {
   pw_status s = live_up_to(l, n, range, err);
   if (s != PW_OK || range->stopped) return s;
-  range->reduced = !full;
-  if (full) s = bands(r, &l->sobol, l->y, l->options, range, err);
   surface_free(&r->surface);
-  if (s == PW_OK)
-    s = range_reduced_fit(r, &l->sobol, l->y, n < SURFACE_RUNS_MAX ? n : SURFACE_RUNS_MAX, err);
-  if (s != PW_OK) return s;
-  range_reduced_errors(r, range);
-  if (!full) s = bands(r, &l->sobol, NULL, l->options, range, err);
+  s = range_reduced_fit(r, &l->sobol, l->y, n < SURFACE_RUNS_MAX ? n : SURFACE_RUNS_MAX, err);
+  if (s == PW_OK) range_reduced_errors(r, range);
+  return s;
+}
+
+/* The figures by the surface, or full: by the years of all draws themselves. */
+static pw_status tell(const range_reduced *r, const lived *l, int full,
+                      const pw_range_options *options, pw_range *range, pw_err *err)
+{
+  range->reduced = !full;
+  pw_status s = bands(r, &l->sobol, full ? l->y : NULL, options, range, err);
   error_of_band(range);
+  return s;
+}
+
+/* By a surface of few years; *poor: it misses too much. Bills, which take time, only where it does not without them. */
+static pw_status try_few(range_reduced *r, lived *l, double limit, pw_range *range, int *poor,
+                         pw_err *err)
+{
+  pw_range_options plain = *l->options;
+  plain.bills = NULL;
+  pw_status s = fit(r, l, PW_RANGE_FIT_FIRST, range, err);
+  if (s == PW_OK && !range->stopped) s = tell(r, l, 0, &plain, range, err);
+  if (s == PW_OK && !range->stopped && l->options->bills && range->error_of_band <= limit)
+    s = tell(r, l, 0, l->options, range, err);
+  *poor = range->error_of_band > limit;
   return s;
 }
 
@@ -211,15 +228,19 @@ static pw_status run_all(range_reduced *r, pw_range *range, const pw_range_optio
 {
   lived l = {.rc = r->rc, .options = options};
   const double limit = options->error_limit > 0.0 ? options->error_limit : 0.1;
-  const int full = options->method == PW_RANGE_FULL;
   const size_t most = range->n_draw > PW_RANGE_FIT_RUNS ? range->n_draw : PW_RANGE_FIT_RUNS;
+  int full = options->method == PW_RANGE_FULL, poor = 0;
   pw_status s = pw_sobol_init(&l.sobol, 2 * r->rc->n_in, most, range->seed, err);
-  if (s == PW_OK && !full) s = run(r, &l, PW_RANGE_FIT_FIRST, 0, range, err);
-  if (s == PW_OK && !full && !range->stopped && range->error_of_band > 0.5 * limit)
-    s = run(r, &l, PW_RANGE_FIT_RUNS, 0, range, err);
-  const int poor = options->method == PW_RANGE_AUTO && range->error_of_band > limit;
-  if (s == PW_OK && !range->stopped && (full || poor))
-    s = run(r, &l, range->n_draw, 1, range, err);
+  if (s == PW_OK && !full) s = try_few(r, &l, 0.5 * limit, range, &poor, err);
+  if (s == PW_OK && poor && !range->stopped) {
+    s = fit(r, &l, PW_RANGE_FIT_RUNS, range, err);
+    if (s == PW_OK && !range->stopped) s = tell(r, &l, 0, options, range, err);
+    full = options->method == PW_RANGE_AUTO && range->error_of_band > limit;
+  }
+  if (s == PW_OK && full && !range->stopped) {
+    s = fit(r, &l, range->n_draw, range, err);
+    if (s == PW_OK && !range->stopped) s = tell(r, &l, 1, options, range, err);
+  }
   if (s == PW_OK && !range->stopped && options->street)
     s = range_street_draws(r->rc, range->seed, figures_by_surface, r, err);
   free(l.y);
