@@ -46,7 +46,7 @@ static void chances(const void *context, size_t k, double u[])
  * ones is lived once. */
 static void list_runs(const range_case *rc, range_forms *f, form_runs *r)
 {
-  form_run usually;
+  form_run usually = {.year = NULL};
   for (int k = 0; k < PW_FORM_KINDS; k++)
     usually.place[k] = usual(rc, (pw_form_kind)k);
   for (size_t o = 0; o < levels(rc, PW_FORM_FILM_OUT); o++)
