@@ -42,8 +42,9 @@ export const example = (run, name = 'example') => made(run, ['new', '/out/job', 
 
 // ---------------------------------------------------------------- tables
 
+/* job null: it was left while a view of it still listens (a key, a size that changed): nothing stands in its files. */
 export function table(job, file) {
-  const bytes = job.files.get(file) ?? NOTHING;
+  const bytes = job?.files.get(file) ?? NOTHING;
   if (!tables.has(bytes)) tables.set(bytes, Table.read(bytes));
   return tables.get(bytes);
 }
