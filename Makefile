@@ -140,7 +140,7 @@ bench: all $(BUILD)/tests/bench ## speed of each part, with what it is held agai
 $(BUILD)/tests/bench: $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/bench*.c))) $(TOP) $(LIB)
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
 
-prove-meter: all $(BUILD)/tests/prove_meter ## 300 invented houses: does a range weighed by bills hold what they save (50 min of a core)
+prove-meter: all $(BUILD)/tests/prove_meter ## 300 invented houses: does a range weighed by bills hold what they save (25 min of a core)
 	$(BUILD)/tests/prove_meter $(PROVE)
 $(BUILD)/tests/prove_meter: $(BUILD)/tests/prove_meter.o $(TOP) $(LIB)
 	$(Q)$(CC) $(HARDEN_LD) $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)

@@ -60,7 +60,7 @@ typedef struct weigh_desk {
   range_case rc;
   pw_range_bills bills;
   range_need need[DRAWS];
-  double weight[DRAWS], log_weight[DRAWS], ratio[DRAWS], sort[2 * DRAWS];
+  double weight[DRAWS];
   int failed;
 } weigh_desk;
 
@@ -76,14 +76,10 @@ static void weigh(void *data)
 {
   weigh_desk *d = data;
   pw_range_conditioned what = {0};
-  d->failed |= range_bills_weigh(&d->rc, &d->bills, NULL,
-                                 &(range_drawn){.need = d->need,
-                                                .weight = d->weight,
-                                                .log_weight = d->log_weight,
-                                                .ratio = d->ratio,
-                                                .sort = d->sort,
-                                                .n = DRAWS},
-                                 NULL, &what, NULL) != PW_OK;
+  d->failed |=
+      range_bills_weigh(&d->rc, &d->bills, NULL,
+                        &(range_drawn){.need = d->need, .weight = d->weight, .n = DRAWS}, NULL,
+                        &what, NULL) != PW_OK;
 }
 
 static void bench_weigh(bench *b, const desk *bills)

@@ -1,18 +1,10 @@
 #include "meter/condition.h"
 
-#include <gsl/gsl_integration.h>
 #include <math.h>
 #include <stdlib.h>
 
-#include "base/gsl_quiet.h"
 #include "limits.h"
 #include "meter/quantile.h"
-
-/* Points of the Gauss rule over sigma_d; the largest sigma_d, over the scale of its half-normal: one in 2e-9 is above. */
-enum { POINTS = 48 };
-static const double FARTHEST = 6.0;
-
-static int is_drawn(const pw_condition_meter *m) { return m->drawn && m->discrepancy > 0.0; }
 
 static pw_status check(const pw_condition_meter *m, const double residual[], size_t n_draw,
                        pw_err *err)
@@ -31,136 +23,31 @@ static pw_status check(const pw_condition_meter *m, const double residual[], siz
   return PW_OK;
 }
 
-pw_condition_spread pw_condition_spread_at(const pw_condition_meter *m, double discrepancy,
-                                           double over[])
-{
-  double d2 = discrepancy * discrepancy, common = d2 * m->shared;
-  pw_condition_spread s = {.ones = 0.0};
-  for (size_t i = 0; i < m->n; i++) {
-    double a = m->sigma[i] * m->sigma[i] + d2 * (1.0 - m->shared);
-    over[i] = 1.0 / a;
-    s.ones += over[i];
-    s.log_det += log(a);
-  }
-  s.less = common / (1.0 + common * s.ones);
-  s.whole = s.ones - s.less * s.ones * s.ones;
-  s.log_det += m->free_base ? log(s.ones) : log1p(common * s.ones);
-  return s;
-}
-
-/* r' S^-1 r. A constant a day takes the mean away, but only where it is above 0. */
-static double form_of(const pw_condition_meter *m, const pw_condition_spread *s,
-                      const double over[], const double r[])
-{
-  double rr = 0.0, r1 = 0.0;
-  for (size_t i = 0; i < m->n; i++) {
-    rr += r[i] * r[i] * over[i];
-    r1 += r[i] * over[i];
-  }
-  double form = rr - s->less * r1 * r1, above = r1 - s->less * s->ones * r1;
-  return m->free_base && above > 0.0 ? form - above * above / s->whole : form;
-}
-
-/* Gauss rule over the half-normal. Its variable is the root of sigma_d, which sets more points to small ones, where bills
- * that lie close tell the most. */
-typedef struct mixture {
-  double discrepancy[POINTS], share[POINTS]; /* share: ln of the weight and of det S^-1/2 */
-  pw_condition_spread spread[POINTS];
-  double *over; /* [POINTS * bills]; owned */
-} mixture;
-
-static pw_status mixture_of(const pw_condition_meter *m, mixture *mix, pw_err *err)
-{
-  gsl_error_handler_t *held = pw_gsl_hold();
-  gsl_integration_glfixed_table *rule = gsl_integration_glfixed_table_alloc(POINTS);
-  pw_gsl_release(held);
-  mix->over = malloc(POINTS * m->n * sizeof *mix->over);
-  if (!rule || !mix->over) {
-    if (rule) gsl_integration_glfixed_table_free(rule);
-    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the quadrature");
-  }
-  for (size_t q = 0; q < POINTS; q++) {
-    double root = 0.0, width = 0.0;
-    gsl_integration_glfixed_point(0.0, sqrt(FARTHEST), q, &root, &width, rule);
-    double x = root * root;
-    mix->discrepancy[q] = x * m->discrepancy;
-    mix->spread[q] = pw_condition_spread_at(m, mix->discrepancy[q], mix->over + q * m->n);
-    mix->share[q] =
-        log(width * 2.0 * root * sqrt(2.0 / M_PI)) - 0.5 * (x * x + mix->spread[q].log_det);
-  }
-  gsl_integration_glfixed_table_free(rule);
-  return PW_OK;
-}
-
-/* ln of a draw's mean likelihood; *found: the mean of sigma_d by it. */
-static double mean_over(const pw_condition_meter *m, const mixture *mix, const double r[],
-                        double *found)
-{
-  double at[POINTS], most = -INFINITY, sum = 0.0, first = 0.0;
-  for (size_t q = 0; q < POINTS; q++) {
-    at[q] = mix->share[q] - 0.5 * form_of(m, &mix->spread[q], mix->over + q * m->n, r);
-    most = fmax(most, at[q]);
-  }
-  for (size_t q = 0; q < POINTS; q++) {
-    double e = exp(at[q] - most);
-    sum += e;
-    first += e * mix->discrepancy[q];
-  }
-  *found = first / sum;
-  return most + log(sum);
-}
-
-/* log_mean[n_draw] and found[n_draw] of mean_over. */
-static pw_status means_over(const pw_condition_meter *m, const double residual[], size_t n_draw,
-                            double log_mean[], double found[], pw_err *err)
-{
-  mixture mix = {.over = NULL};
-  pw_status status = mixture_of(m, &mix, err);
-  for (size_t k = 0; status == PW_OK && k < n_draw; k++)
-    log_mean[k] = mean_over(m, &mix, residual + k * m->n, &found[k]);
-  free(mix.over);
-  return status;
-}
-
 pw_status pw_condition_add(const pw_condition_meter *m, const double residual[], size_t n_draw,
                            double log_weight[], double chi2[], pw_err *err)
 {
   pw_status status = check(m, residual, n_draw, err);
   if (status != PW_OK) return status;
-  double *over = malloc((m->n + 2 * n_draw) * sizeof *over);
-  if (!over) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n_draw);
-  double *log_mean = over + m->n;
-  if (is_drawn(m)) status = means_over(m, residual, n_draw, log_mean, log_mean + n_draw, err);
-  pw_condition_spread s = pw_condition_spread_at(m, m->discrepancy, over);
-  for (size_t k = 0; status == PW_OK && k < n_draw; k++) {
-    double form = form_of(m, &s, over, residual + k * m->n);
-    log_weight[k] += is_drawn(m) ? log_mean[k] : -0.5 * form;
+  double d2 = m->discrepancy * m->discrepancy, common = d2 * m->shared, ones = 0.0;
+  for (size_t i = 0; i < m->n; i++)
+    ones += 1.0 / (m->sigma[i] * m->sigma[i] + d2 * (1.0 - m->shared));
+  /* S^-1 = A^-1 - s A^-1 11' A^-1, A the diagonal */
+  double s = common / (1.0 + common * ones), whole = ones - s * ones * ones;
+  for (size_t k = 0; k < n_draw; k++) {
+    const double *r = residual + k * m->n;
+    double rr = 0.0, r1 = 0.0;
+    for (size_t i = 0; i < m->n; i++) {
+      double a = m->sigma[i] * m->sigma[i] + d2 * (1.0 - m->shared);
+      rr += r[i] * r[i] / a;
+      r1 += r[i] / a;
+    }
+    double form = rr - s * r1 * r1, over = r1 - s * ones * r1;
+    /* A constant a day takes the mean away, but only where it is above 0. */
+    if (m->free_base && over > 0.0) form -= over * over / whole;
+    log_weight[k] -= 0.5 * form;
     if (chi2) chi2[k] += form;
   }
-  free(over);
-  return status;
-}
-
-pw_status pw_condition_found(const pw_condition_meter *m, const double residual[],
-                             size_t n_draw, double *discrepancy, pw_err *err)
-{
-  double most = -INFINITY, sum = 0.0, first = 0.0;
-  pw_status status = check(m, residual, n_draw, err);
-  if (status == PW_OK) *discrepancy = m->discrepancy;
-  if (status != PW_OK || !is_drawn(m)) return status;
-  double *log_mean = malloc(2 * n_draw * sizeof *log_mean);
-  if (!log_mean) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n_draw);
-  double *found = log_mean + n_draw;
-  status = means_over(m, residual, n_draw, log_mean, found, err);
-  for (size_t k = 0; status == PW_OK && k < n_draw; k++)
-    most = fmax(most, log_mean[k]);
-  for (size_t k = 0; status == PW_OK && k < n_draw; k++) {
-    sum += exp(log_mean[k] - most);
-    first += exp(log_mean[k] - most) * found[k];
-  }
-  if (status == PW_OK) *discrepancy = first / sum;
-  free(log_mean);
-  return status;
+  return PW_OK;
 }
 
 static int falling(const void *a, const void *b)

@@ -1,12 +1,9 @@
 /* Draws of an uncertain house weighted by how well each predicts the bills.
  *
- *   log w_k = -1/2 r_k' S^-1 r_k - 1/2 ln det S,   S = diag(sigma_i^2) + sigma_d^2 ((1 - c) I + c 11')
+ *   log w_k = -1/2 r_k' S^-1 r_k,   S = diag(sigma_i^2) + sigma_d^2 ((1 - c) I + c 11')
  *
  * r_ki is what bill i has above draw k's prediction, a day. sigma_i is the noise of a bill, sigma_d what a
- * good but wrong model leaves, c the part of it that all bills share. How well a model suits one house nobody knows
- * beforehand: sigma_d may be drawn, too, from a half-normal distribution, and the weight is the mean of exp(log w) over
- * it. The scale of a half-normal is its root mean square, so the mean of S is S at that scale: what bills were
- * expected to leave before they came stays what it was; bills that lie close to a draw make it weigh more.
+ * good but wrong model leaves, c the part of it that all bills share.
  */
 #ifndef METER_CONDITION_H
 #define METER_CONDITION_H
@@ -18,43 +15,24 @@
 typedef struct pw_condition_meter {
   size_t n;            /* bills */
   const double *sigma; /* sigma[n], above 0; borrowed */
-  double discrepancy;  /* sigma_d, or the scale it is drawn by; >= 0 */
+  double discrepancy;  /* sigma_d, >= 0 */
   double shared;       /* c, 0..1 */
   int free_base; /* 1: use that the model does not know is a constant a day of 0 or more, the one that fits
                            each draw best; it costs one degree of freedom */
-  int drawn; /* 1: sigma_d is not known but drawn */
 } pw_condition_meter;
-
-/* S at one sigma_d: S^-1 = A^-1 - less A^-1 11' A^-1, A its diagonal less the common part. */
-typedef struct pw_condition_spread {
-  double ones, less, whole; /* 1' A^-1 1; 1' S^-1 1 */
-  double log_det;           /* of S, of a free base with 1' S^-1 1 */
-} pw_condition_spread;
-
-/* Returned  over[meter->n], the diagonal of A^-1 */
-pw_condition_spread pw_condition_spread_at(const pw_condition_meter *meter, double discrepancy,
-                                           double over[]);
 
 /* Adds a meter to the logarithms of the weights.
  *
  * Given     meter; residual[n_draw * meter->n]
- * Returned  log_weight[n_draw] added to; chi2[n_draw] (may be NULL) added r' S^-1 r to, S at the discrepancy given
- * Status    PW_OK; PW_E_SHAPE no draw, no bill; PW_E_DOMAIN a sigma, c or residual; PW_E_NOMEM; on failure nothing is
+ * Returned  log_weight[n_draw] added to; chi2[n_draw] (may be NULL) added to
+ * Status    PW_OK; PW_E_SHAPE no draw, no bill; PW_E_DOMAIN a sigma, c or residual; on failure nothing is
  *           changed
- * Notes     S is a diagonal and one common term: its inverse is closed (Sherman and Morrison). ln det S of a sigma_d
- *           that is given is the same for all draws and left out.
+ * Notes     S is a diagonal and one common term: its inverse is closed (Sherman and Morrison). ln det S is the
+ *           same for all draws and left out.
  * Source    reference/meter/METHODS.md section 7; cases reference/meter/condition_cases.csv.
  */
 pw_status pw_condition_add(const pw_condition_meter *meter, const double residual[],
                            size_t n_draw, double log_weight[], double chi2[], pw_err *err);
-
-/* sigma_d of a meter that draws it, as the draws that bear its bills best have it: the mean over all, each by its likelihood.
- *
- * Returned  *discrepancy; the one given where it is not drawn
- * Status    as pw_condition_add
- */
-pw_status pw_condition_found(const pw_condition_meter *meter, const double residual[],
-                             size_t n_draw, double *discrepancy, pw_err *err);
 
 /* Why weights are not to be used. */
 typedef enum pw_condition_refusal {

@@ -32,17 +32,6 @@ static pw_status buy_normal(const range_case *rc, const double v[IN_COUNT], cons
   return status;
 }
 
-/* Chances u of draw i of a set, and where it lies. */
-static void place(size_t n_in, const pw_sobol *sobol, const range_near *near, size_t i,
-                  double u[], range_drawn *d)
-{
-  if (sobol) pw_sobol_point(sobol, i, u);
-  if (!d->z) return;
-  double *z = d->z + i * n_in, *e = d->e + i * n_in;
-  if (sobol) range_near_z(u, n_in, near ? e : z);
-  if (near) d->ratio[i] = range_near_draw(near, e, u, z);
-}
-
 /* year[] as in bands; normal_kwh as the option, of d->n draws. */
 static pw_status draw(const range_reduced *r, const pw_sobol *sobol, const double year[],
                       const range_near *near, double *normal_kwh, range_drawn *d, pw_err *err)
@@ -53,7 +42,11 @@ static pw_status draw(const range_reduced *r, const pw_sobol *sobol, const doubl
   d->near = near != NULL;
   for (size_t i = 0; i < d->n && s == PW_OK; i++) {
     double u[2 * IN_COUNT], v[IN_COUNT], at[RANGE_SETS * RANGE_MONTHS];
-    place(rc->n_in, sobol, near, i, u, d);
+    pw_sobol_point(sobol, i, u);
+    if (near)
+      d->ratio[i] = range_near_draw(near, u, d->z + i * rc->n_in);
+    else if (d->z)
+      range_near_z(u, rc->n_in, d->z + i * rc->n_in);
     range_values(rc, u, v);
     if (!year) range_reduced_year(r, v, at);
     if (normal_kwh)
@@ -102,9 +95,8 @@ static pw_status bands(const range_reduced *r, const pw_sobol *sobol, const doub
   if (s == PW_OK) s = range_all_bands(rc, d.f, n, NULL, options->beat, d.sort, range, err);
   if (s == PW_OK && weigh) s = weigh_by_year(rc, &d, given, options->beat, range, err);
   if (s == PW_OK && options->bills)
-    s = range_bills_bands(
-        &(range_bills_case){rc, options, r->daily, year ? NULL : draw_by_surface, r}, &d, range,
-        err);
+    s = range_bills_bands(rc, options, r->daily, &d, year ? NULL : draw_by_surface, r, range,
+                          err);
   range_drawn_free(&d);
   return s;
 }

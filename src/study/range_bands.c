@@ -9,7 +9,6 @@ pw_status range_bill_weights(const double cost[], size_t stride, size_t n, doubl
                              double weight[], pw_range_conditioned *what, pw_err *err)
 {
   const double sigma = METER_LIMIT(bill_noise) * given;
-  /* One bill tells nothing of the discrepancy, so it is not drawn. */
   const pw_condition_meter meter = {.n = 1,
                                     .sigma = &sigma,
                                     .discrepancy = METER_LIMIT(discrepancy) * given,

@@ -340,14 +340,6 @@ static void counts(const range_case *rc, int fuel, int of[2])
   of[1] = rc->rates.cools && fuel == PW_FUEL_ELECTRICITY;
 }
 
-/* Slopes by the discrepancy that the bills themselves find. */
-static pw_status lean(range_slope *slope, pw_condition_meter meter, const double residual[],
-                      size_t n, pw_err *err)
-{
-  pw_status status = pw_condition_found(&meter, residual, n, &meter.discrepancy, err);
-  return status == PW_OK ? range_slope_add(slope, &meter, residual, err) : status;
-}
-
 static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
                              const pw_range_meter *m, const double *daily, const int of[2],
                              const range_drawn *drawn, range_slope *slope, double log_weight[],
@@ -379,10 +371,9 @@ static pw_status weigh_meter(const range_case *rc, const pw_range_bills *bills,
                                     .sigma = sigma,
                                     .discrepancy = METER_LIMIT(discrepancy) * m->mean,
                                     .shared = METER_LIMIT(discrepancy_shared),
-                                    .free_base = 1,
-                                    .drawn = 1};
+                                    .free_base = 1};
   if (status == PW_OK) status = pw_condition_add(&meter, residual, n, log_weight, chi2, err);
-  if (status == PW_OK && slope) status = lean(slope, meter, residual, n, err);
+  if (status == PW_OK && slope) status = range_slope_add(slope, &meter, residual, err);
   range_response_free(r);
   free(residual);
   free(sigma);
@@ -395,9 +386,9 @@ pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
                             pw_range_conditioned *what, pw_err *err)
 {
   size_t n = drawn->n;
-  double *chi2 = calloc(n, sizeof *chi2), freedom = 0.0;
-  if (!chi2) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n);
-  memcpy(drawn->log_weight, drawn->ratio, n * sizeof *chi2);
+  double *room = calloc(3 * n, sizeof *room), freedom = 0.0;
+  if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu draws", n);
+  if (drawn->ratio) memcpy(room, drawn->ratio, n * sizeof *room);
   pw_status status = PW_OK;
   for (int f = 0; status == PW_OK && f < PW_FUEL_COUNT; f++) {
     const pw_range_meter *m = &bills->meter[f];
@@ -405,16 +396,16 @@ pw_status range_bills_weigh(const range_case *rc, const pw_range_bills *bills,
     counts(rc, f, of);
     if (m->n || m->refused != PW_BILL_ACCEPTED) what->given = 1;
     if (m->n < 2 || !(of[0] || of[1])) continue;
-    status = weigh_meter(rc, bills, m, daily, of, drawn, slope, drawn->log_weight, chi2, err);
+    status = weigh_meter(rc, bills, m, daily, of, drawn, slope, room, room + n, err);
     what->n_bill[f] = m->n;
     freedom += (double)m->n - 1.0;
   }
   if (status == PW_OK && freedom > 0.0) {
-    status = pw_condition_weights(drawn->log_weight, chi2, n, freedom,
+    status = pw_condition_weights(room, room + n, n, freedom,
                                   drawn->near ? 0.0 : METER_LIMIT(least_effective_share),
-                                  drawn->sort, drawn->weight, &what->condition, err);
+                                  room + 2 * n, drawn->weight, &what->condition, err);
     what->used = status == PW_OK && what->condition.refused == PW_CONDITION_ACCEPTED;
   }
-  free(chi2);
+  free(room);
   return status;
 }

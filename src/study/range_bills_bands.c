@@ -6,26 +6,26 @@
 #include "meter/limits.h"
 #include "study/range_bills_impl.h"
 
-/* Draws near the bills are LEAST to MOST, and slopes are fitted to EACH draws an input. */
-enum { LEAST = 2048, MOST = 16384, EACH = 8 };
+/* Rounds of draws near the bills; a round has LEAST to MOST of them, and slopes are fitted to EACH draws an input. */
+enum { ROUNDS = 3, LEAST = 2048, MOST = 16384, EACH = 8 };
+static const double SPARE = 1.5; /* a round's worth is not known before it is drawn */
 
 /* Weighs a set of draws, and where they may be used makes the bands of them. */
-static pw_status bands_of(const range_bills_case *bc, const range_drawn *d, pw_range *range,
-                          pw_err *err)
+static pw_status bands_of(const range_case *rc, const pw_range_options *o, const double *daily,
+                          const range_drawn *d, pw_range *range, pw_err *err)
 {
-  const pw_range_options *o = bc->options;
   pw_range_conditioned *b = &range->bills;
-  pw_status s = range_bills_weigh(bc->rc, o->bills, bc->daily, d, NULL, b, err);
+  pw_status s = range_bills_weigh(rc, o->bills, daily, d, NULL, b, err);
   b->n_draw = d->n;
   if (s != PW_OK || !b->used) return s;
   range->n_worth = b->condition.effective;
-  return range_all_bands(bc->rc, d->f, d->n, d->weight, o->beat, d->sort, range, err);
+  return range_all_bands(rc, d->f, d->n, d->weight, o->beat, d->sort, range, err);
 }
 
 pw_status range_drawn_new(const range_case *rc, size_t n, int bills, range_drawn *d,
                           pw_err *err)
 {
-  const size_t n_figure = rc->n_set * F_COUNT, by_bills = bills ? 2 + 2 * rc->n_in : 0;
+  const size_t n_figure = rc->n_set * F_COUNT, by_bills = bills ? 1 + rc->n_in : 0;
   *d = (range_drawn){.n = n};
   d->f = calloc(n * (n_figure + 3 + by_bills), sizeof *d->f);
   if (bills) d->need = calloc(n, sizeof *d->need);
@@ -35,11 +35,8 @@ pw_status range_drawn_new(const range_case *rc, size_t n, int bills, range_drawn
   }
   d->weight = d->f + n * n_figure;
   d->sort = d->weight + n;
-  if (!bills) return PW_OK;
-  d->ratio = d->sort + 2 * n;
-  d->log_weight = d->ratio + n;
-  d->z = d->log_weight + n;
-  d->e = d->z + n * rc->n_in;
+  if (bills) d->ratio = d->sort + 2 * n;
+  if (bills) d->z = d->ratio + n;
   return PW_OK;
 }
 
@@ -50,18 +47,19 @@ void range_drawn_free(range_drawn *d)
   *d = (range_drawn){.n = 0};
 }
 
-/* Whether the bands of a set are the better ones. */
+/* How many a round draws: the first as many as there were; others what would have been enough in the one before. */
+static size_t count_of(int round, size_t n, double effective)
+{
+  double want =
+      round ? SPARE * METER_LIMIT(wanted_effective) / effective * (double)n : (double)n;
+  return (size_t)fmin(MOST, fmax(LEAST, want));
+}
+
+/* Whether the bands of a round are the better ones. */
 static int is_better(const pw_range_conditioned *a, const pw_range_conditioned *than)
 {
   if (a->used != than->used) return a->used;
   return a->condition.effective > than->condition.effective;
-}
-
-/* Too few draws bear the bills, or a few of them carry all. */
-static int wants_more(const pw_range_conditioned *b)
-{
-  return b->condition.effective > 0.0 && b->condition.refused != PW_CONDITION_FAR &&
-         (b->condition.effective < METER_LIMIT(wanted_effective) || !b->used);
 }
 
 /* The inputs of the house that are a choice among forms. */
@@ -76,71 +74,68 @@ static size_t choices_of(const range_case *rc, range_choice choice[PW_FORM_KINDS
   return n;
 }
 
-/* Where draws near the bills lie, as the draws *from tell; all of the spreads where these are too few for the slopes. */
-static pw_status near_of(const range_bills_case *bc, const range_drawn *from, range_near *near,
-                         pw_err *err)
+/* The next set of draws, near those of *from where these are enough to tell the slopes. */
+static pw_status draw_next(const range_case *rc, const pw_range_options *o, const double *daily,
+                           range_drawer more, const void *context, int round, double effective,
+                           const range_drawn *from, range_drawn *to, pw_range *range,
+                           pw_err *err)
 {
-  const range_case *rc = bc->rc;
   pw_range_conditioned spare = {0};
+  range_near near;
+  pw_sobol sobol;
+  size_t n = count_of(round, from->n, effective);
+  int known = from->n >= EACH * rc->n_in;
   range_choice choice[PW_FORM_KINDS];
   size_t n_choice = choices_of(rc, choice);
-  range_slope *slope = from->n >= EACH * rc->n_in
-                           ? range_slope_new(from->z, from->n, rc->n_in, choice, n_choice)
-                           : NULL;
+  range_slope *slope =
+      known ? range_slope_new(from->z, from->n, rc->n_in, choice, n_choice) : NULL;
   pw_status s = PW_OK;
-  range_near_all(rc->n_in, near);
-  if (slope) s = range_bills_weigh(rc, bc->options->bills, bc->daily, from, slope, &spare, err);
-  if (slope && s == PW_OK) s = range_near_of(slope, near, err);
-  range_slope_free(slope);
-  return s;
-}
-
-/* A set of draws near the bills, and its bands. */
-static pw_status draw_near(const range_bills_case *bc, const range_near *near, size_t n,
-                           range_drawn *to, pw_range *range, pw_err *err)
-{
-  pw_sobol sobol;
-  pw_status s = range_drawn_new(bc->rc, n, 1, to, err);
-  if (s == PW_OK) s = pw_sobol_init(&sobol, 2 * bc->rc->n_in, n, range->seed + 1, err);
-  if (s == PW_OK) s = bc->more(bc->context, &sobol, near, to, err);
-  if (s == PW_OK) s = bands_of(bc, to, range, err);
-  return s;
-}
-
-/* Draws near those that bear the bills, and where they are too few, draws led there; *next is room. */
-static pw_status draw_more(const range_bills_case *bc, const range_drawn *drawn, pw_range *next,
-                           pw_range *range, pw_err *err)
-{
-  range_near near;
-  range_drawn close = {.n = 0};
-  size_t n = (size_t)fmin(MOST, fmax(LEAST, (double)drawn->n));
-  *next = *range;
-  next->bills.used = 0;
-  pw_status s = near_of(bc, drawn, &near, err);
-  if (s == PW_OK) s = draw_near(bc, &near, n, &close, next, err);
-  if (s == PW_OK && is_better(&next->bills, &range->bills)) *range = *next;
-  if (s == PW_OK && wants_more(&next->bills)) {
-    s = near_of(bc, &close, &near, err);
-    next->bills.used = 0;
-    if (s == PW_OK) s = range_bills_temper(bc, &near, next, err);
-    if (s == PW_OK && is_better(&next->bills, &range->bills)) *range = *next;
+  if (slope) s = range_bills_weigh(rc, o->bills, daily, from, slope, &spare, err);
+  if (slope && s == PW_OK) s = range_near_of(slope, &near, err);
+  if (s == PW_OK) s = range_drawn_new(rc, n, 1, to, err);
+  if (s != PW_OK) {
+    range_slope_free(slope);
+    return s;
   }
-  range_drawn_free(&close);
+  s = pw_sobol_init(&sobol, 2 * rc->n_in, n, range->seed + 1 + (uint64_t)round, err);
+  if (s == PW_OK) s = more(context, &sobol, slope ? &near : NULL, to, err);
+  range_slope_free(slope);
+  if (s == PW_OK) s = bands_of(rc, o, daily, to, range, err);
+  if (s != PW_OK) range_drawn_free(to);
   return s;
 }
 
-pw_status range_bills_bands(const range_bills_case *bc, const range_drawn *drawn,
-                            pw_range *range, pw_err *err)
+pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
+                            const double *daily, const range_drawn *drawn, range_drawer more,
+                            const void *context, pw_range *range, pw_err *err)
 {
   pw_range_conditioned *b = &range->bills;
   *b = (pw_range_conditioned){.before_cost = range->existing.cost_year};
   for (size_t p = 0; p < range->n_package; p++)
     b->before_saving[p] = range->package[p].saving_cost;
-  pw_status s = bands_of(bc, drawn, range, err);
-  if (s != PW_OK || !bc->more || !wants_more(b)) return s;
+  pw_status s = bands_of(rc, options, daily, drawn, range, err);
+  if (s != PW_OK || !more || b->condition.refused == PW_CONDITION_FAR ||
+      !(b->condition.effective > 0.0))
+    return s;
   pw_range *next = malloc(sizeof *next);
   if (!next) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for the draws");
-  s = draw_more(bc, drawn, next, range, err);
+  range_drawn from = *drawn;
+  double effective = b->condition.effective;
+  for (int round = 0; s == PW_OK && round < ROUNDS &&
+                      (b->condition.effective < METER_LIMIT(wanted_effective) ||
+                       b->condition.refused == PW_CONDITION_TAIL);
+       round++) {
+    range_drawn to;
+    *next = *range;
+    next->bills.used = 0;
+    s = draw_next(rc, options, daily, more, context, round, effective, &from, &to, next, err);
+    if (s != PW_OK) break;
+    if (round) range_drawn_free(&from);
+    from = to;
+    effective = fmax(1.0, next->bills.condition.effective);
+    if (is_better(&next->bills, b)) *range = *next;
+  }
+  if (from.f != drawn->f) range_drawn_free(&from);
   free(next);
   return s;
 }

@@ -25,13 +25,11 @@ pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, do
 /* A set of draws with room for its weights. The last three are NULL where no bills weigh it. */
 typedef struct range_drawn {
   size_t n;
-  double *f;          /* f[draw][set][figure] */
-  double *weight;     /* n */
-  double *sort;       /* 2 n */
-  range_need *need;   /* n */
-  double *log_weight; /* n, before the largest is 1 */
-  double *z,
-      *e; /* [n * n_in] where each lies in the spreads, and among those near; see range_bills_near.c */
+  double *f;        /* f[draw][set][figure] */
+  double *weight;   /* n */
+  double *sort;     /* 2 n */
+  range_need *need; /* n */
+  double *z;        /* [n * n_in] where each lies, see range_bills_near.c */
   int near; /* 1: drawn near the bills, so how many of them bear these tells nothing of the house */
   double *ratio; /* [n] logarithm of its density in the spreads over that it was drawn by */
 } range_drawn;
@@ -60,9 +58,8 @@ pw_status range_slope_add(range_slope *slope, const pw_condition_meter *meter,
 void range_slope_free(range_slope *slope);
 pw_status range_near_of(const range_slope *slope, range_near *near, pw_err *err);
 void range_near_z(const double u[], size_t n_in, double z[]);
-void range_near_all(size_t n_in, range_near *near); /* draws as the spreads have them */
-/* The draw at e[n_in], standard normal, near the bills: its chances u and z; returns the ratio of range_drawn. */
-double range_near_draw(const range_near *near, const double e[], double u[], double z[]);
+/* Moves a draw's chances u near the bills; returns the ratio of range_drawn. */
+double range_near_draw(const range_near *near, double u[], double z[]);
 
 /* Weights of draws by the bills.
  *
@@ -83,29 +80,16 @@ void range_response_free(range_response *response);
 void range_response_at(const range_response *response, int side, const double month[12],
                        double per_day[]);
 
-/* Makes the draws of *drawn, n of them: those of sobol, near the bills where near is not NULL; without sobol those that
- * drawn->e has, near the bills. */
+/* Makes the draws of *drawn, n of them, near the bills where near is not NULL. */
 typedef pw_status (*range_drawer)(const void *context, const pw_sobol *sobol,
                                   const range_near *near, range_drawn *drawn, pw_err *err);
 
-/* What draws are made by and held against. */
-typedef struct range_bills_case {
-  const range_case *rc;
-  const pw_range_options *options;
-  const double *daily;
-  range_drawer more; /* NULL: a draw costs years, so no more is drawn */
-  const void *context;
-} range_bills_case;
-
-/* Equal draws that bear the bills, led there from those near, and the bands of them where they may be used:
- * range_bills_temper.c. */
-pw_status range_bills_temper(const range_bills_case *bc, const range_near *near,
-                             pw_range *range, pw_err *err);
-
 /* Bands by the bills in place of those in *range, which are kept as those of before. Where fewer than 200 effective
- * draws are left or a few carry all, others are drawn near those that bear the bills, from other seeds, and where these
- * are too few, too, they are led there step by step. */
-pw_status range_bills_bands(const range_bills_case *bc, const range_drawn *drawn,
-                            pw_range *range, pw_err *err);
+ * draws are left, others are drawn near those that bear the bills, from other seeds, and used instead; more of them
+ * the fewer bear the bills.
+ * more NULL: a draw costs years, so no more is drawn. */
+pw_status range_bills_bands(const range_case *rc, const pw_range_options *options,
+                            const double *daily, const range_drawn *drawn, range_drawer more,
+                            const void *context, pw_range *range, pw_err *err);
 
 #endif

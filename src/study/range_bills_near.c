@@ -57,10 +57,11 @@ void range_near_z(const double u[], size_t n_in, double z[])
     z[j] = gsl_cdf_ugaussian_Pinv(fmin(1.0 - EDGE, fmax(EDGE, u[j])));
 }
 
-double range_near_draw(const range_near *near, const double e[], double u[], double z[])
+double range_near_draw(const range_near *near, double u[], double z[])
 {
   const size_t n_in = near->n_in;
-  double ratio = near->log_det;
+  double e[IN_COUNT], ratio = near->log_det;
+  range_near_z(u, n_in, e);
   for (size_t j = 0; j < n_in; j++) {
     z[j] = near->mean[j];
     for (size_t k = 0; k < n_in; k++)
@@ -76,13 +77,6 @@ double range_near_draw(const range_near *near, const double e[], double u[], dou
     u[j] = fmin(1.0 - EDGE, fmax(EDGE, gsl_cdf_ugaussian_P(z[j])));
   }
   return ratio;
-}
-
-void range_near_all(size_t n_in, range_near *near)
-{
-  *near = (range_near){.n_in = n_in};
-  for (size_t j = 0; j < n_in; j++)
-    near->root[j * n_in + j] = 1.0;
 }
 
 range_slope *range_slope_new(const double z[], size_t n, size_t n_in,
@@ -142,15 +136,15 @@ static void slopes(range_slope *s, size_t n_bill, const double residual[], doubl
   pw_gsl_release(held);
 }
 
-/* x' P y of columns x, y of b, P = A^-1 - less A^-1 11' A^-1; over[bill]: the diagonal of A^-1. */
-static double product(const double b[], size_t wide, size_t n_bill, const double over[],
+/* x' P y of columns x, y of b, P = A^-1 - less A^-1 11' A^-1; a[bill]: the diagonal of A. */
+static double product(const double b[], size_t wide, size_t n_bill, const double a[],
                       double less, size_t x, size_t y)
 {
   double both = 0.0, of_x = 0.0, of_y = 0.0;
   for (size_t i = 0; i < n_bill; i++) {
-    both += b[i * wide + x] * b[i * wide + y] * over[i];
-    of_x += b[i * wide + x] * over[i];
-    of_y += b[i * wide + y] * over[i];
+    both += b[i * wide + x] * b[i * wide + y] / a[i];
+    of_x += b[i * wide + x] / a[i];
+    of_y += b[i * wide + y] / a[i];
   }
   return both - less * of_x * of_y;
 }
@@ -159,19 +153,22 @@ pw_status range_slope_add(range_slope *s, const pw_condition_meter *m, const dou
                           pw_err *err)
 {
   const size_t n_in = s->n_in, wide = s->wide;
-  double *b = calloc(m->n * (wide + 1), sizeof *b);
+  double *b = calloc(m->n * (wide + 1), sizeof *b), *a = b + m->n * wide;
+  double d2 = m->discrepancy * m->discrepancy, common = d2 * m->shared, ones = 0.0;
   if (!b) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu bills", m->n);
-  double *over = b + m->n * wide;
   slopes(s, m->n, residual, b);
-  pw_condition_spread spread = pw_condition_spread_at(m, m->discrepancy, over);
-  /* A free base takes the whole common part away. */
-  double less = m->free_base ? 1.0 / spread.ones : spread.less;
+  for (size_t i = 0; i < m->n; i++) {
+    a[i] = m->sigma[i] * m->sigma[i] + d2 * (1.0 - m->shared);
+    ones += 1.0 / a[i];
+  }
+  /* A free base takes the whole common part away; else Sherman and Morrison, as in meter/condition.c. */
+  double less = m->free_base ? 1.0 / ones : common / (1.0 + common * ones);
   for (size_t j = 0; j < n_in; j++) {
     for (size_t k = 0; k < n_in; k++)
-      s->h[j * n_in + k] += product(b, wide, m->n, over, less, 1 + j, 1 + k);
-    s->g[0][j] -= product(b, wide, m->n, over, less, 1 + j, 0);
+      s->h[j * n_in + k] += product(b, wide, m->n, a, less, 1 + j, 1 + k);
+    s->g[0][j] -= product(b, wide, m->n, a, less, 1 + j, 0);
     for (size_t t = 1 + n_in; t < wide; t++)
-      s->g[t - n_in][j] -= product(b, wide, m->n, over, less, 1 + j, t);
+      s->g[t - n_in][j] -= product(b, wide, m->n, a, less, 1 + j, t);
   }
   free(b);
   return PW_OK;
