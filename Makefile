@@ -239,4 +239,5 @@ help: ## this list
 
 include src/page/page.mk
 
--include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(BUILD)/src/manual/manual.d $(tests:=.d)
+-include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(BUILD)/src/manual/manual.d $(tests:=.d) $(BUILD)/tests/prove_meter.d \
+         $(patsubst %.c,$(BUILD)/%.d,$(wildcard tests/bench*.c))
