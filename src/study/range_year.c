@@ -9,7 +9,7 @@
 
 enum {
   RANGE_SKIES = 2, /* forms of the sky's light */
-  RANGE_BESIDE = 8 /* draws side by side: lanes are full, however many sets there are */
+  RANGE_BESIDE = 8 /* draws side by side at most */
 };
 
 /* The windows of a set at a draw, and what a year with them gave. */
@@ -29,7 +29,7 @@ struct range_room {
   range_use *use;                            /* of the case; NULL: not asked */
   pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
   year_house house[RANGE_BESIDE];
-  pw_year_lane *lane; /* RANGE_BESIDE * n_set */
+  pw_year_lane *lane; /* beside() * n_set */
   year_set *set;      /* the same */
 };
 
@@ -41,14 +41,21 @@ static void count_use(const pw_year_workspace *workspace, range_use *use)
   atomic_fetch_add(&use->lanes, lanes);
 }
 
+/* As many draws as there are lanes: these are full then, however many sets there are. */
+static size_t beside(const range_case *rc)
+{
+  const int lanes = rc->lanes > 0 ? rc->lanes : pw_year_lanes();
+  return lanes < RANGE_BESIDE ? (size_t)lanes : RANGE_BESIDE;
+}
+
 void *range_room_new(const void *context)
 {
   const range_case *rc = context;
   range_room *room = calloc(1, sizeof *room);
   if (!room) return NULL;
   room->use = rc->use;
-  room->lane = calloc(RANGE_BESIDE * rc->n_set, sizeof *room->lane);
-  room->set = calloc(RANGE_BESIDE * rc->n_set, sizeof *room->set);
+  room->lane = calloc(beside(rc) * rc->n_set, sizeof *room->lane);
+  room->set = calloc(beside(rc) * rc->n_set, sizeof *room->set);
   int whole = room->lane && room->set;
   for (int k = 0; whole && k < RANGE_SKIES; k++)
     whole = (room->workspace[k] = pw_year_workspace_new()) != NULL;
@@ -333,7 +340,7 @@ pw_range_plan range_years_plan(const range_case *rc, size_t n_draw, int n_thread
                          .n_draw = n_draw,
                          .n_thread = n_thread,
                          .many = years,
-                         .beside = RANGE_BESIDE,
+                         .beside = beside(rc),
                          .kind = kind_of,
                          .context = rc,
                          .workspace_new = range_room_new,
