@@ -153,9 +153,10 @@ pw_status range_slope_add(range_slope *s, const pw_condition_meter *m, const dou
                           pw_err *err)
 {
   const size_t n_in = s->n_in, wide = s->wide;
-  double *b = calloc(m->n * (wide + 1), sizeof *b), *a = b + m->n * wide;
+  double *b = calloc(m->n * (wide + 1), sizeof *b);
   double d2 = m->discrepancy * m->discrepancy, common = d2 * m->shared, ones = 0.0;
   if (!b) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu bills", m->n);
+  double *a = b + m->n * wide;
   slopes(s, m->n, residual, b);
   for (size_t i = 0; i < m->n; i++) {
     a[i] = m->sigma[i] * m->sigma[i] + d2 * (1.0 - m->shared);
