@@ -214,8 +214,7 @@ static void say_lanes(const cli_args *args, const pw_range *r)
 {
   if (cli_get(args, "verbose") && r->n_lane)
     fprintf(stderr, "panewright: %zu house years in %zu lanes, %.1f %% of them idle\n",
-            r->n_lived, r->n_lane,
-            100.0 * (double)(r->n_lane - r->n_lived) / (double)r->n_lane);
+            r->n_year, r->n_lane, 100.0 * (double)(r->n_lane - r->n_year) / (double)r->n_lane);
 }
 
 pw_status cli_job_range(const cli_args *args, cli_job *j, pw_err *err)

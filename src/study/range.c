@@ -260,7 +260,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
                     .seed = options->seed,
                     .beat = options->beat};
   range_case rc;
-  range_use use = {0, 0};
+  atomic_size_t n_lane = 0;
   range_reduced r = {.rc = &rc, .forms = NULL};
   const pw_street_house *street = options->street;
   if (street && (street->n_draw != range.n_draw || street->n_package != range.n_package))
@@ -270,7 +270,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   s = range_case_of(compare, weather, method, options->like, &rc, err);
   rc.street = options->street;
   rc.lanes = options->lanes;
-  rc.use = &use;
+  rc.n_lane = &n_lane;
   if (s != PW_OK) return s;
   range.n_input = rc.n_in;
   for (size_t k = 0; k < rc.n_in; k++)
@@ -282,8 +282,7 @@ pw_status pw_range_of(const pw_compare *compare, const pw_weather *weather,
   if (s == PW_OK) s = run_all(&r, &range, options, err);
   if (s == PW_OK && !range.stopped && !options->bands_only)
     s = range_drivers(&r, options, &range, err);
-  range.n_lived = atomic_load(&use.lived);
-  range.n_lane = atomic_load(&use.lanes);
+  range.n_lane = atomic_load(&n_lane);
   surface_free(&r.surface);
   range_forms_free(r.forms);
   free(r.daily);

@@ -97,14 +97,13 @@ typedef struct pw_range {
   double beat;
   pw_range_input input[PW_RANGE_INPUTS_MAX];
   pw_range_set existing, package[PW_COMPARE_PACKAGES_MAX];
-  int reduced;   /* 1: figures by the response surface */
-  size_t n_year; /* house years run */
-  size_t n_lived,
-      n_lane; /* of them by the detailed method; lanes run for these, the rest of them idle */
-  double n_worth;       /* how many equal draws the bands rest on once a bill has weighed them;
+  int reduced;    /* 1: figures by the response surface */
+  size_t n_year;  /* house years run */
+  size_t n_lane;  /* lanes run for them, the rest of these idle; 0 but by the detailed method */
+  double n_worth; /* how many equal draws the bands rest on once a bill has weighed them;
                            n_draw where none has */
-  double error_of_band; /* largest surface_error over the width of its 10 to 90 % band */
-  pw_range_conditioned bills;     /* what the house's own bills did */
+  double error_of_band;       /* largest surface_error over the width of its 10 to 90 % band */
+  pw_range_conditioned bills; /* what the house's own bills did */
   pw_range_conditioned bill_year; /* what the one bill of a year did that the job gives */
   int with_drivers;               /* 1: sensitivity and rank are set */
   int stopped;                    /* 1: progress stopped it; nothing else is set */

@@ -64,11 +64,6 @@ enum {
 
 enum { RANGE_SETS = 2 + PW_COMPARE_PACKAGES_MAX, RANGE_MONTHS = 24 };
 
-/* House years that its threads have lived, and the lanes run for them. */
-typedef struct range_use {
-  atomic_size_t lived, lanes;
-} range_use;
-
 /* A comparison made ready to be drawn. Read only once made. */
 typedef struct range_case {
   const pw_compare *compare;
@@ -83,7 +78,7 @@ typedef struct range_case {
                      comparison, $/kWh; NAN where the rates hold */
   double mean_price[RANGE_SETS][2];
   int lanes;               /* of the options */
-  range_use *use;          /* NULL, or counts; borrowed */
+  atomic_size_t *n_lane;   /* NULL, or counts the lanes run for its years; borrowed */
   pw_street_house *street; /* NULL, or gets this house's draws for a street; borrowed */
 } range_case;
 

@@ -26,19 +26,18 @@ typedef struct year_house {
 } year_house;
 
 struct range_room {
-  range_use *use;                            /* of the case; NULL: not asked */
+  atomic_size_t *n_lane;                     /* of the case; NULL: not asked */
   pw_year_workspace *workspace[RANGE_SKIES]; /* each sky's sun stays as it is */
   year_house house[RANGE_BESIDE];
   pw_year_lane *lane; /* beside() * n_set */
   year_set *set;      /* the same */
 };
 
-static void count_use(const pw_year_workspace *workspace, range_use *use)
+static void count_lanes(const pw_year_workspace *workspace, atomic_size_t *n_lane)
 {
   size_t lived, lanes;
   pw_year_workspace_use(workspace, &lived, &lanes);
-  atomic_fetch_add(&use->lived, lived);
-  atomic_fetch_add(&use->lanes, lanes);
+  atomic_fetch_add(n_lane, lanes);
 }
 
 /* As many draws as there are lanes: these are full then, however many sets there are. */
@@ -53,7 +52,7 @@ void *range_room_new(const void *context)
   const range_case *rc = context;
   range_room *room = calloc(1, sizeof *room);
   if (!room) return NULL;
-  room->use = rc->use;
+  room->n_lane = rc->n_lane;
   room->lane = calloc(beside(rc) * rc->n_set, sizeof *room->lane);
   room->set = calloc(beside(rc) * rc->n_set, sizeof *room->set);
   int whole = room->lane && room->set;
@@ -69,7 +68,7 @@ void range_room_free(void *room)
   range_room *r = room;
   if (!r) return;
   for (int k = 0; k < RANGE_SKIES; k++) {
-    if (r->use && r->workspace[k]) count_use(r->workspace[k], r->use);
+    if (r->n_lane && r->workspace[k]) count_lanes(r->workspace[k], r->n_lane);
     pw_year_workspace_free(r->workspace[k]);
   }
   free(r->lane);
