@@ -28,7 +28,8 @@ cli_held cli_let_go(void)
   return errno ? CLI_HELD_NOT_WRITTEN : CLI_HELD_OUT;
 }
 #else
-int cli_hold(void) { return 1; }
+/* A page holds what is printed by itself; it comes there in large pieces. */
+int cli_hold(void) { return setvbuf(stdout, NULL, _IOFBF, 1 << 16) == 0; }
 
 cli_held cli_let_go(void)
 {

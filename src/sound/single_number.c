@@ -1,6 +1,7 @@
 #include "sound/single_number.h"
 
 #include <float.h>
+#include <limits.h>
 #include <math.h>
 
 #include "gen/reference.h"
@@ -53,7 +54,14 @@ static long below(const long r[], const double reference[], int n, long shift)
  * ISO 717-1 4.4. */
 static long highest_shift(const long r[], const double reference[], int n, long step, long most)
 {
-  long shift = -2000;
+  /* Nothing lies below a curve that is shifted down to the lowest band: the search begins there. */
+  const long start = -2000;
+  long clear = LONG_MAX;
+  for (int i = 0; i < n; i++) {
+    long d = r[i] - lround(10.0 * reference[i]);
+    if (d < clear) clear = d;
+  }
+  long shift = clear > start ? start + (clear - start) / step * step : start;
   while (below(r, reference, n, shift + step) <= most)
     shift += step;
   return shift;
@@ -109,18 +117,22 @@ static int stc_holds(const double db[], double class, int rule_8, double *sum)
   double most = 0.0;
   *sum = 0.0;
   for (int i = B125; i <= B4000; i++) {
-    double d = fmax(0.0, pw_ref_sound_bands[i].stc_contour + class - db[i]);
-    *sum += d;
-    most = fmax(most, d);
+    double d = pw_ref_sound_bands[i].stc_contour + class - db[i];
+    if (d > 0.0) *sum += d;
+    if (d > most) most = d;
   }
   return *sum <= 32.0 + 1e-9 && (!rule_8 || most <= 8.0 + 1e-9);
 }
 
 double pw_stc_plain(const pw_thirds *r, int rule_8, double *sum)
 {
-  double class = -200.0, s = 0.0;
+  double clear = INFINITY, s = 0.0;
   *sum = (double)NAN;
   if (!known(r->db, B125, B4000)) return (double)NAN;
+  for (int i = B125; i <= B4000; i++)
+    clear = fmin(clear, r->db[i] - pw_ref_sound_bands[i].stc_contour);
+  if (!isfinite(clear)) return (double)NAN;
+  double class = fmax(-200.0, floor(clear));
   while (stc_holds(r->db, class + 1.0, rule_8, &s))
     class += 1.0;
   stc_holds(r->db, class, rule_8, sum);

@@ -1,5 +1,6 @@
 #include "study/compare.h"
 
+#include <gsl/gsl_statistics_float.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -252,20 +253,13 @@ static void sum_sets(pw_compare *c)
   m->light_kept = m->sweat_rh = (double)NAN;
 }
 
-static int compare_float(const void *a, const void *b)
-{
-  float x = *(const float *)a, y = *(const float *)b;
-  return (x > y) - (x < y);
-}
-
 double pw_compare_design_night(const pw_weather *weather)
 {
   float *t = malloc(PW_HOURS * sizeof *t);
   if (!t) return (double)NAN;
   for (size_t h = 0; h < PW_HOURS; h++)
     t[h] = weather->hour[h].t_air;
-  qsort(t, PW_HOURS, sizeof *t, compare_float);
-  double cold = (double)t[PW_HOURS / 100];
+  double cold = (double)gsl_stats_float_select(t, 1, PW_HOURS, PW_HOURS / 100);
   free(t);
   return pw_k(cold);
 }

@@ -140,13 +140,13 @@ export class State {
   }
 
   undo() {
-    if (this.readOnly) return;
+    if (this.readOnly || !this.history) return;
     this.history.undo();
     this.#changed();
   }
 
   redo() {
-    if (this.readOnly) return;
+    if (this.readOnly || !this.history) return;
     this.history.redo();
     this.#changed();
   }
