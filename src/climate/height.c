@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 double pw_weather_to_height(pw_weather *w, double elevation)
@@ -17,8 +18,8 @@ double pw_weather_to_height(pw_weather *w, double elevation)
     x->t_dew = (float)fmin(x->t_dew + change, after);
     x->pressure = (float)(x->pressure * thinner);
     if (x->ir_down >= 0.0f)
-      x->ir_down =
-          (float)(x->ir_down * pow(pw_k(after) / pw_k(before), 4.0)); /* Stefan, Boltzmann */
+      x->ir_down = (float)(x->ir_down *
+                           pw_power(pw_k(after) / pw_k(before), 4.0)); /* Stefan, Boltzmann */
   }
   w->site.elevation = elevation;
   return change;

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "climate/month_impl.h"
 #include "panewright/units.h"
 
@@ -14,7 +15,7 @@ static void cloud_of_day(const pw_site *site, const month_day *day, pw_hour hour
   double clear = 0.0;
   for (int h = 0; h < 24; h++) {
     double up = month_sun_up(site, day, h + 0.5);
-    clear += pw_sky_clear_global(acos(fmin(fmax(up, -1.0), 1.0)) * (180.0 / PW_PI));
+    clear += pw_sky_clear_global(pw_acos(fmin(fmax(up, -1.0), 1.0)) * (180.0 / PW_PI));
   }
   double opaque, total;
   pw_month_cloud(day->ghi, clear, &opaque, &total);

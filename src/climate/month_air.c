@@ -2,6 +2,7 @@
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 
+#include "base/own_math.h"
 #include "climate/month_impl.h"
 #include "panewright/units.h"
 
@@ -11,8 +12,8 @@
 static double day_curve(double solar_h)
 {
   double t = 2.0 * PW_PI * (solar_h - 0.5) / 24.0;
-  return 0.4632 * cos(t - 3.805) + 0.0984 * cos(2.0 * t - 0.360) +
-         0.0168 * cos(3.0 * t - 0.822) + 0.0138 * cos(4.0 * t - 3.513);
+  return 0.4632 * pw_cos(t - 3.805) + 0.0984 * pw_cos(2.0 * t - 0.360) +
+         0.0168 * pw_cos(3.0 * t - 0.822) + 0.0138 * pw_cos(4.0 * t - 3.513);
 }
 
 /* The wind of a month: its daily curve, half an hour behind the temperature's, and the shape of the
@@ -33,8 +34,8 @@ static windy wind_of(const pw_month_normal *normal, double noon_h)
     curved += c * c / 24.0;
   }
   /* Justus et al. 1978: deviation over mean = shape^(-1/1.086) */
-  double deviation = pow(MADE(wind_shape) * sqrt(speed), -1.0 / 1.086);
-  w.shape = pow(sqrt(fmax(deviation * deviation - curved, 0.04)), -1.086);
+  double deviation = pw_power(MADE(wind_shape) * sqrt(speed), -1.0 / 1.086);
+  w.shape = pw_power(sqrt(fmax(deviation * deviation - curved, 0.04)), -1.086);
   return w;
 }
 
@@ -42,7 +43,7 @@ static windy wind_of(const pw_month_normal *normal, double noon_h)
 static double gust(const windy *w, double score)
 {
   double q = fmin(fmax(gsl_cdf_ugaussian_Q(score), 1e-3), 0.999);
-  return pow(-log(q), 1.0 / w->shape);
+  return pw_power(-pw_log(q), 1.0 / w->shape);
 }
 
 /* What stands at noon of a day so that straight lines from noon to noon keep the day's mean. */

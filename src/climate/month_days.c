@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdint.h>
 
+#include "base/own_math.h"
 #include "climate/month_impl.h"
 #include "panewright/units.h"
 
@@ -83,12 +84,13 @@ static void correlate(double fresh[], const double with[], int n, double by)
 static double clearness_quantile(double k, double q)
 {
   const double low = 0.05;
-  double high = 0.6313 + 0.267 * k - 11.9 * pow(k - 0.75, 8.0);
+  double off = (k - 0.75) * (k - 0.75), off4 = off * off;
+  double high = 0.6313 + 0.267 * k - 11.9 * off4 * off4;
   if (!(k > low + 0.02) || !(high - k > 0.02)) return k;
   double xi = (high - low) / (high - k);
-  double g = -1.498 + (1.184 * xi - 27.182 * exp(-1.5 * xi)) / (high - low);
+  double g = -1.498 + (1.184 * xi - 27.182 * pw_exp(-1.5 * xi)) / (high - low);
   if (fabs(g) < 1e-3) return low + q * (high - low);
-  return log((1.0 - q) * exp(g * low) + q * exp(g * high)) / g;
+  return pw_log((1.0 - q) * pw_exp(g * low) + q * pw_exp(g * high)) / g;
 }
 
 /* Diffuse share of a day's sun; Erbs, Klein & Duffie 1982, daily form (Duffie & Beckman 2.11;

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "base/table.h"
 #include "climate/month.h"
 #include "gen/reference.h"
@@ -34,7 +35,7 @@ pw_status pw_month_facade(const pw_sky_year *sky, const pw_facade *facade, doubl
         facade->tilt_deg <= 180.0))
     return pw_fail(err, PW_E_DOMAIN, "azimuth_deg", "azimuth %g, tilt %g", facade->azimuth_deg,
                    facade->tilt_deg);
-  double e = sin(a) * sin(t), n = cos(a) * sin(t), u = cos(t), sum[12] = {0};
+  double e = pw_sin(a) * pw_sin(t), n = pw_cos(a) * pw_sin(t), u = pw_cos(t), sum[12] = {0};
   int m = 0;
   for (size_t i = 0; i < sky->sun.n; i++) {
     while (m < 11 && sky->sun.hour[i] >= pw_month_start[m + 1] * 24)
@@ -44,7 +45,7 @@ pw_status pw_month_facade(const pw_sky_year *sky, const pw_facade *facade, doubl
                     0.0);
     double albedo = facade->albedo >= 0.0 ? facade->albedo : (double)sky->albedo[i];
     double vault = (double)sky->circumsolar[i] * c + (double)sky->even[i] * (1.0 + u) / 2.0 +
-                   (double)sky->band[i] * sin(t);
+                   (double)sky->band[i] * pw_sin(t);
     sum[m] += (double)sky->dni[i] * c + fmax(vault, 0.0) +
               (double)sky->ghi[i] * albedo * (1.0 - u) / 2.0;
   }

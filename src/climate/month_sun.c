@@ -1,6 +1,7 @@
 /* The sun of a made year: its path by day, the light of its hours. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "climate/month_impl.h"
 #include "panewright/units.h"
 
@@ -35,20 +36,22 @@ void month_sun_path(const pw_site *site, month_day day[MONTH_YEAR_DAYS])
         pw_rad(from.declination_deg + share * (to.declination_deg - from.declination_deg));
     double late = from.equation_of_time_min +
                   share * (to.equation_of_time_min - from.equation_of_time_min);
-    double c = -tan(lat) * tan(d);
+    double c = -pw_tan(lat) * pw_tan(d);
     month_day *s = &day[i];
     s->declination = d;
-    s->sunset = c <= -1.0 ? PW_PI : c >= 1.0 ? 0.0 : acos(c);
+    s->sunset = c <= -1.0 ? PW_PI : c >= 1.0 ? 0.0 : pw_acos(c);
     s->noon_h = 12.0 - late / 60.0 + site->tz_h - site->longitude_deg / 15.0;
-    s->outside = 24.0 / PW_PI * pw_sun_extraterrestrial(i + 1) *
-                 (cos(lat) * cos(d) * sin(s->sunset) + s->sunset * sin(lat) * sin(d));
+    s->outside =
+        24.0 / PW_PI * pw_sun_extraterrestrial(i + 1) *
+        (pw_cos(lat) * pw_cos(d) * pw_sin(s->sunset) + s->sunset * pw_sin(lat) * pw_sin(d));
   }
 }
 
 double month_sun_up(const pw_site *site, const month_day *day, double time_h)
 {
   double lat = pw_rad(site->latitude_deg), w = (time_h - day->noon_h) * (PW_PI / 12.0);
-  return sin(lat) * sin(day->declination) + cos(lat) * cos(day->declination) * cos(w);
+  return pw_sin(lat) * pw_sin(day->declination) +
+         pw_cos(lat) * pw_cos(day->declination) * pw_cos(w);
 }
 
 /* The hours of one month, day after day. */
@@ -67,7 +70,7 @@ static double even_share(const month_day *d, double from)
   double ws = d->sunset;
   double w0 = fmax((from - d->noon_h) * (PW_PI / 12.0), -ws);
   double w1 = fmin((from + 1.0 - d->noon_h) * (PW_PI / 12.0), ws);
-  return w1 > w0 ? fmax(sin(w1) - sin(w0) - (w1 - w0) * cos(ws), 0.0) : 0.0;
+  return w1 > w0 ? fmax(pw_sin(w1) - pw_sin(w0) - (w1 - w0) * pw_cos(ws), 0.0) : 0.0;
 }
 
 static void light_up(const pw_place *p, int month, const month_day day[MONTH_YEAR_DAYS],
@@ -81,7 +84,7 @@ static void light_up(const pw_place *p, int month, const month_day day[MONTH_YEA
       double up = month_sun_up(&p->site, d, k + 0.5);
       int at = i * 24 + k, lit = up > low_sun;
       h->up[at] = lit ? up : 0.0;
-      h->air[at] = lit ? pw_air_mass(90.0 - asin(up) * (180.0 / PW_PI)) : 0.0;
+      h->air[at] = lit ? pw_air_mass(90.0 - pw_asin(up) * (180.0 / PW_PI)) : 0.0;
       h->even[at] = even_share(d, k);
       sum += h->even[at];
       high = fmax(high, h->up[at]);
@@ -99,7 +102,7 @@ static double beam_of_day(const sunlit *h, int i, double turbid, double dni[24])
   double flat = 0.0, sum = 0.0;
   for (int k = 0; k < 24; k++) {
     int at = i * 24 + k;
-    dni[k] = h->up[at] > 0.0 ? exp(-turbid * h->air[at]) : 0.0;
+    dni[k] = h->up[at] > 0.0 ? pw_exp(-turbid * h->air[at]) : 0.0;
     flat += dni[k] * h->up[at];
     sum += dni[k];
   }

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "climate/place_find.h"
 #include "climate/place_impl.h"
 #include "gen/reference.h"
@@ -119,9 +120,9 @@ pw_status pw_place_get(size_t index, pw_place *p, pw_err *err)
 /* Great-circle distance, km (haversine, mean Earth radius 6371 km). */
 static double distance(double lat1, double lon1, double lat2, double lon2)
 {
-  double a = sin(pw_rad(lat2 - lat1) / 2.0), b = sin(pw_rad(lon2 - lon1) / 2.0);
-  double s = a * a + cos(pw_rad(lat1)) * cos(pw_rad(lat2)) * b * b;
-  return 2.0 * 6371.0 * asin(sqrt(fmin(s, 1.0)));
+  double a = pw_sin(pw_rad(lat2 - lat1) / 2.0), b = pw_sin(pw_rad(lon2 - lon1) / 2.0);
+  double s = a * a + pw_cos(pw_rad(lat1)) * pw_cos(pw_rad(lat2)) * b * b;
+  return 2.0 * 6371.0 * pw_asin(sqrt(fmin(s, 1.0)));
 }
 
 pw_status pw_place_nearest(double latitude_deg, double longitude_deg, size_t *index,

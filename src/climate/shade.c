@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 static const double depth_max = 20.0; /* m; deeper is a slip of the pen */
@@ -75,7 +76,7 @@ double pw_shade_sunlit_vector(const pw_shade *s, double out, double right, doubl
 double pw_shade_sunlit(const pw_shade *shade, double altitude_deg, double gamma_deg)
 {
   double b = pw_rad(altitude_deg), g = pw_rad(gamma_deg);
-  return pw_shade_sunlit_vector(shade, cos(b) * cos(g), cos(b) * sin(g), sin(b));
+  return pw_shade_sunlit_vector(shade, pw_cos(b) * pw_cos(g), pw_cos(b) * pw_sin(g), pw_sin(b));
 }
 
 int pw_shade_none(const pw_shade *s)
@@ -116,10 +117,12 @@ static double vault(const pw_shade *s, double up)
   enum { RISE = 48, TURN = 48 };
   double sum = 0.0, weight = 0.0;
   for (int j = 0; j < TURN; j++) {
-    double g = (2.0 * (j + 0.5) / TURN - 1.0) * (PW_PI / 2.0), cg = cos(g), sg = sin(g);
+    double g = (2.0 * (j + 0.5) / TURN - 1.0) * (PW_PI / 2.0), cg, sg;
+    pw_sin_cos(g, &sg, &cg);
     for (int i = 0; i < RISE; i++) {
-      double b = (i + 0.5) / RISE * (PW_PI / 2.0), cb = cos(b);
-      sum += pw_shade_sunlit_vector(s, cb * cg, cb * sg, up * sin(b)) * cb * cb * cg;
+      double b = (i + 0.5) / RISE * (PW_PI / 2.0), cb, sb;
+      pw_sin_cos(b, &sb, &cb);
+      sum += pw_shade_sunlit_vector(s, cb * cg, cb * sg, up * sb) * cb * cb * cg;
       weight += cb * cb * cg;
     }
   }
@@ -136,7 +139,7 @@ pw_status pw_shade_factors(const pw_shade *s, pw_shade_factor *out, pw_err *err)
     if (s->overhang_depth > 0.0) {
       double p = s->overhang_depth, g = s->overhang_gap, h = s->height;
       if (isinf(s->overhang_run[0]) && isinf(s->overhang_run[1]))
-        f.dome = (hypot(g + h, p) - hypot(g, p)) / h; /* METHODS.md section 7 */
+        f.dome = (pw_hypot(g + h, p) - pw_hypot(g, p)) / h; /* METHODS.md section 7 */
       else
         f.dome = vault(s, 1.0);
     }
@@ -165,7 +168,7 @@ pw_status pw_shade_year(const pw_shade *shade, const pw_facade *facade, const pw
   for (size_t i = 0; i < PW_HOURS; i++)
     sunlit[i] = 1.0f;
   if (pw_shade_none(shade)) return PW_OK;
-  double ca = cos(pw_rad(facade->azimuth_deg)), sa = sin(pw_rad(facade->azimuth_deg));
+  double ca = pw_cos(pw_rad(facade->azimuth_deg)), sa = pw_sin(pw_rad(facade->azimuth_deg));
   for (size_t i = 0; i < sun->n; i++) {
     double e = (double)sun->east[i], n = (double)sun->north[i];
     double out = e * sa + n * ca, right = e * ca - n * sa;

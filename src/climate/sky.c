@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 /* Perez et al. 1990, all-sites composite, from the bin's lower edge of clearness; METHODS.md 2. */
@@ -82,17 +83,17 @@ pw_status pw_sky_plane(pw_sky_model model, const pw_facade *facade, double ghi, 
     return pw_fail(err, PW_E_DOMAIN, "zenith_deg", "zenith %g, want 0 to 180", zenith_deg);
   double z = pw_rad(zenith_deg), t = pw_rad(facade->tilt_deg);
   double turn = pw_rad(sun_azimuth_deg - facade->azimuth_deg);
-  double c = cos(z) * cos(t) + sin(z) * sin(t) * cos(turn);
+  double c = pw_cos(z) * pw_cos(t) + pw_sin(z) * pw_sin(t) * pw_cos(turn);
   double air = zenith_deg <= 90.0 ? pw_air_mass(zenith_deg) : 0.0;
   sky_hour s = brightness(model, (float)dni, (float)dhi, (float)normal, (float)air, (float)z,
-                          (float)cos(z));
+                          (float)pw_cos(z));
   double albedo = facade->albedo < 0.0 ? 0.2 : facade->albedo;
   pw_plane_sun p = {.cos_incidence = c,
                     .beam = dni * fmax(c, 0.0),
                     .circumsolar = (double)s.circumsolar * fmax(c, 0.0),
-                    .dome = (double)s.even * (1.0 + cos(t)) / 2.0,
-                    .horizon = (double)s.band * sin(t),
-                    .ground = ghi * albedo * (1.0 - cos(t)) / 2.0};
+                    .dome = (double)s.even * (1.0 + pw_cos(t)) / 2.0,
+                    .horizon = (double)s.band * pw_sin(t),
+                    .ground = ghi * albedo * (1.0 - pw_cos(t)) / 2.0};
   if (p.circumsolar + p.dome + p.horizon < 0.0) p.circumsolar = p.dome = p.horizon = 0.0;
   *out = p;
   return PW_OK;
@@ -125,8 +126,9 @@ pw_status pw_facade_of_year(const pw_sky_year *sky, const pw_facade *facade,
   pw_status status = facade_in_range(facade, err);
   if (status != PW_OK) return status;
   double a = pw_rad(facade->azimuth_deg), t = pw_rad(facade->tilt_deg);
-  const float e = (float)(sin(a) * sin(t)), n = (float)(cos(a) * sin(t)), u = (float)cos(t);
-  const float up = (1.0f + u) / 2.0f, down = (1.0f - u) / 2.0f, side = (float)sin(t);
+  const float e = (float)(pw_sin(a) * pw_sin(t)), n = (float)(pw_cos(a) * pw_sin(t)),
+              u = (float)pw_cos(t);
+  const float up = (1.0f + u) / 2.0f, down = (1.0f - u) / 2.0f, side = (float)pw_sin(t);
   const float albedo = (float)facade->albedo;
   memset(out, 0, sizeof *out);
   for (size_t i = 0; i < sky->sun.n; i++) {

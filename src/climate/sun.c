@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 /* A term A cos(B + C t) of the Earth's heliocentric longitude or distance; t in Julian millennia
@@ -59,7 +60,7 @@ static double sum(const term *row, size_t n, double t)
 {
   double s = 0.0;
   for (size_t i = 0; i < n; i++)
-    s += row[i].a * cos(row[i].b + row[i].c * t);
+    s += row[i].a * pw_cos(row[i].b + row[i].c * t);
   return s;
 }
 
@@ -81,11 +82,11 @@ static void ephemeris(double jd, place *p)
   double moon = pw_rad(218.3165 + 481267.8813 * century);
   double node = pw_rad(125.04452 - 1934.136261 * century);
   /* Meeus ch. 22: the four leading terms of nutation, within 0.5 second of arc. */
-  double psi = pw_rad((-17.20 * sin(node) - 1.32 * sin(2.0 * mean_sun) -
-                       0.23 * sin(2.0 * moon) + 0.21 * sin(2.0 * node)) /
+  double psi = pw_rad((-17.20 * pw_sin(node) - 1.32 * pw_sin(2.0 * mean_sun) -
+                       0.23 * pw_sin(2.0 * moon) + 0.21 * pw_sin(2.0 * node)) /
                       3600.0);
-  double eps = pw_rad((9.20 * cos(node) + 0.57 * cos(2.0 * mean_sun) + 0.10 * cos(2.0 * moon) -
-                       0.09 * cos(2.0 * node)) /
+  double eps = pw_rad((9.20 * pw_cos(node) + 0.57 * pw_cos(2.0 * mean_sun) +
+                       0.10 * pw_cos(2.0 * moon) - 0.09 * pw_cos(2.0 * node)) /
                       3600.0);
   /* Meeus eq. (22.2) */
   eps += pw_rad(23.4392911 -
@@ -93,12 +94,12 @@ static void ephemeris(double jd, place *p)
   double aberration = -pw_rad(20.4898 / 3600.0) / r; /* NREL report, eq. (27) */
   double lambda = l * 1e-8 + PW_PI + psi + aberration;
   double turns = floor(lambda / (2.0 * PW_PI));
-  double ra =
-      atan2(sin(lambda) * cos(eps), cos(lambda)); /* latitude below 1.2 seconds: left out */
+  double ra = pw_atan2(pw_sin(lambda) * pw_cos(eps),
+                       pw_cos(lambda)); /* latitude below 1.2 seconds: left out */
   if (ra < 0.0) ra += 2.0 * PW_PI;
   p->ascension = ra + 2.0 * PW_PI * turns;
-  p->declination = asin(sin(eps) * sin(lambda));
-  p->equinoxes = psi * cos(eps);
+  p->declination = pw_asin(pw_sin(eps) * pw_sin(lambda));
+  p->equinoxes = psi * pw_cos(eps);
   /* NREL report, eq. (A2): the mean longitude that the equation of time is counted from */
   p->mean_longitude =
       pw_rad(280.4664567 +
@@ -117,7 +118,8 @@ static double sidereal(double jd, double equinoxes)
 static double refraction(double elevation_deg, double density)
 {
   if (elevation_deg < -(sun_radius_deg + horizon_refraction_deg)) return 0.0;
-  return density * 1.02 / (60.0 * tan(pw_rad(elevation_deg + 10.3 / (elevation_deg + 5.11))));
+  return density * 1.02 /
+         (60.0 * pw_tan(pw_rad(elevation_deg + 10.3 / (elevation_deg + 5.11))));
 }
 
 double pw_julian_day(int year, int month, int day, double hour)
@@ -153,13 +155,15 @@ pw_status pw_sun_at(double jd, double latitude_deg, double longitude_deg, double
   ephemeris(jd, &p);
   double h = sidereal(jd, p.equinoxes) + pw_rad(longitude_deg) - p.ascension;
   double phi = pw_rad(latitude_deg);
-  double east = -cos(p.declination) * sin(h);
-  double north = cos(phi) * sin(p.declination) - sin(phi) * cos(p.declination) * cos(h);
-  double up = sin(phi) * sin(p.declination) + cos(phi) * cos(p.declination) * cos(h);
-  double z = atan2(hypot(east, north), up) * (180.0 / PW_PI);
-  z += parallax_deg * sin(pw_rad(z));
+  double east = -pw_cos(p.declination) * pw_sin(h);
+  double north =
+      pw_cos(phi) * pw_sin(p.declination) - pw_sin(phi) * pw_cos(p.declination) * pw_cos(h);
+  double up =
+      pw_sin(phi) * pw_sin(p.declination) + pw_cos(phi) * pw_cos(p.declination) * pw_cos(h);
+  double z = pw_atan2(pw_hypot(east, north), up) * (180.0 / PW_PI);
+  z += parallax_deg * pw_sin(pw_rad(z));
   double density = pressure / 101000.0 * 283.0 / t;
-  double azimuth = atan2(east, north) * (180.0 / PW_PI);
+  double azimuth = pw_atan2(east, north) * (180.0 / PW_PI);
   double minutes =
       fmod(p.mean_longitude - pw_rad(0.0057183) - p.ascension + p.equinoxes, 2.0 * PW_PI) *
       (720.0 / PW_PI); /* NREL report eq. (A1) */
@@ -174,14 +178,14 @@ pw_status pw_sun_at(double jd, double latitude_deg, double longitude_deg, double
 double pw_sun_extraterrestrial(int day)
 {
   double b = 2.0 * PW_PI * (day - 1) / 365.0;
-  return 1366.1 * (1.00011 + 0.034221 * cos(b) + 0.00128 * sin(b) + 0.000719 * cos(2.0 * b) +
-                   0.000077 * sin(2.0 * b));
+  return 1366.1 * (1.00011 + 0.034221 * pw_cos(b) + 0.00128 * pw_sin(b) +
+                   0.000719 * pw_cos(2.0 * b) + 0.000077 * pw_sin(2.0 * b));
 }
 
 double pw_air_mass(double z)
 {
   if (!(z <= 90.0)) return NAN;
-  return 1.0 / (cos(pw_rad(z)) + 0.50572 * pow(96.07995 - z, -1.6364));
+  return 1.0 / (pw_cos(pw_rad(z)) + 0.50572 * pw_power(96.07995 - z, -1.6364));
 }
 
 /* The sun's path of one day: quadratics in the day's share 0..1 through three daily places. */
@@ -218,8 +222,7 @@ static void month_paths(const pw_weather *w, int month, path day[31])
     quadratic(h[i], h[i + 1], h[i + 2], day[i].hour_angle);
     quadratic(d[i], d[i + 1], d[i + 2], day[i].declination);
     double noon = d[i] + 0.5 * (day[i].declination[1] + 0.5 * day[i].declination[2]);
-    day[i].sin_noon = sin(noon);
-    day[i].cos_noon = cos(noon);
+    pw_sin_cos(noon, &day[i].sin_noon, &day[i].cos_noon);
   }
 }
 
@@ -237,13 +240,14 @@ static void add_hour(pw_sun_year *y, int hour, const path *day, double share, do
                      double cos_lat, double normal)
 {
   double h = day->hour_angle[0] + share * (day->hour_angle[1] + share * day->hour_angle[2]);
-  double sin_d = day->sin_noon, cos_d = day->cos_noon, sin_h = sin(h), cos_h = cos(h);
+  double sin_d = day->sin_noon, cos_d = day->cos_noon, sin_h, cos_h;
+  pw_sin_cos(h, &sin_h, &cos_h);
   double from_noon = share - 0.5;
   turn(&sin_d, &cos_d, from_noon * (day->declination[1] + (share + 0.5) * day->declination[2]));
   double east = -cos_d * sin_h, north = cos_lat * sin_d - sin_lat * cos_d * cos_h;
   double up = sin_lat * sin_d + cos_lat * cos_d * cos_h;
   double flat = sqrt(east * east + north * north);
-  double bare = atan2(up, flat) * (180.0 / PW_PI), elevation = bare - parallax_deg * flat;
+  double bare = pw_atan2(up, flat) * (180.0 / PW_PI), elevation = bare - parallax_deg * flat;
   elevation += refraction(elevation, 101325.0 / 101000.0 * 283.0 / 285.15);
   double z = pw_rad(90.0 - elevation), sin_z = flat, cos_z = up;
   turn(&cos_z, &sin_z, pw_rad(elevation - bare));
@@ -255,8 +259,8 @@ static void add_hour(pw_sun_year *y, int hour, const path *day, double share, do
   y->up[i] = (float)cos_z;
   y->zenith[i] = (float)z;
   y->air_mass[i] = elevation >= 0.0
-                       ? (float)(1.0 / (cos_z + 0.50572 * pow(6.07995 + elevation,
-                                                              -1.6364))) /* K. & Young */
+                       ? (float)(1.0 / (cos_z + 0.50572 * pw_power(6.07995 + elevation,
+                                                                   -1.6364))) /* K. & Young */
                        : 0.0f;
   y->normal[i] = (float)normal;
 }
@@ -271,8 +275,8 @@ pw_status pw_sun_of_year(const pw_weather *w, pw_sun_year *year, pw_err *err)
                    w->site.longitude_deg);
   if (!(fabs(w->site.tz_h) <= 14.0))
     return pw_fail(err, PW_E_DOMAIN, "tz_h", "time zone %g h, want -14 to 14", w->site.tz_h);
-  double sin_lat = sin(pw_rad(w->site.latitude_deg)),
-         cos_lat = cos(pw_rad(w->site.latitude_deg));
+  double sin_lat = pw_sin(pw_rad(w->site.latitude_deg)),
+         cos_lat = pw_cos(pw_rad(w->site.latitude_deg));
   path day[31];
   year->n = 0;
   for (int month = 0; month < 12; month++) {
@@ -296,6 +300,6 @@ pw_status pw_sun_of_year(const pw_weather *w, pw_sun_year *year, pw_err *err)
 
 double pw_sun_year_azimuth_deg(const pw_sun_year *year, size_t i)
 {
-  double a = atan2(year->east[i], year->north[i]) * (180.0 / PW_PI);
+  double a = pw_atan2(year->east[i], year->north[i]) * (180.0 / PW_PI);
   return a < 0.0 ? a + 360.0 : a;
 }

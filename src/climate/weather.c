@@ -1,4 +1,5 @@
 #include "panewright/weather.h"
+#include "base/own_math.h"
 
 #include <math.h>
 
@@ -15,5 +16,5 @@ int pw_month_of_day(int day)
 
 double pw_standard_pressure(double elevation)
 {
-  return 101325.0 * pow(1.0 - 2.25577e-5 * elevation, 5.2559); /* ISO 2533 */
+  return 101325.0 * pw_power(1.0 - 2.25577e-5 * elevation, 5.2559); /* ISO 2533 */
 }

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "frame/frame_impl.h"
 
 static const double TOLERANCE = 0.002; /* width of the bracket over the value */
@@ -64,7 +65,7 @@ static pw_status settle(run *r, double enough, pw_err *err)
 static void deal(const double *share, size_t n, double c, unsigned char *parts)
 {
   for (size_t k = 0; k < n; k++) {
-    double want = share[k] > 0.0 ? c * cbrt(share[k]) : 1.0;
+    double want = share[k] > 0.0 ? c * pw_root3(share[k]) : 1.0;
     parts[k] = (unsigned char)(want < 1.5          ? 1
                                : want >= PARTS_MAX ? PARTS_MAX
                                                    : floor(want + 0.5));

@@ -1,6 +1,7 @@
 /* Surface films of a section, and which of them the rating procedure wants. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "frame/frame_impl.h"
 #include "panewright/units.h"
 
@@ -10,8 +11,8 @@ pw_films pw_films_rating(pw_frame_face face, double t_out, double t_in)
 {
   /* NFRC 100 convection, from memory: reference/section/METHODS.md 2. */
   static const double h_c_in[] = {3.29, 3.00, 2.44}, h_c_out = 26.0, e = 0.9;
-  double h_in = h_c_in[face] + 4.0 * e * PW_SIGMA * pow(t_in - 4.0, 3.0);
-  double h_out = h_c_out + 4.0 * e * PW_SIGMA * pow(t_out, 3.0);
+  double h_in = h_c_in[face] + 4.0 * e * PW_SIGMA * pw_power(t_in - 4.0, 3.0);
+  double h_out = h_c_out + 4.0 * e * PW_SIGMA * pw_power(t_out, 3.0);
   return (pw_films){.outdoor = 1.0 / h_out, .indoor = 1.0 / h_in, .reduced = 1.0 / h_in};
 }
 

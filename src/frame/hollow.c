@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 /* Long-wave exchange of a rectangle's two facing sides, with the other two re-radiating. */
@@ -15,9 +16,9 @@ static double view(double depth, double breadth)
 static double iso10077(const pw_hollow *h)
 {
   double conduction = 0.025 / h->depth;
-  double h_a = h->breadth < 0.005 ? conduction : fmax(conduction, 0.73 * cbrt(h->dt));
+  double h_a = h->breadth < 0.005 ? conduction : fmax(conduction, 0.73 * pw_root3(h->dt));
   double e = 1.0 / (1.0 / h->emit[0] + 1.0 / h->emit[1] - 1.0);
-  double h_r = 4.0 * PW_SIGMA * pow(h->t_mean, 3.0) * e * view(h->depth, h->breadth);
+  double h_r = 4.0 * PW_SIGMA * pw_power(h->t_mean, 3.0) * e * view(h->depth, h->breadth);
   return h->depth * (h_a + h_r);
 }
 
@@ -28,7 +29,7 @@ static double rayleigh(const pw_hollow *h, double *lambda)
   *lambda = 0.002873 + 7.760e-5 * t;
   double mu = 3.723e-6 + 4.940e-8 * t, c_p = 1002.737 + 0.012324 * t;
   double rho = 101325.0 * 0.02897 / (8.31451 * t);
-  return rho * rho * pow(h->depth, 3.0) * 9.81 * c_p * h->dt / (t * mu * *lambda);
+  return rho * rho * pw_power(h->depth, 3.0) * 9.81 * c_p * h->dt / (t * mu * *lambda);
 }
 
 /* Shallow hollows: Bejan and Tien (1978), the asymptotes 1/362880 = 2.756e-6 and 0.623. Tall ones:
@@ -36,17 +37,18 @@ static double rayleigh(const pw_hollow *h, double *lambda)
  * them so; its wording is from memory. */
 static double nusselt_shallow(double ra, double aspect)
 {
-  double a = 2.756e-6 * ra * ra * pow(aspect, 8.0),
-         b = 0.623 * pow(ra, 0.2) * pow(aspect, -0.4);
+  double a = 2.756e-6 * ra * ra * pw_power(aspect, 8.0),
+         b = 0.623 * pw_power(ra, 0.2) * pw_power(aspect, -0.4);
   if (!(a > 0.0 && b > 0.0)) return 1.0;
-  return 1.0 + pow(pow(a, -0.386) + pow(b, -0.386), -2.59);
+  return 1.0 + pw_power(pw_power(a, -0.386) + pw_power(b, -0.386), -2.59);
 }
 
 static double nusselt_tall(double ra, double aspect)
 {
   if (!(ra > 0.0)) return 1.0;
-  double a = cbrt(1.0 + pow(0.104 * pow(ra, 0.293) / (1.0 + pow(6310.0 / ra, 1.36)), 3.0));
-  double b = 0.242 * pow(ra / aspect, 0.273), c = 0.0605 * cbrt(ra);
+  double a = pw_root3(
+      1.0 + pw_power(0.104 * pw_power(ra, 0.293) / (1.0 + pw_power(6310.0 / ra, 1.36)), 3.0));
+  double b = 0.242 * pw_power(ra / aspect, 0.273), c = 0.0605 * pw_root3(ra);
   return fmax(a, fmax(b, c));
 }
 
@@ -60,7 +62,7 @@ static double iso15099(const pw_hollow *h)
                                     (nusselt_tall(ra, 5.0) - nusselt_shallow(ra, 0.5)) *
                                         (aspect - 0.5) / 4.5;
   double f = view(h->depth, h->breadth);
-  double h_r = 4.0 * PW_SIGMA * pow(h->t_mean, 3.0) /
+  double h_r = 4.0 * PW_SIGMA * pw_power(h->t_mean, 3.0) /
                (1.0 / h->emit[0] + 1.0 / h->emit[1] - 2.0 + 1.0 / f);
   return h->depth * (nu * lambda / h->depth + h_r);
 }

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 static const double gravity = 9.81;            /* m/s2, ISO 15099 */
@@ -19,7 +20,7 @@ pw_status cavity_set(cavity *c, const pw_gap *gap, double height, double pressur
   double l = gap->thickness;
   c->thickness = l;
   c->ra_scale = rho_t * rho_t * l * l * l * gravity;
-  c->ln_slender = log(l / height);
+  c->ln_slender = pw_log(l / height);
   c->radiation = PW_SIGMA / (1.0 / emit_out + 1.0 / emit_in - 1.0); /* ISO 15099 5.3, opaque */
   return PW_OK;
 }
@@ -27,19 +28,19 @@ pw_status cavity_set(cavity *c, const pw_gap *gap, double height, double pressur
 /* The branches of Nu1, ISO 15099 5.3.3, with their slopes in ln Ra. */
 static double nu_conduction(double ln_ra, double *slope)
 {
-  double rise = exp(2.2984755 * ln_ra - 22.46072588870592); /* 1.7596678e-10 Ra^2.2984755 */
+  double rise = pw_exp(2.2984755 * ln_ra - 22.46072588870592); /* 1.7596678e-10 Ra^2.2984755 */
   *slope = 2.2984755 * rise;
   return 1.0 + rise;
 }
 static double nu_transition(double ln_ra, double *slope)
 {
-  double nu = exp(0.4134 * ln_ra - 3.5700658385763635); /* 0.028154 Ra^0.4134 */
+  double nu = pw_exp(0.4134 * ln_ra - 3.5700658385763635); /* 0.028154 Ra^0.4134 */
   *slope = 0.4134 * nu;
   return nu;
 }
 static double nu_turbulent(double ln_ra, double *slope)
 {
-  double nu = 0.0673838 * exp(ln_ra / 3.0);
+  double nu = 0.0673838 * pw_exp(ln_ra / 3.0);
   *slope = nu / 3.0;
   return nu;
 }
@@ -61,7 +62,7 @@ double cavity_nusselt(double ra, double ln_slender, double *slope)
   static const double ln_1e4 = 9.210340371976184, ln_5e4 = 10.819778284410283;
   *slope = 0.0;
   if (!(ra > 1e-6)) return 1.0;
-  double ln_ra = log(ra), nu1 = 0.0;
+  double ln_ra = pw_log(ra), nu1 = 0.0;
   if (ln_ra < ln_1e4 - join)
     nu1 = nu_conduction(ln_ra, slope);
   else if (ln_ra < ln_1e4 + join)
@@ -72,7 +73,7 @@ double cavity_nusselt(double ra, double ln_slender, double *slope)
     nu1 = passage(nu_transition, nu_turbulent, ln_ra - ln_5e4, ln_ra, slope);
   else
     nu1 = nu_turbulent(ln_ra, slope);
-  double nu2 = 0.242 * exp(0.272 * (ln_ra + ln_slender));
+  double nu2 = 0.242 * pw_exp(0.272 * (ln_ra + ln_slender));
   if (nu2 <= nu1) return nu1;
   *slope = 0.272 * nu2;
   return nu2;
@@ -107,8 +108,8 @@ void indoor_film_flow(const gas_law *air, double height, double pressure, double
       rho * rho * height * height * height * gravity * gas.cp * fabs(d) / (gas.mu * gas.k * t);
   double power = 0.25, nu = 0.56 * sqrt(sqrt(ra));
   if (ra > ra_crit) {
-    double turbulent = 0.13 * cbrt(ra);
-    nu = turbulent - 0.13 * cbrt(ra_crit) + 0.56 * sqrt(sqrt(ra_crit));
+    double turbulent = 0.13 * pw_root3(ra);
+    nu = turbulent - 0.13 * pw_root3(ra_crit) + 0.56 * sqrt(sqrt(ra_crit));
     power = turbulent / (3.0 * nu);
   }
   double h = nu * gas.k / height;

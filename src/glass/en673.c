@@ -1,6 +1,7 @@
 /* The declared U-value by EN 673, the second method beside the balance of unit.c. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "glass/unit_check.h"
 #include "panewright/unit.h"
 
@@ -23,7 +24,7 @@ static void gap_at(const pw_gas_state *gas, double thickness, double h_rad, doub
   double s = thickness, rho = gas->density, mu = gas->viscosity;
   double gr = 9.81 * s * s * s * dt * rho * rho / (t_mean * mu * mu);
   double pr = mu * gas->heat / gas->conductivity;
-  double nu = fmax(1.0, 0.035 * pow(gr * pr, 0.38));
+  double nu = fmax(1.0, 0.035 * pw_power(gr * pr, 0.38));
   double h_gas = nu * gas->conductivity / s;
   *gap = (pw_gap_result){nu, h_gas, h_rad, h_gas + h_rad};
 }

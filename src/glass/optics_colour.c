@@ -1,13 +1,14 @@
 /* Words for the colour of light that came through glass. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "glass/optics.h"
 #include "panewright/units.h"
 
 static double lab(double v)
 {
   static const double delta = 6.0 / 29.0; /* CIE 015, L*a*b* */
-  return v > delta * delta * delta ? cbrt(v) : v / (3.0 * delta * delta) + 4.0 / 29.0;
+  return v > delta * delta * delta ? pw_root3(v) : v / (3.0 * delta * delta) + 4.0 / 29.0;
 }
 
 const char *pw_colour_word(double x, double y, double y_share)
@@ -29,8 +30,8 @@ const char *pw_colour_word(double x, double y, double y_share)
   if (!(y > 0.0 && y_share > 0.0)) return "none";
   double fx = lab(x / y * y_share / white_x), fy = lab(y_share);
   double fz = lab((1.0 - x - y) / y * y_share / white_z);
-  double a = 500.0 * (fx - fy), b = 200.0 * (fy - fz), chroma = hypot(a, b);
-  double angle = atan2(b, a) * 180.0 / PW_PI;
+  double a = 500.0 * (fx - fy), b = 200.0 * (fy - fz), chroma = pw_hypot(a, b);
+  double angle = pw_atan2(b, a) * 180.0 / PW_PI;
   if (angle < 0.0) angle += 360.0;
   if (chroma < neutral) return y_share < 0.6 ? "neutral gray" : "neutral";
   size_t i = 0;

@@ -1,6 +1,7 @@
 /* A film taken off the pane on which it is tabulated and put on another glass, at any angle. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "glass/optics_impl.h"
 #include "panewright/units.h"
 
@@ -19,7 +20,7 @@ static glass_at glass_of(double n, double depth, double cosine)
   double c = sqrt(1.0 - (1.0 - cosine * cosine) / (n * n)); /* Snell */
   double s = (cosine - n * c) / (cosine + n * c);           /* Fresnel */
   double p = (n * cosine - c) / (n * cosine + c);
-  return (glass_at){{s * s, p * p}, exp(-depth / c)};
+  return (glass_at){{s * s, p * p}, pw_exp(-depth / c)};
 }
 
 static double half_sum(const double v[2]) { return 0.5 * (v[0] + v[1]); }
@@ -56,7 +57,7 @@ void pw_film_peel(const pw_film_pane *pane, const pw_film_angle *angle,
   static const pw_film_angle bare = {.used = 0};
   pw_sheet sheet = pane->normal;
   if (cosine < 1.0) pw_class_at(pane, &bare, angle, spectrum, cosine, &sheet);
-  const double degree = acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI;
+  const double degree = pw_acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI;
   const double middle = pw_at_class_angle(angle->p_share[0], degree),
                rest = pw_at_class_angle(angle->p_share[1], degree);
   for (size_t i = PW_LANE; i-- > 0;) {

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/nearest.h"
+#include "base/own_math.h"
 #include "base/table.h"
 #include "gen/reference.h"
 #include "glass/optics_impl.h"
@@ -156,7 +157,7 @@ static void film_angle(const pw_spectrum *s, const pw_film_pane *own, const angu
   f->used = 1;
   for (size_t j = 0; j < 18; j++) {
     double t[PW_LANE], r[PW_LANE], up[PW_LANE];
-    pw_slab_at(own->n, own->depth, cos(pw_rad(STEP_DEG * (double)j)), PW_POL_MEAN, t, r);
+    pw_slab_at(own->n, own->depth, pw_cos(pw_rad(STEP_DEG * (double)j)), PW_POL_MEAN, t, r);
     for (size_t i = 0; i < PW_LANE; i++) {
       t[i] *= pane->t[i] / own->bare_t0[i];
       up[i] = (r[i] - own->bare_r0[i]) / (1.0 - own->bare_r0[i]);

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "glass/optics_impl.h"
 #include "panewright/units.h"
 
@@ -137,7 +138,7 @@ void pw_class_at(const pw_film_pane *pane, const pw_film_angle *outdoor,
 {
   double t[PW_LANE], r[PW_LANE];
   pw_slab_at(pane->n, pane->depth, cosine, PW_POL_MEAN, t, r);
-  change c = change_at(outdoor, indoor, acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI);
+  change c = change_at(outdoor, indoor, pw_acos(bounded(cosine, 0.0, 1.0)) * 180.0 / PW_PI);
   for (size_t i = 0; i < PW_LANE; i++) {
     double m = pw_band_middle(spectrum->nm[i]), rest = 1.0 - m;
     double bare_rise = (r[i] - pane->bare_r0[i]) / (1.0 - pane->bare_r0[i]);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/gsl_quiet.h"
+#include "base/own_math.h"
 #include "glass/optics.h"
 #include "panewright/units.h"
 
@@ -19,7 +20,7 @@ static pw_status set_angles(angles *a, pw_err *err)
 {
   memset(a, 0, sizeof *a);
   for (size_t i = 0; i < STEPS; i++)
-    a->cosine[i] = cos(pw_rad(10.0 * (double)i));
+    a->cosine[i] = pw_cos(pw_rad(10.0 * (double)i));
   gsl_error_handler_t *held = pw_gsl_hold();
   gsl_integration_glfixed_table *table = gsl_integration_glfixed_table_alloc(PW_HEMI);
   pw_gsl_release(held);
@@ -130,7 +131,7 @@ pw_status pw_light_at(const pw_layer *const layer[], size_t n, const pw_spectrum
                    degree);
   pw_light_row r = {.rho_e_out = 1.0, .rho_e_in = 1.0, .rho_v_out = 1.0, .rho_v_in = 1.0};
   if (degree < 90.0) {
-    pw_stack_at(layer, n, spectrum, cos(pw_rad(degree)), pol, &system, absorbed);
+    pw_stack_at(layer, n, spectrum, pw_cos(pw_rad(degree)), pol, &system, absorbed);
     weigh(spectrum, &system, (const double(*)[PW_LANE])absorbed, n, &r);
   }
   *out = r;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/nearest.h"
+#include "base/own_math.h"
 #include "base/print.h"
 #include "base/table.h"
 #include "gen/reference.h"
@@ -131,7 +132,7 @@ static pw_status from_plies(const pw_table *table, size_t row, const pw_buildup_
   status = pw_spectrum_glass(spectrum, path, r->k_visible, r->k_infrared, n, kappa, err);
   for (size_t i = 0; status == PW_OK && i < PW_LANE; i++)
     if (spectrum->nm[i] <= 380.0)
-      kappa[i] -= log(pw_ref_sound_interlayer[r->interlayer].uv_through) / plies;
+      kappa[i] -= pw_log(pw_ref_sound_interlayer[r->interlayer].uv_through) / plies;
   if (status == PW_OK) status = pw_layer_glass(n, kappa, plies, layer, err);
   if (status == PW_OK)
     status = pw_layer_coat(layer, spectrum, pane->coating[0], pane->coating[1], err);

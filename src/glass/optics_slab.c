@@ -1,6 +1,7 @@
 /* One uncoated pane: from optical constants, or from what was measured of it. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "glass/optics_impl.h"
 
 /* Normal-incidence reflectance of one face. */
@@ -23,7 +24,7 @@ void pw_slab_at(const double n[PW_LANE], const double depth[PW_LANE], double cos
   for (size_t i = 0; i < PW_LANE; i++)
     inside[i] = sqrt(1.0 - sine2 / (n[i] * n[i])); /* Snell */
   for (size_t i = 0; i < PW_LANE; i++)
-    a[i] = exp(-depth[i] / inside[i]);
+    a[i] = pw_exp(-depth[i] / inside[i]);
   for (size_t i = 0; i < PW_LANE; i++) {
     double c = inside[i], ts, rs, tp, rp;
     double s = (cosine - n[i] * c) / (cosine + n[i] * c); /* Fresnel */
@@ -51,7 +52,7 @@ void pw_slab_from_measured(double t, double r, double *n, double *depth)
   if (a > 1.0) a = 1.0;
   double root = sqrt(face_r);
   *n = root < 0.999 ? (1.0 + root) / (1.0 - root) : 2000.0;
-  *depth = a > 0.0 ? -log(a) : depth_max;
+  *depth = a > 0.0 ? -pw_log(a) : depth_max;
   if (*depth > depth_max) *depth = depth_max;
 }
 
@@ -65,7 +66,7 @@ pw_status pw_layer_glass(const double n[PW_LANE], const double kappa[PW_LANE], d
   for (size_t i = 0; i < PW_LANE; i++) {
     made.n[i] = n[i];
     made.depth[i] = kappa[i] * thickness;
-    slab(face(n[i]), exp(-made.depth[i]), &made.bare_t0[i], &made.bare_r0[i]);
+    slab(face(n[i]), pw_exp(-made.depth[i]), &made.bare_t0[i], &made.bare_r0[i]);
     made.normal.t[i] = made.bare_t0[i];
     made.normal.rf[i] = made.normal.rb[i] = made.bare_r0[i];
   }

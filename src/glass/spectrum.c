@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "base/table.h"
 #include "panewright/units.h"
 
@@ -110,14 +111,14 @@ static double line(const pw_table *table, size_t row, int col, double um)
   double x0 = pw_table_number(table, row, 0), x1 = pw_table_number(table, row + 1, 0);
   double y0 = pw_table_number(table, row, col), y1 = pw_table_number(table, row + 1, col);
   double s = (um - x0) / (x1 - x0);
-  return col == 2 ? log(y0) + (log(y1) - log(y0)) * s : y0 + (y1 - y0) * s;
+  return col == 2 ? pw_log(y0) + (pw_log(y1) - pw_log(y0)) * s : y0 + (y1 - y0) * s;
 }
 
 static double log_scale(double nm, double visible, double infrared)
 {
   double s = (nm - 600.0) / 200.0;
   s = s < 0.0 ? 0.0 : s > 1.0 ? 1.0 : s;
-  return (1.0 - s) * log(visible) + s * log(infrared);
+  return (1.0 - s) * pw_log(visible) + s * pw_log(infrared);
 }
 
 pw_status pw_spectrum_glass(const pw_spectrum *spectrum, const char *table,
@@ -133,8 +134,8 @@ pw_status pw_spectrum_glass(const pw_spectrum *spectrum, const char *table,
     double um = spectrum->nm[i] * 1e-3;
     while (row + 2 < nk->n_row && pw_table_number(nk, row + 1, 0) < um)
       row++;
-    double k =
-        exp(line(nk, row, 2, um) + log_scale(spectrum->nm[i], scale_visible, scale_infrared));
+    double k = pw_exp(line(nk, row, 2, um) +
+                      log_scale(spectrum->nm[i], scale_visible, scale_infrared));
     n[i] = line(nk, row, 1, um);
     kappa[i] = 4.0 * PW_PI * k / (um * 1e-6);
     if (!(n[i] > 1.0 && kappa[i] >= 0.0))

@@ -6,6 +6,7 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 #include "panewright/zone.h"
 
@@ -65,7 +66,8 @@ static inline double film_natural(const film_tilt *f, double dt)
  * 3.26 v^0.89 and 3.55 v^0.617; text and coefficients from memory. */
 static inline double film_wind_glass(double v, double thin)
 {
-  return v > 0.0 ? pow(thin / 0.85, 0.8) * 0.5 * (3.26 * pow(v, 0.89) + 3.55 * pow(v, 0.617))
+  return v > 0.0 ? pw_power(thin / 0.85, 0.8) * 0.5 *
+                       (3.26 * pw_power(v, 0.89) + 3.55 * pw_power(v, 0.617))
                  : 0.0;
 }
 
@@ -76,12 +78,12 @@ static inline double film_wind_glass(double v, double thin)
 static inline double film_wind_lee(double v, double thin)
 {
   double windward = v > 2.0 ? 0.25 * v : 0.5, leeward = 0.3 + 0.05 * v;
-  return pow(thin, 0.8) * (4.7 + 7.6 * 0.5 * (windward + leeward));
+  return pw_power(thin, 0.8) * (4.7 + 7.6 * 0.5 * (windward + leeward));
 }
 
 static inline double film_wind_plain(double v, double thin)
 {
-  return pow(thin, 0.8) * (4.0 + 4.0 * v);
+  return pw_power(thin, 0.8) * (4.0 + 4.0 * v);
 }
 
 /* The same on an opaque face, W/(m2 K) at 1 m/s; it goes with the root of v. A rough plate in wind:
@@ -99,7 +101,7 @@ static inline double film_wind_plate(double area, double rough, double thin)
 static inline double film_wind_share(double z, double a)
 {
   double layer = a < 0.18 ? 270.0 : a < 0.275 ? 370.0 : 460.0;
-  return pow(270.0 / 10.0, 0.14) * pow(z / layer, a);
+  return pw_power(270.0 / 10.0, 0.14) * pw_power(z / layer, a);
 }
 
 /* Radiation between two temperatures, linear: sigma (a + b)(a2 + b2). */
@@ -129,9 +131,9 @@ static inline film_law film_in_law(pw_film_in form, double up, int lively, doubl
     return (film_law){scale * (glass ? 3.6 : level ? 2.5 : lively ? 5.0 : 0.7), 0.0};
   if (form == PW_FILM_IN_HEATED)
     return up < -0.5 ? (film_law){scale * 2.72, 0.13} : (film_law){scale * 1.98, 0.32};
-  return level    ? (film_law){scale * 1.823 / pow(size, 0.121), 0.293}
-         : lively ? (film_law){scale * 2.175 / pow(size, 0.076), 0.308}
-                  : (film_law){scale * 0.704 / pow(size, 0.601), 0.133};
+  return level    ? (film_law){scale * 1.823 / pw_power(size, 0.121), 0.293}
+         : lively ? (film_law){scale * 2.175 / pw_power(size, 0.076), 0.308}
+                  : (film_law){scale * 0.704 / pw_power(size, 0.601), 0.133};
 }
 
 /* Is the form in force at this face? A heated room's serves faces colder than its air, the floor not. */
@@ -159,7 +161,7 @@ static inline film_rated film_rated_of(pw_film_out out, pw_film_in in, double th
   if (film_in_serves(in, 0.0, -6.0)) /* as the form has it beside still air */
   {
     film_law law = film_in_law(in, 0.0, 0, 1.2, 1, thin);
-    f.inside = 4.8 + 3.2 * law.c * pow(6.0, law.e) / film_natural(&level, -6.0);
+    f.inside = 4.8 + 3.2 * law.c * pw_power(6.0, law.e) / film_natural(&level, -6.0);
   }
   return f;
 }

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "house/wall.h"
 #include "panewright/units.h"
 
@@ -21,7 +22,7 @@ static double equivalent(double r_f)
 double ground_soil_resistance(double side, double r_f)
 {
   double b = side / 2.0, d_t = equivalent(r_f);
-  double u = d_t < b ? 2.0 * soil / (PW_PI * b + d_t) * log(PW_PI * b / d_t + 1.0)
+  double u = d_t < b ? 2.0 * soil / (PW_PI * b + d_t) * pw_log(PW_PI * b / d_t + 1.0)
                      : soil / (0.457 * b + d_t);
   return fmax(0.1, 1.0 / u - r_f - film_in);
 }
@@ -33,7 +34,7 @@ static double swing_share(const pw_house_part *slab)
   pw_wall_layers above = slab->layers; /* the first layer is the soil */
   above.layer[0] = (pw_wall_layer){.resistance = 0.0};
   double side = sqrt(slab->area), d_t = equivalent(pw_wall_resistance(&above));
-  double h_pe = 0.37 * 4.0 * side * soil * log(depth / d_t + 1.0);
+  double h_pe = 0.37 * 4.0 * side * soil * pw_log(depth / d_t + 1.0);
   return fmin(1.0, h_pe / (slab->area * pw_house_part_u(slab)));
 }
 

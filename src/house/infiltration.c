@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "gen/reference.h"
 #include "house/leakage.h"
 #include "panewright/units.h"
@@ -33,10 +34,11 @@ pw_status pw_infiltration_check(const pw_infiltration_site *s, pw_err *err)
 void pw_infiltration_factors(const pw_infiltration_site *s, double *stack, double *wind)
 {
   double even = 1.0 - s->uneven * s->uneven / ((2.0 - s->level) * (2.0 - s->level));
-  *stack = (1.0 + 0.5 * s->level) / 3.0 * pow(even, 1.5) * sqrt(gravity * s->height / t_zero);
-  *wind = number(ROW(shield_1), s->shield) * cbrt(1.0 - s->level) *
+  *stack =
+      (1.0 + 0.5 * s->level) / 3.0 * pw_power(even, 1.5) * sqrt(gravity * s->height / t_zero);
+  *wind = number(ROW(shield_1), s->shield) * pw_root3(1.0 - s->level) *
           number(ROW(terrain_a_1), s->terrain) *
-          pow(s->height / 10.0, number(ROW(terrain_b_1), s->terrain));
+          pw_power(s->height / 10.0, number(ROW(terrain_b_1), s->terrain));
 }
 
 double pw_sherman_grimsrud(double area, const pw_infiltration_site *s, double dt, double v)
@@ -61,7 +63,7 @@ double pw_aim2(double c, const pw_infiltration_site *s, double dt, double v)
              s->storeys);
   double shelter = number(s->flue ? ROW(aim2_s_flue_1) : ROW(aim2_s_plain_1), s->shield);
   double local = shelter * number(ROW(aim2_g_at_1), s->storeys) * v;
-  return c * hypot(cs * pow(fabs(dt), n), cw * pow(local, 2.0 * n));
+  return c * pw_hypot(cs * pw_power(fabs(dt), n), cw * pw_power(local, 2.0 * n));
 }
 
 double pw_infiltration_year(pw_infiltration model, const pw_infiltration_site *site,

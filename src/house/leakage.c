@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 static const double reference_pressure = 4.0; /* Pa */
@@ -17,7 +18,7 @@ static const double wind[3][5] = {{0.000319, 0.000246, 0.000174, 0.000104, 0.000
 
 double pw_leak_area_of(double flow, double dp, double n)
 {
-  return flow * pow(reference_pressure / dp, n) / sqrt(2.0 * reference_pressure / density);
+  return flow * pw_power(reference_pressure / dp, n) / sqrt(2.0 * reference_pressure / density);
 }
 
 double pw_leak_area(double flow_75)

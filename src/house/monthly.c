@@ -2,11 +2,13 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
+
 /* (1 - g^a) / (1 - g^(a+1)) without overflow for large g. */
 static double use(double g, double a)
 {
   if (fabs(g - 1.0) < 1e-6) return a / (a + 1.0); /* closer the powers cancel */
-  double r = g <= 1.0 ? g : 1.0 / g, power = pow(r, a), next = power * r;
+  double r = g <= 1.0 ? g : 1.0 / g, power = pw_power(r, a), next = power * r;
   return g <= 1.0 ? (1.0 - power) / (1.0 - next) : (r - next) / (1.0 - next);
 }
 

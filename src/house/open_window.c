@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 static const double gravity = 9.81;
@@ -33,7 +34,7 @@ double pw_open_en_single(double area, double height, double v, double dt, double
 double pw_open_en_cross(double cross, double all, double height, double v, double dt, double cd,
                         double dcp)
 {
-  return hypot(cd * cross * v * sqrt(dcp), 0.5 * all * sqrt(0.0035 * height * fabs(dt)));
+  return pw_hypot(cd * cross * v * sqrt(dcp), 0.5 * all * sqrt(0.0035 * height * fabs(dt)));
 }
 
 double pw_open_warren_parkins(double area, double height, double v, double t_in, double t_out)
@@ -41,7 +42,7 @@ double pw_open_warren_parkins(double area, double height, double v, double t_in,
   return fmax(pw_open_both_ways(area, 0.6, height, t_in, t_out), 0.025 * area * v);
 }
 
-double pw_open_in_series(double a, double b) { return a * b / hypot(a, b); }
+double pw_open_in_series(double a, double b) { return a * b / pw_hypot(a, b); }
 
 double pw_open_cross(double effective, double v, double dcp)
 {
@@ -62,11 +63,12 @@ double pw_hinged_cd(double width, double height, double angle_deg)
   size_t k = 0;
   while (k < 3 && !(width / height < row[k].below))
     k++;
-  return row[k].c * (1.0 - exp(-row[k].m * angle_deg));
+  return row[k].c * (1.0 - pw_exp(-row[k].m * angle_deg));
 }
 
 double pw_hinged_area(double width, double height, double angle_deg)
 {
   double a = pw_rad(angle_deg);
-  return fmin(2.0 * width * height * sin(0.5 * a) + height * height * sin(a), width * height);
+  return fmin(2.0 * width * height * pw_sin(0.5 * a) + height * height * pw_sin(a),
+              width * height);
 }

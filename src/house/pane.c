@@ -1,5 +1,6 @@
 #include "house/pane.h"
 
+#include "base/own_math.h"
 #include "glass/cavity.h"
 #include "panewright/units.h"
 
@@ -43,7 +44,7 @@ pw_status pane_unit_of(const pw_glazing *glazing, double height, double pressure
   pw_status s = gas_law_set(&(pw_mix){{[PW_AIR] = 1.0}}, &air, err);
   if (s != PW_OK) return s;
   indoor_film_flow(&air, height, pressure, PW_ROOM_T - 8.0, PW_ROOM_T, &flow);
-  p.room = flow.h_conv / pow(8.0, 0.25);
+  p.room = flow.h_conv / pw_power(8.0, 0.25);
   *unit = p;
   return PW_OK;
 }

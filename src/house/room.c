@@ -1,4 +1,5 @@
 #include "house/room.h"
+#include "base/own_math.h"
 #include "house/site.h"
 #include "panewright/units.h"
 
@@ -91,7 +92,7 @@ static int straight(const pw_house *house) { return house->film_out >= PW_FILM_O
 
 static room_outer outer_of(double tilt_deg, double emit, double plate, double thin, double free)
 {
-  double up = cos(pw_rad(tilt_deg)), sky = 0.5 * (1.0 + up);
+  double up = pw_cos(pw_rad(tilt_deg)), sky = 0.5 * (1.0 + up);
   /* The sky near the horizon is as warm as the air: its cold part weighs sqrt(view).
    * Source: Walton, NBSIR 83-2655; from memory. Ground is taken at air temperature. */
   double cold = sky * sqrt(sky);
@@ -129,8 +130,8 @@ pw_status room_faces(room *r, const pw_house *house, const pw_house_window windo
     room_part *q = &r->part[i];
     int twice = p->outside == PW_OUTSIDE_SAME; /* both faces are in the room */
     r->area[i] = p->area * (twice ? 2.0 : 1.0);
-    r->tilt[i] = film_of_tilt(-cos(pw_rad(p->tilt_deg)), thin);
-    laws(r, i, -cos(pw_rad(p->tilt_deg)), sqrt(p->area), thin);
+    r->tilt[i] = film_of_tilt(-pw_cos(pw_rad(p->tilt_deg)), thin);
+    laws(r, i, -pw_cos(pw_rad(p->tilt_deg)), sqrt(p->area), thin);
     emit[i] = or_else(p->emittance_in, 0.9);
     absorb[i] = or_else(p->absorptance_in, 0.6);
     leave[i] = 0.0;

@@ -6,6 +6,7 @@
 
 #define LANES 1 /* one wall by the year's own steps */
 #include "base/gsl_quiet.h"
+#include "base/own_math.h"
 #include "house/lane_wall.h"
 #include "panewright/units.h"
 
@@ -86,7 +87,7 @@ static pw_status cut(const pw_wall_layers *layers, chain *ch, pw_err *err)
  *   mean of z     f z + b/lambda [(1 - f) mean + (1/2 - (1 - f) (1/x + 1/2)) rise] */
 static void add_mode(pw_wall *w, double least, double lambda, const double b[2], size_t *kept)
 {
-  double x = lambda * w->step, gone = -expm1(-x), lead = 1.0 / x + 0.5;
+  double x = lambda * w->step, gone = -pw_expm1(-x), lead = 1.0 / x + 0.5;
   /* Heat a quick mode takes up when a side warms by 1 K a step, W/m2: films carry thousands of
    * times as much. */
   double stored = (b[0] * b[0] + b[1] * b[1]) / (lambda * (lambda * least));
@@ -101,7 +102,7 @@ static void add_mode(pw_wall *w, double least, double lambda, const double b[2],
     }
   if (!keeps) return;
   size_t k = (*kept)++;
-  w->keep[k] = exp(-x);
+  w->keep[k] = pw_exp(-x);
   w->content[k] = (b[0] + b[1]) / lambda;
   for (int i = 0; i < 2; i++) {
     double end = (1.0 - gone * lead) * b[i] / lambda;

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "house/site.h"
 
 enum { COSINES = 64 };
@@ -31,7 +32,7 @@ static float band_mean(const double share[PW_ANGLES])
 {
   double sum = 0.0, weight = 0.0;
   for (int k = 0; k < 10; k++) {
-    double c = cos(pw_rad(10.0 * k)) * (k == 0 || k == 9 ? 0.5 : 1.0);
+    double c = pw_cos(pw_rad(10.0 * k)) * (k == 0 || k == 9 ? 0.5 : 1.0);
     sum += c * share[k];
     weight += c;
   }
@@ -42,7 +43,8 @@ static void lay_out(const pw_light *light, angular *g)
 {
   g->n_pane = light->n_pane;
   for (int i = 0; i < COSINES + 2; i++) {
-    double c = fmin(i / (double)COSINES, 1.0), x = acos(c) * 18.0 / PW_PI; /* in steps of 10 */
+    double c = fmin(i / (double)COSINES, 1.0),
+           x = pw_acos(c) * 18.0 / PW_PI; /* in steps of 10 */
     int k = x < 8.999 ? (int)x : 8;
     double part = x - k;
     g->t[i] = (float)(light->tau_e[k] + part * (light->tau_e[k + 1] - light->tau_e[k]));

@@ -2,6 +2,7 @@
  * defines LANES and YEAR_LANES (the name of what it gives) and includes this. Internal. */
 #include <stdlib.h>
 
+#include "base/own_math.h"
 #include "house/lane_step.h"
 #include "house/lane_year.h"
 #include "house/year_impl.h"
@@ -40,7 +41,7 @@ typedef struct run {
 static double view_at_1_m(const pw_house_window *w)
 {
   double a = 0.5 * site_width(w), b = 0.5 * site_height(w);
-  return atan(a * b / sqrt(a * a + b * b + 1.0)) /
+  return pw_atan(a * b / sqrt(a * a + b * b + 1.0)) /
          PW_PI; /* solid angle of a rectangle / 4 pi */
 }
 

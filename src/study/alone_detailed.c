@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "panewright/house_facts.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"
@@ -106,7 +107,7 @@ static void cut_hole(pw_house *house, double facing_deg, double area)
   double most = -2.0;
   for (size_t i = 0; i < house->n_part; i++) {
     const pw_house_part *p = &house->part[i];
-    double c = cos(pw_rad(p->facing_deg - facing_deg));
+    double c = pw_cos(pw_rad(p->facing_deg - facing_deg));
     if (p->outside != PW_OUTSIDE_AIR || p->tilt_deg != 90.0 || c <= most) continue;
     most = c;
     best = i;

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"
 
@@ -13,7 +14,7 @@ enum { COSINES = 64 };
 static void lay_out(const double shgc[PW_ANGLES], float table[COSINES + 2])
 {
   for (int i = 0; i < COSINES + 2; i++) {
-    double x = acos(fmin(i / (double)COSINES, 1.0)) * 18.0 / PW_PI;
+    double x = pw_acos(fmin(i / (double)COSINES, 1.0)) * 18.0 / PW_PI;
     int k = x < 8.999 ? (int)x : 8;
     table[i] = (float)(shgc[k] + (x - k) * (shgc[k + 1] - shgc[k]));
   }
@@ -24,7 +25,7 @@ static float band_mean(const double shgc[PW_ANGLES])
 {
   double sum = 0.0, weight = 0.0;
   for (int k = 0; k < 10; k++) {
-    double c = cos(k * PW_PI / 18.0) * (k == 0 || k == 9 ? 0.5 : 1.0);
+    double c = pw_cos(k * PW_PI / 18.0) * (k == 0 || k == 9 ? 0.5 : 1.0);
     sum += c * shgc[k];
     weight += c;
   }
@@ -36,7 +37,7 @@ static void gain(const alone_sun *s, const alone_lane *l, float out[])
 {
   float table[COSINES + 2];
   double azimuth = l->facing_deg * PW_PI / 180.0;
-  const float e = (float)sin(azimuth), n = (float)cos(azimuth);
+  const float e = (float)pw_sin(azimuth), n = (float)pw_cos(azimuth);
   const float glass = (float)l->glass, other = (float)l->other, deep = l->deep, gap = l->gap;
   const float dome_left = l->dome;
   memset(out, 0, PW_HOURS * sizeof *out);

@@ -2,6 +2,7 @@
  * incidence and ten slopes of the sun. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "house/monthly.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"
@@ -23,7 +24,7 @@ static int slope_node(float slope, float *share)
 static void share_out(const alone_sun *s, double azimuth_deg, float to[12][ALONE_SLOPES][10],
                       float open[12][10])
 {
-  const float e = (float)sin(pw_rad(azimuth_deg)), n = (float)cos(pw_rad(azimuth_deg));
+  const float e = (float)pw_sin(pw_rad(azimuth_deg)), n = (float)pw_cos(pw_rad(azimuth_deg));
   for (size_t i = 0; i < s->n; i++) {
     float c = e * s->east[i] + n * s->north[i], x;
     if (c <= 0.0f) continue;

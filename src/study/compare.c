@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/gsl_quiet.h"
 #include "climate/shade.h"
 #include "house/covering.h"
 #include "panewright/units.h"
@@ -259,7 +260,9 @@ double pw_compare_design_night(const pw_weather *weather)
   if (!t) return (double)NAN;
   for (size_t h = 0; h < PW_HOURS; h++)
     t[h] = weather->hour[h].t_air;
+  gsl_error_handler_t *held = pw_gsl_hold();
   double cold = (double)gsl_stats_float_select(t, 1, PW_HOURS, PW_HOURS / 100);
+  pw_gsl_release(held);
   free(t);
   return pw_k(cold);
 }

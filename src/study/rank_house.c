@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "climate/shade.h"
 #include "frame/catalogue.h"
 #include "panewright/units.h"
@@ -84,15 +85,15 @@ static pw_status sun_on(const pw_sky_year *sky, const pw_house_window *w, double
         1e-3 * ((double)y->dome[i] * left.dome + (double)y->ground[i] * left.ground);
     band += 1e-3 * (double)y->horizon[i] * left.horizon;
     if (!(direct > 0.0)) continue;
-    double x = acos(fmin(fmax((double)y->cos_incidence[i], 0.0), 1.0)) * 18.0 / PW_PI;
+    double x = pw_acos(fmin(fmax((double)y->cos_incidence[i], 0.0), 1.0)) * 18.0 / PW_PI;
     int k = x < 8.999 ? (int)x : 8;
     kwh[k] += direct * (k + 1 - x);
     kwh[k + 1] += direct * (x - k);
   }
   for (int k = 0; k < 9; k++)
-    weight += cos(pw_rad(10.0 * k)) * (k == 0 ? 0.5 : 1.0);
+    weight += pw_cos(pw_rad(10.0 * k)) * (k == 0 ? 0.5 : 1.0);
   for (int k = 0; k < 9; k++)
-    kwh[k] += band * cos(pw_rad(10.0 * k)) * (k == 0 ? 0.5 : 1.0) / weight;
+    kwh[k] += band * pw_cos(pw_rad(10.0 * k)) * (k == 0 ? 0.5 : 1.0) / weight;
   return PW_OK;
 }
 
@@ -217,7 +218,8 @@ static void worth_of_years(rank_house *h)
                        ? f->horizon_years.value
                        : PW_YEARS_DEFAULT;
   for (int k = 1; k <= (int)horizon; k++)
-    h->years_worth += pow(1.0 + f->escalation.value, k) / pow(1.0 + f->discount.value, k);
+    h->years_worth +=
+        pw_power(1.0 + f->escalation.value, k) / pw_power(1.0 + f->discount.value, k);
 }
 
 pw_status rank_house_init(rank_house *h, const rank_space *space, pw_err *err)

@@ -1,3 +1,4 @@
+#include "base/own_math.h"
 #include "window/fit_impl.h"
 
 #include <math.h>
@@ -132,7 +133,7 @@ static void judge_shape(const pw_opening *o, double width, double height, pw_fit
 /* Explains diagonals that fit no parallelogram of these sides; returns 1 when they do not fit. */
 static int judge_impossible(const pw_opening *o, fit_readings w, fit_readings h, pw_fit *fit)
 {
-  double want = hypot(w.middle, h.middle), mean = 0.0;
+  double want = pw_hypot(w.middle, h.middle), mean = 0.0;
   int n = 0;
   for (int i = 0; i < 2; i++)
     if (o->diagonal[i] > 0.0) {

@@ -1,6 +1,7 @@
 /* What the readings of a shape say of it: whether they are of that shape, and whether it is square. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "window/fit_impl.h"
 
 /* Common practice, no source: measures of one shape agree to 1/4 in, as neighbours' sizes do. */
@@ -75,8 +76,8 @@ static void wanted(const pw_shape_size *z, double want[2])
   switch (z->kind) {
   case PW_SHAPE_TRIANGLE: {
     double peak = z->peak_at < 0.0 ? 0.5 * w : z->peak_at;
-    want[0] = hypot(peak, z->height);
-    want[1] = hypot(w - peak, z->height);
+    want[0] = pw_hypot(peak, z->height);
+    want[1] = pw_hypot(w - peak, z->height);
     return;
   }
   case PW_SHAPE_CIRCLE:
@@ -103,8 +104,8 @@ static void wanted(const pw_shape_size *z, double want[2])
   default:
     break;
   }
-  if (right > agree) want[0] = hypot(w, right);
-  if (left > agree) want[1] = hypot(w, left);
+  if (right > agree) want[0] = pw_hypot(w, right);
+  if (left > agree) want[1] = pw_hypot(w, left);
 }
 
 void fit_judge_shape(const pw_opening *o, pw_fit *fit)

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/gsl_quiet.h"
+#include "base/own_math.h"
 #include "base/tape.h"
 #include "gen/reference.h"
 #include "panewright/units.h"
@@ -135,7 +136,7 @@ void pw_grille_fins(const double film[2], const double kt[2], double gap, double
     b[2 + fin] = 0.0;
     for (int k = 0; k < 2; k++)
       for (int j = 0; j < 2; j++) {
-        double slope = s[k].m[j] * tanh(s[k].m[j] * length[k]);
+        double slope = s[k].m[j] * pw_tanh(s[k].m[j] * length[k]);
         a[4 * fin + 2 * k + j] = (k ? -1.0 : 1.0) * s[k].v[j][fin];
         a[4 * (2 + fin) + 2 * k + j] = slope * s[k].v[j][fin];
       }
@@ -146,7 +147,7 @@ void pw_grille_fins(const double film[2], const double kt[2], double gap, double
     double mean[2] = {s[k].rest[0] * length[k], s[k].rest[1] * length[k]};
     for (int j = 0; j < 2; j++)
       for (int fin = 0; fin < 2; fin++)
-        mean[fin] += b[2 * k + j] * s[k].v[j][fin] * tanh(s[k].m[j] * length[k]) / s[k].m[j];
+        mean[fin] += b[2 * k + j] * s[k].v[j][fin] * pw_tanh(s[k].m[j] * length[k]) / s[k].m[j];
     flow[k] = film[1] * (length[k] - mean[1]);
     *out += film[0] * mean[0];
   }

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 /* ISO 13788:2012 Annex E: p = 610.5 exp(a t/(b + t)), t in C; water from 0 C, ice below. */
@@ -12,8 +13,8 @@ static const double h_out = 25.0; /* W/(m2 K), EN 673:2011, for the bare sheet o
 static double saturation(double t)
 {
   double c = pw_c(t);
-  return c >= 0.0 ? p_zero * exp(water_a * c / (water_b + c))
-                  : p_zero * exp(ice_a * c / (ice_b + c));
+  return c >= 0.0 ? p_zero * pw_exp(water_a * c / (water_b + c))
+                  : p_zero * pw_exp(ice_a * c / (ice_b + c));
 }
 
 pw_status pw_saturation_pressure(double t, double *p, pw_err *err)
@@ -27,7 +28,7 @@ pw_status pw_saturation_temperature(double p, double *t, pw_err *err)
 {
   pw_status s = pw_in_range(p, 0.2, 1.1e5, "p", " Pa", err);
   if (s != PW_OK) return s;
-  double x = log(p / p_zero);
+  double x = pw_log(p / p_zero);
   *t = pw_k(x >= 0.0 ? water_b * x / (water_a - x) : ice_b * x / (ice_a - x));
   return PW_OK;
 }

@@ -1,4 +1,5 @@
 #include "panewright/shape.h"
+#include "base/own_math.h"
 
 #include <math.h>
 
@@ -65,8 +66,10 @@ static double beyond(const pw_shape_edge *e, double x, double y)
 {
   if (!e->arc) return e->nx * x + e->ny * y - e->p;
   double dx = x - e->x, dy = y - e->y;
-  if (turned(atan2(dy, dx), e->from) <= e->to) return hypot(dx, dy) - e->r;
-  return fmax(cos(e->from) * dx + sin(e->from) * dy, cos(e->to) * dx + sin(e->to) * dy) - e->r;
+  if (turned(pw_atan2(dy, dx), e->from) <= e->to) return pw_hypot(dx, dy) - e->r;
+  return fmax(pw_cos(e->from) * dx + pw_sin(e->from) * dy,
+              pw_cos(e->to) * dx + pw_sin(e->to) * dy) -
+         e->r;
 }
 
 static int inside(const pw_bounds *s, size_t but, double x, double y)
@@ -79,8 +82,8 @@ static int inside(const pw_bounds *s, size_t but, double x, double y)
 static void place(const pw_shape_edge *e, double at, double *x, double *y)
 {
   if (e->arc) {
-    *x = e->x + e->r * cos(at);
-    *y = e->y + e->r * sin(at);
+    *x = e->x + e->r * pw_cos(at);
+    *y = e->y + e->r * pw_sin(at);
   } else { /* along the edge anticlockwise from the foot of the origin */
     *x = e->p * e->nx - at * e->ny;
     *y = e->p * e->ny + at * e->nx;
@@ -121,12 +124,12 @@ static size_t cut_arc(const pw_shape_edge *e, const pw_shape_edge *o, double cut
 {
   double middle, cosine;
   if (o->arc) {
-    double dx = o->x - e->x, dy = o->y - e->y, away = hypot(dx, dy);
+    double dx = o->x - e->x, dy = o->y - e->y, away = pw_hypot(dx, dy);
     if (!(away > 1e-12 && o->r > 0.0)) return 0;
-    middle = atan2(dy, dx);
+    middle = pw_atan2(dy, dx);
     cosine = (e->r * e->r + away * away - o->r * o->r) / (2.0 * e->r * away);
   } else {
-    middle = atan2(o->ny, o->nx);
+    middle = pw_atan2(o->ny, o->nx);
     cosine = (o->p - o->nx * e->x - o->ny * e->y) / e->r;
   }
   if (touches(cosine * e->r, e->r)) {
@@ -134,8 +137,8 @@ static size_t cut_arc(const pw_shape_edge *e, const pw_shape_edge *o, double cut
     return 1;
   }
   if (!(fabs(cosine) <= 1.0)) return 0;
-  cut[0] = turned(middle - acos(cosine), e->from);
-  cut[1] = turned(middle + acos(cosine), e->from);
+  cut[0] = turned(middle - pw_acos(cosine), e->from);
+  cut[1] = turned(middle + pw_acos(cosine), e->from);
   return 2;
 }
 
@@ -234,13 +237,13 @@ static void add_piece(const pw_shape_edge *e, size_t i, double a, double b, pw_o
     o->side[side_of_normal(e->nx, e->ny)] += length;
     return;
   }
-  o->area +=
-      0.5 * e->r * (e->r * (b - a) + e->x * (sin(b) - sin(a)) - e->y * (cos(b) - cos(a)));
+  o->area += 0.5 * e->r *
+             (e->r * (b - a) + e->x * (pw_sin(b) - pw_sin(a)) - e->y * (pw_cos(b) - pw_cos(a)));
   for (int k = -8; k <= 16; k++) { /* quarters of a turn about left, right, below, above */
     double low = fmax(a, (k - 0.5) * 0.5 * pi), high = fmin(b, (k + 0.5) * 0.5 * pi);
     double straight = k * 0.5 * pi, x, y;
     if (!(high > low)) continue;
-    o->side[side_of_normal(cos(straight), sin(straight))] += e->r * (high - low);
+    o->side[side_of_normal(pw_cos(straight), pw_sin(straight))] += e->r * (high - low);
     if (straight <= a || straight >= b) continue;
     place(e, straight, &x, &y);
     reach(o, x, y, peak);
@@ -310,7 +313,7 @@ static double along(const pw_bounds *s, double x, double y, double nx, double ny
       double dx = x - e->x, dy = y - e->y, b = dx * nx + dy * ny;
       double square = b * b - dx * dx - dy * dy + e->r * e->r;
       if (square >= 0.0) t = sqrt(square) - b;
-      if (!(turned(atan2(dy + t * ny, dx + t * nx), e->from) <= e->to)) continue;
+      if (!(turned(pw_atan2(dy + t * ny, dx + t * nx), e->from) <= e->to)) continue;
     } else if (e->nx * nx + e->ny * ny > 1e-6) {
       t = (e->p - e->nx * x - e->ny * y) / (e->nx * nx + e->ny * ny);
     }
@@ -337,7 +340,7 @@ void pw_shape_gap(const pw_bounds *outer, const pw_bounds *inner, double gap[4])
       double step = (p[k].to - p[k].from) / SAMPLES, w = in->arc ? in->r * step : step;
       for (int m = 0; m < SAMPLES; m++) {
         double x, y, at = p[k].from + (m + 0.5) * step;
-        double nx = in->arc ? cos(at) : in->nx, ny = in->arc ? sin(at) : in->ny;
+        double nx = in->arc ? pw_cos(at) : in->nx, ny = in->arc ? pw_sin(at) : in->ny;
         place(in, at, &x, &y);
         double g = along(outer, x + shift[0], y + shift[1], nx, ny);
         int side = side_of_normal(nx, ny);
@@ -377,7 +380,7 @@ size_t pw_shape_points(const pw_bounds *s, double x[], double y[], size_t max)
     }
   }
   for (size_t i = 0; i < count; i++) /* convex: in order about any point inside */
-    angle[i] = atan2(y[i] - cy / (double)count, x[i] - cx / (double)count);
+    angle[i] = pw_atan2(y[i] - cy / (double)count, x[i] - cx / (double)count);
   for (size_t i = 1; i < count; i++)
     for (size_t j = i; j > 0 && angle[j] < angle[j - 1]; j--) {
       double t[3] = {angle[j], x[j], y[j]};

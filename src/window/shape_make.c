@@ -1,6 +1,7 @@
 /* From the measures of a shape to its bounds. */
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/shape.h"
 #include "panewright/units.h"
 
@@ -10,7 +11,7 @@ static const double pi = 3.14159265358979323846;
 static void add_line(pw_bounds *s, pw_shape_role role, double x0, double y0, double x1,
                      double y1)
 {
-  double dx = x1 - x0, dy = y1 - y0, length = hypot(dx, dy);
+  double dx = x1 - x0, dy = y1 - y0, length = pw_hypot(dx, dy);
   if (!(length > 1e-9)) return;
   pw_shape_edge e = {.role = role, .nx = dy / length, .ny = -dx / length};
   e.p = e.nx * x0 + e.ny * y0;
@@ -26,14 +27,14 @@ static void add_arc(pw_bounds *s, double x, double y, double r, double from, dou
 /* The line that touches an arc where its normal has that angle. */
 static pw_shape_edge tangent_of(const pw_shape_edge *arc, double angle)
 {
-  pw_shape_edge e = {.role = PW_EDGE_TANGENT, .nx = cos(angle), .ny = sin(angle)};
+  pw_shape_edge e = {.role = PW_EDGE_TANGENT, .nx = pw_cos(angle), .ny = pw_sin(angle)};
   e.p = e.nx * arc->x + e.ny * arc->y + arc->r;
   return e;
 }
 
 static int same_line(const pw_shape_edge *a, const pw_shape_edge *b)
 {
-  return hypot(a->nx - b->nx, a->ny - b->ny) < 1e-9 && fabs(a->p - b->p) < 1e-9;
+  return pw_hypot(a->nx - b->nx, a->ny - b->ny) < 1e-9 && fabs(a->p - b->p) < 1e-9;
 }
 
 /* Where an arc ends at a corner its tangent bounds what is grown outward; where another edge goes on in
@@ -133,12 +134,12 @@ static pw_status make_arch(const pw_shape_size *z, pw_bounds *s, pw_err *err)
   add_line(s, PW_EDGE_LEG_RIGHT, z->width, 0.0, z->width, leg);
   if (gothic) {
     double r = fmax(0.5 * (a * a + rise * rise) / a, a);
-    double up = atan2(rise, a - (z->width - r));
+    double up = pw_atan2(rise, a - (z->width - r));
     add_arc(s, z->width - r, leg, r, 0.0, up);
     add_arc(s, r, leg, r, pi - up, pi);
   } else {
     double r = 0.5 * (a * a + rise * rise) / rise, y = leg + rise - r;
-    double from = atan2(leg - y, a);
+    double from = pw_atan2(leg - y, a);
     if (fabs(from) < 1e-9) from = 0.0;
     add_arc(s, a, y, r, from, pi - from);
   }
@@ -180,11 +181,11 @@ static pw_status make_quarter(const pw_shape_size *z, pw_bounds *s, pw_err *err)
   if (!(z->radius > 0.0) && fabs(h - low - w) > 0.5 * PW_INCH)
     return no_such(err, "width", z->kind, "width", w, "the rise of its arc,", h - low);
   /* The least radius by which the arc bulges over neither leg nor top: that of a true quarter is its width. */
-  double dx = -w, dy = h - low, chord = hypot(dx, dy);
+  double dx = -w, dy = h - low, chord = pw_hypot(dx, dy);
   double r = fmax(z->radius, 0.5 * chord * chord / fmin(w, dy));
   double back = sqrt(fmax(r * r - 0.25 * chord * chord, 0.0));
   double x = 0.5 * w - back * dy / chord, y = 0.5 * (h + low) + back * dx / chord;
-  double from = atan2(low - y, w - x), to = atan2(h - y, -x);
+  double from = pw_atan2(low - y, w - x), to = pw_atan2(h - y, -x);
   if (fabs(from) < 1e-9) from = 0.0;
   if (fabs(to - 0.5 * pi) < 1e-9) to = 0.5 * pi;
   add_line(s, PW_EDGE_BASE, 0.0, 0.0, w, 0.0);
