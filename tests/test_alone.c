@@ -189,7 +189,7 @@ static void both_methods_meet_their_steps(void **state)
         pw_alone got[2];
         const pw_house_window two[2] = {w[i], w[(i + 1) % n]};
         double h[2], c[2];
-        assert_int_equal(pw_alone_year(place, two, (double[2]){2.2, 2.2}, NULL, got, NULL),
+        assert_int_equal(pw_alone_years(place, two, (double[2]){2.2, 2.2}, 2, NULL, got, NULL),
                          PW_OK);
         gains(weather, &w[i], gain);
         for (int k = 0; k < PW_HOURS; k++)
@@ -227,9 +227,10 @@ static void two_windows_do_not_meet(void **state)
     for (size_t i = 0; i + 1 < n; i++) {
       pw_alone a[2], b[2];
       const pw_house_window there[2] = {w[i], w[i + 1]}, back[2] = {w[i + 1], w[i]};
-      assert_int_equal(pw_alone_year(place, there, (double[2]){2.0, 3.0}, NULL, a, NULL),
+      assert_int_equal(pw_alone_years(place, there, (double[2]){2.0, 3.0}, 2, NULL, a, NULL),
                        PW_OK);
-      assert_int_equal(pw_alone_year(place, back, (double[2]){3.0, 2.0}, NULL, b, NULL), PW_OK);
+      assert_int_equal(pw_alone_years(place, back, (double[2]){3.0, 2.0}, 2, NULL, b, NULL),
+                       PW_OK);
       assert_true(a[0].heating_kwh == b[1].heating_kwh && a[0].cooling_kwh == b[1].cooling_kwh);
       assert_true(a[1].heating_kwh == b[0].heating_kwh && a[1].cooling_kwh == b[0].cooling_kwh);
     }
@@ -255,7 +256,7 @@ static void rows_sum_to_their_house(void **state)
   facts.floor_area.value = 150.0;
   for (size_t t = 0; t < 2; t++) {
     pw_alone_place *place = NULL;
-    pw_alone_desk *desk = pw_alone_desk_new();
+    pw_alone_desk *desk = pw_alone_desk_new(0);
     pw_house_hole hole[4];
     pw_house_window w[2][4];
     pw_alone rows = {0.0, 0.0}, figure[2], lone[2], need[2];
@@ -274,8 +275,8 @@ static void rows_sum_to_their_house(void **state)
                                     .count = 4};
       const pw_house_window two[2] = {w[0][i], w[1][i]};
       const double area[2] = {1.40625, 1.40625};
-      assert_int_equal(pw_alone_year(place, two, area, desk, figure, NULL), PW_OK);
-      assert_int_equal(pw_alone_year(place, two, area, NULL, lone, NULL), PW_OK);
+      assert_int_equal(pw_alone_years(place, two, area, 2, desk, figure, NULL), PW_OK);
+      assert_int_equal(pw_alone_years(place, two, area, 2, NULL, lone, NULL), PW_OK);
       assert_memory_equal(figure, lone, sizeof lone); /* whoever's room it was lived in */
       rows.heating_kwh += 4.0 * (figure[0].heating_kwh - figure[1].heating_kwh);
       rows.cooling_kwh += 4.0 * (figure[0].cooling_kwh - figure[1].cooling_kwh);
@@ -316,15 +317,15 @@ static void refusals_name_the_field(void **state)
   assert_int_equal(pw_alone_place_new(weather, PW_ALONE_MONTHLY, &place, NULL), PW_OK);
   two[0] = two[1] = w[0];
   two[1].tilt_deg = 30.0;
-  assert_int_equal(pw_alone_year(place, two, (double[2]){2.0, 2.0}, NULL, out, &err),
+  assert_int_equal(pw_alone_years(place, two, (double[2]){2.0, 2.0}, 2, NULL, out, &err),
                    PW_E_DOMAIN);
   assert_string_equal(err.field, "tilt_deg");
-  assert_int_equal(pw_alone_year(place, w, (double[2]){NAN, 2.0}, NULL, out, &err),
+  assert_int_equal(pw_alone_years(place, w, (double[2]){NAN, 2.0}, 2, NULL, out, &err),
                    PW_E_DOMAIN);
   assert_string_equal(err.field, "area");
   two[1] = w[0];
   two[1].glazing = NULL;
-  assert_int_equal(pw_alone_year(place, two, (double[2]){2.0, 2.0}, NULL, out, &err),
+  assert_int_equal(pw_alone_years(place, two, (double[2]){2.0, 2.0}, 2, NULL, out, &err),
                    PW_E_SHAPE);
   assert_true(out[0].heating_kwh == 1.0 && out[1].cooling_kwh == 4.0);
   pw_alone_place_free(place);

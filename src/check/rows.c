@@ -116,7 +116,7 @@ static pw_status apart(desk *d, const pw_alone_place *place, const int count[SID
     const pw_house_window two[2] = {window_of(old, i, 0, 1, shade),
                                     window_of(new, i, 1, 1, shade)};
     pw_alone figure[2];
-    s = pw_alone_year(place, two, (double[2]){unit, unit}, d->own, figure, err);
+    s = pw_alone_years(place, two, (double[2]){unit, unit}, 2, d->own, figure, err);
     if (s != PW_OK) break;
     saved->heating_kwh += count[i] * (figure[0].heating_kwh - figure[1].heating_kwh);
     saved->cooling_kwh += count[i] * (figure[0].cooling_kwh - figure[1].cooling_kwh);
@@ -137,7 +137,7 @@ static pw_status fresh(desk *d, pw_err *err)
   pw_year_workspace_free(d->ws);
   pw_alone_desk_free(d->own);
   d->ws = pw_year_workspace_new();
-  d->own = pw_alone_desk_new();
+  d->own = pw_alone_desk_new(0);
   return d->ws && d->own ? PW_OK
                          : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
 }

@@ -22,7 +22,7 @@ typedef struct work {
   pw_notes notes;
   batch_mark from;
   pw_batch_reader *reader;
-  int no_header, resume, whole;
+  int no_header, resume, whole, lanes;
   pw_batch_energy energy;
   double next_progress; /* s; 0: none wanted */
 } work;
@@ -58,6 +58,7 @@ static pw_status read_options(const cli_args *args, work *w, pw_err *err)
   w->run.rejects = (batch_sink){.fd = -1, .name = cli_get(args, "rejects")};
   w->journal.fd = -1;
   pw_status status = cli_threads(args, &w->run.n_thread, err);
+  if (status == PW_OK) status = cli_lanes(args, &w->lanes, err);
   if (status == PW_OK && w->resume && !cli_get(args, "output"))
     return pw_fail(err, PW_E_DOMAIN, "resume", "--resume goes with --output FILE");
   return status;
@@ -145,6 +146,7 @@ static pw_status go(const cli_args *args, work *w, pw_err *err)
     pw_notes_line(&w->notes.note[i], line, sizeof line);
     fprintf(stderr, "panewright: %s\n", line);
   }
+  pw_batch_reader_set_lanes(w->reader, w->lanes);
   w->run.in = &w->in;
   w->run.todo = batch_windows;
   w->run.todo.context = w->reader;
@@ -206,6 +208,7 @@ static const cli_option option[] = {
      "room, for "
      "screening only; none"},
     {"threads", "N", "workers, 1 to 64 (all cores); the results are the same for any number"},
+    CLI_LANES,
     {"output", "FILE", "write there instead of standard output; -o FILE for short"},
     {"resume", NULL, "go on with the FILE of a run that was killed, from the same input"},
     {"rejects", "FILE", "rows that cannot be taken, with line, column and reason"},

@@ -17,6 +17,7 @@
 #include "out/safe_file.h"
 #include "out/subprocess.h"
 #include "out/wrap.h"
+#include "panewright/year.h"
 #include "study/range_run.h"
 
 static size_t option_count(const cli_command *command)
@@ -93,6 +94,19 @@ pw_status cli_threads(const cli_args *args, int *n, pw_err *err)
     status = pw_fail(err, PW_E_DOMAIN, "option", "--threads %s: want a whole number",
                      cli_get(args, "threads"));
   *n = (int)threads;
+  return status;
+}
+
+pw_status cli_lanes(const cli_args *args, int *lanes, pw_err *err)
+{
+  double n = 0.0;
+  const int most = pw_year_lanes();
+  pw_status status =
+      cli_get(args, "lanes") ? cli_number(args, "lanes", 1.0, most, &n, err) : PW_OK;
+  if (status == PW_OK && n != 0.0 && n != 1.0 && n != 2.0 && n != 4.0 && n != 8.0)
+    status = pw_fail(err, PW_E_DOMAIN, "option", "--lanes %s: want 1, 2, 4 or 8, here up to %d",
+                     cli_get(args, "lanes"), most);
+  *lanes = (int)n;
   return status;
 }
 

@@ -59,6 +59,14 @@ pw_status cli_day(const char *option, const char *text, int *day, pw_err *err);
 
 /* --threads, 1 to PW_THREADS_MAX: as many as there are cores when it is not given. */
 pw_status cli_threads(const cli_args *args, int *n, pw_err *err);
+#define CLI_LANES                                                                              \
+  {                                                                                            \
+    "lanes", "N",                                                                              \
+        "house years side by side: 1, 2, 4, 8 (all the processor has); the figures are the "   \
+        "same for any number"                                                                  \
+  }
+/* --lanes: house years side by side, 0 as many as the processor has */
+pw_status cli_lanes(const cli_args *args, int *lanes, pw_err *err);
 
 /* When status is a failure whose field is that option, adds "(--zone)" to its words, unless they
  * begin with an option. Returns status. */

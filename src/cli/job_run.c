@@ -145,20 +145,6 @@ pw_status cli_job_rebates(const cli_args *args, cli_job *j, pw_err *err)
   return status;
 }
 
-/* 0: as many as the processor has. */
-static pw_status lanes_of(const cli_args *args, int *lanes, pw_err *err)
-{
-  double n = 0.0;
-  const int most = pw_year_lanes();
-  pw_status status =
-      cli_get(args, "lanes") ? cli_number(args, "lanes", 1.0, most, &n, err) : PW_OK;
-  if (status == PW_OK && n != 0.0 && n != 1.0 && n != 2.0 && n != 4.0 && n != 8.0)
-    status = pw_fail(err, PW_E_DOMAIN, "option", "--lanes %s: want 1, 2, 4 or 8, here up to %d",
-                     cli_get(args, "lanes"), most);
-  *lanes = (int)n;
-  return status;
-}
-
 pw_status cli_range_options(const cli_args *args, pw_range_options *o, pw_err *err)
 {
   double draws = PW_RANGE_DRAWS, seed = 1.0, beat = 0.0;
@@ -166,7 +152,7 @@ pw_status cli_range_options(const cli_args *args, pw_range_options *o, pw_err *e
   pw_status status = cli_number(args, "draws", 64.0, 65536.0, &draws, err);
   if (status == PW_OK) status = cli_number(args, "seed", 0.0, 9007199254740992.0, &seed, err);
   if (status == PW_OK) status = cli_threads(args, &threads, err);
-  if (status == PW_OK) status = lanes_of(args, &lanes, err);
+  if (status == PW_OK) status = cli_lanes(args, &lanes, err);
   if (status == PW_OK) status = cli_number(args, "beat", 0.0, 1e7, &beat, err);
   const double whole[] = {draws, seed};
   static const char *const name[] = {"draws", "seed"};

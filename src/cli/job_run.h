@@ -64,12 +64,6 @@ pw_status cli_job_range_by(const cli_args *args, pw_range_options *options, cli_
     "threads", "N",                                                                            \
         "threads of the range (all cores); the figures are the same for any number"            \
   }
-#define CLI_LANES                                                                              \
-  {                                                                                            \
-    "lanes", "N",                                                                              \
-        "house years side by side: 1, 2, 4, 8 (all the processor has); the figures are the "   \
-        "same for any number"                                                                  \
-  }
 #define CLI_PROGRAM                                                                            \
   {                                                                                            \
     "program", "FILE", "take the rebate of a program file off the prices, by the label values" \

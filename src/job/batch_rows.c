@@ -26,6 +26,7 @@ struct pw_batch_reader {
   pw_frame_line line[LINES_MAX];
   batch_places *places;
   pw_batch_energy energy;
+  int lanes;
 };
 
 /* The record of a row. */
@@ -43,6 +44,7 @@ struct pw_batch_hand {
   char text[PW_BATCH_LINE_MAX + CELLS_MAX]; /* the cells, one after another, NUL ended */
   const char *cell[CELLS_MAX];
   size_t n_text, n_cell;
+  int held;
   int too_many, windows1252; /* windows1252: the row read last was no UTF-8 text */
   row row;
 };
@@ -144,6 +146,12 @@ void pw_batch_reader_free(pw_batch_reader *reader)
   free(reader);
 }
 
+void pw_batch_reader_set_lanes(pw_batch_reader *reader, int lanes) { reader->lanes = lanes; }
+
+pw_alone_desk *pw_batch_desk(const pw_batch_hand *hand) { return hand->desk; }
+
+void pw_batch_hold(pw_batch_hand *hand, int held) { hand->held = held; }
+
 pw_batch_hand *pw_batch_hand_new(pw_batch_reader *reader)
 {
   pw_batch_hand *h = calloc(1, sizeof *h);
@@ -151,7 +159,7 @@ pw_batch_hand *pw_batch_hand_new(pw_batch_reader *reader)
   h->reader = reader;
   h->glasses = batch_glasses_new();
   int detailed = reader->energy == PW_BATCH_DETAILED;
-  if (detailed) h->desk = pw_alone_desk_new();
+  if (detailed) h->desk = pw_alone_desk_new(reader->lanes);
   if (h->glasses && (h->desk || !detailed) &&
       csv_init(&h->parser, CSV_STRICT | CSV_STRICT_FINI) == 0)
     return h;
@@ -319,7 +327,7 @@ pw_status pw_batch_read(pw_batch_hand *h, const char *line, size_t size, long nu
                         pw_batch_item *item, const char **id, double *away_km, pw_err *err)
 {
   *id = "";
-  batch_glasses_tidy(h->glasses);
+  if (!h->held) batch_glasses_tidy(h->glasses);
   while (size && (line[size - 1] == '\r' || line[size - 1] == '\n'))
     size--;
   pw_status status = split(h, line, size, number, err);

@@ -25,13 +25,20 @@ typedef struct pw_batch_reader pw_batch_reader;
 pw_status pw_batch_reader_new(const char *header, pw_batch_energy energy,
                               pw_batch_reader **reader, pw_notes *notes, pw_err *err);
 void pw_batch_reader_free(pw_batch_reader *reader);
+/* How many house years a hand lives side by side (year.h); before its first hand. */
+void pw_batch_reader_set_lanes(pw_batch_reader *reader, int lanes);
 
 /* What one thread reads with: its row and the build-ups it has met. */
 typedef struct pw_batch_hand pw_batch_hand;
 pw_batch_hand *pw_batch_hand_new(pw_batch_reader *reader); /* NULL: no memory */
 void pw_batch_hand_free(pw_batch_hand *hand);
+/* Where it lives by the detailed method; NULL by the others. Borrowed. */
+pw_alone_desk *pw_batch_desk(const pw_batch_hand *hand);
 
-/* One line. The item points into hand until the next call.
+/* Held, a hand throws nothing away: glazings and places of items read so far stay. At most a hundred rows. */
+void pw_batch_hold(pw_batch_hand *hand, int held);
+
+/* One line. The item points into hand until the next call; its glazings and place as long as the hand is held.
  *
  * Given     line[size], without its end; number, its line in the input
  * Returned  *item; *id is the row's own name ("" as far as it could not be read); *away_km from the

@@ -217,19 +217,20 @@ static pw_status lane_of(const pw_house_window *w, double area, alone_lane *lane
   return PW_OK;
 }
 
-pw_status pw_alone_year(const pw_alone_place *place, const pw_house_window window[2],
-                        const double area[2], pw_alone_desk *desk, pw_alone figure[2],
-                        pw_err *err)
+pw_status pw_alone_years(const pw_alone_place *place, const pw_house_window window[],
+                         const double area[], size_t n, pw_alone_desk *desk, pw_alone figure[],
+                         pw_err *err)
 {
-  alone_lane lane[ALONE_LANES];
-  alone_need need[ALONE_LANES];
+  alone_lane lane[PW_ALONE_BESIDE];
+  alone_need need[PW_ALONE_BESIDE];
   pw_status status = PW_OK;
-  for (size_t i = 0; status == PW_OK && i < ALONE_LANES; i++)
+  for (size_t i = 0; status == PW_OK && i < n; i++)
     status = lane_of(&window[i], area[i], &lane[i], err);
-  if (status == PW_OK)
-    status = place->house ? alone_detailed(place, window, area, ALONE_LANES, desk, need, err)
-                          : need_of(place, lane, need, err);
-  for (size_t i = 0; status == PW_OK && i < ALONE_LANES; i++) {
+  if (status == PW_OK && place->house)
+    status = alone_detailed(place, window, area, n, desk, need, err);
+  for (size_t i = 0; status == PW_OK && !place->house && i < n; i += ALONE_LANES)
+    status = need_of(place, &lane[i], &need[i], err);
+  for (size_t i = 0; status == PW_OK && i < n; i++) {
     double floor = place->house ? 1.0 : area[i] / window_share;
     figure[i] = (pw_alone){floor * (need[i].heating - place->closed_heating),
                            floor * (need[i].cooling - place->closed_cooling)};

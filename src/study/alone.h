@@ -45,7 +45,7 @@ double pw_alone_design_night(const pw_alone_place *place);
 
 /* A thread's own room for the detailed method; it keeps what was prepared for eight places. */
 typedef struct pw_alone_desk pw_alone_desk;
-pw_alone_desk *pw_alone_desk_new(void); /* NULL: no memory */
+pw_alone_desk *pw_alone_desk_new(int lanes); /* lanes: as in pw_year_options. NULL: no memory */
 void pw_alone_desk_free(pw_alone_desk *desk);
 
 typedef struct pw_alone {
@@ -57,12 +57,13 @@ pw_alone_method pw_alone_method_of(const pw_alone_place *place);
 /* What a saving of the reference house is in other houses: eight in ten lie between. Source: table alone_spread. */
 void pw_alone_in_other_houses(const pw_alone *saved, pw_alone *low, pw_alone *high);
 
-/* Two windows of the same opening at once, such as the existing one and its insert; the figures of
- * one do not depend on the other.
+/* Windows two by two, such as the existing one and its insert, of any openings; the figures of one do not depend on
+ * the others nor on how many stand beside it, bit by bit. The detailed method lives in all of them side by side.
  *
- * Given     desk (detailed method; NULL: one for this call); place; window[2] (its glazing, ua_other, solar_other, overhang, screen and shade factor
- *           count; reveal, fins and count do not); area[2], m2 of the opening, above 0
- * Returned  figure[2]
+ * Given     desk (detailed method; NULL: one for this call); place; n, even, at most PW_ALONE_BESIDE; window[n] (its glazing, ua_other,
+ *           solar_other, overhang, screen and shade factor count; reveal, fins and count do not); area[n], m2 of the
+ *           opening, above 0
+ * Returned  figure[n]
  * Status    PW_OK; PW_E_DOMAIN a size out of range, a wall that is not upright
  * Notes     1) Heat: U of the rating, constant. Sun: SHGC by angle, as the glazing has it.
  *           2) An overhang is taken as endless. Monthly: sun is known every 10 degrees of facing and
@@ -70,8 +71,9 @@ void pw_alone_in_other_houses(const pw_alone *saved, pw_alone *low, pw_alone *hi
  * Source    ISO 13790:2008 7.2.2 and Annex C, or 12.2.1 (clauses from memory); 15 % window to
  *           floor: the reference home of the IECC's performance path (from memory).
  */
-pw_status pw_alone_year(const pw_alone_place *place, const pw_house_window window[2],
-                        const double area[2], pw_alone_desk *desk, pw_alone figure[2],
-                        pw_err *err);
+enum { PW_ALONE_BESIDE = 8 };
+pw_status pw_alone_years(const pw_alone_place *place, const pw_house_window window[],
+                         const double area[], size_t n, pw_alone_desk *desk, pw_alone figure[],
+                         pw_err *err);
 
 #endif

@@ -23,13 +23,19 @@ struct alone_house {
 struct pw_alone_desk {
   const pw_alone_place *place[DESKS];
   pw_year_workspace *ws[DESKS];
-  pw_house house[ALONE_LANES];
-  pw_house_window window[ALONE_LANES][SIDES + 1];
-  pw_year_result year[ALONE_LANES];
+  pw_house house[PW_ALONE_BESIDE];
+  pw_house_window window[PW_ALONE_BESIDE][SIDES + 1];
+  pw_year_result year[PW_ALONE_BESIDE];
   size_t turn;
+  int lanes;
 };
 
-pw_alone_desk *pw_alone_desk_new(void) { return calloc(1, sizeof(pw_alone_desk)); }
+pw_alone_desk *pw_alone_desk_new(int lanes)
+{
+  pw_alone_desk *desk = calloc(1, sizeof *desk);
+  if (desk) desk->lanes = lanes;
+  return desk;
+}
 
 void pw_alone_desk_free(pw_alone_desk *desk)
 {
@@ -121,9 +127,9 @@ pw_status alone_detailed(const pw_alone_place *place, const pw_house_window more
                          pw_err *err)
 {
   const struct alone_house *a = place->house;
-  pw_alone_desk *desk = given ? given : pw_alone_desk_new();
+  pw_alone_desk *desk = given ? given : pw_alone_desk_new(0);
   pw_year_workspace *ws = desk ? workspace_of(desk, place) : NULL;
-  pw_year_lane lane[ALONE_LANES];
+  pw_year_lane lane[PW_ALONE_BESIDE];
   pw_status s = ws ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year's work");
   for (size_t i = 0; i < n; i++) {
     if (s != PW_OK) break;
@@ -136,8 +142,10 @@ pw_status alone_detailed(const pw_alone_place *place, const pw_house_window more
     }
     lane[i] = (pw_year_lane){&desk->house[i], desk->window[i], NULL, &desk->year[i]};
   }
-  if (s == PW_OK)
-    s = pw_year_run_beside(lane, n, &a->weather, SIDES + (more ? 1 : 0), NULL, ws, NULL, err);
+  if (s == PW_OK) {
+    const pw_year_options how = {.method = PW_YEAR_DETAILED, .lanes = desk->lanes};
+    s = pw_year_run_beside(lane, n, &a->weather, SIDES + (more ? 1 : 0), &how, ws, NULL, err);
+  }
   for (size_t i = 0; s == PW_OK && i < n; i++)
     need[i] = (alone_need){desk->year[i].heating_kwh, desk->year[i].cooling_kwh};
   if (!given) pw_alone_desk_free(desk);

@@ -34,35 +34,70 @@ static void saved_of(pw_alone_method method, pw_batch_figures *f)
   if (method == PW_ALONE_DETAILED) pw_alone_in_other_houses(&f->saved, &f->low, &f->high);
 }
 
-static pw_status years(const pw_batch_item *it, pw_batch_figures *f, pw_err *err)
+static void years_of(const pw_batch_item *it, const pw_batch_figures *f, pw_batch_years *y)
 {
-  pw_house_window window[2];
-  pw_alone alone[2];
-  const double area[2] = {f->existing.window.rating.area, f->insert.window.rating.area};
+  y->place = it->place;
+  y->area[0] = f->existing.window.rating.area;
+  y->area[1] = f->insert.window.rating.area;
   pw_compare_house_window(it->opening, &f->fit.existing, &f->existing.window.rating,
-                          it->existing, &window[0]);
+                          it->existing, &y->window[0]);
   pw_compare_house_window(it->opening, &f->fit.insert, &f->insert.window.rating, it->insert,
-                          &window[1]);
-  pw_status status = pw_alone_year(it->place, window, area, it->desk, alone, err);
-  f->existing.alone = alone[0];
-  f->insert.alone = alone[1];
-  saved_of(pw_alone_method_of(it->place), f);
-  return status;
+                          &y->window[1]);
 }
 
-pw_status pw_batch_solve(const pw_batch_item *item, pw_batch_figures *figures, pw_err *err)
+static void without_energy(pw_batch_figures *f)
+{
+  const pw_alone none = {(double)NAN, (double)NAN};
+  f->existing.alone = f->insert.alone = none;
+  f->saved = f->low = f->high = none;
+  f->energy = "none";
+}
+
+pw_status pw_batch_rate(const pw_batch_item *item, pw_batch_figures *figures,
+                        pw_batch_years *years, pw_err *err)
 {
   pw_status status = pw_fit_opening(item->opening, item->line, &figures->fit, err);
   if (status == PW_OK) status = rate(item, figures, err);
   if (status != PW_OK) return status;
   figures->existing.sweat_rh = pw_compare_first_to_sweat(&figures->existing.window.sweat);
   figures->insert.sweat_rh = pw_compare_first_to_sweat(&figures->insert.window.sweat);
-  if (!item->without_energy) return years(item, figures, err);
-  const pw_alone none = {(double)NAN, (double)NAN};
-  figures->existing.alone = figures->insert.alone = none;
-  figures->saved = figures->low = figures->high = none;
-  figures->energy = "none";
+  if (item->without_energy)
+    without_energy(figures);
+  else
+    years_of(item, figures, years);
   return PW_OK;
+}
+
+pw_status pw_batch_live(const pw_batch_years *const years[], pw_batch_figures *const figures[],
+                        size_t n, pw_alone_desk *desk, pw_err *err)
+{
+  pw_house_window window[PW_ALONE_BESIDE] = {0};
+  double area[PW_ALONE_BESIDE] = {0};
+  pw_alone alone[PW_ALONE_BESIDE];
+  if (n < 1 || n > PW_BATCH_BESIDE)
+    return pw_fail(err, PW_E_DOMAIN, "rows", "%zu rows side by side, want 1 to %d", n,
+                   PW_BATCH_BESIDE);
+  for (size_t i = 0; i < n; i++)
+    for (size_t k = 0; k < 2; k++) {
+      window[2 * i + k] = years[i]->window[k];
+      area[2 * i + k] = years[i]->area[k];
+    }
+  pw_status status = pw_alone_years(years[0]->place, window, area, 2 * n, desk, alone, err);
+  for (size_t i = 0; status == PW_OK && i < n; i++) {
+    figures[i]->existing.alone = alone[2 * i];
+    figures[i]->insert.alone = alone[2 * i + 1];
+    saved_of(pw_alone_method_of(years[0]->place), figures[i]);
+  }
+  return status;
+}
+
+pw_status pw_batch_solve(const pw_batch_item *item, pw_batch_figures *figures, pw_err *err)
+{
+  pw_batch_years years;
+  const pw_batch_years *const one[] = {&years};
+  pw_status status = pw_batch_rate(item, figures, &years, err);
+  if (status != PW_OK || item->without_energy) return status;
+  return pw_batch_live(one, &figures, 1, item->desk, err);
 }
 
 pw_status pw_compare_alone(const pw_compare *c, int package, size_t opening,
@@ -75,7 +110,7 @@ pw_status pw_compare_alone(const pw_compare *c, int package, size_t opening,
   window[0] = all[opening];
   pw_compare_windows(c, package, all);
   window[1] = all[opening];
-  pw_status status = pw_alone_year(place, window, (double[2]){area, area}, NULL, both, err);
+  pw_status status = pw_alone_years(place, window, (double[2]){area, area}, 2, NULL, both, err);
   if (status == PW_OK) *alone = both[1];
   return status;
 }

@@ -33,8 +33,27 @@ typedef struct pw_batch_figures {
       *energy; /* how the years were lived: "detailed", "hourly (screening)", ...; "none" */
 } pw_batch_figures;
 
-/* Status    PW_OK; what the steps refuse. On failure *figures is undefined.
+/* What a row's years are asked of: kept until rows of one place are lived in side by side. */
+typedef struct pw_batch_years {
+  const pw_alone_place *place;
+  pw_house_window window[2]; /* existing, insert; their glazings borrowed of the item */
+  double area[2];            /* m2 of the opening */
+} pw_batch_years;
+
+enum { PW_BATCH_BESIDE = PW_ALONE_BESIDE / 2 };
+
+/* Fit, rating and sweating of a row, and what its years need; figures whose energy is left out are whole.
+ * Status    PW_OK; what the steps refuse. On failure *figures is undefined.
  * Notes     Sweating: at the room's temperature of alone.h and the place's design night. */
+pw_status pw_batch_rate(const pw_batch_item *item, pw_batch_figures *figures,
+                        pw_batch_years *years, pw_err *err);
+
+/* The years of n rows of one place, at most PW_BATCH_BESIDE, which pw_batch_rate left. A row gives the same bits
+ * alone and beside others. Status  as pw_alone_years */
+pw_status pw_batch_live(const pw_batch_years *const years[], pw_batch_figures *const figures[],
+                        size_t n, pw_alone_desk *desk, pw_err *err);
+
+/* Both for one row. */
 pw_status pw_batch_solve(const pw_batch_item *item, pw_batch_figures *figures, pw_err *err);
 
 /* The year alone of a compared window (package below 0: the existing one) and of the existing window
