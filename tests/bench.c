@@ -3,11 +3,14 @@
 #include "bench.h"
 
 #include <gsl/gsl_errno.h>
+#include <math.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/resource.h>
 #include <time.h>
 
+#include "bench_counters.h"
 #include "out/grid.h"
 #include "out/json.h"
 
@@ -28,6 +31,7 @@ static const struct {
     {"house", bench_house},
     {"section", bench_section},
     {"bills", bench_bills},
+    {"lanes", bench_lanes},
 };
 // clang-format on
 
@@ -57,6 +61,9 @@ static void time_text(double s, char text[24])
     snprintf(text, 24, "%.3g s", s);
 }
 
+/* Instructions a cycle of the best round measured last; NAN where the machine does not count them. */
+static double per_cycle = (double)NAN;
+
 void bench_give(bench *b, const bench_row *row)
 {
   double each = row->count > 0.0 ? row->cpu / row->count : 0.0;
@@ -70,6 +77,7 @@ void bench_give(bench *b, const bench_row *row)
     pw_json_set(o, "cpu_s", row->cpu);
     pw_json_set(o, "item_s", each);
     pw_json_set(o, "items_per_s", each > 0.0 ? 1.0 / each : 0.0);
+    pw_json_set(o, "instructions_per_cycle", per_cycle);
     pw_json_set(o, "peak_memory_mb", peak_mb());
     pw_json_set(o, "bound_s", row->bound);
     pw_json_set(o, "peer_s", row->peer);
@@ -87,6 +95,7 @@ void bench_give(bench *b, const bench_row *row)
   pw_grid_cell(b->grid, "%s", cpu);
   pw_grid_cell(b->grid, "%s a %s", one, row->item);
   pw_grid_cell(b->grid, "%.3g", each > 0.0 ? 1.0 / each : 0.0);
+  pw_grid_cell(b->grid, isfinite(per_cycle) ? "%.2f" : "-", per_cycle);
   pw_grid_cell(b->grid, "%.0f", peak_mb());
   pw_grid_cell(b->grid, "%s", bound);
   pw_grid_cell(b->grid, "%s", row->held);
@@ -101,12 +110,15 @@ double bench_cpu(void (*work)(void *data), void *data)
   for (int round = 0; round < 5; round++) {
     double start = now(), spent = 0.0;
     size_t calls = 0;
+    const counters from = counters_now();
     do {
       work(data);
       calls++;
       spent = now() - start;
     } while (spent < 0.04);
-    if (spent / (double)calls < best) best = spent / (double)calls;
+    if (spent / (double)calls >= best) continue;
+    best = spent / (double)calls;
+    per_cycle = counters_per_cycle(from, counters_now());
   }
   return best;
 }
@@ -131,8 +143,9 @@ static int wanted(const char *name, int argc, char **argv)
 
 int main(int argc, char **argv)
 {
-  static const char *const header[] = {"<what", "count",         "CPU",    "time", "a second",
-                                       "MB",    "bound or peer", "<which", "<"};
+  static const char *const header[] = {"<what",    "count",     "CPU", "time",
+                                       "a second", "ins/cycle", "MB",  "bound or peer",
+                                       "<which",   "<"};
   bench b = {0};
   pw_err err = {0};
   gsl_set_error_handler_off();
@@ -140,7 +153,10 @@ int main(int argc, char **argv)
     if (strcmp(argv[i], "--json") == 0 && !b.list) b.list = json_array();
   b.grid = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
-    if (wanted(parts[i].name, argc, argv)) parts[i].run(&b);
+    if (wanted(parts[i].name, argc, argv)) {
+      per_cycle = (double)NAN;
+      parts[i].run(&b);
+    }
   pw_status s = b.list ? pw_json_print(b.list, stdout, &err)
                        : pw_grid_print(b.grid, stdout, PW_TEXT, &err);
   pw_grid_free(b.grid);

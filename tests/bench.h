@@ -39,5 +39,6 @@ void bench_batch(bench *b);
 void bench_house(bench *b);
 void bench_section(bench *b);
 void bench_bills(bench *b);
+void bench_lanes(bench *b);
 
 #endif

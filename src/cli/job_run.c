@@ -22,6 +22,13 @@ void cli_tell_unknown(const pw_notes *notes)
   }
 }
 
+static pw_compare_options options_of(const cli_job *j)
+{
+  pw_compare_options options = pw_job_options(&j->open, j->method);
+  options.lanes = j->lanes;
+  return options;
+}
+
 static pw_status start(const cli_args *args, const char *dwelling, int tell,
                        const unsigned char left_out[], pw_year_method method, cli_job *j,
                        pw_err *err)
@@ -30,13 +37,14 @@ static pw_status start(const cli_args *args, const char *dwelling, int tell,
   j->method = method;
   j->compare = calloc(1, sizeof *j->compare);
   pw_status status = j->compare ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
+  if (status == PW_OK) status = cli_lanes(args, &j->lanes, err);
   if (status == PW_OK) status = pw_job_open_dwelling(args->word[0], dwelling, &j->open, err);
   if (status == PW_OK && tell) cli_tell_unknown(&j->open.notes);
   if (status == PW_OK) status = cli_job_view(args, cli_get(args, "package"), &j->open.job, err);
   for (size_t i = 0; status == PW_OK && left_out && i < j->open.job.n_opening; i++)
     if (left_out[i]) j->open.job.opening[i].standing = PW_STAYS;
   if (status == PW_OK) {
-    pw_compare_options options = pw_job_options(&j->open, method);
+    const pw_compare_options options = options_of(j);
     status = pw_compare_run(&j->open.job, j->open.weather, &options, NULL, j->compare, err);
   }
   j->frame = (pw_compare_frame){
@@ -73,7 +81,7 @@ static pw_status sound(cli_job *j, pw_err *err)
 
 static pw_status phases(cli_job *j, pw_err *err)
 {
-  pw_compare_options options = pw_job_options(&j->open, j->method);
+  const pw_compare_options options = options_of(j);
   j->phases = calloc(1, sizeof *j->phases);
   if (!j->phases) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   pw_status status =
@@ -84,7 +92,7 @@ static pw_status phases(cli_job *j, pw_err *err)
 
 static pw_status airing(cli_job *j, pw_err *err)
 {
-  pw_compare_options options = pw_job_options(&j->open, j->method);
+  const pw_compare_options options = options_of(j);
   j->airing = calloc(1, sizeof *j->airing);
   if (!j->airing) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   pw_status status =
@@ -95,7 +103,7 @@ static pw_status airing(cli_job *j, pw_err *err)
 
 static pw_status tight(cli_job *j, pw_err *err)
 {
-  pw_compare_options options = pw_job_options(&j->open, j->method);
+  const pw_compare_options options = options_of(j);
   j->tight = calloc(1, sizeof *j->tight);
   if (!j->tight) return pw_fail(err, PW_E_NOMEM, NULL, "out of memory");
   pw_status status =

@@ -9,6 +9,7 @@
 typedef struct cli_job {
   pw_open_job open;
   pw_year_method method;
+  int lanes;                 /* as asked for, 0 not */
   pw_compare *compare;       /* owned, like what follows */
   pw_compare_sound *sound;   /* NULL: not asked */
   pw_range *range;           /* NULL: not asked */
