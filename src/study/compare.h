@@ -67,7 +67,7 @@ typedef struct pw_compare_options {
       *section; /* [n_section] frame sections the job names (job/sections.h) */
   size_t n_section;
   pw_code_place code_place; /* zeroed: not known, and the zone by degree-days */
-  int lanes; /* sets lived in side by side: 1, 2, 4, 8; 0: what is soonest */
+  int lanes;                /* sets lived in side by side: 1, 2, 4, 8; 0: what is soonest */
 } pw_compare_options;
 
 typedef struct pw_compare {
