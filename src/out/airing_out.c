@@ -10,6 +10,7 @@
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/ref_row.h"
+#include "out/result.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
 
@@ -124,7 +125,7 @@ pw_status pw_airing_text(const pw_compare *c, const pw_compare_airing *span,
 
 void pw_airing_set_json(const pw_compare_set *set, json_t *o)
 {
-  pw_json_set(o, "openable_m2", set->open_area);
+  pw_result_set(o, PW_RESULT_OPEN_AREA, set->open_area);
   pw_json_set(o, "hours_open", set->year.hours_open);
   pw_json_set(o, "open_flow_m3_s", set->year.open_m3_s);
   pw_json_set(o, "airing_kwh", set->year.airing_kwh);
@@ -136,8 +137,8 @@ static json_t *ends_json(const pw_airing_end end[PW_AIRING_ENDS])
   json_t *o = json_object();
   for (int k = 0; k < PW_AIRING_ENDS; k++) {
     json_t *one = json_object();
-    pw_json_set(one, "hours_above_cool_set", end[k].hours_warm);
-    pw_json_set(one, "cooling_kwh", end[k].cooling_kwh);
+    pw_result_set(one, PW_RESULT_HOURS_WARM, end[k].hours_warm);
+    pw_result_set(one, PW_RESULT_COOLING, end[k].cooling_kwh);
     json_object_set_new(o, name[k], one);
   }
   return o;

@@ -64,7 +64,7 @@ enum { CLAIM_MAX = 64 };
 /* "saves typically $215 a year", to five dollars: no finer than it is known. */
 static void claim(double saved, int typically, const pw_tongue *tongue, char text[CLAIM_MAX])
 {
-  double dollars = 5.0 * round(saved / 5.0);
+  double dollars = pw_figure_rounded(PW_FIGURE_MONEY_5, pw_units(0), saved);
   if (dollars == 0.0)
     pw_tongue_put(tongue, text, CLAIM_MAX, "changes little (under $3 a year)");
   else if (typically && dollars < 0.0)

@@ -15,6 +15,7 @@
 #include "out/phases_out.h"
 #include "out/price_out.h"
 #include "out/range_out.h"
+#include "out/result.h"
 #include "out/section_said.h"
 #include "out/shape_out.h"
 #include "out/tight_out.h"
@@ -38,63 +39,17 @@ static json_t *parts(const pw_parts *p)
 static json_t *window(const char *name, const pw_compare_window *w, const pw_year_window *year)
 {
   json_t *o = json_object();
-  const pw_rating *r = &w->rating;
   if (name) pw_json_set_text(o, "package", name);
-  pw_json_set(o, "u_w_m2k", r->u);
-  pw_json_set(o, "u_psi_form_w_m2k", r->u_psi);
-  pw_json_set(o, "shgc", r->shgc);
-  pw_json_set(o, "vt", r->vt);
-  pw_json_set(o, "glass_area_m2", r->glass_area);
-  pw_json_set(o, "glass_kept", w->glass_kept);
-  pw_json_set(o, "light_kept", w->light_kept);
-  json_object_set_new(o, "areas", parts(&r->areas));
-  json_object_set_new(o, "ua_w_k", parts(&r->ua));
-  if (r->bars_area > 0.0) { /* part of the divider's */
-    pw_json_set(o, "bars_area_m2", r->bars_area);
-    pw_json_set(o, "bars_ua_w_k", r->bars_ua);
-  }
-  json_t *sweat = json_object();
-  pw_json_set(sweat, "center", w->sweat.center.rh);
-  pw_json_set(sweat, "edge", w->sweat.edge.rh);
-  pw_json_set(sweat, "frame", w->sweat.frame.rh);
-  pw_json_set(sweat, "retained",
-              isfinite(w->sweat.retained.t) ? w->sweat.retained.rh : (double)NAN);
-  if (isfinite(w->sweat.retained.t)) pw_json_set(sweat, "retained", w->sweat.retained.rh);
-  pw_json_set(sweat, "coldest", w->sweat.coldest.rh);
-  pw_json_set(sweat, "coldest_low", w->sweat.coldest_rh[0]);
-  pw_json_set(sweat, "coldest_high", w->sweat.coldest_rh[1]);
-  if (isfinite(w->sweat.meeting.t)) pw_json_set(sweat, "meeting", w->sweat.meeting.rh);
-  json_object_set_new(o, "sweat_above_rh", sweat);
-  pw_json_set(o, "inner_glass_design_night_c", pw_c(w->sweat.center.t));
-  json_t *y = json_object();
-  pw_json_set(y, "solar_gain_kwh", year->solar_kwh);
-  pw_json_set(y, "heat_lost_kwh", year->heat_lost_kwh);
-  pw_json_set(y, "heating_part_kwh", year->heating_part_kwh);
-  pw_json_set(y, "cooling_part_kwh", year->cooling_part_kwh);
-  pw_json_set(y, "need_kwh", year->heating_part_kwh + year->cooling_part_kwh);
-  pw_json_set(y, "hours_uncomfortable", year->hours_uncomfortable);
-  json_object_set_new(o, "year", y);
+  pw_window_results_json(o, w, year);
   return o;
 }
 
 static void set_basic(json_t *o, const pw_compare_set *s)
 {
-  pw_json_set(o, "u_w_m2k", s->u);
-  pw_json_set(o, "shgc", s->shgc);
-  pw_json_set(o, "vt", s->vt);
-  pw_json_set(o, "glass_area_m2", s->glass_area);
-  pw_json_set(o, "heating_kwh", s->year.heating_kwh);
-  pw_json_set(o, "cooling_kwh", s->year.cooling_kwh);
+  pw_results_json(o, s, PW_RESULT_U, PW_RESULT_COOLING);
   json_object_set_new(o, "heating_month_kwh", pw_json_array(s->year.heating_month_kwh, 12));
   json_object_set_new(o, "cooling_month_kwh", pw_json_array(s->year.cooling_month_kwh, 12));
-  pw_json_set(o, "peak_heating_w", s->year.peak_heating_w);
-  pw_json_set(o, "peak_cooling_w", s->year.peak_cooling_w);
-  pw_json_set(o, "hours_overheated", s->year.hours_overheated);
-  pw_json_set(o, "hours_above_cool_set", s->year.hours_warm);
-  pw_json_set(o, "cost", s->bill.cost_year);
-  pw_json_set(o, "heating_cost", s->bill.heating_cost);
-  pw_json_set(o, "cooling_cost", s->bill.cooling_cost);
-  pw_json_set(o, "co2_kg", s->bill.co2_kg);
+  pw_results_json(o, s, PW_RESULT_PEAK_HEATING, PW_RESULT_CO2);
   if (s->aired) pw_airing_set_json(s, o);
 }
 
@@ -110,15 +65,7 @@ json_t *pw_compare_package_json(const pw_compare *c, const pw_range *range, size
   pw_json_set_text(o, "package", s->name);
   set_basic(o, s);
   json_object_set_new(o, "ua_w_k", parts(&s->ua));
-  pw_json_set(o, "glass_kept", s->glass_kept);
-  pw_json_set(o, "light_kept", s->light_kept);
-  pw_json_set(o, "sweat_above_rh", s->sweat_rh);
-  pw_json_set(o, "saving", s->saving.cost_year);
-  pw_json_set(o, "saving_computed", s->saving.cost_computed);
-  pw_json_set(o, "saving_energy_kwh", s->saving.need_kwh);
-  pw_json_set(o, "saving_fuel_kwh", s->saving.fuel_kwh);
-  pw_json_set(o, "saving_co2_kg", s->saving.co2_kg);
-  pw_json_set(o, "saving_over_code_minimum", s->saving_minimum.cost_year);
+  pw_results_json(o, s, PW_RESULT_GLASS_KEPT, PW_RESULT_SAVING_MINIMUM);
   if (s->joints_known) {
     json_t *air = json_object();
     pw_json_set(air, "flow_mean_m3_s", s->joints.flow_mean);
@@ -127,15 +74,12 @@ json_t *pw_compare_package_json(const pw_compare *c, const pw_range *range, size
     json_object_set_new(o, "air_through_joints", air);
   }
   if (s->price > 0.0) {
-    pw_json_set(o, "price", s->price);
+    pw_results_json(o, s, PW_RESULT_PRICE, PW_RESULT_PRICE);
     if (s->parts.by_table)
       json_object_set_new(o, "price_parts", pw_price_parts_json(&s->parts));
-    pw_json_set(o, "payback_years", s->worth.simple_payback);
-    pw_json_set(o, "discounted_payback_years", s->worth.discounted_payback);
-    pw_json_set(o, "net_present_worth", s->worth.net_present_worth);
-    pw_json_set(o, "internal_rate", s->worth.internal_rate.rate);
+    pw_results_json(o, s, PW_RESULT_PAYBACK, PW_RESULT_RATE);
   }
-  if (pw_compare_n_replaced(c) == 0) pw_json_set(o, "price", 0.0);
+  if (pw_compare_n_replaced(c) == 0) pw_json_set(o, pw_result_of(PW_RESULT_PRICE)->key, 0.0);
   if (range) pw_range_json(range, p, o);
   return o;
 }
@@ -145,9 +89,10 @@ json_t *pw_compare_existing_json(const pw_compare *c, const pw_range *range)
   json_t *o = json_object();
   set_basic(o, &c->existing_set);
   json_object_set_new(o, "ua_w_k", parts(&c->existing_set.ua));
-  pw_json_set(o, "sweat_above_rh", c->existing_set.sweat_rh);
+  pw_results_json(o, &c->existing_set, PW_RESULT_SWEAT, PW_RESULT_SWEAT);
   pw_json_set(o, "residual_life_years", c->residual_life.value);
-  pw_json_set(o, "saving", 0.0); /* what the others are counted from */
+  pw_json_set(o, pw_result_of(PW_RESULT_SAVING)->key,
+              0.0); /* what the others are counted from */
   if (range) pw_range_existing_json(range, o);
   return o;
 }
@@ -161,8 +106,8 @@ static void add_alone(json_t *window, const pw_compare *c, int package, size_t i
       pw_compare_alone(c, package, i, place, &a, NULL) != PW_OK)
     return;
   json_t *o = json_object();
-  pw_json_set(o, "heating_kwh", a.heating_kwh);
-  pw_json_set(o, "cooling_kwh", a.cooling_kwh);
+  pw_result_set(o, PW_RESULT_HEATING, a.heating_kwh);
+  pw_result_set(o, PW_RESULT_COOLING, a.cooling_kwh);
   pw_json_set_text(o, "energy", "hourly (screening)");
   json_object_set_new(window, "alone", o);
 }
@@ -227,8 +172,9 @@ static void add_first(json_t *openings, const pw_compare *c)
     for (size_t k = 0; k < n; k++) {
       json_t *o = json_array_get(openings, first[k].opening);
       json_t *w = json_array_get(json_object_get(o, "packages"), p);
-      pw_json_set(w, "window_saving_cost_year", first[k].saving);
-      if (first[k].price > 0.0) pw_json_set(w, "window_price", first[k].price);
+      pw_json_set(w, pw_window_result_of(PW_WINDOW_SAVING)->key, first[k].saving);
+      if (first[k].price > 0.0)
+        pw_json_set(w, pw_window_result_of(PW_WINDOW_PRICE)->key, first[k].price);
     }
   }
 }
@@ -252,7 +198,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   pw_json_set(house, "opening_area_m2", c->existing_set.area);
   json_object_set_new(house, "existing", pw_compare_existing_json(c, frame->range));
   set_basic(minimum, &c->minimum_set);
-  pw_json_set(minimum, "saving", c->minimum_set.saving.cost_year);
+  pw_results_json(minimum, &c->minimum_set, PW_RESULT_SAVING, PW_RESULT_SAVING);
   json_object_set_new(minimum, "climate_zone", json_integer(c->minimum.zone));
   json_object_set_new(house, "code_minimum", minimum);
   json_t *packages = json_array();

@@ -19,6 +19,7 @@
 #include "out/phases_out.h"
 #include "out/price_out.h"
 #include "out/range_out.h"
+#include "out/result.h"
 #include "out/section_said.h"
 #include "out/text_stream.h"
 #include "out/tight_out.h"
@@ -60,6 +61,9 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
   static const char *const header[] = {"<opening",   "<room",      "opening",     "<window",
                                        "U",          "SHGC",       "VT",          "glass",
                                        "glass kept", "light kept", "sweats above"};
+  static const pw_window_result told[] = {PW_WINDOW_U,          PW_WINDOW_SHGC,
+                                          PW_WINDOW_VT,         PW_WINDOW_GLASS_AREA,
+                                          PW_WINDOW_GLASS_KEPT, PW_WINDOW_LIGHT_KEPT};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   int marked = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
@@ -71,18 +75,15 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
       pw_grid_cell(g, "%s", s < 0 ? o->tag : "");
       pw_grid_cell(g, "%s", s < 0 ? pw_clip(o->room, 9).text : "");
       if (s < 0)
-        pw_grid_number(g, pw_show_area(units, w->rating.area), 1 + units->si);
+        pw_figure_cell(g, PW_FIGURE_AREA, units, w->rating.area);
       else
         pw_grid_cell(g, "%s", "");
       pw_clipped name = pw_window_name(c, s, i, 8);
       marked |= name.text[0] == '=';
       pw_grid_cell(g, "%s", name.text);
-      pw_grid_number(g, pw_show_u(units, w->rating.u), 2);
-      pw_grid_number(g, w->rating.shgc, 2);
-      pw_grid_number(g, w->rating.vt, 2);
-      pw_grid_number(g, pw_show_area(units, w->rating.glass_area), 1 + units->si);
-      pw_grid_cell(g, "%.0f %%", 100.0 * w->glass_kept);
-      pw_grid_cell(g, "%.0f %%", 100.0 * w->light_kept);
+      for (size_t k = 0; k < sizeof told / sizeof told[0]; k++)
+        pw_figure_cell(g, pw_window_result_of(told[k])->kind, units,
+                       pw_window_value(told[k], w, NULL));
       pw_grid_cell(g, "%.0f %%", 100.0 * fmin(rh, 1.0));
     }
   }
@@ -174,17 +175,17 @@ static pw_status house(const pw_compare *c, int tight, const pw_unit_set *units,
                                 "glass",    "heat kWh", c->rates.cools ? "cool kWh" : "warm h",
                                 "bill",     "saved",    "price",
                                 "payback"};
+  const pw_result told[] = {PW_RESULT_U, PW_RESULT_SHGC, PW_RESULT_GLASS_KEPT,
+                            PW_RESULT_HEATING,
+                            c->rates.cools ? PW_RESULT_COOLING : PW_RESULT_HOURS_WARM};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int s = -2; s < (int)c->n_package; s++) {
     const pw_compare_set *set = s == -2   ? &c->existing_set
                                 : s == -1 ? &c->minimum_set
                                           : &c->package_set[s];
     pw_grid_cell(g, "%s", pw_clip(set->name, 16).text);
-    pw_grid_number(g, pw_show_u(units, set->u), 2);
-    pw_grid_number(g, set->shgc, 2);
-    pw_grid_cell(g, "%.0f %%", 100.0 * set->glass_kept);
-    pw_grid_number(g, set->year.heating_kwh, 0);
-    pw_grid_number(g, c->rates.cools ? set->year.cooling_kwh : set->year.hours_warm, 0);
+    for (size_t k = 0; k < sizeof told / sizeof told[0]; k++)
+      pw_figure_cell(g, pw_result_of(told[k])->kind, units, pw_result_value(told[k], set));
     pw_grid_dollars(g, set->bill.cost_year);
     if (s == -2)
       pw_grid_cell(g, "%s", "");

@@ -6,6 +6,7 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/result.h"
 
 void pw_dwelling_head(const char *name, FILE *f)
 {
@@ -78,17 +79,17 @@ static json_t *set_json(const char *name, const pw_together_set *s, int existing
 {
   json_t *o = json_object();
   if (name) pw_json_set_text(o, "package", name);
-  pw_json_set(o, "heating_kwh", s->heating_kwh);
-  pw_json_set(o, "cooling_kwh", s->cooling_kwh);
-  pw_json_set(o, "cost", s->cost);
-  pw_json_set(o, "co2_kg", s->co2_kg);
+  pw_result_set(o, PW_RESULT_HEATING, s->heating_kwh);
+  pw_result_set(o, PW_RESULT_COOLING, s->cooling_kwh);
+  pw_result_set(o, PW_RESULT_COST, s->cost);
+  pw_result_set(o, PW_RESULT_CO2, s->co2_kg);
   if (existing) return o;
-  pw_json_set(o, "saving", s->saving);
-  pw_json_set(o, "saving_co2_kg", s->saving_co2_kg);
+  pw_result_set(o, PW_RESULT_SAVING, s->saving);
+  pw_result_set(o, PW_RESULT_SAVING_CO2, s->saving_co2_kg);
   if (s->price > 0.0) {
-    pw_json_set(o, "price", s->price);
+    pw_result_set(o, PW_RESULT_PRICE, s->price);
     pw_json_set(o, "incentive", s->incentive);
-    pw_json_set(o, "payback_years", s->payback);
+    pw_result_set(o, PW_RESULT_PAYBACK, s->payback);
   }
   return o;
 }

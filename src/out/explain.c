@@ -7,86 +7,75 @@
 #include "out/option_out.h"
 #include "out/price_out.h"
 #include "out/range_out.h"
+#include "out/result.h"
 #include "out/text_stream.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
 
-/* In the order of the list. */
-typedef enum which {
-  WHICH_U = 0,
-  WHICH_SHGC,
-  WHICH_HEATING,
-  WHICH_COOLING,
-  WHICH_BILL,
-  WHICH_SAVING,
-  WHICH_PAYBACK,
-  WHICH_WORTH,
-  WHICH_HEATING_FUEL,
-  WHICH_COOLING_POWER,
-  WHICH_COUNT
-} which;
-
 typedef struct figure {
-  const char *name, *about, *formula;
+  const char *name;
+  pw_result result; /* what it is about, where it and its range are */
+  const char *formula;
   unsigned enters; /* inputs that belong to it */
 } figure;
 
-static const figure known[WHICH_COUNT] = {
-    {"u", "U-factor over all openings",
+enum {
+  ENTERS_YEAR = PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR,
+  ENTERS_BILL = ENTERS_YEAR | PW_ENTERS_BILL,
+  ENTERS_WORTH = ENTERS_BILL | PW_ENTERS_WORTH
+};
+
+static const char balance[] =
+    "the heat balance of every surface and of the air, hour by hour, held at the set points";
+
+/* In the order of the list. */
+static const figure known[] = {
+    {"u", PW_RESULT_U,
      "U = (U_c A_c + sum U_e A_e + sum U_f A_f + sum U_r A_r) / A: glass, a 63.5 mm (2.5 in) "
-     "band along "
-     "its "
-     "edge, frame and bars, the old frame that stays; NFRC 100 / ISO 15099",
+     "band along its edge, frame and bars, the old frame that stays; NFRC 100 / ISO 15099",
      PW_ENTERS_U},
-    {"shgc", "solar heat gain coefficient over all openings",
+    {"shgc", PW_RESULT_SHGC,
      "SHGC = (SHGC_glass A_glass + sum alpha U / h_out A_opaque) / A; NFRC 200 / ISO 15099",
      PW_ENTERS_SHGC},
-    {"heating", "heat the house needs, kWh a year",
-     "the heat balance of every surface and of the air, hour by hour, held at the set points",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR},
-    {"cooling", "sensible cold the house needs, kWh a year",
-     "the heat balance of every surface and of the air, hour by hour, held at the set points",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR},
-    {"bill", "heating and cooling, $ a year",
+    {"heating", PW_RESULT_HEATING, balance, ENTERS_YEAR},
+    {"cooling", PW_RESULT_COOLING, balance, ENTERS_YEAR},
+    {"bill", PW_RESULT_COST,
      "bill = heat / (efficiency x ducts) x price + cold / (COP x ducts) x price, month by "
      "month",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
-    {"saving", "saved on heating and cooling, $ a year",
+     ENTERS_BILL},
+    {"saving", PW_RESULT_SAVING,
      "saving = bill with the existing windows - bill with the package; when the computed bill "
-     "is "
-     "above the one given, times given / computed",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
-    {"payback", "simple payback, years",
-     "payback = (installed price - rebates) / saving of the first year",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
-    {"worth", "net present worth, $",
+     "is above the one given, times given / computed",
+     ENTERS_BILL},
+    {"payback", PW_RESULT_PAYBACK,
+     "payback = (installed price - rebates) / saving of the first year", ENTERS_WORTH},
+    {"worth", PW_RESULT_WORTH,
      "worth = - (price - rebates) + sum saving (1 + rise)^i / (1 + discount)^i over the "
-     "years "
-     "of the horizon, not beyond the life of the window; NIST Handbook 135",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL | PW_ENTERS_WORTH},
-    {"heating_fuel", "fuel saved on heating as its meter counts it, kWh a normal year",
+     "years of the horizon, not beyond the life of the window; NIST Handbook 135",
+     ENTERS_WORTH},
+    {"heating_fuel", PW_RESULT_HEATING_FUEL,
      "saved = sum over months of (heat with the existing windows - heat with the package) / "
      "(efficiency x ducts)",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
-    {"cooling_power", "electricity saved on cooling as its meter counts it, kWh a normal year",
+     ENTERS_BILL},
+    {"cooling_power", PW_RESULT_COOLING_POWER,
      "saved = sum over months of (cold with the existing windows - cold with the package) / "
      "(COP x ducts)",
-     PW_ENTERS_U | PW_ENTERS_SHGC | PW_ENTERS_YEAR | PW_ENTERS_BILL},
+     ENTERS_BILL},
 };
 
 /* Told elsewhere: compare_sound_out.h, tight_out.h, airing_out.h, covering_out.h, duct_out.h. */
 static const char *const other[] = {"sound", "tightness", "airing", "coverings", "ducts"};
-enum { NAMES = WHICH_COUNT + sizeof other / sizeof other[0] };
+enum { KNOWN = sizeof known / sizeof known[0], NAMES = KNOWN + sizeof other / sizeof other[0] };
 
 static pw_status find(const char *word, const figure **out, pw_err *err)
 {
   const char *name[NAMES];
   char list[160] = "";
   for (size_t i = 0; i < NAMES; i++) {
-    name[i] = i < WHICH_COUNT ? known[i].name : other[i - WHICH_COUNT];
+    name[i] = i < KNOWN ? known[i].name : other[i - KNOWN];
     size_t n = strlen(list);
     snprintf(list + n, sizeof list - n, "%s%s", i ? ", " : "", name[i]);
-    if (i < WHICH_COUNT && strcmp(word, name[i]) == 0) {
+    if (i < KNOWN && strcmp(word, name[i]) == 0) {
       *out = &known[i];
       return PW_OK;
     }
@@ -99,48 +88,22 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
                  list);
 }
 
-static which which_of(const figure *g) { return (which)(g - known); }
-
 static double value_of(const pw_compare *c, const pw_compare_set *s, const figure *g)
 {
   const pw_bill *now = &c->existing_set.bill;
-  switch (which_of(g)) {
-  case WHICH_U:
-    return s->u;
-  case WHICH_SHGC:
-    return s->shgc;
-  case WHICH_HEATING:
-    return s->year.heating_kwh;
-  case WHICH_COOLING:
-    return s->year.cooling_kwh;
-  case WHICH_BILL:
-    return s->bill.cost_year;
-  case WHICH_SAVING:
-    return s->saving.cost_year;
-  case WHICH_PAYBACK:
-    return s->price > 0.0 ? s->worth.simple_payback : (double)NAN;
-  case WHICH_HEATING_FUEL:
+  switch (g->result) {
+  case PW_RESULT_HEATING_FUEL:
     return now->heating_fuel_kwh - s->bill.heating_fuel_kwh;
-  case WHICH_COOLING_POWER:
+  case PW_RESULT_COOLING_POWER:
     return now->cooling_electricity_kwh - s->bill.cooling_electricity_kwh;
+  case PW_RESULT_PAYBACK:
+  case PW_RESULT_WORTH:
+    if (!(s->price > 0.0)) return (double)NAN;
+    break;
   default:
-    return s->price > 0.0 ? s->worth.net_present_worth : (double)NAN;
+    break;
   }
-}
-
-static const pw_band *band_of(const pw_range_set *s, const figure *g)
-{
-  const pw_band *const band[WHICH_COUNT] = {&s->u,
-                                            &s->shgc,
-                                            NULL,
-                                            NULL,
-                                            &s->cost_year,
-                                            &s->saving_cost,
-                                            &s->payback,
-                                            &s->net_present_worth,
-                                            &s->saving_heating_fuel_kwh,
-                                            &s->saving_cooling_kwh};
-  return band[which_of(g)];
+  return pw_result_value(g->result, s);
 }
 
 static void number(FILE *f, double v)
@@ -156,8 +119,8 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
                     const pw_unit_set *units, FILE *f)
 {
   const pw_compare_set *e = &c->existing_set;
-  switch (which_of(g)) {
-  case WHICH_U:
+  switch (g->result) {
+  case PW_RESULT_U:
     fprintf(f,
             "    = (%.1f + %.1f + %.1f + %.1f) %s / %.2f %s: middle, rim, frame and bars, old "
             "frame\n",
@@ -165,32 +128,32 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
             pw_show_ua(units, s->ua.frame + s->ua.divider), pw_show_ua(units, s->ua.retained),
             units->ua, pw_show_area(units, s->area), units->area);
     break;
-  case WHICH_BILL:
+  case PW_RESULT_COST:
     fprintf(f,
             "    = $%.0f heating (%.0f kWh of %s) + $%.0f cooling (%.0f kWh of electricity)\n",
             s->bill.heating_cost, s->bill.heating_fuel_kwh, pw_fuel_name(c->rates.heating_fuel),
             s->bill.cooling_cost, s->bill.cooling_electricity_kwh);
     break;
-  case WHICH_SAVING:
+  case PW_RESULT_SAVING:
     fprintf(f, "    = $%.2f - $%.2f", e->bill.cost_year, s->bill.cost_year);
     if (s->saving.notes & PW_BILL_SCALED)
       fprintf(f, ", times $%.0f given / $%.2f computed", c->job->house.bill_year.value,
               pw_compare_cost_of_bill(c));
     fprintf(f, "\n");
     break;
-  case WHICH_HEATING_FUEL:
+  case PW_RESULT_HEATING_FUEL:
     fprintf(f, "    = %.1f - %.1f kWh of %s\n", e->bill.heating_fuel_kwh,
             s->bill.heating_fuel_kwh, pw_fuel_name(c->rates.heating_fuel));
     break;
-  case WHICH_COOLING_POWER:
+  case PW_RESULT_COOLING_POWER:
     fprintf(f, "    = %.1f - %.1f kWh of electricity\n", e->bill.cooling_electricity_kwh,
             s->bill.cooling_electricity_kwh);
     break;
-  case WHICH_PAYBACK:
+  case PW_RESULT_PAYBACK:
     if (s->price > 0.0)
       fprintf(f, "    = $%.2f / $%.2f a year\n", s->worth.outlay, s->saving.cost_year);
     break;
-  case WHICH_WORTH:
+  case PW_RESULT_WORTH:
     if (s->price > 0.0)
       fprintf(
           f,
@@ -207,7 +170,7 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
 static void price_parts(const pw_compare_set *s, const figure *g, FILE *f)
 {
   char text[400];
-  if (which_of(g) != WHICH_PAYBACK && which_of(g) != WHICH_WORTH) return;
+  if (g->result != PW_RESULT_PAYBACK && g->result != PW_RESULT_WORTH) return;
   pw_price_parts_line(&s->parts, text);
   if (text[0] && s->price > 0.0) pw_wrap(f, "    price: ", text, 100);
 }
@@ -215,10 +178,10 @@ static void price_parts(const pw_compare_set *s, const figure *g, FILE *f)
 static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_range_set *r,
                      const figure *g, const pw_unit_set *units, FILE *f)
 {
-  double scale = which_of(g) == WHICH_U ? pw_show_u(units, 1.0) : 1.0;
+  double scale = g->result == PW_RESULT_U ? pw_show_u(units, 1.0) : 1.0;
   fprintf(f, "  %.40s: ", s->name);
   number(f, scale * value_of(c, s, g));
-  const pw_band *b = r ? band_of(r, g) : NULL;
+  const pw_band *b = r && pw_result_of(g->result)->ranged ? pw_result_band(g->result, r) : NULL;
   if (b) {
     fprintf(f, "; 10, 50, 90 %%: ");
     number(f, scale * b->p10);
@@ -308,16 +271,17 @@ pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const 
   pw_status status = find(word, &g, err);
   if (status == PW_OK) status = pw_range_list(c, weather, input, &n, err);
   if (status != PW_OK) return status;
-  fprintf(f, "%s: %s%s%s\n", g->name, g->about, which_of(g) == WHICH_U ? ", " : "",
-          which_of(g) == WHICH_U ? units->u : "");
+  fprintf(f, "%s: %s%s%s\n", g->name, pw_result_of(g->result)->about,
+          g->result == PW_RESULT_U ? ", " : "", g->result == PW_RESULT_U ? units->u : "");
   pw_wrap(f, "  ", g->formula, 100);
   fprintf(f, "\n");
   pw_facts_text(c->job, f);
-  if (!(g->enters & PW_ENTERS_BILL) || strcmp(g->name, "bill") == 0)
+  if (!(g->enters & PW_ENTERS_BILL) || g->result == PW_RESULT_COST)
     set_line(c, &c->existing_set, range ? &range->existing : NULL, g, units, f);
   for (size_t p = 0; p < c->n_package; p++)
     set_line(c, &c->package_set[p], range ? &range->package[p] : NULL, g, units, f);
-  if (which_of(g) <= WHICH_SHGC) status = pw_option_explain(c, units, f, err);
+  if ((g->result == PW_RESULT_U || g->result == PW_RESULT_SHGC))
+    status = pw_option_explain(c, units, f, err);
   if (status != PW_OK) return status;
   fprintf(f, "\nWhat goes in (glass, frames and price of the first opening and package)\n");
   for (size_t i = 0; i < n; i++)

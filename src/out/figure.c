@@ -86,6 +86,23 @@ void pw_figure_text(pw_figure kind, const pw_unit_set *units, double value, char
            form[kind].after);
 }
 
+void pw_figure_cell(pw_grid *g, pw_figure kind, const pw_unit_set *units, double value)
+{
+  double v = shown(kind, units, value);
+  if (kind == PW_FIGURE_SHARE)
+    pw_grid_cell(g, "%.0f %%", v);
+  else
+    pw_grid_number(g, v, form[kind].decimals[units->si ? 1 : 0]);
+}
+
+pw_dollars pw_dollars_of(double v)
+{
+  pw_dollars d;
+  double five = pw_figure_rounded(PW_FIGURE_MONEY_5, pw_units(0), v);
+  snprintf(d.text, sizeof d.text, "%s$%.0f", five < 0.0 ? "-" : "", fabs(five));
+  return d;
+}
+
 const char *pw_figure_name(pw_figure kind) { return form[kind].name; }
 
 double pw_figure_less(pw_figure kind, const pw_unit_set *units, double value, double less)

@@ -3,6 +3,7 @@
 #ifndef OUT_FIGURE_H
 #define OUT_FIGURE_H
 
+#include "out/grid.h"
 #include "out/html.h"
 #include "out/units.h"
 
@@ -27,6 +28,17 @@ typedef enum pw_figure {
 
 /* Text of a value; "-" when it is not finite. Thousands are set off by commas. */
 void pw_figure_text(pw_figure kind, const pw_unit_set *units, double value, char text[32]);
+
+/* A cell of a table on a terminal: as many decimals as on paper, without commas and "$", in kWh and $ as fine; of a share
+ * per cent. "-" when it is not finite, but a share. */
+void pw_figure_cell(pw_grid *grid, pw_figure kind, const pw_unit_set *units, double value);
+
+/* Money of a year on a terminal, to the nearest $5: more digits would promise what no range can hold.
+ * pw_dollars_of(x).text is "-$15". */
+typedef struct pw_dollars {
+  char text[32];
+} pw_dollars;
+pw_dollars pw_dollars_of(double dollars);
 
 /* The value as printed: what pw_figure_text rounds to, in the unit shown. */
 double pw_figure_rounded(pw_figure kind, const pw_unit_set *units, double value);

@@ -5,6 +5,7 @@
 
 #include "out/figure.h"
 #include "out/offer_impl.h"
+#include "out/result.h"
 #include "out/saving_said.h"
 #include "panewright/lites.h"
 #include "window/install.h"
@@ -184,29 +185,21 @@ static void sealant(const pw_offer *of, pw_html *h)
               "loose, call; do not smear over it.</li>\n</ul>\n");
 }
 
-/* The new window that sweats first, and the place in the JSON of the part that does. */
-static size_t first_to_sweat(const pw_offer *of, double *rh, const char **part)
+/* The new window that sweats first; at which humidity and by which part. */
+static size_t first_to_sweat(const pw_offer *of, double *rh, pw_window_result *part)
 {
-  static const char *const name[] = {"center",  "edge",    "frame",
-                                     "coldest", "meeting", "retained"};
   const pw_compare *c = of->compare;
   size_t worst = 0;
   *rh = INFINITY;
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_sweat *s = &pw_compare_window_of(c, of->package[0], i)->sweat;
-    const double at[] = {s->center.rh,
-                         s->edge.rh,
-                         s->frame.rh,
-                         s->coldest.rh,
-                         isfinite(s->meeting.t) ? s->meeting.rh : INFINITY,
-                         isfinite(s->retained.t) ? s->retained.rh : INFINITY};
+    const pw_compare_window *w = pw_compare_window_of(c, of->package[0], i);
+    const pw_window_result first = pw_window_sweats_first(w);
     if (!offer_has(of, i) || c->job->opening[i].unconditioned) continue;
-    for (size_t k = 0; k < sizeof at / sizeof at[0]; k++)
-      if (at[k] < *rh) {
-        *rh = at[k];
-        *part = name[k];
-        worst = i;
-      }
+    if (pw_window_value(first, w, NULL) < *rh) {
+      *rh = pw_window_value(first, w, NULL);
+      *part = first;
+      worst = i;
+    }
   }
   return worst;
 }
@@ -214,7 +207,7 @@ static size_t first_to_sweat(const pw_offer *of, double *rh, const char **part)
 static void sweating(const pw_offer *of, pw_html *h)
 {
   const pw_compare *c = of->compare;
-  const char *part = "";
+  pw_window_result part = PW_WINDOW_SWEAT_CENTER;
   double rh;
   size_t i = first_to_sweat(of, &rh, &part);
   pw_html_put(h, "<h2>4. Sweating: what is normal, what is not</h2>\n<ul>\n<li><b>On the room "
@@ -227,8 +220,9 @@ static void sweating(const pw_offer *of, pw_html *h)
                 " %s) the first of the new windows, <bdi>%s</bdi>, begins to sweat when the "
                 "room air is at ",
                 pw_units(of->paper.si)->temperature, c->job->opening[i].tag);
-    pw_figure_put(h, pw_units(of->paper.si), PW_FIGURE_SHARE, rh,
-                  "openings.%zu.packages.%zu.sweat_above_rh.%s", i, of->package[0], part);
+    pw_figure_put(h, pw_units(of->paper.si), pw_window_result_of(part)->kind, rh,
+                  "openings.%zu.packages.%zu.%s", i, of->package[0],
+                  pw_window_result_of(part)->key);
     pw_html_put(h, " humidity.");
   }
   pw_html_put(h, " Run the fans, open the curtains, air the room. Normal now and then; "

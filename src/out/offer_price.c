@@ -81,8 +81,7 @@ static void what_rows(const pw_offer *o, pw_html *h)
                  "inside the old one</small></th>");
   for (size_t k = 0; k < o->n_package; k++) {
     pw_html_put(h, "<td>");
-    sheet_value(&sheet, h, PW_FIGURE_SHARE, (int)o->package[k],
-                c->package_set[o->package[k]].glass_kept, "glass_kept");
+    sheet_value(&sheet, h, PW_RESULT_GLASS_KEPT, (int)o->package[k]);
     pw_html_put(h, "</td>");
   }
   pw_html_put(h, "</tr>\n");
@@ -188,7 +187,7 @@ static void price_row(const pw_offer *o, pw_html *h)
     const pw_compare_set *set = &o->compare->package_set[o->package[k]];
     pw_html_put(h, "<td>");
     if (set->price > 0.0)
-      sheet_value(&sheet, h, PW_FIGURE_MONEY, (int)o->package[k], set->price, "price");
+      sheet_value(&sheet, h, PW_RESULT_PRICE, (int)o->package[k]);
     else
       pw_html_put(h, "$ <span class=\"line\">&nbsp;</span>");
     pw_html_put(h, "</td>");

@@ -6,6 +6,7 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/result.h"
 
 static void count(pw_grid *g, int n, int shown)
 {
@@ -99,16 +100,16 @@ static json_t *step_json(const pw_compare *c, const pw_compare_phases *phases, s
   json_t *o = json_object();
   pw_json_set_text(o, "package", c->package_set[p].name);
   if (s->price > 0.0) {
-    pw_json_set(o, "price", s->price);
+    pw_result_set(o, PW_RESULT_PRICE, s->price);
     pw_json_set(o, "price_told", pw_phase_told(phases, k, p, 0));
-    pw_json_set(o, "payback_years", s->payback);
+    pw_result_set(o, PW_RESULT_PAYBACK, s->payback);
   }
-  pw_json_set(o, "saving", s->saving.cost_year);
+  pw_result_set(o, PW_RESULT_SAVING, s->saving.cost_year);
   pw_json_set(o, "saving_told", pw_phase_told(phases, k, p, 1));
-  pw_json_set(o, "saving_computed", s->saving.cost_computed);
-  pw_json_set(o, "saving_energy_kwh", s->saving.need_kwh);
-  pw_json_set(o, "saving_fuel_kwh", s->saving.fuel_kwh);
-  pw_json_set(o, "saving_co2_kg", s->saving.co2_kg);
+  pw_result_set(o, PW_RESULT_SAVING_COMPUTED, s->saving.cost_computed);
+  pw_result_set(o, PW_RESULT_SAVING_ENERGY, s->saving.need_kwh);
+  pw_result_set(o, PW_RESULT_SAVING_FUEL, s->saving.fuel_kwh);
+  pw_result_set(o, PW_RESULT_SAVING_CO2, s->saving.co2_kg);
   pw_json_set(o, "heating_kwh_after", s->heating_kwh);
   pw_json_set(o, "cooling_kwh_after", s->cooling_kwh);
   pw_json_set(o, "cost_after", s->cost_year);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "out/grid.h"
+#include "out/result.h"
 #include "panewright/rates.h"
 
 typedef struct list {
@@ -21,6 +22,11 @@ static void add(list *l, const char *what, const char *package, const pw_band *b
   *r = (pw_promise_row){.date = l->date, .p10 = b->p10, .p50 = b->p50, .p90 = b->p90};
   snprintf(r->version, sizeof r->version, "%.8s", l->version);
   pw_promise_figure(what, package, l->of->compare->job->dwelling, r->figure);
+}
+
+static void add_result(list *l, pw_result result, const char *package, const pw_range_set *s)
+{
+  add(l, pw_result_of(result)->ranged, package, pw_result_band(result, s));
 }
 
 /* By meter: where electricity heats, one meter counts both. */
@@ -47,9 +53,9 @@ size_t pw_promise_rows(const pw_promised *promised, pw_date date, const char *ve
   for (size_t p = 0; p < c->n_package && l.n + 4 <= PW_PROMISE_ROWS; p++) {
     const pw_range_set *s = &promised->range->package[p];
     const char *name = c->package_set[p].name;
-    add(&l, "saving_cost_year", name, &s->saving_cost);
+    add_result(&l, PW_RESULT_SAVING, name, s);
     add_fuels(&l, name, s);
-    if (c->package_set[p].price > 0.0) add(&l, "payback_years", name, &s->payback);
+    if (c->package_set[p].price > 0.0) add_result(&l, PW_RESULT_PAYBACK, name, s);
   }
   return l.n;
 }

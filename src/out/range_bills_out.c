@@ -5,6 +5,7 @@
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/range_out.h"
+#include "out/result.h"
 #include "out/wrap.h"
 #include "panewright/rates.h"
 
@@ -103,6 +104,14 @@ pw_status pw_range_bill_year_text(const pw_compare *c, const pw_range *r, FILE *
   return PW_OK;
 }
 
+/* By the key that the range has with the bills. */
+static void set_before(json_t *o, pw_result result, json_t *value)
+{
+  char key[64];
+  snprintf(key, sizeof key, "%s_before", pw_result_of(result)->ranged);
+  json_object_set_new(o, key, value);
+}
+
 json_t *pw_range_bills_json(const pw_range *r, const pw_range_conditioned *b)
 {
   json_t *o = json_object(), *before = json_array(), *n = json_object();
@@ -123,9 +132,9 @@ json_t *pw_range_bills_json(const pw_range *r, const pw_range_conditioned *b)
                    b->used                ? ""
                    : b->condition.refused ? refusal_word(b->condition.refused)
                                           : "no_bills");
-  json_object_set_new(o, "cost_year_before", pw_band_json(&b->before_cost));
+  set_before(o, PW_RESULT_COST, pw_band_json(&b->before_cost));
   for (size_t p = 0; p < r->n_package; p++)
     json_array_append_new(before, pw_band_json(&b->before_saving[p]));
-  json_object_set_new(o, "saving_cost_year_before", before);
+  set_before(o, PW_RESULT_SAVING, before);
   return o;
 }

@@ -7,29 +7,11 @@
 #include "out/clip.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/result.h"
 
 enum { DRIVERS_SHOWN = 8 };
 
 /* ---------------------------------------------------------------- text */
-
-static void cell_band(pw_grid *g, const pw_band *b, double scale, int decimals)
-{
-  const double v[] = {b->p10 * scale, b->p50 * scale, b->p90 * scale};
-  for (size_t i = 0; i < 3; i++) {
-    if (isinf(v[i]))
-      pw_grid_cell(g, "never");
-    else
-      pw_grid_number(g, v[i], decimals);
-  }
-}
-
-pw_dollars pw_dollars_of(double v)
-{
-  pw_dollars d;
-  double five = 5.0 * round(v / 5.0);
-  snprintf(d.text, sizeof d.text, "%s$%.0f", five < 0.0 ? "-" : "", fabs(five));
-  return d;
-}
 
 void pw_band_dollars(pw_grid *g, const pw_band *b)
 {
@@ -38,47 +20,54 @@ void pw_band_dollars(pw_grid *g, const pw_band *b)
     pw_grid_cell(g, "%s", pw_dollars_of(v[i]).text);
 }
 
-static void figure_row(pw_grid *g, const char *name, const char *figure)
+static void band_cells(pw_grid *g, pw_result result, const pw_band *b, const pw_unit_set *units)
 {
-  pw_grid_cell(g, "%s", pw_clip(name, 20).text);
-  pw_grid_cell(g, "%s", figure);
+  const pw_figure kind = pw_result_of(result)->kind;
+  const double v[] = {b->p10, b->p50, b->p90};
+  for (size_t i = 0; i < 3; i++)
+    if (kind == PW_FIGURE_MONEY_5)
+      pw_grid_cell(g, "%s", pw_dollars_of(v[i]).text);
+    else if (isinf(v[i]))
+      pw_grid_cell(g, "never");
+    else
+      pw_figure_cell(g, kind, units, v[i]);
 }
 
-static void package_rows(pw_grid *g, const char *name, const pw_range_set *s, int priced,
-                         const pw_unit_set *units)
+static const char *label(pw_result result, const pw_unit_set *units, char text[40])
 {
-  char u[40];
-  snprintf(u, sizeof u, "U, %s", units->u);
-  figure_row(g, name, "saved on heating and cooling, $ a year");
-  pw_band_dollars(g, &s->saving_cost);
-  figure_row(g, "", "the same against new windows of the code");
-  pw_band_dollars(g, &s->saving_minimum);
-  if (priced) {
-    figure_row(g, "", "payback, years");
-    cell_band(g, &s->payback, 1.0, 0);
+  snprintf(text, 40, "U, %s", units->u);
+  return result == PW_RESULT_U         ? text
+         : result == PW_RESULT_SHGC    ? "SHGC"
+         : result == PW_RESULT_PAYBACK ? "payback, years"
+                                       : pw_result_of(result)->about;
+}
+
+/* The name of the windows stands in the first row alone. */
+static void set_rows(pw_grid *g, const char *name, const pw_range_set *s,
+                     const pw_result result[], size_t n, int priced, const pw_unit_set *units)
+{
+  char text[40];
+  for (size_t i = 0; i < n; i++) {
+    if (result[i] == PW_RESULT_PAYBACK && !priced) continue;
+    pw_grid_cell(g, "%s", i ? "" : pw_clip(name, 20).text);
+    pw_grid_cell(g, "%s", label(result[i], units, text));
+    band_cells(g, result[i], pw_result_band(result[i], s), units);
   }
-  figure_row(g, "", u);
-  cell_band(g, &s->u, pw_show_u(units, 1.0), 2);
-  figure_row(g, "", "SHGC");
-  cell_band(g, &s->shgc, 1.0, 2);
 }
 
 static pw_status figures(const pw_compare *c, const pw_range *r, const pw_unit_set *units,
                          FILE *f, pw_err *err)
 {
   static const char *const header[] = {"<windows", "<figure", "low", "typical", "high"};
+  static const pw_result existing[] = {PW_RESULT_COST, PW_RESULT_U, PW_RESULT_SHGC},
+                         package[] = {PW_RESULT_SAVING, PW_RESULT_SAVING_MINIMUM,
+                                      PW_RESULT_PAYBACK, PW_RESULT_U, PW_RESULT_SHGC};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
-  char u[40];
-  snprintf(u, sizeof u, "U, %s", units->u);
-  figure_row(g, "existing", "heating and cooling, $ a year");
-  pw_band_dollars(g, &r->existing.cost_year);
-  figure_row(g, "", u);
-  cell_band(g, &r->existing.u, pw_show_u(units, 1.0), 2);
-  figure_row(g, "", "SHGC");
-  cell_band(g, &r->existing.shgc, 1.0, 2);
+  set_rows(g, "existing", &r->existing, existing, sizeof existing / sizeof existing[0], 0,
+           units);
   for (size_t p = 0; p < r->n_package; p++)
-    package_rows(g, c->package_set[p].name, &r->package[p], c->package_set[p].price > 0.0,
-                 units);
+    set_rows(g, c->package_set[p].name, &r->package[p], package,
+             sizeof package / sizeof package[0], c->package_set[p].price > 0.0, units);
   fprintf(f, "\nHow sure: eight of ten cases lie between low and high, half below typical\n");
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
@@ -178,9 +167,12 @@ json_t *pw_band_json(const pw_band *b)
   return band;
 }
 
-static void set_band(json_t *o, const char *key, const pw_band *b)
+/* Those figures of a set that have a range, by their keys. */
+static void set_bands(json_t *o, const pw_range_set *s, const pw_result result[], size_t n)
 {
-  json_object_set_new(o, key, pw_band_json(b));
+  for (size_t i = 0; i < n; i++)
+    json_object_set_new(o, pw_result_of(result[i])->ranged,
+                        pw_band_json(pw_result_band(result[i], s)));
 }
 
 /* The forms that a draw chooses among, in words. */
@@ -213,23 +205,20 @@ static json_t *ranked(const pw_range *r, const pw_range_set *s)
 
 void pw_range_json(const pw_range *r, size_t p, json_t *package)
 {
+  static const pw_result first[] = {PW_RESULT_SAVING,        PW_RESULT_SAVING_MINIMUM,
+                                    PW_RESULT_SAVING_ENERGY, PW_RESULT_SAVING_FUEL,
+                                    PW_RESULT_PAYBACK,       PW_RESULT_U,
+                                    PW_RESULT_SHGC,          PW_RESULT_COST,
+                                    PW_RESULT_WORTH},
+                         meters[] = {PW_RESULT_HEATING_FUEL, PW_RESULT_COOLING_POWER};
   const pw_range_set *s = &r->package[p];
   json_t *o = json_object();
-  set_band(o, "saving_cost_year", &s->saving_cost);
-  set_band(o, "saving_over_code_minimum_year", &s->saving_minimum);
-  set_band(o, "saving_energy_kwh_year", &s->saving_need_kwh);
-  set_band(o, "saving_fuel_kwh_year", &s->saving_fuel_kwh);
-  set_band(o, "payback_years", &s->payback);
-  set_band(o, "u_w_m2k", &s->u);
-  set_band(o, "shgc", &s->shgc);
-  set_band(o, "cost_year", &s->cost_year);
-  set_band(o, "net_present_worth", &s->net_present_worth);
+  set_bands(o, s, first, sizeof first / sizeof first[0]);
   pw_json_set(o, "chance_saving_positive", s->chance_positive);
   if (r->beat > 0.0) pw_json_set(o, "chance_saving_beats", s->chance_beats);
   pw_json_set(o, "chance_pays_within_life", s->chance_pays);
   json_object_set_new(o, "saving_includes_zero", json_boolean(s->includes_zero));
-  set_band(o, "saving_heating_fuel_kwh_year", &s->saving_heating_fuel_kwh);
-  set_band(o, "saving_cooling_kwh_year", &s->saving_cooling_kwh);
+  set_bands(o, s, meters, sizeof meters / sizeof meters[0]);
   json_object_set_new(package, "range", o);
   if (!r->with_drivers) return;
   json_object_set_new(package, "sensitivity", ranked(r, s));
@@ -238,9 +227,9 @@ void pw_range_json(const pw_range *r, size_t p, json_t *package)
 
 void pw_range_existing_json(const pw_range *r, json_t *existing)
 {
+  static const pw_result told[] = {PW_RESULT_U, PW_RESULT_COST};
   json_t *o = json_object();
-  set_band(o, "u_w_m2k", &r->existing.u);
-  set_band(o, "cost_year", &r->existing.cost_year);
+  set_bands(o, &r->existing, told, sizeof told / sizeof told[0]);
   json_object_set_new(existing, "range", o);
 }
 

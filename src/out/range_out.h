@@ -5,7 +5,7 @@
 #include <jansson.h>
 #include <stdio.h>
 
-#include "out/grid.h"
+#include "out/figure.h"
 #include "out/message_text.h"
 #include "out/plot.h"
 #include "out/units.h"
@@ -16,13 +16,7 @@
 pw_status pw_range_text(const pw_compare *compare, const pw_range *range,
                         const pw_unit_set *units, FILE *f, pw_err *err);
 
-/* Money of a year to the nearest $5: more digits would promise what no range can hold. pw_dollars_of(x).text is "-$15". */
-typedef struct pw_dollars {
-  char text[32];
-} pw_dollars;
-pw_dollars pw_dollars_of(double v);
-
-/* Three cells of it. */
+/* Three cells of money, to the nearest $5. */
 void pw_band_dollars(pw_grid *grid, const pw_band *band);
 
 /* {p10, p50, p90} (new reference). */

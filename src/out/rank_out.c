@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "out/climate_text.h"
+#include "out/figure.h"
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/plot.h"
@@ -49,9 +50,9 @@ static void row(pw_grid *g, const pw_rank *rank, const pw_rank_frame *frame,
   pw_grid_number(g, c->heating_kwh, 0);
   pw_grid_number(g, c->cooling_kwh, 0);
   pw_grid_number(g, c->bill_year, 0);
-  pw_grid_number(g, pw_show_u(units, c->u), 2);
-  pw_grid_number(g, c->shgc, 2);
-  pw_grid_cell(g, "%.0f %%", 100.0 * c->light_kept);
+  pw_figure_cell(g, PW_FIGURE_U, units, c->u);
+  pw_figure_cell(g, PW_FIGURE_RATIO, units, c->shgc);
+  pw_figure_cell(g, PW_FIGURE_SHARE, units, c->light_kept);
   pw_grid_number(g, rank->sound ? c->rw + c->ctr : pw_show_temperature(units, c->t_inner), 0);
 }
 

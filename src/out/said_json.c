@@ -1,48 +1,9 @@
 #include "out/said_json.h"
 
-#include <string.h>
-
 #include "out/code_out.h"
-#include "out/figure.h"
 #include "out/json.h"
 #include "out/range_out.h"
-
-/* As the customer's pages print each (data-kind there; tests/cli/compare_said.case holds them together). */
-static const struct {
-  const char *key;
-  pw_figure kind;
-} kinds[] = {{"u_w_m2k", PW_FIGURE_U},
-             {"shgc", PW_FIGURE_RATIO},
-             {"vt", PW_FIGURE_RATIO},
-             {"glass_kept", PW_FIGURE_SHARE},
-             {"light_kept", PW_FIGURE_SHARE},
-             {"glass_area_m2", PW_FIGURE_AREA},
-             {"opening_area_m2", PW_FIGURE_AREA},
-             {"sweat_above_rh", PW_FIGURE_SHARE},
-             {"coldest", PW_FIGURE_SHARE},
-             {"inner_glass_design_night_c", PW_FIGURE_TEMPERATURE},
-             {"design_outdoor_c", PW_FIGURE_TEMPERATURE},
-             {"hours_uncomfortable", PW_FIGURE_HOURS},
-             {"heating_kwh", PW_FIGURE_KWH},
-             {"cooling_kwh", PW_FIGURE_KWH},
-             {"co2_kg", PW_FIGURE_MASS},
-             {"cost", PW_FIGURE_MONEY_5},
-             {"cost_year", PW_FIGURE_MONEY_5},
-             {"saving", PW_FIGURE_MONEY_5},
-             {"saving_cost_year", PW_FIGURE_MONEY_5},
-             {"saving_over_code_minimum", PW_FIGURE_MONEY_5},
-             {"saving_over_code_minimum_year", PW_FIGURE_MONEY_5},
-             {"price", PW_FIGURE_MONEY},
-             {"payback_years", PW_FIGURE_YEARS},
-             {"window_saving_cost_year", PW_FIGURE_MONEY},
-             {"window_price", PW_FIGURE_MONEY}};
-
-static int kind_of(const char *key)
-{
-  for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
-    if (strcmp(kinds[i].key, key) == 0) return (int)kinds[i].kind;
-  return -1;
-}
+#include "out/result.h"
 
 static json_t *text_of(pw_figure kind, const pw_unit_set *units, double value)
 {
@@ -59,13 +20,13 @@ static json_t *said_object(const char *key, const json_t *v, const pw_unit_set *
 {
   static const char *const point[] = {"p10", "p50", "p90"};
   json_t *all = json_object();
-  const int kind = kind_of(key);
+  pw_figure kind;
+  const int is_said = pw_result_said(key, &kind);
   const char *name;
   json_t *member;
-  for (size_t i = 0; kind >= 0 && i < 3; i++)
+  for (size_t i = 0; is_said && i < 3; i++)
     if (json_is_number(member = json_object_get(v, point[i])))
-      json_object_set_new(all, point[i],
-                          text_of((pw_figure)kind, units, json_number_value(member)));
+      json_object_set_new(all, point[i], text_of(kind, units, json_number_value(member)));
   json_object_foreach((json_t *)v, name, member)
   {
     json_t *one = said(name, member, units);
@@ -87,10 +48,9 @@ static json_t *said_array(const char *key, const json_t *v, const pw_unit_set *u
 /* NULL when there is nothing to say of it. */
 static json_t *said(const char *key, const json_t *v, const pw_unit_set *units)
 {
-  if (json_is_number(v)) {
-    int kind = kind_of(key);
-    return kind < 0 ? NULL : text_of((pw_figure)kind, units, json_number_value(v));
-  }
+  pw_figure kind;
+  if (json_is_number(v))
+    return pw_result_said(key, &kind) ? text_of(kind, units, json_number_value(v)) : NULL;
   json_t *all = json_is_object(v) ? said_object(key, v, units)
                 : json_is_array(v) && json_is_object(json_array_get(v, 0))
                     ? said_array(key, v, units)

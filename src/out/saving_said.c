@@ -7,16 +7,16 @@ int pw_band_above_zero(const pw_band *b, const pw_unit_set *units)
   return b->p10 > 0.0 && pw_figure_rounded(PW_FIGURE_MONEY_5, units, b->p10) > 0.0;
 }
 
-static int above_zero(const pw_sheet *sheet, sheet_band_kind kind, size_t p)
+static int above_zero(const pw_sheet *sheet, pw_result result, size_t p)
 {
-  const pw_band *b = sheet_band_of(sheet, kind, (int)p);
+  const pw_band *b = sheet_band_of(sheet, result, (int)p);
   return b && pw_band_above_zero(b, sheet->units);
 }
 
 int pw_saving_allowed(const pw_sheet *sheet, size_t p)
 {
   return sheet->frame->range && !sheet->frame->range->package[p].includes_zero &&
-         above_zero(sheet, SHEET_BAND_SAVING, p);
+         above_zero(sheet, PW_RESULT_SAVING, p);
 }
 
 int pw_saving_any(const pw_sheet *sheet, const size_t package[], size_t n)
@@ -26,11 +26,11 @@ int pw_saving_any(const pw_sheet *sheet, const size_t package[], size_t n)
   return 0;
 }
 
-static void cell(const pw_sheet *sheet, sheet_band_kind kind, size_t p, pw_html *h)
+static void cell(const pw_sheet *sheet, pw_result result, size_t p, pw_html *h)
 {
   pw_html_put(h, "<td>");
-  if (pw_saving_allowed(sheet, p) && above_zero(sheet, kind, p))
-    sheet_band(sheet, h, kind, p);
+  if (pw_saving_allowed(sheet, p) && above_zero(sheet, result, p))
+    sheet_band(sheet, h, result, p);
   else
     pw_html_put(h, "none is claimed: the range holds zero");
   pw_html_put(h, "</td>");
@@ -41,11 +41,11 @@ void pw_saving_rows(const pw_sheet *sheet, const size_t package[], size_t n, pw_
   pw_html_put(h, "<tr><th scope=\"row\">Saved a year on heating and cooling, likely and from - "
                  "to<small>against the windows there now</small></th>");
   for (size_t k = 0; k < n; k++)
-    cell(sheet, SHEET_BAND_SAVING, package[k], h);
+    cell(sheet, PW_RESULT_SAVING, package[k], h);
   pw_html_put(h, "</tr>\n<tr><th scope=\"row\"><small>against new windows that just meet the "
                  "code</small></th>");
   for (size_t k = 0; k < n; k++)
-    cell(sheet, SHEET_BAND_MINIMUM, package[k], h);
+    cell(sheet, PW_RESULT_SAVING_MINIMUM, package[k], h);
   pw_html_put(h, "</tr>\n");
 }
 

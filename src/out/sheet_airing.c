@@ -3,23 +3,6 @@
 
 #include "out/sheet_impl.h"
 
-static const char *hours(const pw_sheet *sheet, pw_html *h, pw_figure_words *words, int set)
-{
-  char key[32];
-  sheet_set_key(set, key);
-  return pw_figure_say(h, words, sheet->units, PW_FIGURE_HOURS,
-                       sheet_set(sheet->compare, set)->year.hours_warm,
-                       "%s.hours_above_cool_set", key);
-}
-
-static const char *area(const pw_sheet *sheet, pw_html *h, pw_figure_words *words, int set)
-{
-  char key[32];
-  sheet_set_key(set, key);
-  return pw_figure_say(h, words, sheet->units, PW_FIGURE_AREA,
-                       sheet_set(sheet->compare, set)->open_area, "%s.openable_m2", key);
-}
-
 void sheet_airing(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
@@ -32,16 +15,18 @@ void sheet_airing(const pw_sheet *sheet, pw_html *h)
       pw_html_put(h,
                   "<li><bdi>%s</bdi>: %s %s can be opened, where %s can now; the cooling above "
                   "counts the air that comes in by it.</li>\n",
-                  c->package_set[p].name, area(sheet, h, &opens, set), sheet->units->area,
-                  area(sheet, h, &opened, SHEET_EXISTING));
+                  c->package_set[p].name, sheet_say(sheet, h, &opens, PW_RESULT_OPEN_AREA, set),
+                  sheet->units->area,
+                  sheet_say(sheet, h, &opened, PW_RESULT_OPEN_AREA, SHEET_EXISTING));
     else
       pw_html_put(
           h,
           "<li><bdi>%s</bdi>: %s hours a year too warm, where it is %s now; %s %s can be "
           "opened, where %s can now.</li>\n",
-          c->package_set[p].name, hours(sheet, h, &then, set),
-          hours(sheet, h, &now, SHEET_EXISTING), area(sheet, h, &opens, set),
-          sheet->units->area, area(sheet, h, &opened, SHEET_EXISTING));
+          c->package_set[p].name, sheet_say(sheet, h, &then, PW_RESULT_HOURS_WARM, set),
+          sheet_say(sheet, h, &now, PW_RESULT_HOURS_WARM, SHEET_EXISTING),
+          sheet_say(sheet, h, &opens, PW_RESULT_OPEN_AREA, set), sheet->units->area,
+          sheet_say(sheet, h, &opened, PW_RESULT_OPEN_AREA, SHEET_EXISTING));
   }
   const pw_compare_airing *span = sheet->frame->airing;
   pw_figure_words few, many;

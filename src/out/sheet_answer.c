@@ -15,15 +15,12 @@
 static const pw_date credit_ends = 20251231;
 
 /* "0.41 (good), 0.34 (better), 0.28 (best)": a list at the end of a sentence, the same in every tongue. */
-static void each(const pw_sheet *sheet, pw_html *h, pw_figure kind, size_t offset,
-                 const char *key)
+static void each(const pw_sheet *sheet, pw_html *h, pw_result result)
 {
   const pw_compare *c = sheet->compare;
   for (size_t p = 0; p < c->n_package; p++) {
-    double v;
-    memcpy(&v, (const char *)&c->package_set[p] + offset, sizeof v);
     if (p) fputs(", ", h->f);
-    sheet_value(sheet, h, kind, (int)p, v, key);
+    sheet_value(sheet, h, result, (int)p);
     fputs(" (", h->f);
     pw_html_name(h, c->package_set[p].name);
     fputs(")", h->f);
@@ -37,10 +34,8 @@ static void heat(const pw_sheet *sheet, pw_html *h)
       h,
       "<li><b>Heat.</b> The heat-leak number (U-factor, %s) of the windows there now is %s; "
       "lower keeps more heat in. With the new ones it would be ",
-      sheet->units->u,
-      pw_figure_say(h, &now, sheet->units, PW_FIGURE_U, sheet->compare->existing_set.u,
-                    "house.existing.u_w_m2k"));
-  each(sheet, h, PW_FIGURE_U, offsetof(pw_compare_set, u), "u_w_m2k");
+      sheet->units->u, sheet_say(sheet, h, &now, PW_RESULT_U, SHEET_EXISTING));
+  each(sheet, h, PW_RESULT_U);
   fputs(".</li>\n", h->f);
 }
 
@@ -51,9 +46,9 @@ static void view(const pw_sheet *sheet, pw_html *h)
   if (pw_option_has_bars(sheet->compare->job))
     pw_html_put(h, "Bars in the glass cover some, too. ");
   pw_html_put(h, "Of the glass you keep ");
-  each(sheet, h, PW_FIGURE_SHARE, offsetof(pw_compare_set, glass_kept), "glass_kept");
+  each(sheet, h, PW_RESULT_GLASS_KEPT);
   pw_html_put(h, ". Of the daylight you keep ");
-  each(sheet, h, PW_FIGURE_SHARE, offsetof(pw_compare_set, light_kept), "light_kept");
+  each(sheet, h, PW_RESULT_LIGHT_KEPT);
   fputs(".</li>\n", h->f);
 }
 
@@ -65,8 +60,7 @@ static void sweating(const pw_sheet *sheet, pw_html *h)
   pw_figure_text(PW_FIGURE_TEMPERATURE, sheet->units, c->t_in, in);
   pw_figure_say(h, &out, sheet->units, PW_FIGURE_TEMPERATURE, c->t_design_out,
                 "design_outdoor_c");
-  pw_figure_say(h, &rh, sheet->units, PW_FIGURE_SHARE, c->existing_set.sweat_rh,
-                "house.existing.sweat_above_rh");
+  sheet_say(sheet, h, &rh, PW_RESULT_SWEAT, SHEET_EXISTING);
   if (pw_compare_n_replaced(c) < c->n_opening)
     pw_html_put(
         h,
@@ -81,7 +75,7 @@ static void sweating(const pw_sheet *sheet, pw_html *h)
         "window there now begins to sweat when the room air is at %s humidity; the "
         "worst new one at ",
         out.text, sheet->units->temperature, in, rh.text);
-  each(sheet, h, PW_FIGURE_SHARE, offsetof(pw_compare_set, sweat_rh), "sweat_above_rh");
+  each(sheet, h, PW_RESULT_SWEAT);
   fputs(".</li>\n", h->f);
 }
 
@@ -95,15 +89,11 @@ static void comfort(const pw_sheet *sheet, size_t i, pw_html *h)
               "<li><b>Comfort.</b> That night the inside of the glass in <bdi>%s</bdi> "
               "(<bdi>%s</bdi>) is at %s %s with the window there now. With a new one it is at ",
               o->room, o->tag,
-              pw_figure_say(h, &now, sheet->units, PW_FIGURE_TEMPERATURE,
-                            c->existing[i].sweat.center.t,
-                            "openings.%zu.existing.inner_glass_design_night_c", i),
+              sheet_window_say(sheet, h, &now, PW_WINDOW_INNER_GLASS, SHEET_EXISTING, i),
               sheet->units->temperature);
   for (size_t p = 0; p < c->n_package; p++) {
     if (p) fputs(", ", h->f);
-    pw_figure_put(h, sheet->units, PW_FIGURE_TEMPERATURE,
-                  sheet_window(c, (int)p, i)->sweat.center.t,
-                  "openings.%zu.packages.%zu.inner_glass_design_night_c", i, p);
+    pw_html_put(h, "%s", sheet_window_say(sheet, h, &now, PW_WINDOW_INNER_GLASS, (int)p, i));
     fprintf(h->f, " %s (", sheet->units->temperature);
     pw_html_name(h, c->package_set[p].name);
     fputs(")", h->f);

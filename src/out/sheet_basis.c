@@ -82,16 +82,14 @@ static void code_step(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
   pw_figure_words u, shgc;
-  pw_figure_say(h, &u, sheet->units, PW_FIGURE_U, c->minimum_set.u,
-                "house.code_minimum.u_w_m2k");
+  sheet_say(sheet, h, &u, PW_RESULT_U, SHEET_MINIMUM);
   if (isfinite(c->minimum_set.shgc))
     pw_html_put(
         h,
         "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone %d, U %s, SHGC "
         "%s. The local edition governs.</li>\n",
         pw_say(h, c->minimum.name), c->minimum.edition, c->minimum.zone, u.text,
-        pw_figure_say(h, &shgc, sheet->units, PW_FIGURE_RATIO, c->minimum_set.shgc,
-                      "house.code_minimum.shgc"));
+        sheet_say(sheet, h, &shgc, PW_RESULT_SHGC, SHEET_MINIMUM));
   else
     pw_html_put(h,
                 "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone %d, U %s. The "
@@ -198,8 +196,7 @@ static void upper_check(const pw_sheet *sheet, pw_html *h)
       o->tag,
       pw_figure_say(h, &code, sheet->units, PW_FIGURE_U, v.u,
                     "openings.%zu.existing.code_default.u_w_m2k", first),
-      pw_figure_say(h, &here, sheet->units, PW_FIGURE_U, c->existing[first].rating.u,
-                    "openings.%zu.existing.u_w_m2k", first));
+      sheet_window_say(sheet, h, &here, PW_WINDOW_U, SHEET_EXISTING, first));
 }
 
 /* ---------------------------------------------------------------- cautions */

@@ -14,6 +14,15 @@ static void cell(const pw_sheet *sheet, pw_html *h, const pw_band *b, const char
   fputs("</td>", h->f);
 }
 
+/* The range of a set as it is now. */
+static void ranged(const pw_sheet *sheet, pw_html *h, pw_result result, int set)
+{
+  char key[32], path[80];
+  sheet_set_key(set, key);
+  snprintf(path, sizeof path, "%s.range.%s", key, pw_result_of(result)->ranged);
+  cell(sheet, h, sheet_band_of(sheet, result, set), path);
+}
+
 /* name: where the figures of before stand in JSON, range_run.<name>. */
 static void table(const pw_sheet *sheet, const pw_range *r, const pw_range_conditioned *b,
                   const char *name, pw_html *h)
@@ -29,17 +38,18 @@ static void table(const pw_sheet *sheet, const pw_range *r, const pw_range_condi
     pw_html_put(h, "before your bill</th><th scope=\"col\">with your bill</th></tr></thead>\n"
                    "<tbody>\n");
   pw_html_put(h, "<tr><th scope=\"row\">Heating and cooling, windows there now</th>");
-  snprintf(key, sizeof key, "range_run.%s.cost_year_before", name);
+  snprintf(key, sizeof key, "range_run.%s.%s_before", name,
+           pw_result_of(PW_RESULT_COST)->ranged);
   cell(sheet, h, &b->before_cost, key);
-  cell(sheet, h, &r->existing.cost_year, "house.existing.range.cost_year");
+  ranged(sheet, h, PW_RESULT_COST, SHEET_EXISTING);
   fputs("</tr>\n", h->f);
   for (size_t p = 0; p < r->n_package; p++) {
     pw_html_put(h, "<tr><th scope=\"row\">Saved by <bdi>%s</bdi></th>",
                 sheet->compare->package_set[p].name);
-    snprintf(key, sizeof key, "range_run.%s.saving_cost_year_before.%zu", name, p);
+    snprintf(key, sizeof key, "range_run.%s.%s_before.%zu", name,
+             pw_result_of(PW_RESULT_SAVING)->ranged, p);
     cell(sheet, h, &b->before_saving[p], key);
-    snprintf(key, sizeof key, "house.packages.%zu.range.saving_cost_year", p);
-    cell(sheet, h, &r->package[p].saving_cost, key);
+    ranged(sheet, h, PW_RESULT_SAVING, (int)p);
     fputs("</tr>\n", h->f);
   }
   fputs("</tbody></table>\n", h->f);

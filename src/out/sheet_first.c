@@ -7,23 +7,24 @@
 /* What the parts of a package's windows are brought to, so that they add up to the saving that the sheet tells of it. */
 static double scale(const pw_sheet *sheet, size_t p, const pw_first_window first[], size_t n)
 {
-  const pw_band *b = sheet_band_of(sheet, SHEET_BAND_SAVING, (int)p);
+  const pw_band *b = sheet_band_of(sheet, PW_RESULT_SAVING, (int)p);
   double told = b ? b->p50 : sheet->compare->package_set[p].saving.cost_year, sum = 0.0;
   for (size_t k = 0; k < n; k++)
     sum += first[k].saving;
   return sum > 0.0 && told > 0.0 ? told / sum : 1.0;
 }
 
-static void money(const pw_sheet *sheet, pw_html *h, double value, size_t i, size_t p,
-                  const char *key, double factor)
+static void money(const pw_sheet *sheet, pw_html *h, pw_window_result result, double value,
+                  size_t i, size_t p, double factor)
 {
+  const pw_window_form *form = pw_window_result_of(result);
   fputs("<td>", h->f);
   if (fabs(factor - 1.0) < 1e-9) /* a last digit is the library's */
-    pw_figure_put(h, sheet->units, PW_FIGURE_MONEY, value, "openings.%zu.packages.%zu.%s", i, p,
-                  key);
+    pw_figure_put(h, sheet->units, form->kind, value, "openings.%zu.packages.%zu.%s", i, p,
+                  form->key);
   else
-    pw_figure_put(h, sheet->units, PW_FIGURE_MONEY, factor * value,
-                  "openings.%zu.packages.%zu.%s * %.9g", i, p, key, factor);
+    pw_figure_put(h, sheet->units, form->kind, factor * value,
+                  "openings.%zu.packages.%zu.%s * %.9g", i, p, form->key, factor);
   fputs("</td>", h->f);
 }
 
@@ -36,10 +37,10 @@ typedef struct column {
 static void cells(const pw_sheet *sheet, pw_html *h, const column *col, size_t k, size_t p)
 {
   const pw_first_window *w = &col[p].first[k];
-  money(sheet, h, w->saving, w->opening, p, "window_saving_cost_year", col[p].scale);
+  money(sheet, h, PW_WINDOW_SAVING, w->saving, w->opening, p, col[p].scale);
   if (!sheet_is_priced(sheet)) return;
   if (w->price > 0.0)
-    money(sheet, h, w->price, w->opening, p, "window_price", 1.0);
+    money(sheet, h, PW_WINDOW_PRICE, w->price, w->opening, p, 1.0);
   else
     fputs("<td></td>", h->f);
 }
@@ -89,7 +90,7 @@ static void rows(const pw_sheet *sheet, pw_html *h, const column *col, size_t n,
     if (o->quantity > 1) pw_html_put(h, ", %d alike", o->quantity);
     fputs("</th>", h->f);
     if (w->price > 0.0)
-      money(sheet, h, w->saving, w->opening, by, "window_saving_cost_year",
+      money(sheet, h, PW_WINDOW_SAVING, w->saving, w->opening, by,
             best.scale * 1000.0 / w->price);
     else if (sheet_is_priced(sheet))
       fputs("<td></td>", h->f);

@@ -2,8 +2,8 @@
 #ifndef OUT_SHEET_IMPL_H
 #define OUT_SHEET_IMPL_H
 
-#include "out/figure.h"
 #include "out/html.h"
+#include "out/result.h"
 #include "out/sheet.h"
 
 /* Sets of windows by number: 0 and above are packages. */
@@ -26,32 +26,25 @@ void sheet_set_key(int set, char key[32]);
 const pw_compare_window *sheet_window(const pw_compare *compare, int set, size_t opening);
 void sheet_window_key(int set, size_t opening, char key[48]);
 
-/* A value of the set, keyed by its place below the set. */
-void sheet_value(const pw_sheet *sheet, pw_html *h, pw_figure kind, int set, double value,
-                 const char *below);
+/* A figure of the set, of a window in it: put, or as words for a sentence. */
+const char *sheet_say(const pw_sheet *sheet, const pw_html *h, pw_figure_words *words,
+                      pw_result result, int set);
+const char *sheet_window_say(const pw_sheet *sheet, const pw_html *h, pw_figure_words *words,
+                             pw_window_result result, int set, size_t opening);
+void sheet_value(const pw_sheet *sheet, pw_html *h, pw_result result, int set);
 
 /* Figures with a range. */
-typedef enum sheet_band_kind {
-  SHEET_BAND_SAVING = 0, /* against the windows there now */
-  SHEET_BAND_MINIMUM,    /* against new ones that just meet the code */
-  SHEET_BAND_ENERGY,
-  SHEET_BAND_PAYBACK,
-  SHEET_BAND_WORTH,
-  SHEET_BAND_U,
-  SHEET_BAND_COST
-} sheet_band_kind;
 
 /* Likely, low and high of a package's figure, or the value and the words that its range was not
  * computed. */
-void sheet_band(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind, size_t package);
+void sheet_band(const pw_sheet *sheet, pw_html *h, pw_result result, size_t package);
 
 /* A row of a table of sets with the low and high of the existing windows and of each package; nothing
- * without a range. Only SHEET_BAND_U; of the cost, for a table without a column of the code. */
-void sheet_band_row(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind);
-void sheet_cost_band_row(const pw_sheet *sheet, pw_html *h);
+ * without a range. code: 1 where the table has a column of the code, which has none. */
+void sheet_band_row(const pw_sheet *sheet, pw_html *h, pw_result result, int code);
 
 /* The band itself of a set (not the code's), NULL when there is no range. */
-const pw_band *sheet_band_of(const pw_sheet *sheet, sheet_band_kind kind, int set);
+const pw_band *sheet_band_of(const pw_sheet *sheet, pw_result result, int set);
 
 /* Whether the likely payback is longer than the window is expected to live. */
 int sheet_pays_late(const pw_sheet *sheet, size_t package);
@@ -63,22 +56,13 @@ int sheet_is_priced(const pw_sheet *sheet); /* any package has a price */
 /* Until when prices hold, where the firm says for how many days. */
 void sheet_validity(const pw_sheet *sheet, pw_html *h);
 
-/* One row of a table of sets. */
-typedef struct sheet_measure {
-  const char *say, *note; /* plain words, PW_TEXT; what stands under them, or NULL */
-  pw_figure kind;
-  size_t offset;         /* of the double in pw_compare_set */
-  const char *key;       /* below the set in the JSON */
-  int better;            /* 1 more is better, -1 less, 0 neither */
-  int existing, minimum; /* 1: those columns have the value too */
-} sheet_measure;
-
 /* A heading a package. */
 void sheet_package_heads(const pw_sheet *sheet, pw_html *h);
 
-/* Head of such a table and a row of it; the best package of a row is marked. */
+/* Head of a table of sets and a row of it, with another note than the figure's own (NULL: its own); the best package of a
+ * row is marked. */
 void sheet_measure_head(const pw_sheet *sheet, pw_html *h, const char *corner);
-void sheet_measure_row(const pw_sheet *sheet, pw_html *h, const sheet_measure *measure);
+void sheet_measure_row(const pw_sheet *sheet, pw_html *h, pw_result result, const char *note);
 
 /* A picture with its text (PW_TEXT) and caption (said); id is unlike every other in the document. The plot is freed. */
 pw_status sheet_figure(pw_html *h, pw_plot *plot, int width, int height, const char *id,

@@ -7,13 +7,13 @@
 #include "study/code_check.h"
 
 /* What has to be said beside a figure, or NULL. */
-static const char *warning(const pw_sheet *sheet, sheet_band_kind kind, size_t p)
+static const char *warning(const pw_sheet *sheet, pw_result result, size_t p)
 {
   const pw_compare_set *set = &sheet->compare->package_set[p];
-  const pw_band *b = sheet_band_of(sheet, kind, (int)p);
-  if (kind == SHEET_BAND_PAYBACK)
+  const pw_band *b = sheet_band_of(sheet, result, (int)p);
+  if (result == PW_RESULT_PAYBACK)
     return sheet_pays_late(sheet, p) ? PW_TEXT("longer than it is expected to live") : NULL;
-  int code = kind == SHEET_BAND_MINIMUM;
+  int code = result == PW_RESULT_SAVING_MINIMUM;
   double low = b ? b->p10 : code ? set->saving_minimum.cost_year : set->saving.cost_year;
   double high = b ? b->p90 : low;
   if (high < 0.0 && pw_figure_rounded(PW_FIGURE_MONEY_5, sheet->units, high) < 0.0)
@@ -26,15 +26,15 @@ static const char *warning(const pw_sheet *sheet, sheet_band_kind kind, size_t p
               : PW_TEXT("the range holds zero: a saving is not sure");
 }
 
-static void cells(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind)
+static void cells(const pw_sheet *sheet, pw_html *h, pw_result result)
 {
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
-    const char *words = warning(sheet, kind, p);
+    const char *words = warning(sheet, result, p);
     fputs("<td>", h->f);
-    if (kind == SHEET_BAND_PAYBACK && !(sheet->compare->package_set[p].price > 0.0))
+    if (result == PW_RESULT_PAYBACK && !(sheet->compare->package_set[p].price > 0.0))
       pw_html_text(h, pw_say(h, PW_TEXT("no price")));
     else
-      sheet_band(sheet, h, kind, p);
+      sheet_band(sheet, h, result, p);
     if (words) pw_html_put(h, " <strong>%s</strong>", pw_say(h, words));
     fputs("</td>", h->f);
   }
@@ -106,8 +106,7 @@ static void price_row(const pw_sheet *sheet, pw_html *h)
     pw_html_put(h, "<tr><th scope=\"row\">Price installed, no rebate counted</th>");
   for (int p = 0; p < (int)c->n_package; p++) {
     fputs("<td>", h->f);
-    if (c->package_set[p].price > 0.0)
-      sheet_value(sheet, h, PW_FIGURE_MONEY, p, c->package_set[p].price, "price");
+    if (c->package_set[p].price > 0.0) sheet_value(sheet, h, PW_RESULT_PRICE, p);
     price_parts(sheet, h, (size_t)p);
     fputs("</td>", h->f);
   }
@@ -123,7 +122,8 @@ static void rebate_row(const pw_sheet *sheet, pw_html *h)
     const pw_rebate *r = &sheet->frame->rebate[p];
     char text[PW_MESSAGE_TEXT];
     fputs("<td>", h->f);
-    sheet_value(sheet, h, PW_FIGURE_MONEY, p, r->amount.total, "rebate.amount");
+    pw_figure_put(h, sheet->units, PW_FIGURE_MONEY, r->amount.total,
+                  "house.packages.%d.rebate.amount", p);
     if (r->result.verdict != PW_VERDICT_MEETS)
       pw_html_put(h, " <small>%s</small>", pw_program_said(h->tongue, &r->result, text));
     fputs("</td>", h->f);
@@ -148,17 +148,17 @@ void sheet_money_table(const pw_sheet *sheet, pw_html *h)
   sheet_package_heads(sheet, h);
   fputs("</tr></thead>\n<tbody>\n", h->f);
   pw_html_put(h, "<tr><th scope=\"row\">Saved a year, against the windows there now</th>");
-  cells(sheet, h, SHEET_BAND_SAVING);
+  cells(sheet, h, PW_RESULT_SAVING);
   pw_html_put(h, "<tr><th scope=\"row\">Saved a year, against new windows that just meet the "
                  "code</th>");
-  cells(sheet, h, SHEET_BAND_MINIMUM);
+  cells(sheet, h, PW_RESULT_SAVING_MINIMUM);
   code_row(sheet, h);
   if (sheet_is_priced(sheet)) {
     price_row(sheet, h);
     if (sheet->frame->rebate) rebate_row(sheet, h);
     pw_html_put(h, "<tr><th scope=\"row\">Years until the saving has paid the price (simple "
                    "payback)</th>");
-    cells(sheet, h, SHEET_BAND_PAYBACK);
+    cells(sheet, h, PW_RESULT_PAYBACK);
   }
   fputs("</tbody></table>\n", h->f);
 }

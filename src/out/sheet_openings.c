@@ -1,6 +1,4 @@
 /* Part 2: packages side by side, two windows drawn, and what changes by opening. */
-#include <math.h>
-#include <stddef.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -12,29 +10,11 @@
 #include "out/sheet_scale.h"
 #include "out/unit_out.h"
 
-static const sheet_measure row[] = {
-    {PW_TEXT("Heat-leak number (U-factor)"),
-     PW_TEXT("of the whole opening; lower keeps more heat in"), PW_FIGURE_U,
-     offsetof(pw_compare_set, u), "u_w_m2k", -1, 1, 1},
-    {PW_TEXT("Sun-heat number (solar heat gain coefficient)"),
-     PW_TEXT("share of the sun's heat let in, 0 to 1"), PW_FIGURE_RATIO,
-     offsetof(pw_compare_set, shgc), "shgc", 0, 1, 1},
-    {PW_TEXT("Daylight number (visible transmittance)"),
-     PW_TEXT("share of daylight let in, 0 to 1"), PW_FIGURE_RATIO, offsetof(pw_compare_set, vt),
-     "vt", 1, 1, 0},
-    {PW_TEXT("Glass"), PW_TEXT("area to look through"), PW_FIGURE_AREA,
-     offsetof(pw_compare_set, glass_area), "glass_area_m2", 1, 1, 0},
-    {PW_TEXT("Glass kept"), PW_TEXT("of the area there now"), PW_FIGURE_SHARE,
-     offsetof(pw_compare_set, glass_kept), "glass_kept", 1, 0, 0},
-    {PW_TEXT("Light kept"), PW_TEXT("of the daylight that comes in now"), PW_FIGURE_SHARE,
-     offsetof(pw_compare_set, light_kept), "light_kept", 1, 0, 0},
-    {PW_TEXT("Begins to sweat above"),
-     PW_TEXT("room humidity on the cold night, worst window; higher is drier"), PW_FIGURE_SHARE,
-     offsetof(pw_compare_set, sweat_rh), "sweat_above_rh", 1, 1, 0},
-};
-
 static void packages(const pw_sheet *sheet, pw_html *h)
 {
+  static const pw_result row[] = {
+      PW_RESULT_U,          PW_RESULT_SHGC,       PW_RESULT_VT,   PW_RESULT_GLASS_AREA,
+      PW_RESULT_GLASS_KEPT, PW_RESULT_LIGHT_KEPT, PW_RESULT_SWEAT};
   pw_html_put(h, "<h2>2. The windows</h2>\n<h3>The packages</h3>\n");
   sheet_packages(sheet, h);
   sheet_facts(sheet, h);
@@ -43,8 +23,8 @@ static void packages(const pw_sheet *sheet, pw_html *h)
   sheet_measure_head(sheet, h, PW_TEXT("All openings together"));
   fputs("<tbody>\n", h->f);
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
-    sheet_measure_row(sheet, h, &row[i]);
-    if (i == 0) sheet_band_row(sheet, h, SHEET_BAND_U);
+    sheet_measure_row(sheet, h, row[i], NULL);
+    if (row[i] == PW_RESULT_U) sheet_band_row(sheet, h, PW_RESULT_U, 1);
   }
   fputs("</tbody></table></div>\n", h->f);
   pw_html_put(
@@ -54,23 +34,6 @@ static void packages(const pw_sheet *sheet, pw_html *h)
 }
 
 /* ---------------------------------------------------------------- by opening */
-
-/* The part of a window that sweats first, as it is named in the JSON. */
-static double sweat_first(const pw_sweat *s, const char **part)
-{
-  const struct {
-    const char *name;
-    const pw_sweat_spot *spot;
-  } spot[] = {{"center", &s->center},     {"edge", &s->edge},       {"frame", &s->frame},
-              {"retained", &s->retained}, {"coldest", &s->coldest}, {"meeting", &s->meeting}};
-  double rh = INFINITY;
-  for (size_t i = 0; i < sizeof spot / sizeof spot[0]; i++)
-    if (isfinite(spot[i].spot->t) && spot[i].spot->rh < rh) {
-      rh = spot[i].spot->rh;
-      *part = spot[i].name;
-    }
-  return rh;
-}
 
 /* Hours of discomfort are known to the hourly method only. */
 static int has_hours(const pw_compare *c)
@@ -96,33 +59,18 @@ static void window_name(const pw_sheet *sheet, pw_html *h, int set, size_t i)
 static void window_row(const pw_sheet *sheet, pw_html *h, int set, size_t i)
 {
   const pw_compare *c = sheet->compare;
-  const pw_compare_window *w = sheet_window(c, set, i);
-  const char *part = "center";
-  double rh = sweat_first(&w->sweat, &part);
-  const struct {
-    pw_figure kind;
-    double value;
-    const char *key;
-  } cell[] = {
-      {PW_FIGURE_U, w->rating.u, "u_w_m2k"},
-      {PW_FIGURE_RATIO, w->rating.shgc, "shgc"},
-      {PW_FIGURE_SHARE, w->glass_kept, "glass_kept"},
-      {PW_FIGURE_SHARE, w->light_kept, "light_kept"},
-      {PW_FIGURE_SHARE, rh, "sweat_above_rh."},
-      {PW_FIGURE_TEMPERATURE, w->sweat.center.t, "inner_glass_design_night_c"},
-      {PW_FIGURE_HOURS, sheet_set(c, set)->year.window[i].hours_uncomfortable,
-       "year.hours_uncomfortable"},
-  };
+  const pw_window_result cell[] = {PW_WINDOW_U,
+                                   PW_WINDOW_SHGC,
+                                   PW_WINDOW_GLASS_KEPT,
+                                   PW_WINDOW_LIGHT_KEPT,
+                                   pw_window_sweats_first(sheet_window(c, set, i)),
+                                   PW_WINDOW_INNER_GLASS,
+                                   PW_WINDOW_UNCOMFORTABLE};
   size_t n = sizeof cell / sizeof cell[0] - (has_hours(c) ? 0 : 1);
-  char key[48];
-  sheet_window_key(set, i, key);
+  pw_figure_words words;
   window_name(sheet, h, set, i);
-  for (size_t k = 0; k < n; k++) {
-    fputs("<td>", h->f);
-    pw_figure_put(h, sheet->units, cell[k].kind, cell[k].value, "%s.%s%s", key, cell[k].key,
-                  k == 4 ? part : "");
-    fputs("</td>", h->f);
-  }
+  for (size_t k = 0; k < n; k++)
+    pw_html_put(h, "<td>%s</td>", sheet_window_say(sheet, h, &words, cell[k], set, i));
   fputs("</tr>\n", h->f);
 }
 

@@ -1,6 +1,5 @@
 /* Part 3: the year in the house, the money with its ranges, which windows first. */
 #include <math.h>
-#include <stddef.h>
 
 #include "money/worth.h"
 #include "out/clip.h"
@@ -8,37 +7,8 @@
 #include "panewright/bill.h"
 #include "study/ask_next.h"
 
-static const sheet_measure row[] = {
-    {PW_TEXT("Heating need"), PW_TEXT("kWh of heat a year"), PW_FIGURE_KWH,
-     offsetof(pw_compare_set, year.heating_kwh), "heating_kwh", -1, 1, 1},
-    {PW_TEXT("Cooling need"), PW_TEXT("kWh of cold a year"), PW_FIGURE_KWH,
-     offsetof(pw_compare_set, year.cooling_kwh), "cooling_kwh", -1, 1, 1},
-};
-
 static void year_table(const pw_sheet *sheet, pw_html *h)
 {
-  static const sheet_measure carbon[] = {
-      {PW_TEXT("Carbon dioxide"), PW_TEXT("lb a year, of heating and cooling"), PW_FIGURE_MASS,
-       offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1},
-      {PW_TEXT("Carbon dioxide"), PW_TEXT("kg a year, of heating and cooling"), PW_FIGURE_MASS,
-       offsetof(pw_compare_set, bill.co2_kg), "co2_kg", -1, 1, 1}};
-  static const sheet_measure warm[] = {
-      {PW_TEXT("Hours too warm"),
-       PW_TEXT("a year with room air above the set point given, windows shut"), PW_FIGURE_HOURS,
-       offsetof(pw_compare_set, year.hours_warm), "hours_above_cool_set", -1, 1, 1},
-      {PW_TEXT("Hours too warm"),
-       PW_TEXT(
-           "a year with room air above the set point given, windows opened when that helps"),
-       PW_FIGURE_HOURS, offsetof(pw_compare_set, year.hours_warm), "hours_above_cool_set", -1,
-       1, 1}};
-  static const sheet_measure open = {PW_TEXT("Can be opened"),
-                                     PW_TEXT("of all windows, at once"),
-                                     PW_FIGURE_AREA,
-                                     offsetof(pw_compare_set, open_area),
-                                     "openable_m2",
-                                     1,
-                                     1,
-                                     1};
   const int aired = sheet->compare->existing_set.aired;
   const char *title = pw_say(h, PW_TEXT("A year in the house"));
   pw_html_put(h, "<h2>3. The year and the money</h2>\n<h3>%s</h3>\n", title);
@@ -46,39 +16,48 @@ static void year_table(const pw_sheet *sheet, pw_html *h)
   fputs("<table class=\"sets\">", h->f);
   sheet_measure_head(sheet, h, PW_TEXT("Middle values of a typical year"));
   fputs("<tbody>\n", h->f);
-  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
-    sheet_measure_row(sheet, h, &row[i]);
-  if (!sheet->compare->rates.cools) sheet_measure_row(sheet, h, &warm[aired]);
-  if (aired) sheet_measure_row(sheet, h, &open);
-  sheet_measure_row(sheet, h, &carbon[sheet->units->si ? 1 : 0]);
+  sheet_measure_row(sheet, h, PW_RESULT_HEATING, NULL);
+  sheet_measure_row(sheet, h, PW_RESULT_COOLING, NULL);
+  if (!sheet->compare->rates.cools)
+    sheet_measure_row(sheet, h, PW_RESULT_HOURS_WARM,
+                      aired ? PW_TEXT("a year with room air above the set point given, windows "
+                                      "opened when that helps")
+                            : NULL);
+  if (aired) sheet_measure_row(sheet, h, PW_RESULT_OPEN_AREA, NULL);
+  sheet_measure_row(sheet, h, PW_RESULT_CO2,
+                    sheet->units->si ? PW_TEXT("kg a year, of heating and cooling") : NULL);
   fputs("</tbody></table></div>\n", h->f);
 }
 
 /* ---------------------------------------------------------------- money */
 
+/* The likely value of a figure of a set, times share where no range is told, and its place. */
+static double likely(const pw_sheet *sheet, pw_result result, int set, double share,
+                     char place[80])
+{
+  const pw_band *b = sheet_band_of(sheet, result, set);
+  const pw_result_form *form = pw_result_of(result);
+  char key[32];
+  sheet_set_key(set, key);
+  if (b)
+    snprintf(place, 80, "%s.range.%s.p50", key, form->ranged);
+  else if (share < 1.0)
+    snprintf(place, 80, "%s.%s * %.9g", key, form->key, share);
+  else
+    snprintf(place, 80, "%s.%s", key, form->key);
+  return b ? b->p50 : share * pw_result_value(result, sheet_set(sheet->compare, set));
+}
+
 /* The base of the dollars: what heating and cooling cost now, likely, held to the bill given. */
 static double cost_now(const pw_sheet *sheet, char key[80])
 {
-  const pw_compare *c = sheet->compare;
-  double share = pw_bill_share(c->package_set[0].saving.bill_ratio);
-  if (sheet->frame->range) {
-    snprintf(key, 80, "house.existing.range.cost_year.p50");
-    return sheet->frame->range->existing.cost_year.p50;
-  }
-  if (share < 1.0)
-    snprintf(key, 80, "house.existing.cost * %.9g", share);
-  else
-    snprintf(key, 80, "house.existing.cost");
-  return share * c->existing_set.bill.cost_year;
+  double share = pw_bill_share(sheet->compare->package_set[0].saving.bill_ratio);
+  return likely(sheet, PW_RESULT_COST, SHEET_EXISTING, share, key);
 }
 
 static double saved(const pw_sheet *sheet, size_t p, char key[80])
 {
-  const pw_band *b = sheet_band_of(sheet, SHEET_BAND_SAVING, (int)p);
-  snprintf(key, 80,
-           b ? "house.packages.%zu.range.saving_cost_year.p50" : "house.packages.%zu.saving",
-           p);
-  return b ? b->p50 : sheet->compare->package_set[p].saving.cost_year;
+  return likely(sheet, PW_RESULT_SAVING, (int)p, 1.0, key);
 }
 
 static void cell_of(const pw_sheet *sheet, pw_html *h, double value, const char *key)
@@ -101,7 +80,7 @@ static void cost_rows(const pw_sheet *sheet, pw_html *h)
     cell_of(sheet, h, pw_figure_less(PW_FIGURE_MONEY_5, sheet->units, now, less), both);
   }
   fputs("</tr>\n", h->f);
-  sheet_cost_band_row(sheet, h);
+  sheet_band_row(sheet, h, PW_RESULT_COST, 0);
   pw_html_put(h, "<tr><th scope=\"row\">Saved a year<small>$, against the windows there "
                  "now</small></th><td></td>");
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
@@ -111,13 +90,13 @@ static void cost_rows(const pw_sheet *sheet, pw_html *h)
   fputs("</tr>\n", h->f);
 }
 
-static void band_cells(const pw_sheet *sheet, pw_html *h, sheet_band_kind kind)
+static void band_cells(const pw_sheet *sheet, pw_html *h, pw_result result)
 {
   fputs("<td></td>", h->f);
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
     fputs("<td>", h->f);
-    if (kind != SHEET_BAND_WORTH || sheet->compare->package_set[p].price > 0.0)
-      sheet_band(sheet, h, kind, p);
+    if (result != PW_RESULT_WORTH || sheet->compare->package_set[p].price > 0.0)
+      sheet_band(sheet, h, result, p);
     fputs("</td>", h->f);
   }
   fputs("</tr>\n", h->f);
@@ -133,7 +112,7 @@ static void worth_row(const pw_sheet *sheet, pw_html *h)
       "<tr><th scope=\"row\">Worth over %.0f years (net present worth)<small>price and "
       "savings together in today's money, at %.1f %% a year above inflation</small></th>",
       years, 100.0 * facts->discount.value);
-  band_cells(sheet, h, SHEET_BAND_WORTH);
+  band_cells(sheet, h, PW_RESULT_WORTH);
 }
 
 static void chance_row(const pw_sheet *sheet, pw_html *h)
@@ -166,7 +145,7 @@ static void money_table(const pw_sheet *sheet, pw_html *h)
   cost_rows(sheet, h);
   pw_html_put(h, "<tr><th scope=\"row\">Energy saved a year<small>kWh of fuel and electricity, "
                  "against the windows there now</small></th>");
-  band_cells(sheet, h, SHEET_BAND_ENERGY);
+  band_cells(sheet, h, PW_RESULT_SAVING_FUEL);
   if (sheet_is_priced(sheet)) worth_row(sheet, h);
   chance_row(sheet, h);
   fputs("</tbody></table>\n", h->f);
@@ -192,9 +171,7 @@ static void bill_remark(const pw_sheet *sheet, unsigned notes, pw_html *h)
         h,
         "<li>The bill given is %s a year; this house is computed to cost %s without that "
         "bill.",
-        given,
-        pw_figure_say(h, &cost, sheet->units, PW_FIGURE_MONEY_5, c->existing_set.bill.cost_year,
-                      "house.existing.cost"));
+        given, sheet_say(sheet, h, &cost, PW_RESULT_COST, SHEET_EXISTING));
   const pw_range *range = sheet->frame->range;
   int refused = range && range->bill_year.given && !range->bill_year.used;
   if (refused && range->bill_year.condition.refused == PW_CONDITION_FAR)

@@ -5,41 +5,41 @@
 #include "out/street_out.h"
 #include "out/text_stream.h"
 
-/* Columns of the existing windows, of a package; a band is three. */
+/* What is told of the existing windows and of a package; with a range it is three columns. */
 typedef struct column {
-  const char *key, *header;
+  pw_result result;
   int band;
 } column;
 
-static const column of_existing[] = {{"u_w_m2k", "existing_u_w_m2k", 0},
-                                     {"shgc", "existing_shgc", 0},
-                                     {"cost", "existing_cost", 0},
-                                     {"cost_year", "existing_cost_year", 1}};
-static const column of_package[] = {
-    {"u_w_m2k", "u_w_m2k", 0},
-    {"shgc", "shgc", 0},
-    {"cost", "cost", 0},
-    {"saving", "saving", 0},
-    {"price", "price", 0},
-    {"saving_cost_year", "saving_cost_year", 1},
-    {"saving_over_code_minimum_year", "saving_over_code_minimum_year", 1},
-    {"saving_energy_kwh_year", "saving_energy_kwh_year", 1},
-    {"saving_fuel_kwh_year", "saving_fuel_kwh_year", 1},
-    {"payback_years", "payback_years", 1},
-    {"net_present_worth", "net_present_worth", 1},
-    {"cost_year", "cost_year", 1}};
+static const column of_existing[] = {
+    {PW_RESULT_U, 0}, {PW_RESULT_SHGC, 0}, {PW_RESULT_COST, 0}, {PW_RESULT_COST, 1}};
+static const column of_package[] = {{PW_RESULT_U, 0},
+                                    {PW_RESULT_SHGC, 0},
+                                    {PW_RESULT_COST, 0},
+                                    {PW_RESULT_SAVING, 0},
+                                    {PW_RESULT_PRICE, 0},
+                                    {PW_RESULT_SAVING, 1},
+                                    {PW_RESULT_SAVING_MINIMUM, 1},
+                                    {PW_RESULT_SAVING_ENERGY, 1},
+                                    {PW_RESULT_SAVING_FUEL, 1},
+                                    {PW_RESULT_PAYBACK, 1},
+                                    {PW_RESULT_WORTH, 1},
+                                    {PW_RESULT_COST, 1}};
 enum {
   N_EXISTING = sizeof of_existing / sizeof of_existing[0],
   N_PACKAGE = sizeof of_package / sizeof of_package[0]
 };
 
-static void csv_headers(const column c[], size_t n, FILE *f)
+static void csv_headers(const column c[], size_t n, const char *before, FILE *f)
 {
-  for (size_t i = 0; i < n; i++)
+  for (size_t i = 0; i < n; i++) {
+    const pw_result_form *form = pw_result_of(c[i].result);
+    const char *key = c[i].band ? form->ranged : form->key;
     if (c[i].band)
-      fprintf(f, ",%s_p10,%s_p50,%s_p90", c[i].header, c[i].header, c[i].header);
+      fprintf(f, ",%s%s_p10,%s%s_p50,%s%s_p90", before, key, before, key, before, key);
     else
-      fprintf(f, ",%s", c[i].header);
+      fprintf(f, ",%s%s", before, key);
+  }
 }
 
 static void csv_number(double v, FILE *f)
@@ -60,11 +60,11 @@ static void csv_band(const pw_band *b, FILE *f)
 static void csv_cells(const column c[], size_t n, const json_t *set, FILE *f)
 {
   for (size_t i = 0; i < n; i++) {
-    pw_band b = c[i].band ? pw_street_band(set, c[i].key) : (pw_band){0};
+    pw_band b = c[i].band ? pw_street_band(set, c[i].result) : (pw_band){0};
     if (c[i].band)
       csv_band(&b, f);
     else
-      csv_number(pw_street_number(set, c[i].key), f);
+      csv_number(pw_street_value(set, c[i].result), f);
   }
 }
 
@@ -138,9 +138,9 @@ pw_status pw_street_csv(const pw_street *street, const pw_street_total *total, F
   fputs("job,dwelling,title,files,houses,openings,findings,rows_held,cautions_fail,"
         "cautions_flag,cautions_ask",
         f);
-  csv_headers(of_existing, N_EXISTING, f);
+  csv_headers(of_existing, N_EXISTING, "existing_", f);
   fputs(",package", f);
-  csv_headers(of_package, N_PACKAGE, f);
+  csv_headers(of_package, N_PACKAGE, "", f);
   fputs(",may_be_claimed,claim\n", f);
   pw_status status = pw_street_each(street, csv_row, f, err);
   for (size_t p = 0; status == PW_OK && p < total->n_package; p++)

@@ -29,24 +29,26 @@ static pw_status put_record(void *context, json_t *record, json_t *draws, pw_err
 
 static json_t *sum_json(const pw_street_package *p)
 {
-  static const char *const key[PW_STREET_SUMS] = {"existing_cost_year", "saving_cost_year",
-                                                  "saving_over_code_minimum_year",
-                                                  "saving_fuel_kwh_year", "net_present_worth"};
+  static const pw_result result[PW_STREET_SUMS] = {PW_RESULT_COST, PW_RESULT_SAVING,
+                                                   PW_RESULT_SAVING_MINIMUM,
+                                                   PW_RESULT_SAVING_FUEL, PW_RESULT_WORTH};
   json_t *o = json_object();
   pw_json_set_text(o, "package", p->name);
   json_object_set_new(o, "houses", json_integer((json_int_t)p->sum[0].n_house));
-  pw_json_set(o, "saving", p->saving);
-  pw_json_set(o, "price", p->n_price ? p->price : (double)NAN);
+  pw_result_set(o, PW_RESULT_SAVING, p->saving);
+  pw_result_set(o, PW_RESULT_PRICE, p->n_price ? p->price : (double)NAN);
   json_object_set_new(o, "houses_with_price", json_integer((json_int_t)p->n_price));
   json_object_set_new(o, "may_be_claimed", json_boolean(pw_street_claimed(p)));
   for (size_t k = 0; k < PW_STREET_SUMS; k++) {
     if (k == 1 + PW_STREET_WORTH && p->n_price == 0) continue;
     json_t *b = pw_band_json(&p->band[k]);
+    char key[48];
     pw_json_set(b, "sd", p->band[k].sd);
     pw_json_set(b, "sd_if_nothing_were_shared", sqrt(p->sum[k].variance_alone));
     pw_json_set(b, "sum_of_p10", p->sum[k].low);
     pw_json_set(b, "sum_of_p90", p->sum[k].high);
-    json_object_set_new(o, key[k], b);
+    snprintf(key, sizeof key, "%s%s", k ? "" : "existing_", pw_result_of(result[k])->ranged);
+    json_object_set_new(o, key, b);
   }
   return o;
 }

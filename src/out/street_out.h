@@ -8,7 +8,7 @@
 
 #include "job/notes.h"
 #include "out/batch_out.h"
-#include "out/units.h"
+#include "out/result.h"
 #include "study/range.h"
 
 /* What every house of a street has in common. */
@@ -64,10 +64,10 @@ pw_status pw_street_each(const pw_street *street,
                                             pw_err *err),
                          void *context, pw_err *err);
 
-/* Of an object in a record: a text ("" none), a number (NAN none), a band of its "range". */
+/* Of an object in a record: a text ("" none); of a set of windows a figure (NAN none) and its range. */
 const char *pw_street_word(const json_t *object, const char *key);
-double pw_street_number(const json_t *object, const char *key);
-pw_band pw_street_band(const json_t *set, const char *key);
+double pw_street_value(const json_t *set, pw_result result);
+pw_band pw_street_band(const json_t *set, pw_result result);
 
 /* What the houses come to together, one a package by its name. */
 enum { PW_STREET_PACKAGES_MAX = 64, PW_STREET_SUMS = 1 + PW_STREET_FIGURES };

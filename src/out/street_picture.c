@@ -44,7 +44,7 @@ static pw_status gather(void *context, json_t *record, json_t *draws, pw_err *er
     }
     house *h = &g->house[g->n++];
     name_of(record, h->name);
-    h->saved = pw_street_band(set, "saving_cost_year");
+    h->saved = pw_street_band(set, PW_RESULT_SAVING);
   }
   return PW_OK;
 }

@@ -44,22 +44,22 @@ const char *pw_street_word(const json_t *o, const char *key)
   return text ? text : "";
 }
 
-double pw_street_number(const json_t *o, const char *key)
+static double number(const json_t *o, const char *key)
 {
   const json_t *v = json_object_get(o, key);
   return json_is_number(v) ? json_number_value(v) : (double)NAN;
 }
 
-pw_band pw_street_band(const json_t *set, const char *key)
+double pw_street_value(const json_t *set, pw_result result)
 {
-  const json_t *b = json_object_get(json_object_get(set, "range"), key);
-  return (pw_band){pw_street_number(b, "p10"),
-                   pw_street_number(b, "p50"),
-                   pw_street_number(b, "p90"),
-                   0,
-                   0,
-                   0,
-                   0};
+  return number(set, pw_result_of(result)->key);
+}
+
+pw_band pw_street_band(const json_t *set, pw_result result)
+{
+  const json_t *b =
+      json_object_get(json_object_get(set, "range"), pw_result_of(result)->ranged);
+  return (pw_band){.p10 = number(b, "p10"), .p50 = number(b, "p50"), .p90 = number(b, "p90")};
 }
 
 size_t pw_street_houses(const pw_street *s) { return s->n - s->n_rejected; }

@@ -53,9 +53,9 @@ static void set_cells(printing *p, const char *house, const char *windows, const
 {
   pw_grid_cell(p->grid, "%s", house);
   pw_grid_cell(p->grid, "%s", pw_clip(windows, 10).text);
-  pw_grid_number(p->grid, pw_show_u(p->units, pw_street_number(set, "u_w_m2k")), 2);
-  pw_grid_number(p->grid, pw_street_number(set, "shgc"), 2);
-  five(p->grid, pw_street_band(set, "cost_year").p50, "");
+  pw_figure_cell(p->grid, PW_FIGURE_U, p->units, pw_street_value(set, PW_RESULT_U));
+  pw_figure_cell(p->grid, PW_FIGURE_RATIO, p->units, pw_street_value(set, PW_RESULT_SHGC));
+  five(p->grid, pw_street_band(set, PW_RESULT_COST).p50, "");
 }
 
 static pw_status flush(printing *p, pw_err *err)
@@ -82,15 +82,15 @@ static pw_status text_row(void *context, json_t *o, json_t *draws, pw_err *err)
   const json_t *packages = json_object_get(o, "packages");
   for (size_t k = 0; k < json_array_size(packages); k++) {
     const json_t *set = json_array_get(packages, k);
-    pw_band saved = pw_street_band(set, "saving_cost_year");
+    pw_band saved = pw_street_band(set, PW_RESULT_SAVING);
     int claimed = json_is_true(json_object_get(set, "may_be_claimed"));
     p->none_claimed |= !claimed;
     set_cells(p, "", pw_street_word(set, "package"), set);
     five(p->grid, saved.p10, "");
     five(p->grid, saved.p50, claimed ? "" : "*");
     five(p->grid, saved.p90, "");
-    five(p->grid, pw_street_band(set, "saving_over_code_minimum_year").p50, "");
-    pw_grid_dollars(p->grid, pw_street_number(set, "price"));
+    five(p->grid, pw_street_band(set, PW_RESULT_SAVING_MINIMUM).p50, "");
+    pw_grid_dollars(p->grid, pw_street_value(set, PW_RESULT_PRICE));
     pw_grid_cell(p->grid, "%s", "");
   }
   return ++p->in_grid == BLOCK ? flush(p, err) : PW_OK;

@@ -58,10 +58,10 @@ static pw_status add_house(void *context, json_t *record, json_t *draws, pw_err 
     for (size_t k = 0; status == PW_OK && k < PW_STREET_FIGURES; k++)
       status = add_values(a, &sum->sum[1 + k], json_array_get(figures, k), err);
     if (status != PW_OK) break;
-    double price = json_number_value(json_object_get(o, "price"));
+    double price = json_number_value(json_object_get(o, pw_result_of(PW_RESULT_PRICE)->key));
     sum->price += price;
     sum->n_price += price > 0.0;
-    sum->saving += json_number_value(json_object_get(o, "saving"));
+    sum->saving += json_number_value(json_object_get(o, pw_result_of(PW_RESULT_SAVING)->key));
   }
   return status;
 }

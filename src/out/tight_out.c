@@ -9,6 +9,7 @@
 #include "out/grid.h"
 #include "out/json.h"
 #include "out/message_text.h"
+#include "out/result.h"
 #include "out/wrap.h"
 #include "panewright/units.h"
 
@@ -154,17 +155,17 @@ static json_t *package_json(const pw_compare *c, const pw_compare_tight *t, size
   pw_json_set(o, "sashes_cm2", 1e4 * (t->sashes - t->sashes_replaced + k->inserts.usual));
   pw_json_set(o, "leakage_area_cm2", 1e4 * k->area);
   pw_json_set(o, "air_changes_1_h", k->air_changes);
-  pw_json_set(o, "heating_kwh", k->heating_kwh);
-  pw_json_set(o, "cooling_kwh", k->cooling_kwh);
-  pw_json_set(o, "saving", k->saving.cost_year);
+  pw_result_set(o, PW_RESULT_HEATING, k->heating_kwh);
+  pw_result_set(o, PW_RESULT_COOLING, k->cooling_kwh);
+  pw_result_set(o, PW_RESULT_SAVING, k->saving.cost_year);
   pw_json_set(o, "saving_low", k->cost_low);
   pw_json_set(o, "saving_high", k->cost_high);
-  pw_json_set(o, "saving_computed", k->saving.cost_computed);
-  pw_json_set(o, "saving_energy_kwh", k->saving.need_kwh);
+  pw_result_set(o, PW_RESULT_SAVING_COMPUTED, k->saving.cost_computed);
+  pw_result_set(o, PW_RESULT_SAVING_ENERGY, k->saving.need_kwh);
   pw_json_set(o, "saving_energy_kwh_low", k->need_low);
   pw_json_set(o, "saving_energy_kwh_high", k->need_high);
-  pw_json_set(o, "saving_fuel_kwh", k->saving.fuel_kwh);
-  pw_json_set(o, "saving_co2_kg", k->saving.co2_kg);
+  pw_result_set(o, PW_RESULT_SAVING_FUEL, k->saving.fuel_kwh);
+  pw_result_set(o, PW_RESULT_SAVING_CO2, k->saving.co2_kg);
   return o;
 }
 

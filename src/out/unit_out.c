@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/tape.h"
+#include "out/figure.h"
 #include "out/json.h"
 
 enum { TAPE = 24 };
@@ -132,13 +133,13 @@ pw_status pw_units_text(const pw_compare *c, const pw_unit_set *units, FILE *f, 
       pw_grid_cell(g, "%s", s >= 0 ? "" : m.bay ? "bay or bow" : "mulled");
       for (int k = 0; k < 2; k++)
         if (s < 0)
-          pw_grid_number(g, pw_show_area(units, k ? m.mullion : m.area), 1 + units->si);
+          pw_figure_cell(g, PW_FIGURE_AREA, units, k ? m.mullion : m.area);
         else
           pw_grid_cell(g, "%s", "");
       pw_grid_cell(g, "%s", s < 0 ? "existing" : c->package_set[s].name);
-      pw_grid_number(g, pw_show_u(units, m.u), 2);
-      pw_grid_number(g, m.shgc, 2);
-      pw_grid_number(g, m.vt, 2);
+      pw_figure_cell(g, PW_FIGURE_U, units, m.u);
+      pw_figure_cell(g, PW_FIGURE_RATIO, units, m.shgc);
+      pw_figure_cell(g, PW_FIGURE_RATIO, units, m.vt);
     }
   }
   fprintf(f, "\nUnits of several openings, each as one window (U in %s, areas in %s)\n",

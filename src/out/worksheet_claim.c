@@ -85,7 +85,8 @@ static void cost(const pw_worksheet_input *input, pw_worksheet *w)
   }
   if (set->price > 0.0)
     worksheet_figure(w, COST, "", PW_TEXT("total by the offer in this job"), PW_FIGURE_CENTS,
-                     set->price, "house.packages.%zu.price", input->package);
+                     set->price, "house.packages.%zu.%s", input->package,
+                     pw_result_of(PW_RESULT_PRICE)->key);
   else
     worksheet_add(w, COST, "", PW_TEXT("total"), PW_FIELD_TYPED,
                   PW_TEXT("the job gives no price"), "%s", "");

@@ -5,6 +5,7 @@
 #include "base/tape.h"
 #include "out/section_said.h"
 #include "out/shape_out.h"
+#include "out/sheet_impl.h"
 #include "out/worksheet_impl.h"
 #include "panewright/units.h"
 #include "window/code_default.h"
@@ -26,6 +27,29 @@ static int octant_of(double facing_deg)
   return o < 0 ? o + 8 : o;
 }
 
+/* A figure of one window, of the set there now (below 0) or a package. */
+static void window_figure(const pw_compare *c, int set, size_t i, pw_window_result result,
+                          const char *name, pw_worksheet *w)
+{
+  const pw_window_form *form = pw_window_result_of(result);
+  char key[48];
+  sheet_window_key(set, i, key);
+  worksheet_figure(w, set < 0 ? OLD : NEW_COMPUTED, c->job->opening[i].tag, name, form->kind,
+                   pw_window_value(result, sheet_window(c, set, i), NULL), "%s.%s", key,
+                   form->key);
+}
+
+/* Of all of them. */
+static void glass_figure(const pw_compare *c, int set, const char *name, pw_worksheet *w)
+{
+  const pw_result_form *form = pw_result_of(PW_RESULT_GLASS_AREA);
+  char key[32];
+  sheet_set_key(set, key);
+  worksheet_figure(w, CHANGE, "", name, form->kind,
+                   pw_result_value(PW_RESULT_GLASS_AREA, sheet_set(c, set)), "%s.%s", key,
+                   form->key);
+}
+
 /* ---------------------------------------------------------------- existing */
 
 static void code_fields(const pw_opening *o, pw_code code, size_t i, pw_worksheet *w)
@@ -36,15 +60,15 @@ static void code_fields(const pw_opening *o, pw_code code, size_t i, pw_workshee
   int keyed = code == PW_CODE_IECC; /* the JSON holds this one */
   for (int sun = 0; sun < 2; sun++) {
     double value = status != PW_OK ? (double)NAN : sun ? v.shgc : v.u;
-    pw_figure kind = sun ? PW_FIGURE_RATIO : PW_FIGURE_U;
+    const pw_window_form *form = pw_window_result_of(sun ? PW_WINDOW_SHGC : PW_WINDOW_U);
     snprintf(name, sizeof name, "%s, %s", sun ? "SHGC" : "U",
              pw_tongue_say(w->tongue, pw_code_name(code)));
     if (keyed && status == PW_OK && isfinite(value)) {
-      worksheet_figure(w, OLD, o->tag, name, kind, value,
-                       "openings.%zu.existing.code_default.%s", i, sun ? "shgc" : "u_w_m2k");
+      worksheet_figure(w, OLD, o->tag, name, form->kind, value,
+                       "openings.%zu.existing.code_default.%s", i, form->key);
     } else {
       char text[32];
-      pw_figure_text(kind, pw_units(0), value, text);
+      pw_figure_text(form->kind, pw_units(0), value, text);
       worksheet_add(w, OLD, o->tag, name, PW_FIELD_COMPUTED, "", "%s", text);
     }
   }
@@ -75,10 +99,8 @@ static void existing(const pw_compare *c, size_t i, pw_worksheet *w)
                 o->existing_glass.n_pane);
   worksheet_add(w, OLD, o->tag, PW_TEXT("frame"), PW_FIELD_TYPED, "", "%s",
                 frame[o->existing_frame]);
-  worksheet_figure(w, OLD, o->tag, PW_TEXT("U, calculated"), PW_FIGURE_U,
-                   c->existing[i].rating.u, "openings.%zu.existing.u_w_m2k", i);
-  worksheet_figure(w, OLD, o->tag, PW_TEXT("SHGC, calculated"), PW_FIGURE_RATIO,
-                   c->existing[i].rating.shgc, "openings.%zu.existing.shgc", i);
+  window_figure(c, SHEET_EXISTING, i, PW_WINDOW_U, PW_TEXT("U, calculated"), w);
+  window_figure(c, SHEET_EXISTING, i, PW_WINDOW_SHGC, PW_TEXT("SHGC, calculated"), w);
   code_fields(o, PW_CODE_IECC, i, w);
   if (strcmp(c->job->house.state, "CA") == 0) code_fields(o, PW_CODE_CALIFORNIA, i, w);
   worksheet_add(w, OLD, o->tag, PW_TEXT("single pane, or double in metal"), PW_FIELD_COMPUTED,
@@ -133,14 +155,12 @@ static void by_label(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
 
 static void as_installed(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
 {
-  const pw_opening *o = &input->compare->job->opening[i];
-  const pw_rating *r = &pw_compare_window_of(input->compare, input->package, i)->rating;
-  worksheet_figure(w, NEW_COMPUTED, o->tag, "U", PW_FIGURE_U, r->u,
-                   "openings.%zu.packages.%zu.u_w_m2k", i, input->package);
-  worksheet_figure(w, NEW_COMPUTED, o->tag, "SHGC", PW_FIGURE_RATIO, r->shgc,
-                   "openings.%zu.packages.%zu.shgc", i, input->package);
-  worksheet_figure(w, NEW_COMPUTED, o->tag, "VT", PW_FIGURE_RATIO, r->vt,
-                   "openings.%zu.packages.%zu.vt", i, input->package);
+  static const struct {
+    pw_window_result result;
+    const char *name;
+  } told[] = {{PW_WINDOW_U, "U"}, {PW_WINDOW_SHGC, "SHGC"}, {PW_WINDOW_VT, "VT"}};
+  for (size_t k = 0; k < sizeof told / sizeof told[0]; k++)
+    window_figure(input->compare, (int)input->package, i, told[k].result, told[k].name, w);
 }
 
 /* What the solver says of drawn sections: a value that is not the drawing's must not pass for it. */
@@ -218,11 +238,8 @@ static void change(const pw_worksheet_input *input, pw_worksheet *w)
         fit->order_area > fit->opening_area)
       grows = 1;
   }
-  worksheet_figure(w, CHANGE, "", PW_TEXT("glass there now, ft2"), PW_FIGURE_AREA,
-                   c->existing_set.glass_area, "house.existing.glass_area_m2");
-  worksheet_figure(w, CHANGE, "", PW_TEXT("glass of the new windows, ft2"), PW_FIGURE_AREA,
-                   c->package_set[input->package].glass_area,
-                   "house.packages.%zu.glass_area_m2", input->package);
+  glass_figure(c, SHEET_EXISTING, PW_TEXT("glass there now, ft2"), w);
+  glass_figure(c, (int)input->package, PW_TEXT("glass of the new windows, ft2"), w);
   worksheet_add(w, CHANGE, "", PW_TEXT("does any window grow?"), PW_FIELD_COMPUTED,
                 PW_TEXT("some programs do not allow it"), "%s",
                 grows ? PW_TEXT("yes") : PW_TEXT("no"));

@@ -5,6 +5,7 @@
 #include "out/climate_text.h"
 #include "out/grid.h"
 #include "out/json.h"
+#include "out/result.h"
 #include "out/year_out.h"
 
 static json_t *side_json(const pw_side_year *side, size_t k)
@@ -66,8 +67,8 @@ static json_t *set_json(const pw_compare *c, int s)
   pw_side_year side[PW_FACADES];
   pw_compare_sides(c, s, side);
   if (s >= 0) pw_json_set_text(o, "package", set->name);
-  pw_json_set(o, "heating_kwh", y->heating_kwh);
-  pw_json_set(o, "cooling_kwh", y->cooling_kwh);
+  pw_result_set(o, PW_RESULT_HEATING, y->heating_kwh);
+  pw_result_set(o, PW_RESULT_COOLING, y->cooling_kwh);
   json_object_set_new(o, "heating_month_kwh", pw_json_array(y->heating_month_kwh, 12));
   json_object_set_new(o, "cooling_month_kwh", pw_json_array(y->cooling_month_kwh, 12));
   pw_json_set(o, "peak_heating_w", y->peak_heating_w);
@@ -85,7 +86,7 @@ static json_t *set_json(const pw_compare *c, int s)
   pw_json_set(o, "air_loss_kwh", y->air_loss_kwh);
   pw_json_set(o, "inside_gain_kwh", y->gain_kwh);
   pw_json_set(o, "stored_kwh", y->stored_kwh);
-  pw_json_set(o, "cost", set->bill.cost_year);
+  pw_result_set(o, PW_RESULT_COST, set->bill.cost_year);
   for (size_t k = 0; k < PW_FACADES; k++)
     if (side[k].n_window) json_array_append_new(sides, side_json(&side[k], k));
   json_object_set_new(o, "facades", sides);
