@@ -1,6 +1,4 @@
 /* What drives each package's saving. */
-#include <math.h>
-
 #include "study/range_reduced.h"
 #include "study/range_run.h"
 
@@ -37,19 +35,6 @@ static pw_status row(const void *context, void *space, const double u[], double 
   return s == PW_OK ? range_reduced_fan(r, v, other, saving + 2 * np, err) : s;
 }
 
-/* Shares of package p's saving from the rows y[draw][..]. */
-static void share_out(const pw_range_result *y, size_t n_package, size_t p, size_t n_in,
-                      pw_range_set *set)
-{
-  const double *a = y->y + p, *b = a + n_package, *ab = b + n_package;
-  for (size_t k = 0; k < n_in; k++) {
-    pw_sensitivity *s = &set->sensitivity[k];
-    if (pw_sensitivity_of(a, b, ab + k * n_package, y->n_out, y->n_draw, s, NULL) != PW_OK)
-      *s = (pw_sensitivity){(double)NAN, (double)NAN, (double)NAN, (double)NAN};
-  }
-  rank_inputs(n_in, set);
-}
-
 pw_status range_drivers(const range_reduced *r, const pw_range_options *options,
                         pw_range *range, pw_err *err)
 {
@@ -65,8 +50,10 @@ pw_status range_drivers(const range_reduced *r, const pw_range_options *options,
   pw_range_result result;
   pw_status s = pw_range_run(&plan, &result, err);
   if (s != PW_OK) return s;
-  for (size_t p = 0; p < np; p++)
-    share_out(&result, np, p, n_in, &range->package[p]);
+  for (size_t p = 0; p < np; p++) {
+    pw_range_shares(&result, p, np, range->package[p].sensitivity);
+    rank_inputs(n_in, &range->package[p]);
+  }
   range->with_drivers = 1;
   pw_range_free(&result);
   return PW_OK;

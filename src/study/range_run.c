@@ -36,27 +36,16 @@ typedef struct worker {
   pw_err err;
 } worker;
 
-/* Inputs of a run: first the draws, then the second sample, then the draws with one column of the
- * second. point holds 2 n_dim chances. */
+/* Inputs of a run. point holds 2 n_dim chances. */
 static void inputs(const run *r, size_t i, double point[], double u[])
 {
   const pw_range_plan *p = r->plan;
-  size_t d = p->n_dim, row = i, column = d;
-  int second = 0;
   if (p->point) {
     p->point(p->point_context, i, u);
     return;
   }
-  if (i >= p->n_draw) {
-    size_t k = i - p->n_draw;
-    row = k % p->n_base;
-    second = k < p->n_base;
-    if (!second) column = k / p->n_base - 1;
-  }
-  pw_sobol_point(r->sobol, row, p->both ? u : point);
-  if (p->both) return;
-  memcpy(u, second ? point + d : point, d * sizeof *u);
-  if (column < d) u[column] = point[d + column];
+  pw_sobol_point(r->sobol, i, p->both ? u : point);
+  if (!p->both) memcpy(u, point, p->n_dim * sizeof *u);
 }
 
 static void note_failure(worker *w, size_t i, pw_status status, const pw_err *err)
@@ -208,8 +197,7 @@ static pw_status work_all(run *r, pw_err *err)
 
 static pw_status check(const pw_range_plan *p, pw_err *err)
 {
-  if (!p->model == !p->many || (p->many && p->n_base))
-    return pw_fail(err, PW_E_SHAPE, "model", "want one");
+  if (!p->model == !p->many) return pw_fail(err, PW_E_SHAPE, "model", "want one");
   if (p->many && !(p->beside >= 1 && p->beside <= PW_BESIDE_MAX))
     return pw_fail(err, PW_E_SHAPE, "beside", "%zu, want 1 to %d", p->beside, PW_BESIDE_MAX);
   if (!(p->n_out >= 1 && p->n_out <= 100000))
@@ -217,32 +205,17 @@ static pw_status check(const pw_range_plan *p, pw_err *err)
   if (!(p->n_draw >= (p->point ? 1 : 2) && p->n_draw <= (size_t)1 << PW_SOBOL_BITS_MAX))
     return pw_fail(err, PW_E_SHAPE, "draws", "%zu, want 2 to %d", p->n_draw,
                    1 << PW_SOBOL_BITS_MAX);
-  if (!(p->n_base <= p->n_draw && p->n_base != 1 && !(p->both && p->n_base)))
-    return pw_fail(err, PW_E_SHAPE, "n_base", "%zu, want 0 or 2 to %zu", p->n_base, p->n_draw);
   if (!(p->n_thread >= 0 && p->n_thread <= PW_THREADS_MAX))
     return pw_fail(err, PW_E_SHAPE, "threads", "%d, want 1 to %d", p->n_thread, PW_THREADS_MAX);
   return PW_OK;
 }
 
-static pw_status summarise(const run *r, pw_range_result *result, pw_err *err)
+void pw_range_shares(const pw_range_result *r, size_t p, size_t n, pw_sensitivity share[])
 {
-  const pw_range_plan *p = r->plan;
-  double *sort = malloc(p->n_draw * sizeof *sort);
-  if (!sort) return pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", p->n_draw);
-  pw_status s = PW_OK;
-  for (size_t o = 0; o < p->n_out && s == PW_OK && !p->both; o++)
-    s = pw_band_of(r->y + o, p->n_out, p->n_draw, NULL, sort, &result->band[o], err);
-  free(sort);
-  for (size_t o = 0; p->n_base && s == PW_OK && o < p->n_out; o++)
-    for (size_t d = 0; d < p->n_dim; d++) {
-      const double *b = r->y + p->n_draw * p->n_out + o;
-      const double *ab = b + p->n_base * (d + 1) * p->n_out;
-      pw_sensitivity *out = &result->sensitivity[o * p->n_dim + d];
-      /* A payback that never comes has no variance to share out. */
-      if (pw_sensitivity_of(r->y + o, b, ab, p->n_out, p->n_base, out, NULL) != PW_OK)
-        *out = (pw_sensitivity){(double)NAN, (double)NAN, (double)NAN, (double)NAN};
-    }
-  return s;
+  const double *a = r->y + p, *b = a + n, *ab = b + n;
+  for (size_t k = 0; k < r->n_dim; k++)
+    if (pw_sensitivity_of(a, b, ab + k * n, r->n_out, r->n_draw, &share[k], NULL) != PW_OK)
+      share[k] = (pw_sensitivity){(double)NAN, (double)NAN, (double)NAN, (double)NAN};
 }
 
 pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_err *err)
@@ -254,25 +227,19 @@ pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_er
   if (s != PW_OK) return s;
 
   run r = {.plan = plan, .sobol = &sobol};
-  r.n_run = plan->n_draw + (plan->n_base ? plan->n_base * (1 + plan->n_dim) : 0);
-  r.n_batch = r.n_run;
+  r.n_batch = r.n_run = plan->n_draw;
   if (plan->many) s = make_batches(&r, err);
   size_t share = r.n_batch / (64 * (size_t)(plan->n_thread > 1 ? plan->n_thread : 1));
   r.chunk = share < 1 ? 1 : share > 64 ? 64 : share;
   atomic_init(&r.first_bad, r.n_run);
-  pw_range_result out = {plan->n_draw, plan->n_out, plan->n_dim, plan->n_base,
-                         NULL,         NULL,        NULL,        0};
+  pw_range_result out = {plan->n_draw, plan->n_out, plan->n_dim, NULL, 0};
   out.y = r.y = calloc(r.n_run * plan->n_out, sizeof *r.y);
-  out.band = calloc(plan->n_out, sizeof *out.band);
-  if (plan->n_base)
-    out.sensitivity = calloc(plan->n_out * plan->n_dim, sizeof *out.sensitivity);
-  if (s == PW_OK && (!out.y || !out.band || (plan->n_base && !out.sensitivity)))
+  if (s == PW_OK && !out.y)
     s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu runs", r.n_run);
   if (s == PW_OK) s = work_all(&r, err);
   free(r.order);
   free(r.batch);
   out.stopped = s == PW_OK && atomic_load(&r.stop) && atomic_load(&r.done) < r.n_run;
-  if (s == PW_OK && !out.stopped) s = summarise(&r, &out, err);
   if (s == PW_OK && out.stopped) {
     pw_range_free(&out);
     out.stopped = 1;
@@ -288,7 +255,5 @@ void pw_range_free(pw_range_result *result)
 {
   if (!result) return;
   free(result->y);
-  free(result->band);
-  free(result->sensitivity);
   *result = (pw_range_result){0};
 }

@@ -1,5 +1,5 @@
 /* Runs a model over scrambled Sobol draws of its inputs, on any number of threads with the same
- * digits, and once more with one input exchanged at a time for the sensitivities. */
+ * digits; what each input has of the variance from a model that gives both samples of a draw. */
 #ifndef STUDY_RANGE_RUN_H
 #define STUDY_RANGE_RUN_H
 
@@ -23,12 +23,10 @@ typedef pw_status (*pw_range_many)(const void *context, void *workspace, size_t 
 typedef struct pw_range_plan {
   size_t n_dim, n_out;
   size_t n_draw; /* draws for the bands; best a power of two */
-  size_t n_base; /* draws for the sensitivities, <= n_draw; 0 none. Runs in all:
-                    n_draw + n_base (1 + n_dim) */
-  int both; /* 1: the model gets the chances of a draw in both samples, u[2 n_dim], and makes its own of them; no bands */
+  int both; /* 1: the model gets the chances of a draw in both samples, u[2 n_dim], and makes its own of them */
   uint64_t seed;
   int n_thread;         /* 0 means 1 */
-  pw_range_model model; /* or, n_base 0: */
+  pw_range_model model; /* or */
   pw_range_many many;   /* of at most `beside` draws, all of one kind */
   size_t beside;
   size_t (*kind)(const void *context, const double u[]);
@@ -45,18 +43,21 @@ typedef struct pw_range_plan {
 } pw_range_plan;
 
 typedef struct pw_range_result {
-  size_t n_draw, n_out, n_dim, n_base;
-  double *y;     /* y[draw * n_out + out]; owned */
-  pw_band *band; /* band[out]; owned; 0 with `both` */
-  pw_sensitivity
-      *sensitivity; /* sensitivity[out * n_dim + dim]; owned; NULL when n_base is 0 */
-  int stopped;      /* 1: progress stopped it; nothing else is set then */
+  size_t n_draw, n_out, n_dim;
+  double *y;   /* y[draw * n_out + out]; owned */
+  int stopped; /* 1: progress stopped it; nothing else is set then */
 } pw_range_result;
 
 /* Status    PW_OK; PW_E_SHAPE a count; PW_E_NOMEM; PW_E_LACK no thread could be started; or the
  *           status of the model at the lowest draw that failed (the same for any thread count)
  */
 pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_err *err);
+
+/* What each input has of the variance of figure p of n: share[n_dim], from a model (`both`) that gives its n figures of the
+ * first sample, of the second, then for each input of the first with this one of the second; n_out is n (2 + n_dim). NAN
+ * where a figure is not finite: a payback that never comes has no variance to share out. */
+void pw_range_shares(const pw_range_result *result, size_t p, size_t n, pw_sensitivity share[]);
+
 void pw_range_free(pw_range_result *result);
 
 #endif

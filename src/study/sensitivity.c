@@ -137,16 +137,6 @@ double pw_chance_above(const double value[], size_t stride, size_t n, const doub
   return all > 0.0 ? above / all : (double)NAN;
 }
 
-double pw_draws_worth(const double weight[], size_t n)
-{
-  double sum = 0.0, square = 0.0;
-  for (size_t i = 0; i < n; i++) {
-    sum += weight[i];
-    square += weight[i] * weight[i];
-  }
-  return square > 0.0 ? sum * sum / square : 0.0;
-}
-
 pw_status pw_sensitivity_of(const double a[], const double b[], const double ab[],
                             size_t stride, size_t n, pw_sensitivity *s, pw_err *err)
 {

@@ -34,10 +34,6 @@ pw_status pw_quantiles_of(const double value[], size_t stride, size_t n, const d
 double pw_chance_above(const double value[], size_t stride, size_t n, const double weight[],
                        double limit);
 
-/* How many equal draws n weighted ones are worth: (sum w)^2 / sum w^2; 0 where all weights are 0.
- * Source: Kish, Survey Sampling (1965), effective sample size; from memory. */
-double pw_draws_worth(const double weight[], size_t n);
-
 typedef struct pw_sensitivity {
   double first_order, total; /* shares of the variance; about 0..1 */
   double first_order_error,
