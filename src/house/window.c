@@ -3,14 +3,12 @@
 #include <string.h>
 
 #include "base/own_math.h"
+#include "glass/by_angle.h"
 #include "house/site.h"
 
-enum { COSINES = 64 };
-
-/* The glazing's angular shares, laid out over the cosine of incidence. Linear in the cosine between
- * 64 points, each linear in the angle between the ten of the glazing. */
+/* The glazing's angular shares, laid out over the cosine of incidence. */
 typedef struct angular {
-  float t[COSINES + 2], a[COSINES + 2][PW_PANES_MAX];
+  float t[PW_COSINES + 2], a[PW_COSINES + 2][PW_PANES_MAX];
   float t_diffuse, a_diffuse[PW_PANES_MAX]; /* even light */
   float t_band, a_band[PW_PANES_MAX];       /* from the horizon all along, onto a wall */
   size_t n_pane;
@@ -26,38 +24,22 @@ double site_width(const pw_house_window *w)
   return w->width > 0.0 ? w->width : w->area_glass / site_height(w);
 }
 
-/* Light from all along the horizon meets a wall at its azimuth from the normal: the mean over that
- * angle, weighted by its cosine (trapezoid on the ten angles). */
-static float band_mean(const double share[PW_ANGLES])
-{
-  double sum = 0.0, weight = 0.0;
-  for (int k = 0; k < 10; k++) {
-    double c = pw_cos(pw_rad(10.0 * k)) * (k == 0 || k == 9 ? 0.5 : 1.0);
-    sum += c * share[k];
-    weight += c;
-  }
-  return (float)(sum / weight);
-}
-
 static void lay_out(const pw_light *light, angular *g)
 {
   g->n_pane = light->n_pane;
-  for (int i = 0; i < COSINES + 2; i++) {
-    double c = fmin(i / (double)COSINES, 1.0),
-           x = pw_acos(c) * 18.0 / PW_PI; /* in steps of 10 */
-    int k = x < 8.999 ? (int)x : 8;
-    double part = x - k;
-    g->t[i] = (float)(light->tau_e[k] + part * (light->tau_e[k + 1] - light->tau_e[k]));
-    for (size_t p = 0; p < PW_PANES_MAX; p++) {
-      const double *a = light->absorbed[p];
-      g->a[i][p] = p < light->n_pane ? (float)(a[k] + part * (a[k + 1] - a[k])) : 0.0f;
-    }
+  for (int i = 0; i < PW_COSINES + 2; i++) {
+    double part;
+    int k = pw_cosine_below(i, &part);
+    g->t[i] = (float)pw_angle_share(light->tau_e, k, part);
+    for (size_t p = 0; p < PW_PANES_MAX; p++)
+      g->a[i][p] =
+          p < light->n_pane ? (float)pw_angle_share(light->absorbed[p], k, part) : 0.0f;
   }
-  g->t_band = band_mean(light->tau_e);
+  g->t_band = (float)pw_band_mean(light->tau_e);
   g->t_diffuse = (float)light->tau_e[PW_ANGLE_DIFFUSE];
   for (size_t p = 0; p < PW_PANES_MAX; p++) {
     g->a_diffuse[p] = p < light->n_pane ? (float)light->absorbed[p][PW_ANGLE_DIFFUSE] : 0.0f;
-    g->a_band[p] = p < light->n_pane ? band_mean(light->absorbed[p]) : 0.0f;
+    g->a_band[p] = p < light->n_pane ? (float)pw_band_mean(light->absorbed[p]) : 0.0f;
   }
 }
 
@@ -75,7 +57,7 @@ typedef struct lit {
 static inline void hour_sun(const angular *g, float beam, float even, float band, float cosine,
                             float pass, size_t rows, float *out, size_t lanes)
 {
-  float x = cosine > 0.0f ? cosine * COSINES : 0.0f;
+  float x = cosine > 0.0f ? cosine * PW_COSINES : 0.0f;
   int k = (int)x;
   x -= (float)k;
   out[SITE_INCIDENT * lanes] = (beam + even + band) * pass;

@@ -3,48 +3,27 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/own_math.h"
+#include "glass/by_angle.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"
-
-enum { COSINES = 64 };
-
-/* SHGC over the cosine of incidence: linear in the cosine between 64 points, each linear in the
- * angle between the ten of the glazing. */
-static void lay_out(const double shgc[PW_ANGLES], float table[COSINES + 2])
-{
-  for (int i = 0; i < COSINES + 2; i++) {
-    double x = pw_acos(fmin(i / (double)COSINES, 1.0)) * 18.0 / PW_PI;
-    int k = x < 8.999 ? (int)x : 8;
-    table[i] = (float)(shgc[k] + (x - k) * (shgc[k + 1] - shgc[k]));
-  }
-}
-
-/* The mean over a band along the horizon, weighted by the cosine (trapezoid on the ten angles). */
-static float band_mean(const double shgc[PW_ANGLES])
-{
-  double sum = 0.0, weight = 0.0;
-  for (int k = 0; k < 10; k++) {
-    double c = pw_cos(k * PW_PI / 18.0) * (k == 0 || k == 9 ? 0.5 : 1.0);
-    sum += c * shgc[k];
-    weight += c;
-  }
-  return (float)(sum / weight);
-}
 
 /* Sun gained, W a m2 of floor, in every hour of the year. */
 static void gain(const alone_sun *s, const alone_lane *l, float out[])
 {
-  float table[COSINES + 2];
+  float table[PW_COSINES + 2];
   double azimuth = l->facing_deg * PW_PI / 180.0;
   const float e = (float)pw_sin(azimuth), n = (float)pw_cos(azimuth);
   const float glass = (float)l->glass, other = (float)l->other, deep = l->deep, gap = l->gap;
   const float dome_left = l->dome;
   memset(out, 0, PW_HOURS * sizeof *out);
   if (!l->glazing) return;
-  lay_out(l->glazing->shgc, table);
+  for (int k = 0; k < PW_COSINES + 2; k++) {
+    double part;
+    int below = pw_cosine_below(k, &part);
+    table[k] = (float)pw_angle_share(l->glazing->shgc, below, part);
+  }
   const float even_g = (float)l->glazing->shgc[PW_ANGLE_DIFFUSE];
-  const float band_g = band_mean(l->glazing->shgc);
+  const float band_g = (float)pw_band_mean(l->glazing->shgc);
   for (size_t i = 0; i < s->n; i++) {
     float c = e * s->east[i] + n * s->north[i];
     float facing = c > 0.0f ? c : 0.0f;
@@ -54,7 +33,7 @@ static void gain(const alone_sun *s, const alone_lane *l, float out[])
     float shaded = drop > 0.0f ? (drop < facing ? drop : facing) : 0.0f;
     float direct = (s->beam[i] + keep * s->ring[i]) * (facing - (deep > 0.0f ? shaded : 0.0f));
     float even = keep * dome * dome_left + s->ground[i];
-    float x = facing * COSINES;
+    float x = facing * PW_COSINES;
     int k = (int)x;
     float g = table[k] + (x - (float)k) * (table[k + 1] - table[k]);
     band *= keep;

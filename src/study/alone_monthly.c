@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/own_math.h"
+#include "glass/by_angle.h"
 #include "house/monthly.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"
@@ -31,8 +32,9 @@ static void share_out(const alone_sun *s, double azimuth_deg, float to[12][ALONE
     int m = pw_month_of_day(s->hour[i] / 24), j = slope_node(s->up[i] / c, &x);
     float kwh = 1e-3f * (s->beam[i] + s->ring[i]) * c;
     float angle = acosf(c < 1.0f ? c : 1.0f) * (float)(18.0 / PW_PI);
-    int k = angle < 8.999f ? (int)angle : 8;
-    float y = angle - (float)k;
+    double part;
+    int k = pw_angle_below((double)angle, &part);
+    float y = (float)part;
     open[m][k] += kwh * (1.0f - y);
     open[m][k + 1] += kwh * y;
     to[m][j][k] += kwh * (1.0f - x) * (1.0f - y);
@@ -94,16 +96,8 @@ static pw_status one(const pw_alone_place *p, const alone_lane *l, alone_need *n
                      pw_err *err)
 {
   const alone_room *r = &p->room;
-  double h = r->simple.h_opaque + l->h_window, band_g = 0.0, weight = 0.0;
-  for (int k = 0; l->glazing && k < 10; k++) { /* horizon band: trapezoid on the ten angles */
-    static const double cosine[10] = {1.0,        0.98480775, 0.93969262, 0.86602540,
-                                      0.76604444, 0.64278761, 0.5,        0.34202014,
-                                      0.17364818, 0.0};
-    double c = cosine[k] * (k == 0 ? 0.5 : 1.0);
-    band_g += c * l->glazing->shgc[k];
-    weight += c;
-  }
-  if (weight > 0.0) band_g /= weight;
+  double h = r->simple.h_opaque + l->h_window;
+  double band_g = l->glazing ? pw_band_mean(l->glazing->shgc) : 0.0;
   *need = (alone_need){0};
   for (int m = 0; m < 12; m++) {
     pw_month_balance b = {.hours = p->month_hours[m],

@@ -6,6 +6,7 @@
 #include "base/own_math.h"
 #include "climate/shade.h"
 #include "frame/catalogue.h"
+#include "glass/by_angle.h"
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 #include "study/rank_impl.h"
@@ -65,7 +66,7 @@ static pw_status sun_on(const pw_sky_year *sky, const pw_house_window *w, double
                         pw_err *err)
 {
   const pw_facade facade = {w->facing_deg, 90.0, albedo};
-  double run = w->overhang_depth > 0.0 ? INFINITY : 0.0, band = 0.0, weight = 0.0;
+  double run = w->overhang_depth > 0.0 ? INFINITY : 0.0, band = 0.0, part;
   const pw_shade shade = {.width = w->width,
                           .height = w->height,
                           .overhang_depth = w->overhang_depth,
@@ -85,15 +86,13 @@ static pw_status sun_on(const pw_sky_year *sky, const pw_house_window *w, double
         1e-3 * ((double)y->dome[i] * left.dome + (double)y->ground[i] * left.ground);
     band += 1e-3 * (double)y->horizon[i] * left.horizon;
     if (!(direct > 0.0)) continue;
-    double x = pw_acos(fmin(fmax((double)y->cos_incidence[i], 0.0), 1.0)) * 18.0 / PW_PI;
-    int k = x < 8.999 ? (int)x : 8;
-    kwh[k] += direct * (k + 1 - x);
-    kwh[k + 1] += direct * (x - k);
+    double x = acos(fmin(fmax((double)y->cos_incidence[i], 0.0), 1.0)) * 18.0 / PW_PI;
+    int k = pw_angle_below(x, &part);
+    kwh[k] += direct * (1.0 - part);
+    kwh[k + 1] += direct * part;
   }
-  for (int k = 0; k < 9; k++)
-    weight += pw_cos(pw_rad(10.0 * k)) * (k == 0 ? 0.5 : 1.0);
-  for (int k = 0; k < 9; k++)
-    kwh[k] += band * pw_cos(pw_rad(10.0 * k)) * (k == 0 ? 0.5 : 1.0) / weight;
+  for (int k = 0; k < 10; k++)
+    kwh[k] += band * pw_band_weight[k] / pw_band_weights;
   return PW_OK;
 }
 
