@@ -21,10 +21,14 @@
 
 #define PW_FLUID_OUNCE 2.95735295625e-5 /* m3; 231 in3 / 128, exact */
 #define PW_PI 3.14159265358979323846
-#define PW_AIR_HEAT 1006.0  /* J/(kg K), dry air near 20 C */
-#define PW_AIR_GAS 287.05   /* J/(kg K), gas constant of dry air */
-#define PW_EDGE_BAND 0.0635 /* m, edge of glass inside the sight line: 2.5 in, NFRC 100 */
-#define PW_ROOM_T 293.15    /* K, at which air changes are counted and indoor films fitted */
+#define PW_GRAVITY 9.81        /* m/s2, as ISO 15099 rounds it */
+#define PW_GROUND_ALBEDO 0.2   /* of the ground where nothing tells it */
+#define PW_BARE_GLASS 0.84     /* emissivity, ISO 15099 */
+#define PW_BARE_GLASS_EN 0.837 /* the same by EN 673 and EN 410, corrected */
+#define PW_AIR_HEAT 1006.0     /* J/(kg K), dry air near 20 C */
+#define PW_AIR_GAS 287.05      /* J/(kg K), gas constant of dry air */
+#define PW_EDGE_BAND 0.0635    /* m, edge of glass inside the sight line: 2.5 in, NFRC 100 */
+#define PW_ROOM_T 293.15       /* K, at which air changes are counted and indoor films fitted */
 
 static inline double pw_k(double celsius) { return celsius + PW_KELVIN; }
 static inline double pw_c(double kelvin) { return kelvin - PW_KELVIN; }

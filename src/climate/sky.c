@@ -86,8 +86,8 @@ pw_status pw_sky_plane(pw_sky_model model, const pw_facade *facade, double ghi, 
   double c = pw_cos(z) * pw_cos(t) + pw_sin(z) * pw_sin(t) * pw_cos(turn);
   double air = zenith_deg <= 90.0 ? pw_air_mass(zenith_deg) : 0.0;
   sky_hour s = brightness(model, (float)dni, (float)dhi, (float)normal, (float)air, (float)z,
-                          (float)pw_cos(z));
-  double albedo = facade->albedo < 0.0 ? 0.2 : facade->albedo;
+                          (float)cos(z));
+  double albedo = facade->albedo < 0.0 ? PW_GROUND_ALBEDO : facade->albedo;
   pw_plane_sun p = {.cos_incidence = c,
                     .beam = dni * fmax(c, 0.0),
                     .circumsolar = (double)s.circumsolar * fmax(c, 0.0),
@@ -112,7 +112,7 @@ pw_status pw_sky_of_year(const pw_weather *w, pw_sky_model model, pw_sky_year *s
                             sky->sun.zenith[i], sky->sun.up[i]);
     sky->ghi[i] = h->ghi;
     sky->dni[i] = h->dni;
-    sky->albedo[i] = h->albedo >= 0.0f ? h->albedo : 0.2f;
+    sky->albedo[i] = h->albedo >= 0.0f ? h->albedo : (float)PW_GROUND_ALBEDO;
     sky->even[i] = s.even;
     sky->circumsolar[i] = s.circumsolar;
     sky->band[i] = s.band;

@@ -2,6 +2,7 @@
 
 #include <math.h>
 
+#include "base/air.h"
 #include "base/own_math.h"
 #include "panewright/units.h"
 
@@ -22,14 +23,15 @@ static double iso10077(const pw_hollow *h)
   return h->depth * (h_a + h_r);
 }
 
-/* Air at t: linear fits of ISO 15099 Annex B (glazing/gas.csv), ideal gas at 101325 Pa. */
+/* Air at t, ideal gas at 101325 Pa. */
 static double rayleigh(const pw_hollow *h, double *lambda)
 {
+  static const pw_gas_fit air = PW_AIR_FIT;
   double t = h->t_mean;
-  *lambda = 0.002873 + 7.760e-5 * t;
-  double mu = 3.723e-6 + 4.940e-8 * t, c_p = 1002.737 + 0.012324 * t;
-  double rho = 101325.0 * 0.02897 / (8.31451 * t);
-  return rho * rho * pw_power(h->depth, 3.0) * 9.81 * c_p * h->dt / (t * mu * *lambda);
+  *lambda = air.k_a + air.k_b * t;
+  double mu = air.mu_a + air.mu_b * t, c_p = air.cp_a + air.cp_b * t;
+  double rho = 101325.0 * 1e-3 * air.molar / (8.31451 * t);
+  return rho * rho * pow(h->depth, 3.0) * PW_GRAVITY * c_p * h->dt / (t * mu * *lambda);
 }
 
 /* Shallow hollows: Bejan and Tien (1978), the asymptotes 1/362880 = 2.756e-6 and 0.623. Tall ones:

@@ -5,7 +5,6 @@
 #include "base/own_math.h"
 #include "panewright/units.h"
 
-static const double gravity = 9.81;            /* m/s2, ISO 15099 */
 static const double gas_constant_k = 8.3145e6; /* J/(kmol K) times 1000 g/kg, for M in g/mol */
 static const double ra_crit =
     1.0626652869543193e11;       /* ISO 15099 8.3: 2.5e5 (exp(0.72 * 90))^0.2, upright */
@@ -19,8 +18,8 @@ pw_status cavity_set(cavity *c, const pw_gap *gap, double height, double pressur
   double rho_t = pressure * c->law.molar * 1e3 / gas_constant_k; /* density times temperature */
   double l = gap->thickness;
   c->thickness = l;
-  c->ra_scale = rho_t * rho_t * l * l * l * gravity;
-  c->ln_slender = pw_log(l / height);
+  c->ra_scale = rho_t * rho_t * l * l * l * PW_GRAVITY;
+  c->ln_slender = log(l / height);
   c->radiation = PW_SIGMA / (1.0 / emit_out + 1.0 / emit_in - 1.0); /* ISO 15099 5.3, opaque */
   return PW_OK;
 }
@@ -104,8 +103,8 @@ void indoor_film_flow(const gas_law *air, double height, double pressure, double
   double d = t_air - t_surface, t = t_air - 0.25 * d; /* ISO 15099 8.3, film temperature */
   gas_law_at(air, t, &gas);
   double rho = pressure * air->molar * 1e3 / (gas_constant_k * t);
-  double ra =
-      rho * rho * height * height * height * gravity * gas.cp * fabs(d) / (gas.mu * gas.k * t);
+  double ra = rho * rho * height * height * height * PW_GRAVITY * gas.cp * fabs(d) /
+              (gas.mu * gas.k * t);
   double power = 0.25, nu = 0.56 * sqrt(sqrt(ra));
   if (ra > ra_crit) {
     double turbulent = 0.13 * pw_root3(ra);

@@ -4,17 +4,17 @@
 #include "base/own_math.h"
 #include "glass/unit_check.h"
 #include "panewright/unit.h"
+#include "panewright/units.h"
 
 static const double sigma_en = 5.67e-8; /* W/(m2 K4), as EN 673 rounds it */
 static const double t_mean = 283.0;     /* K */
 static const double t_gas = 283.15;     /* K, the table's +10 C */
 static const double across = 15.0;      /* K, across all gaps together */
 static const double h_out = 25.0;       /* W/(m2 K), EN 673:2011 */
-static const double bare = 0.837;       /* corrected emissivity of bare glass */
 
 static double emit_of(const pw_pane *pane, int side)
 {
-  return pane->emit[side] > 0.0 ? pane->emit[side] : bare;
+  return pane->emit[side] > 0.0 ? pane->emit[side] : PW_BARE_GLASS_EN;
 }
 
 /* One gap at a temperature difference dt. EN 673 cl. 5 (from memory), upright. */
@@ -22,7 +22,7 @@ static void gap_at(const pw_gas_state *gas, double thickness, double h_rad, doub
                    pw_gap_result *gap)
 {
   double s = thickness, rho = gas->density, mu = gas->viscosity;
-  double gr = 9.81 * s * s * s * dt * rho * rho / (t_mean * mu * mu);
+  double gr = PW_GRAVITY * s * s * s * dt * rho * rho / (t_mean * mu * mu);
   double pr = mu * gas->heat / gas->conductivity;
   double nu = fmax(1.0, 0.035 * pw_power(gr * pr, 0.38));
   double h_gas = nu * gas->conductivity / s;
@@ -69,7 +69,7 @@ pw_status pw_unit_en673(const pw_unit *unit, pw_unit_result *result, pw_err *err
   size_t n = unit->n_pane;
   r.h_c_out = h_out;
   r.h_c_in = 3.6; /* EN 673:2011 cl. 7 and 8 (from memory): h_i = 3.6 + 4.1 e/0.837 */
-  r.h_r_in = 4.1 * emit_of(&unit->pane[n - 1], 1) / bare;
+  r.h_r_in = 4.1 * emit_of(&unit->pane[n - 1], 1) / PW_BARE_GLASS_EN;
   double resistance[2 * PW_PANES_MAX + 1], total = 0.0; /* outdoor film first */
   for (size_t i = 0; i <= 2 * n; i++) {
     if (i == 0)

@@ -3,19 +3,15 @@
 #include <math.h>
 #include <stddef.h>
 
+#include "base/air.h"
 #include "glass/gas_law.h"
 
 static const double gas_constant = 8314.5; /* J/(kmol K), as ISO 15099 Annex B rounds it */
 
 /* ISO 15099:2003 Annex B, tables B.1 to B.3 (reference/glazing/gas.csv rows gas001 to gas037; the
  * check group `glazing` holds these against the file). */
-static const struct {
-  double k_a, k_b;   /* W/(m K), W/(m K2) */
-  double mu_a, mu_b; /* kg/(m s), kg/(m s K) */
-  double cp_a, cp_b; /* J/(kg K), J/(kg K2) */
-  double molar;      /* g/mol */
-} coefficient[GAS_LAW_MAX] = {
-    [PW_AIR] = {2.873e-3, 7.760e-5, 3.723e-6, 4.940e-8, 1002.737, 1.2324e-2, 28.97},
+static const pw_gas_fit coefficient[GAS_LAW_MAX] = {
+    [PW_AIR] = PW_AIR_FIT,
     [PW_ARGON] = {2.285e-3, 5.149e-5, 3.379e-6, 6.451e-8, 521.9285, 0.0, 39.948},
     [PW_KRYPTON] = {9.443e-4, 2.826e-5, 2.213e-6, 7.777e-8, 248.0907, 0.0, 83.80},
     [PW_XENON] = {4.538e-4, 1.723e-5, 1.069e-6, 7.414e-8, 158.3397, 0.0, 131.30},

@@ -88,7 +88,8 @@ pw_status pw_layer_measured(const pw_measured *measured, const pw_spectrum *spec
       status = pw_film_find(measured->angular, spectrum, &film, err);
       /* The film is where the emissivity is lower; indoors when neither is stated. */
       const double *e = measured->emit;
-      int face = (e[0] > 0.0 ? e[0] : 0.84) < (e[1] > 0.0 ? e[1] : 0.84) ? 0 : 1;
+      int face =
+          (e[0] > 0.0 ? e[0] : PW_BARE_GLASS) < (e[1] > 0.0 ? e[1] : PW_BARE_GLASS) ? 0 : 1;
       if (status == PW_OK) made.film[face] = film.angle;
     }
     if (status != PW_OK) return status;

@@ -42,7 +42,7 @@ double pw_pane_conductivity(const pw_pane *pane)
 
 double pw_pane_emissivity(const pw_pane *pane, int side)
 {
-  return pane->emit[side] > 0.0 ? pane->emit[side] : 0.84; /* bare glass, ISO 15099 */
+  return pane->emit[side] > 0.0 ? pane->emit[side] : PW_BARE_GLASS;
 }
 
 static pw_status balance_set(balance *b, const pw_unit *unit, const pw_env *env,

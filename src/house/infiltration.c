@@ -7,7 +7,7 @@
 #include "house/leakage.h"
 #include "panewright/units.h"
 
-static const double gravity = 9.81, t_zero = 293.15;
+static const double t_zero = 293.15;
 
 #define ROW(name) ((size_t)pw_ref_air_infiltration__##name)
 
@@ -35,8 +35,8 @@ void pw_infiltration_factors(const pw_infiltration_site *s, double *stack, doubl
 {
   double even = 1.0 - s->uneven * s->uneven / ((2.0 - s->level) * (2.0 - s->level));
   *stack =
-      (1.0 + 0.5 * s->level) / 3.0 * pw_power(even, 1.5) * sqrt(gravity * s->height / t_zero);
-  *wind = number(ROW(shield_1), s->shield) * pw_root3(1.0 - s->level) *
+      (1.0 + 0.5 * s->level) / 3.0 * pow(even, 1.5) * sqrt(PW_GRAVITY * s->height / t_zero);
+  *wind = number(ROW(shield_1), s->shield) * cbrt(1.0 - s->level) *
           number(ROW(terrain_a_1), s->terrain) *
           pw_power(s->height / 10.0, number(ROW(terrain_b_1), s->terrain));
 }

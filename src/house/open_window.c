@@ -6,19 +6,18 @@
 #include "base/own_math.h"
 #include "panewright/units.h"
 
-static const double gravity = 9.81;
-
 double pw_open_wind(double area, double v, double cv) { return cv * area * v; }
 
 double pw_open_stack(double area, double cd, double rise, double t_in, double t_out)
 {
   double warm = fmax(t_in, t_out); /* handbook: To below the line where it is warmer outside */
-  return cd * area * sqrt(2.0 * gravity * rise * fabs(t_in - t_out) / warm);
+  return cd * area * sqrt(2.0 * PW_GRAVITY * rise * fabs(t_in - t_out) / warm);
 }
 
 double pw_open_both_ways(double area, double cd, double height, double t_in, double t_out)
 {
-  return cd * area / 3.0 * sqrt(gravity * height * fabs(t_in - t_out) / (0.5 * (t_in + t_out)));
+  return cd * area / 3.0 *
+         sqrt(PW_GRAVITY * height * fabs(t_in - t_out) / (0.5 * (t_in + t_out)));
 }
 
 double pw_open_gids_phaff(double area, double height, double v, double dt)

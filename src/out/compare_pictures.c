@@ -154,8 +154,8 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units,
           s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
       const pw_glazing *g = pw_compare_glass(c, s, i);
       pw_sweat sweat;
-      pw_status status =
-          pw_sweat_window(&g->unit, &w->rating, c->t_in, t, 5.5, 0.0, &sweat, err);
+      pw_status status = pw_sweat_window(&g->unit, &w->rating, c->t_in, t, pw_env_winter.wind,
+                                         0.0, &sweat, err);
       if (status != PW_OK) {
         pw_plot_free(p);
         return status;

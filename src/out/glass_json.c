@@ -20,7 +20,7 @@ static json_t *conditions(const char *name, const pw_env *e)
 static json_t *panes(const pw_glass_report *r)
 {
   const pw_unit *u = &r->glazing.unit;
-  double bare = r->en673 ? 0.837 : 0.84;
+  double bare = r->en673 ? PW_BARE_GLASS_EN : PW_BARE_GLASS;
   json_t *list = json_array();
   for (size_t i = 0; i < u->n_pane; i++) {
     json_t *o = json_object();

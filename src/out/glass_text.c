@@ -43,7 +43,7 @@ static pw_status panes(const pw_glass_report *r, int si, FILE *f, pw_err *err)
   static const char *const header[] = {"pane",     "<glass",  "emit out", "emit in", "absorbs",
                                        "dark out", "dark in", "sun out",  "sun in"};
   const pw_unit *u = &r->glazing.unit;
-  double bare = r->en673 ? 0.837 : 0.84;
+  double bare = r->en673 ? PW_BARE_GLASS_EN : PW_BARE_GLASS;
   pw_grid *g = pw_grid_new(9, header);
   for (size_t i = 0; i < u->n_pane; i++) {
     pw_grid_cell(g, "%zu", i + 1);

@@ -15,7 +15,6 @@
 #include "window/opening_package.h"
 
 static const double glass_density = 2500.0; /* kg/m3, soda-lime; EN 572-1, from memory */
-static const double design_wind = 5.5;      /* m/s, as the comparison takes it */
 
 int rank_seeks(const rank_house *h, size_t opening)
 {
@@ -28,7 +27,7 @@ pw_status rank_dark(const rank_house *h, const pw_unit *unit, double *t_inner, d
 {
   pw_unit_result r;
   const pw_env night = {
-      .t_out = h->compare->t_design_out, .t_in = h->compare->t_in, .wind = design_wind};
+      .t_out = h->compare->t_design_out, .t_in = h->compare->t_in, .wind = pw_env_winter.wind};
   pw_status status = pw_unit_balance(unit, &night, NULL, &r, err);
   if (status != PW_OK) return status;
   *t_inner = r.t[2 * unit->n_pane - 1];
