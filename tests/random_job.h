@@ -2,6 +2,7 @@
 #ifndef TESTS_RANDOM_JOB_H
 #define TESTS_RANDOM_JOB_H
 
+#include "base/random.h"
 #include "support.h"
 
 #include <math.h>
@@ -12,11 +13,7 @@ enum { OPENINGS = 5, PACKAGES = 4, LINE = 640 };
 
 static uint64_t seed = 20261128;
 
-static double chance(void)
-{
-  seed = seed * 6364136223846793005u + 1442695040888963407u;
-  return (double)(seed >> 11) / 9007199254740992.0;
-}
+static double chance(void) { return pw_random_share(&seed); }
 
 static int below(int n) { return (int)(chance() * n); }
 

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/random.h"
 #include "climate/month.h"
 #include "job/batch_example.h"
 #include "job/batch_rows.h"
@@ -277,8 +278,7 @@ static void numbers_print_as_printf_does(void **state)
   pw_batch_figures f = {.energy = "none"};
   uint64_t seed = 1;
   for (int i = 0; i < 2000; i++) {
-    seed = seed * 6364136223846793005u + 1442695040888963407u;
-    double v = ((double)(seed >> 11) / 9007199254740992.0 - 0.5) * pow(10.0, i % 7);
+    double v = (pw_random_share(&seed) - 0.5) * pow(10.0, i % 7);
     pw_lines lines = {0};
     char want[64];
     f.existing.alone.heating_kwh = v;

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define LANES 1
+#include "base/random.h"
 #include "climate/month.h"
 #include "house/lanes.h"
 #include "job/house_file.h"
@@ -31,11 +32,7 @@ typedef struct street {
 static pw_year_lane lane[BESIDE];
 
 static uint64_t seed = 20261129;
-static double chance(void)
-{
-  seed = seed * 6364136223846793005u + 1442695040888963407u;
-  return (double)(seed >> 11) / 9007199254740992.0;
-}
+static double chance(void) { return pw_random_share(&seed); }
 
 static int open_street(void **state)
 {

@@ -1,5 +1,6 @@
 /* Built-in places and years made from their normals: against their own degree days, against hourly
  * files, against the plainer method; what is looked up and what is refused. */
+#include "month_means.h"
 #include "support.h"
 
 #include <math.h>
@@ -63,11 +64,11 @@ static void every_place_makes_a_sane_year_with_its_own_means(void **state)
   assert_int_equal(pw_place_count(), 1011); /* README of reference/climate2 */
   for (size_t i = 0; i < 94; i++) {         /* the others: tests/test_place.c */
     pw_place p;
-    pw_month_means mean[12];
+    month_means mean[12];
     pw_err err = {0};
     assert_int_equal(pw_place_get(i, &p, NULL), PW_OK);
     if (pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, &err) != PW_OK) fail_msg("%s", err.text);
-    pw_month_means_of(w, mean);
+    month_means_of(w, mean);
     for (int m = 0; m < 12; m++) {
       pw_assert_near(mean[m].t_mean, p.month[m].t_mean, 1e-3, p.site.name,
                      "the place's normals");
@@ -177,9 +178,9 @@ static void places_apart_meet_their_months_and_degree_days(void **state)
   pw_weather *w = new_year();
   for (size_t i = 0; i < 20; i++) {
     const pw_place p = place_apart(t, i);
-    pw_month_means mean[12];
+    month_means mean[12];
     assert_int_equal(pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, NULL), PW_OK);
-    pw_month_means_of(w, mean);
+    month_means_of(w, mean);
     for (int m = 0; m < 12; m++) {
       pw_assert_near(mean[m].t_mean, p.month[m].t_mean, 1e-3, p.site.name, "its months");
       pw_assert_near(mean[m].ghi, p.month[m].ghi * pw_month_days[m], 1e-3, p.site.name,

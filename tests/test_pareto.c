@@ -4,14 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/random.h"
 #include "study/pareto.h"
-
-/* Numerical Recipes' ranqd1 constants widened by Knuth's MMIX multiplier; any generator would do. */
-static double next(uint64_t *s)
-{
-  *s = *s * 6364136223846793005u + 1442695040888963407u;
-  return (double)(*s >> 11) / 9007199254740992.0;
-}
 
 static int dominates(const double a[], const double b[], size_t n_dim)
 {
@@ -52,9 +46,9 @@ static void equals_every_pair_on_random_sets(void **state)
       for (int kind = 0; kind < 5; kind++) {
         size_t n = size[s];
         for (size_t i = 0; i < n; i++) {
-          double length = 0.0, *p = v + i * n_dim, shared = next(&seed);
+          double length = 0.0, *p = v + i * n_dim, shared = pw_random_share(&seed);
           for (size_t d = 0; d < n_dim; d++) {
-            p[d] = next(&seed);
+            p[d] = pw_random_share(&seed);
             if (kind == 1) p[d] = floor(3.0 * p[d]);
             if (kind == 3) p[d] = floor(30.0 * shared) + 0.001 * floor(5.0 * p[d]);
             if (kind == 4 && d % 2)

@@ -1,4 +1,5 @@
 /* climate/place, place_find, height: which station a text means, how far it is, and at what height. */
+#include "month_means.h"
 #include "support.h"
 
 #include <math.h>
@@ -136,12 +137,12 @@ static void every_further_place_makes_its_months(void **state)
   assert_int_equal(pw_place_count(), 1011);
   for (size_t i = 94; i < pw_place_count(); i++) {
     pw_place p;
-    pw_month_means mean[12];
+    month_means mean[12];
     pw_err err = {0};
     assert_int_equal(pw_place_get(i, &p, NULL), PW_OK);
     if (pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, &err) != PW_OK)
       fail_msg("%s: %s", p.site.name, err.text);
-    pw_month_means_of(w, mean);
+    month_means_of(w, mean);
     for (int m = 0; m < 12; m++) {
       pw_assert_near(mean[m].t_mean, p.month[m].t_mean, 1e-3, p.site.name, "monthly_more.csv");
       pw_assert_near(mean[m].ghi, p.month[m].ghi * pw_month_days[m], 1e-3, p.site.name,

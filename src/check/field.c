@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/random.h"
 #include "check/field_trials.h"
 #include "check/open_data.h"
 #include "job/job_open.h"
@@ -56,13 +57,12 @@ typedef struct desk {
   tally tally[2][T_COUNT]; /* of windows alone; of whole houses */
 } desk;
 
-static void shuffled(size_t order[], size_t n, unsigned long long seed)
+static void shuffled(size_t order[], size_t n, uint64_t seed)
 {
   for (size_t i = 0; i < n; i++)
     order[i] = i;
   for (size_t i = n - 1; i > 0; i--) {
-    seed = seed * 6364136223846793005ULL + 1442695040888963407ULL;
-    size_t k = (size_t)(seed >> 33) % (i + 1), was = order[i];
+    size_t k = (size_t)(pw_random_next(&seed) >> 33) % (i + 1), was = order[i];
     order[i] = order[k];
     order[k] = was;
   }

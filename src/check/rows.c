@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/random.h"
 #include "check/check.h"
 #include "climate/month.h"
 #include "gen/reference.h"
@@ -29,15 +30,9 @@ typedef struct desk {
   pw_year_workspace *ws;
   double ratio[2][HOUSES]; /* other houses over the reference house */
   size_t n[2];
-  unsigned long long seed;
+  uint64_t seed;
   pw_year_method method;
 } desk;
-
-static double chance(desk *d)
-{
-  d->seed = d->seed * 6364136223846793005ULL + 1442695040888963407ULL;
-  return (double)(d->seed >> 11) / 9007199254740992.0;
-}
 
 static pw_status glass(const char *text, pw_glazing *g, pw_err *err)
 {
@@ -220,17 +215,17 @@ static pw_status shares(desk *d, pw_err *err)
 
 static pw_house_facts invent(desk *d, int count[SIDES], double *shade)
 {
-  double size = 90.0 + 190.0 * chance(d), share = 0.10 + 0.12 * chance(d), part[SIDES],
-         all = 0.0;
-  *shade = 0.3 * chance(d);
-  pw_house_facts f = {.storeys = chance(d) < 0.3 ? 2 : 1};
-  f.year_built = (int)(1945.0 + 65.0 * chance(d));
-  f.internal_gain.value = 3.0 + 5.0 * chance(d);
+  double size = 90.0 + 190.0 * pw_random_share(&d->seed),
+         share = 0.10 + 0.12 * pw_random_share(&d->seed), part[SIDES], all = 0.0;
+  *shade = 0.3 * pw_random_share(&d->seed);
+  pw_house_facts f = {.storeys = pw_random_share(&d->seed) < 0.3 ? 2 : 1};
+  f.year_built = (int)(1945.0 + 65.0 * pw_random_share(&d->seed));
+  f.internal_gain.value = 3.0 + 5.0 * pw_random_share(&d->seed);
   f.floor_area.value = size;
-  f.heat_set_c.value = 19.0 + 3.0 * chance(d);
-  f.cool_set_c.value = 24.0 + 3.0 * chance(d);
+  f.heat_set_c.value = 19.0 + 3.0 * pw_random_share(&d->seed);
+  f.cool_set_c.value = 24.0 + 3.0 * pw_random_share(&d->seed);
   for (int i = 0; i < SIDES; i++)
-    all += part[i] = 0.5 + chance(d);
+    all += part[i] = 0.5 + pw_random_share(&d->seed);
   for (int i = 0; i < SIDES; i++)
     count[i] = (int)fmax(1.0, floor(part[i] / all * share * size / unit + 0.5));
   return f;
@@ -265,8 +260,9 @@ static pw_status others(desk *d, pw_err *err)
     pw_alone_place *place = NULL;
     int count[SIDES];
     double shade;
-    size_t index = (size_t)(chance(d) * (double)pw_place_count());
-    size_t old = (size_t)(chance(d) * OLD), new = (size_t)(chance(d) * NEW);
+    size_t index = (size_t)(pw_random_share(&d->seed) * (double)pw_place_count());
+    size_t old = (size_t)(pw_random_share(&d->seed) * OLD),
+           new = (size_t)(pw_random_share(&d->seed) * NEW);
     s = fresh(d, err);
     if (s == PW_OK) s = open_place(d, index, &place, err);
     const pw_house_facts facts = invent(d, count, &shade);

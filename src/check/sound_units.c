@@ -9,7 +9,8 @@
 #include "panewright/glazing.h"
 #include "window/glass_sound.h"
 
-void sound_octaves(const pw_thirds *r, double octave[6])
+/* Octaves 125 to 4000 Hz from third octaves: equal energy falls on each third. */
+static void sound_octaves(const pw_thirds *r, double octave[6])
 {
   for (int o = 0; o < 6; o++) {
     const double *third = &r->db[3 * o + 3]; /* 100, 125, 160 Hz ... */

@@ -21,7 +21,10 @@ int street_is_blank(const char *line, size_t n)
   return pw_batch_is_blank(line, n);
 }
 
-pw_status street_name(const char *line, size_t n, char name[STREET_NAME_MAX], pw_err *err)
+/* The name of a job as a street knows it: blanks, "./" at the start, "/" at the end and twice are nothing. Status PW_E_DATA
+ * too long. */
+static pw_status street_name(const char *line, size_t n, char name[STREET_NAME_MAX],
+                             pw_err *err)
 {
   size_t k = 0;
   while (n > 0 && strchr(" \t\r\n", line[n - 1]))

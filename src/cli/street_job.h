@@ -19,8 +19,4 @@ int street_is_blank(const char *line, size_t n);
 
 enum { STREET_NAME_MAX = 2000 };
 
-/* The name of a job as a street knows it: blanks, "./" at the start, "/" at the end and twice are nothing. Status PW_E_DATA
- * too long. */
-pw_status street_name(const char *line, size_t n, char name[STREET_NAME_MAX], pw_err *err);
-
 #endif

@@ -43,18 +43,6 @@ pw_status pw_month_year(const pw_place *place, pw_month_method method, pw_weathe
  * cloud too. Source: reference/climate/made_year.csv. */
 void pw_month_cloud(double ghi, double ghi_clear, double *opaque, double *total);
 
-/* Monthly means of any weather year, for methods that work by month. */
-typedef struct pw_month_means {
-  double t_mean, t_dew; /* C */
-  double wind;          /* m/s */
-  double sky_loss;      /* K, air less sky temperature */
-  double ghi;           /* kWh/m2 of the month */
-  int hours;
-} pw_month_means;
-
-/* month[12] of that year; sky_loss by pw_sky_temperature. */
-void pw_month_means_of(const pw_weather *weather, pw_month_means month[12]);
-
 /* Sun on a facade by month, kWh/m2: beam, sky and ground together. */
 pw_status pw_month_facade(const pw_sky_year *sky, const pw_facade *facade, double kwh[12],
                           pw_err *err);

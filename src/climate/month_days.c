@@ -4,6 +4,7 @@
 #include <stdint.h>
 
 #include "base/own_math.h"
+#include "base/random.h"
 #include "climate/month_impl.h"
 #include "panewright/units.h"
 
@@ -11,11 +12,10 @@
  * a month and keep their memory best; no year's result was looked at. */
 enum { SEED = 2 };
 
-/* Uniform with mean 0 and variance 1. Linear congruential generator of Knuth's MMIX. */
+/* Uniform with mean 0 and variance 1. */
 static double draw(uint64_t *state)
 {
-  *state = *state * 6364136223846793005u + 1442695040888963407u;
-  return ((double)(*state >> 11) / 9007199254740992.0 - 0.5) * 3.4641016151377544;
+  return (pw_random_share(state) - 0.5) * 3.4641016151377544;
 }
 
 static void remember(double memory, uint64_t *state, size_t n, double score[])

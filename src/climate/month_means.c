@@ -8,25 +8,6 @@
 #include "gen/reference.h"
 #include "panewright/units.h"
 
-void pw_month_means_of(const pw_weather *w, pw_month_means month[12])
-{
-  memset(month, 0, 12 * sizeof *month);
-  for (int m = 0; m < 12; m++) {
-    int from = pw_month_start[m] * 24, n = pw_month_days[m] * 24;
-    pw_month_means *s = &month[m];
-    for (int i = from; i < from + n; i++) {
-      const pw_hour *h = &w->hour[i];
-      s->t_mean += (double)h->t_air / n;
-      s->t_dew += (double)h->t_dew / n;
-      s->wind += (double)h->wind / n;
-      s->sky_loss +=
-          (pw_k((double)h->t_air) - pw_sky_temperature(h, i % 24, PW_CLEAR_BERDAHL)) / n;
-      s->ghi += (double)h->ghi / 1000.0;
-    }
-    s->hours = n;
-  }
-}
-
 pw_status pw_month_facade(const pw_sky_year *sky, const pw_facade *facade, double kwh[12],
                           pw_err *err)
 {

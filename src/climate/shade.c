@@ -43,7 +43,8 @@ static double plate_shadow(double left, double right, double m, double w, double
   return area;
 }
 
-double pw_shade_sunlit_vector(const pw_shade *s, double out, double right, double up)
+/* The same from the sun's vector in the wall's axes: out of the wall, along it to the right, up. */
+static double pw_shade_sunlit_vector(const pw_shade *s, double out, double right, double up)
 {
   if (!(out > 0.0)) return 0.0;
   double side = right / out, rise = up / out;

@@ -43,9 +43,6 @@ pw_status pw_shade_factors(const pw_shade *shade, pw_shade_factor *out, pw_err *
  * these plates. Source: plane geometry; METHODS.md section 7 for an endless overhang. */
 double pw_shade_sunlit(const pw_shade *shade, double altitude_deg, double gamma_deg);
 
-/* The same from the sun's vector in the wall's axes: out of the wall, along it to the right, up. */
-double pw_shade_sunlit_vector(const pw_shade *shade, double out, double right, double up);
-
 /* Sunlit share of each hour with light (1 where the sun is behind: there is no beam then). */
 pw_status pw_shade_year(const pw_shade *shade, const pw_facade *facade, const pw_sun_year *sun,
                         float sunlit[PW_HOURS], pw_err *err);

@@ -102,10 +102,6 @@ double pw_sky_longwave(const pw_hour *hour, int hour_of_day, pw_clear_sky clear)
 /* The black temperature (K) of the whole sky that radiates that much. */
 double pw_sky_temperature(const pw_hour *hour, int hour_of_day, pw_clear_sky clear);
 
-/* Cloud share from how much of the clear-sky global arrives (0..1).
- * Source: Kasten & Czeplak 1980, Solar Energy 24, 177: G/G0 = 1 - 0.75 n^3.4; memory. */
-double pw_sky_cloud(double ghi, double ghi_clear);
-
 /* Clear-sky global, W/m2. Source: Haurwitz 1945: 1098 cos z exp(-0.057/cos z); memory. */
 double pw_sky_clear_global(double zenith_deg);
 

@@ -40,13 +40,6 @@ double pw_sky_clear_global(double zenith_deg)
   return c > 0.0 ? 1098.0 * c * pw_exp(-0.057 / c) : 0.0; /* Haurwitz 1945 */
 }
 
-double pw_sky_cloud(double ghi, double ghi_clear)
-{
-  if (!(ghi_clear > 0.0)) return 0.0;
-  double k = ghi / ghi_clear;
-  return k >= 1.0 ? 0.0 : fmin(pw_power((1.0 - k) / 0.75, 1.0 / 3.4), 1.0);
-}
-
 /* Emissivity of a sky without cloud. */
 static double clear_sky(const pw_hour *h, int hour_of_day, pw_clear_sky form)
 {

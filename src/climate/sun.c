@@ -297,9 +297,3 @@ pw_status pw_sun_of_year(const pw_weather *w, pw_sun_year *year, pw_err *err)
   }
   return PW_OK;
 }
-
-double pw_sun_year_azimuth_deg(const pw_sun_year *year, size_t i)
-{
-  double a = pw_atan2(year->east[i], year->north[i]) * (180.0 / PW_PI);
-  return a < 0.0 ? a + 360.0 : a;
-}

@@ -64,7 +64,4 @@ typedef struct pw_sun_year {
  */
 pw_status pw_sun_of_year(const pw_weather *weather, pw_sun_year *year, pw_err *err);
 
-/* Azimuth (deg, 0 north, 90 east) of entry i. */
-double pw_sun_year_azimuth_deg(const pw_sun_year *year, size_t i);
-
 #endif

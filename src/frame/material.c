@@ -24,7 +24,8 @@ static pw_material_kind kind_of(const char *name, const char *group)
   return PW_MATERIAL_OTHER;
 }
 
-int pw_material_at(size_t i, pw_material *material)
+/* The i-th material of the table, 0 past the end (for lists). */
+static int pw_material_at(size_t i, pw_material *material)
 {
   if (i >= pw_ref_section_materials__n) return 0;
   const pw_ref_section_materials_row *row = &pw_ref_section_materials[i];

@@ -25,9 +25,6 @@ typedef struct pw_material {
 /* The material of that name in reference/section/materials.csv: 1 and *material filled, else 0. */
 int pw_material_find(const char *name, pw_material *material);
 
-/* The i-th material of the table, 0 past the end (for lists). */
-int pw_material_at(size_t i, pw_material *material);
-
 /* The known name nearest to a mistyped one, or NULL. extra[n_extra] are further words allowed. */
 const char *pw_material_nearest(const char *name, const char *const extra[], size_t n_extra);
 

@@ -478,14 +478,3 @@ pw_status pw_bills_parse(const char *name, const char *text, size_t size, pw_bil
   pw_csv_free(&csv);
   return status;
 }
-
-pw_status pw_bills_read(const char *path, pw_bills *bills, pw_notes *notes, pw_err *err)
-{
-  pw_csv csv;
-  *bills = (pw_bills){0};
-  pw_status status = pw_csv_read(path, &csv, err);
-  if (status != PW_OK) return status;
-  status = from_csv(&csv, bills, notes, err);
-  pw_csv_free(&csv);
-  return status;
-}

@@ -30,12 +30,11 @@ void pw_bills_free(pw_bills *bills); /* NULL and a zeroed struct are fine */
 /* Reads bills.csv.
  *
  * Returned  *bills; notes of what was taken for granted
- * Status    PW_OK; PW_E_MISSING, PW_E_IO, PW_E_NOMEM as pw_csv_read; PW_E_DATA with the place: no such
+ * Status    PW_OK; PW_E_NOMEM as pw_csv_parse; PW_E_DATA with the place: no such
  *           fuel, date, unit, word, a bill that ends before it begins, an amount in money, more than
  *           PW_BILL_PERIODS_MAX bills of a fuel, bills of more than one house, no bill
  * Notes     Dates as job/date_text reads them; of 3/4/2027 the other dates of the file decide.
  */
-pw_status pw_bills_read(const char *path, pw_bills *bills, pw_notes *notes, pw_err *err);
 pw_status pw_bills_parse(const char *name, const char *text, size_t size, pw_bills *bills,
                          pw_notes *notes, pw_err *err);
 

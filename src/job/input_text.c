@@ -34,8 +34,6 @@ pw_status pw_input_path(const char *dir, const char *name, char path[PW_INPUT_PA
   return PW_OK;
 }
 
-size_t pw_input_limit(pw_input_kind kind) { return limit[kind].most; }
-
 static pw_status too_large(const char *path, pw_input_kind kind, pw_err *err)
 {
   return pw_fail(err, PW_E_DATA, NULL, "%s: larger than %zu MB, %s", path,

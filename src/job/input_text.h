@@ -25,9 +25,6 @@ typedef enum pw_input_kind {
   PW_INPUT_KIND_COUNT
 } pw_input_kind;
 
-/* Bytes that a file of the kind may have, unpacked. */
-size_t pw_input_limit(pw_input_kind kind);
-
 /* Reads a file.
  *
  * Returned  *text (owned by the caller, ended by '\0'), *size without it

@@ -100,7 +100,8 @@ static pw_status check_lines(const pw_job *job, pw_err *err)
                         near ? near : known[0], near ? "?" : "");
     for (size_t o = 0; o < job->n_opening; o++)
       if (job->opening[o].standing != PW_STAYS &&
-          !pw_job_frame_line(job, package, &job->opening[o]))
+          !pw_frame_line_pick(job->frame_line, job->n_frame_line, package->frame_line,
+                              job->opening[o].operator_insert))
         return pw_fail_at(err, PW_E_DATA, "packages.csv", package->line, 0,
                           "%s: the frame line %s has no row for a %s (%s) and none for any",
                           package->name, package->frame_line,
@@ -291,11 +292,4 @@ pw_status pw_job_package_named(const pw_job *job, const char *name, size_t *row,
     *row = p;
   }
   return alike == 1 ? PW_OK : none_of_that_name(job, name, err);
-}
-
-const pw_frame_line *pw_job_frame_line(const pw_job *job, const pw_package *package,
-                                       const pw_opening *opening)
-{
-  return pw_frame_line_pick(job->frame_line, job->n_frame_line, package->frame_line,
-                            opening->operator_insert);
 }

@@ -28,10 +28,6 @@ pw_status pw_job_read_dwelling(const char *dir, const char *dwelling, pw_job *jo
                                pw_notes *notes, pw_err *err);
 void pw_job_free(pw_job *job);
 
-/* The frame line of a package for an opening; never NULL after a good pw_job_read. */
-const pw_frame_line *pw_job_frame_line(const pw_job *job, const pw_package *package,
-                                       const pw_opening *opening);
-
 /* The row of packages.csv with that name, else the only one that differs but in the case of letters.
  * PW_E_DATA none: err->text offers the nearest, or all names. */
 pw_status pw_job_package_named(const pw_job *job, const char *name, size_t *row, pw_err *err);

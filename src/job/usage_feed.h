@@ -31,7 +31,7 @@ pw_status pw_feed_parse(const char *name, const char *text, size_t size,
                         const pw_feed_options *options, pw_bills *bills, pw_notes *notes,
                         pw_err *err);
 
-/* Bills from a file, whichever it is: bills.csv or a feed. Status as pw_bills_read and pw_feed_parse. */
+/* Bills from a file, whichever it is: bills.csv or a feed. Status as pw_bills_parse and pw_feed_parse. */
 pw_status pw_bills_open(const char *path, const pw_feed_options *options, pw_bills *bills,
                         pw_notes *notes, pw_err *err);
 

@@ -136,7 +136,8 @@ static int opens(const pw_program_row *row, const char *zone)
          program_row_holds(row, zone, 0);
 }
 
-pw_date program_newest(const pw_program *program, const char *zone)
+/* The date to judge on when the job has none: the newest at which a row of the zone begins. */
+static pw_date program_newest(const pw_program *program, const char *zone)
 {
   pw_date newest = 0, last_to = 0;
   for (size_t i = 0; i < program->n_row; i++) {

@@ -10,9 +10,6 @@ int program_row_holds(const pw_program_row *row, const char *zone, pw_date date)
 /* Whether a group's name means "beside every group". */
 int program_group_always(const char *group);
 
-/* The date to judge on when the job has none: the newest at which a row of the zone begins. */
-pw_date program_newest(const pw_program *program, const char *zone);
-
 /* Puts the one zone of a program in the place of "". Refuses an unknown zone. */
 pw_status program_zone_check(const pw_program *program, const char **zone, pw_err *err);
 

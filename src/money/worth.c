@@ -106,19 +106,6 @@ pw_status pw_internal_rate(const double cash[], size_t n, pw_irr *irr, pw_err *e
   return PW_OK;
 }
 
-const char *pw_irr_text(pw_irr_kind kind)
-{
-  switch (kind) {
-  case PW_IRR_ONE:
-    return "internal rate";
-  case PW_IRR_NONE:
-    return "no internal rate: the savings never balance the outlay";
-  case PW_IRR_SEVERAL:
-    return "more than one internal rate: judge by the net present worth";
-  }
-  return "";
-}
-
 /* ---------------------------------------------------------------- price, life */
 
 pw_status pw_installed_price(double per_opening, double per_area, double n_opening, double area,

@@ -40,9 +40,6 @@ typedef struct pw_irr {
  */
 pw_status pw_internal_rate(const double cash[], size_t n, pw_irr *irr, pw_err *err);
 
-/* The words for a kind: "12.3 %" is the caller's; this says why there is none. */
-const char *pw_irr_text(pw_irr_kind kind);
-
 /* Installed price of a package: $ an opening times openings + $/m2 times opening area.
  * Status PW_OK; PW_E_DOMAIN a negative price, count or area. */
 pw_status pw_installed_price(double per_opening, double per_area, double n_opening, double area,

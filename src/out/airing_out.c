@@ -25,7 +25,8 @@ static const char *habit(const pw_compare *c)
   return pw_airing_name((pw_airing_habit)c->job->house.airing, c->rates.cools);
 }
 
-double pw_airing_changes(const pw_compare *c, const pw_compare_set *set)
+/* Air changes an hour while windows are open, as a mean; 0 never. */
+static double pw_airing_changes(const pw_compare *c, const pw_compare_set *set)
 {
   return set->year.open_m3_s * 3600.0 / c->house.volume;
 }

@@ -20,7 +20,4 @@ pw_status pw_airing_explain(const pw_compare *compare, const pw_unit_set *units,
 json_t *pw_airing_json(const pw_compare *compare, const pw_compare_airing *span);
 void pw_airing_set_json(const pw_compare_set *set, json_t *object);
 
-/* Air changes an hour while windows are open, as a mean; 0 never. */
-double pw_airing_changes(const pw_compare *compare, const pw_compare_set *set);
-
 #endif

@@ -19,9 +19,6 @@ pw_status pw_compare_sound_explain(const pw_compare *compare, const pw_compare_s
 pw_status pw_compare_sound_picture(const pw_compare *compare, const pw_compare_sound *sound,
                                    const char *dir, pw_err *err);
 
-/* "-1 to 3 dB": 10 and 90 % of a change. */
-const char *pw_sound_band_text(const pw_band *band, char text[32]);
-
 /* What is said of a package's noise, from reference/sound/noise.csv: "road traffic in a town". */
 const char *pw_sound_noise_text(const pw_compare_sound *sound);
 

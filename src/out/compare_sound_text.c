@@ -12,7 +12,8 @@
 #include "out/wrap.h"
 #include "window/glass_sound.h"
 
-const char *pw_sound_band_text(const pw_band *band, char text[32])
+/* "-1 to 3 dB": 10 and 90 % of a change. */
+static const char *pw_sound_band_text(const pw_band *band, char text[32])
 {
   double low = floor(band->p10 + 0.5), high = floor(band->p90 + 0.5);
   snprintf(text, 32, "%.0f to %.0f dB", low + 0.0, high + 0.0); /* no -0 */

@@ -60,9 +60,6 @@ const char *pw_spacer_name(pw_spacer spacer);
 /* The opening's package with its own options, and whether its glass is to be tempered. */
 int pw_order_tempered(const pw_fit_report *r, size_t opening);
 
-/* Which side it opens to, as seen from outside: "left", "XO", "ask hinge side"; "" nothing to say. */
-const char *pw_order_handing(const pw_opening *opening);
-
 /* The reasons in one line, parted by "; "; "" when it may be ordered. */
 enum { PW_ORDER_WHY = 2400 };
 void pw_order_why(const pw_order_check *check, char text[], size_t size);

@@ -18,16 +18,6 @@ pw_amount_said pw_length_of(pw_reading as, double length, int denominator)
   return said;
 }
 
-pw_amount_said pw_run_of(pw_reading as, double length)
-{
-  pw_amount_said said = {0};
-  if (as.si)
-    snprintf(said.text, sizeof said.text, "%.2f m", length);
-  else
-    pw_tongue_put(as.tongue, said.text, sizeof said.text, "%.1f ft", length / PW_FOOT);
-  return said;
-}
-
 pw_amount_said pw_stock_of(pw_reading as, double length)
 {
   pw_amount_said said = {0};

@@ -17,8 +17,7 @@ typedef struct pw_amount_said {
 /* "35 1/2 in" to the nearest 1/denominator, or "902 mm" (below 20 mm to a tenth). */
 pw_amount_said pw_length_of(pw_reading as, double length, int denominator);
 
-/* A run: "20.1 ft" or "6.13 m"; stock: "16 ft" or "4.88 m". */
-pw_amount_said pw_run_of(pw_reading as, double length);
+/* Stock: "16 ft" or "4.88 m". */
 pw_amount_said pw_stock_of(pw_reading as, double length);
 
 /* Of sealant: "1.3 fl oz" or "38 mL"; of foam: "62 in3" or "1.02 L". */

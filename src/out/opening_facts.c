@@ -21,7 +21,8 @@ static int used(const pw_opening *o)
          o->unconditioned || o->dwelling[0];
 }
 
-int pw_facts_used(const pw_job *job)
+/* Whether any opening of the job has one of them. */
+static int pw_facts_used(const pw_job *job)
 {
   for (size_t i = 0; i < job->n_opening; i++)
     if (used(&job->opening[i])) return 1;

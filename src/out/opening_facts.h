@@ -12,9 +12,6 @@
 #include "panewright/survey.h"
 #include "study/compare.h"
 
-/* Whether any opening of the job has one of them. */
-int pw_facts_used(const pw_job *job);
-
 /* Further columns of a CSV: pw_facts_headers(job, header) fills up to PW_FACTS names and returns their
  * count, 0 for a job that uses none; pw_facts_cells then fills a row. */
 enum { PW_FACTS = 6 };

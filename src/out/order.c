@@ -33,7 +33,8 @@ int pw_order_tempered(const pw_fit_report *r, size_t i)
   return pw_caution_safety_glass(r->cautions, (int)i) || r->job->opening[i].option.tempered;
 }
 
-const char *pw_order_handing(const pw_opening *o)
+/* Which side it opens to, as seen from outside: "left", "XO", "ask hinge side"; "" nothing to say. */
+static const char *pw_order_handing(const pw_opening *o)
 {
   if (o->option.hinge != PW_HINGE_ASK) return pw_hinge_name(o->option.hinge);
   if (o->operator_insert == PW_FIXED || o->operator_insert == PW_AWNING ||

@@ -13,7 +13,8 @@ static int above_zero(const pw_sheet *sheet, pw_result result, size_t p)
   return b && pw_band_above_zero(b, sheet->units);
 }
 
-int pw_saving_allowed(const pw_sheet *sheet, size_t p)
+/* Whether a saving of the package may be said at all: its range is known, holds no zero and does not print as $0. */
+static int pw_saving_allowed(const pw_sheet *sheet, size_t p)
 {
   return sheet->frame->range && !sheet->frame->range->package[p].includes_zero &&
          above_zero(sheet, PW_RESULT_SAVING, p);

@@ -4,13 +4,10 @@
 
 #include "out/sheet.h"
 
-/* Whether a saving of the package may be said at all: its range is known, holds no zero and does not print as $0. */
-int pw_saving_allowed(const pw_sheet *sheet, size_t package);
-
 /* Whether a band of money lies above zero, as printed too: what a claim wants. */
 int pw_band_above_zero(const pw_band *band, const pw_unit_set *units);
 
-/* The same of any of the packages. */
+/* Whether a saving of any of the packages may be said at all. */
 int pw_saving_any(const pw_sheet *sheet, const size_t package[], size_t n_package);
 
 /* Two rows of a table, a cell a package: against the windows there now, against new ones that just meet the code; as the

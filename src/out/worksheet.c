@@ -62,7 +62,8 @@ void worksheet_figure(pw_worksheet *w, const char *block, const char *mark, cons
   va_end(args);
 }
 
-double worksheet_area(const pw_worksheet_input *input, size_t i)
+/* Area of one opening by the basis, m2. */
+static double worksheet_area(const pw_worksheet_input *input, size_t i)
 {
   const pw_fit *fit = pw_compare_fit(input->compare, input->package, i);
   return input->basis == PW_SIZE_UNIT ? fit->order_area : fit->opening_area;

@@ -20,9 +20,6 @@ void
 worksheet_figure(pw_worksheet *w, const char *block, const char *mark, const char *name,
                  pw_figure kind, double value, const char *key, ...);
 
-/* Area of one opening by the basis, m2. */
-double worksheet_area(const pw_worksheet_input *input, size_t opening);
-
 /* The blocks, in the order of the form. */
 void worksheet_people(const pw_worksheet_input *input, pw_worksheet *w);  /* who and where */
 void worksheet_windows(const pw_worksheet_input *input, pw_worksheet *w); /* old, new, sizes */

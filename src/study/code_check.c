@@ -30,7 +30,8 @@ static pw_status hold(const pw_code_limits *limits, const pw_label *label,
   return status;
 }
 
-int pw_code_concerns(const pw_compare *c, size_t i)
+/* Whether the code looks at an opening: it gets a new window, in a room that is heated or cooled. */
+static int pw_code_concerns(const pw_compare *c, size_t i)
 {
   return pw_compare_replaces(c, i) && !c->job->opening[i].unconditioned;
 }

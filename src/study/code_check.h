@@ -29,9 +29,6 @@ typedef struct pw_code_package {
   int n_kind; /* kinds of window that have a label of no kind's own; makers certify each apart */
 } pw_code_package;
 
-/* Whether the code looks at an opening: it gets a new window, in a room that is heated or cooled. */
-int pw_code_concerns(const pw_compare *compare, size_t opening);
-
 /* Given     compare, package, opening
  * Returned  *check: by the label of that opening, never by a computed value
  * Status    PW_OK; PW_E_DATA two rows of labels.csv fit alike

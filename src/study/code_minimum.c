@@ -44,7 +44,19 @@ static const int shgc_row[] = {ROW(SHGC, 0), ROW(SHGC, 1), ROW(SHGC, 2),
                                ROW(SHGC, 3), ROW(SHGC, 4), ROW(SHGC, 5),
                                ROW(SHGC, 6), ROW(SHGC, 7), ROW(SHGC, 7)};
 
-pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum, pw_err *err)
+/* Climate zone by the thermal criteria of the model code, and the prescriptive limits for vertical
+ * windows there.
+ *
+ * Given     weather (a typical year)
+ * Returned  *minimum, by the 2021 edition
+ * Status    PW_OK; PW_E_MISSING no row for that zone in reference/trade/criteria.csv
+ * Notes     1) Marine, dry and moist parts of a zone are not told apart, except that zone 4 takes
+ *              the row "4 except Marine". The adopted local edition governs.
+ *           2) Degree-days of one typical year, not the 30-year normals.
+ * Source    IECC Table R301.3(2) zone limits (from memory); Table R402.1.2, criteria.csv.
+ */
+static pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum,
+                                      pw_err *err)
 {
   (void)err; /* every zone has its row */
   pw_code_minimum m = {0};

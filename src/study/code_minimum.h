@@ -17,22 +17,8 @@ typedef struct pw_code_minimum {
   const char *source, *how_known;
 } pw_code_minimum;
 
-/* Climate zone by the thermal criteria of the model code, and the prescriptive limits for vertical
- * windows there.
- *
- * Given     weather (a typical year)
- * Returned  *minimum, by the 2021 edition
- * Status    PW_OK; PW_E_MISSING no row for that zone in reference/trade/criteria.csv
- * Notes     1) Marine, dry and moist parts of a zone are not told apart, except that zone 4 takes
- *              the row "4 except Marine". The adopted local edition governs.
- *           2) Degree-days of one typical year, not the 30-year normals.
- * Source    IECC Table R301.3(2) zone limits (from memory); Table R402.1.2, criteria.csv.
- */
-pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum *minimum,
-                               pw_err *err);
-
-/* The same by the limits in force at the place (code_limit.h) where they are known and set a U; else by
- * degree-days. Status as above. */
+/* A new window that just meets the code: by the limits in force at the place (code_limit.h) where they are known and set a
+ * U; else by the zone of degree-days, 2021 edition. Status PW_OK; PW_E_MISSING no row of reference/trade/criteria.csv. */
 pw_status pw_code_minimum_at(const pw_code_place *place, const pw_code_limits *limits,
                              const pw_weather *weather, pw_code_minimum *minimum, pw_err *err);
 

@@ -28,9 +28,11 @@ pw_status range_bill_weights(const double cost[], size_t stride, size_t n, doubl
   return s;
 }
 
-pw_status range_set_bands(const range_case *rc, const double f[], size_t set, size_t n,
-                          const double weight[], double beat, double sort[], pw_range_set *out,
-                          pw_err *err)
+/* Bands and chances of a set from the figures f[draw][set][figure] of n draws.
+ * Given     weight[n] or NULL: all alike; beat, $ a year; sort[2 n] room */
+static pw_status range_set_bands(const range_case *rc, const double f[], size_t set, size_t n,
+                                 const double weight[], double beat, double sort[],
+                                 pw_range_set *out, pw_err *err)
 {
   size_t nf = rc->n_set * F_COUNT, at = set * F_COUNT;
   const struct {

@@ -168,12 +168,6 @@ enum figure {
 pw_status range_bill_weights(const double cost[], size_t stride, size_t n, double given,
                              double weight[], pw_range_conditioned *what, pw_err *err);
 
-/* Bands and chances of a set from the figures f[draw][set][figure] of n draws.
- * Given     weight[n] or NULL: all alike; beat, $ a year; sort[2 n] room */
-pw_status range_set_bands(const range_case *rc, const double f[], size_t set, size_t n,
-                          const double weight[], double beat, double sort[], pw_range_set *out,
-                          pw_err *err);
-
 /* The same of every set. */
 pw_status range_all_bands(const range_case *rc, const double f[], size_t n,
                           const double weight[], double beat, double sort[], pw_range *range,

@@ -164,6 +164,5 @@ typedef struct rank_result {
 } rank_result;
 pw_status rank_search(const rank_house *house, const rank_space *space, size_t n_best,
                       rank_result *out, pw_err *err);
-int rank_compare_cost(const void *a, const void *b);
 
 #endif

@@ -40,7 +40,7 @@ typedef struct hunter {
   pw_err err;
 } hunter;
 
-int rank_compare_cost(const void *a, const void *b)
+static int rank_compare_cost(const void *a, const void *b)
 {
   const rank_found *x = a, *y = b;
   if (x->sound != y->sound) return x->sound > y->sound ? -1 : 1;

@@ -68,21 +68,6 @@ double pw_spread_at(const pw_spread *spread, double p)
   }
 }
 
-double pw_spread_mean(const pw_spread *spread)
-{
-  if (spread->shape == PW_SHAPE_FIXED || spread->shape == PW_SHAPE_SOME ||
-      spread->high <= spread->low)
-    return spread->mode;
-  if (spread->shape == PW_SHAPE_UNIFORM || spread->shape == PW_SHAPE_CHOICE)
-    return 0.5 * (spread->low + spread->high);
-  if (spread->shape == PW_SHAPE_TRIANGULAR)
-    return (spread->low + spread->mode + spread->high) / 3.0;
-  double sd = normal_sd(spread);
-  double a = (spread->low - spread->mode) / sd, b = (spread->high - spread->mode) / sd;
-  double density = (exp(-0.5 * a * a) - exp(-0.5 * b * b)) / sqrt(2.0 * acos(-1.0));
-  return spread->mode + sd * density / (gsl_cdf_ugaussian_P(b) - gsl_cdf_ugaussian_P(a));
-}
-
 /* The words of origin and shape stand in schema.csv in the order of their enums, "any" last. */
 _Static_assert((int)pw_ref_spreads__origin_assumed == PW_ORIGIN_ASSUMED &&
                    (int)pw_ref_spreads__origin_measured == PW_ORIGIN_MEASURED &&

@@ -27,9 +27,6 @@ pw_status pw_spread_check(const pw_spread *spread, pw_err *err);
 /* Inverse distribution: the value below which a share p of the spread lies; p in (0, 1). */
 double pw_spread_at(const pw_spread *spread, double p);
 
-/* Mean of the distribution. */
-double pw_spread_mean(const pw_spread *spread);
-
 /* Spread of an input.
  *
  * Given     key     row of reference/spreads.csv, such as "frame_u" or "set_point"

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-size_t surface_terms(size_t n_dim) { return 1 + n_dim + n_dim * (n_dim + 1) / 2; }
+static size_t surface_terms(size_t n_dim) { return 1 + n_dim + n_dim * (n_dim + 1) / 2; }
 
 static void terms_at(const double z[], size_t n_dim, double term[])
 {

@@ -40,6 +40,4 @@ void surface_at(const surface *s, const double z[], double y[]);
 void surface_moved(const surface *s, const double z[], const double at[], size_t i, double to,
                    double y[]);
 
-size_t surface_terms(size_t n_dim);
-
 #endif

@@ -29,9 +29,6 @@ typedef struct caution_rule {
 extern const caution_rule caution_rules[];
 extern const size_t caution_rule_count;
 
-/* Glass edges of an insert above the floor; 0 when the sill height is unknown. */
-int caution_glass_heights(const caution_case *c, double *bottom, double *top);
-
 /* What a clear opening lacks as a way out of a sleeping room, PW_LACKS_ bits of escape.h; an unknown bottom lacks
  * nothing. */
 unsigned escape_lacks(const pw_opening *opening, const pw_clear *clear);

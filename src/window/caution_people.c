@@ -5,7 +5,8 @@
 #include "panewright/units.h"
 #include "window/caution_impl.h"
 
-int caution_glass_heights(const caution_case *c, double *bottom, double *top)
+/* Glass edges of an insert above the floor; 0 when the sill height is unknown. */
+static int caution_glass_heights(const caution_case *c, double *bottom, double *top)
 {
   const pw_lites *w = &c->fit->insert;
   if (!pw_is_given(c->opening->sill_height)) return 0;
