@@ -54,6 +54,11 @@ void pw_check_give(const pw_check_sink *sink, const char *id, const char *quanti
                    const char *unit, double ours, double want, double tolerance,
                    const char *source, const char *how_known);
 
+/* The same, advisory as in the row. */
+void pw_check_give_as(const pw_check_sink *sink, int advisory, const char *id,
+                      const char *quantity, const char *unit, double ours, double want,
+                      double tolerance, const char *source, const char *how_known);
+
 /* Hands the sink a row that has to lie within low .. high; advisory as in the row. */
 void pw_check_give_range(const pw_check_sink *sink, const char *id, const char *quantity,
                          const char *unit, double ours, double low, double high, int advisory,

@@ -66,17 +66,11 @@ static pw_status defaults(const pw_check_sink *sink, pw_err *err)
     snprintf(what, sizeof what, "%s, %s, %s, %zu pane%s%s", pw_code_name(row[i].code),
              row[i].metric, pw_frame_kind_name(row[i].kind), row[i].n_pane,
              row[i].n_pane > 1 ? "s" : "", row[i].tinted ? ", tinted" : "");
-    const pw_check_row r = {.id = "code_default",
-                            .quantity = what,
-                            .unit = is_u ? "Btu/hft2F" : "-",
-                            .ours = is_u      ? v.u / PW_U_IP
-                                    : is_shgc ? v.shgc
-                                              : v.vt,
-                            .want = row[i].ip,
-                            .tolerance = 1e-9,
-                            .source = is_u ? v.source_u : v.source_shgc,
-                            .how_known = "memory"};
-    sink->row(sink->context, &r);
+    pw_check_give(sink, "code_default", what, is_u ? "Btu/hft2F" : "-",
+                  is_u      ? v.u / PW_U_IP
+                  : is_shgc ? v.shgc
+                            : v.vt,
+                  row[i].ip, 1e-9, is_u ? v.source_u : v.source_shgc, "memory");
   }
   return PW_OK;
 }
@@ -128,16 +122,8 @@ static pw_status upper_checks(const pw_check_sink *sink, pw_err *err)
       char what[120];
       snprintf(what, sizeof what, "computed %s slider, %zu pane(s), against the IECC bound",
                pw_frame_kind_name(kinds[k]), panes);
-      const pw_check_row r = {.id = "upper_check",
-                              .quantity = what,
-                              .unit = "Btu/hft2F",
-                              .ours = u / PW_U_IP,
-                              .want = NAN,
-                              .low = 0.8 * v.u / PW_U_IP,
-                              .high = 1.03 * v.u / PW_U_IP,
-                              .source = v.source_u,
-                              .how_known = "memory"};
-      sink->row(sink->context, &r);
+      pw_check_give_range(sink, "upper_check", what, "Btu/hft2F", u / PW_U_IP,
+                          0.8 * v.u / PW_U_IP, 1.03 * v.u / PW_U_IP, 0, v.source_u, "memory");
     }
   return PW_OK;
 }
@@ -160,16 +146,8 @@ static pw_status na6(const pw_check_sink *sink, pw_err *err)
     char what[96];
     snprintf(what, sizeof what, "computed fixed %s window against NA6-1",
              pw_frame_kind_name(eq[k].kind));
-    const pw_check_row r = {.id = "na6",
-                            .quantity = what,
-                            .unit = "Btu/hft2F",
-                            .ours = u / PW_U_IP,
-                            .want = want,
-                            .tolerance = 0.1 * want,
-                            .source = "California Reference Nonresidential Appendix NA6 (2019)",
-                            .how_known = "read",
-                            .advisory = 1};
-    sink->row(sink->context, &r);
+    pw_check_give_as(sink, 1, "na6", what, "Btu/hft2F", u / PW_U_IP, want, 0.1 * want,
+                     "California Reference Nonresidential Appendix NA6 (2019)", "read");
   }
   return PW_OK;
 }

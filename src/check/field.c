@@ -214,16 +214,8 @@ static pw_status measured(desk *d, const pw_field_value *v, pw_err *err)
            pw_field_what_text[v->what], pw_field_kind_text[v->kind], v->place, places, value,
            places, b.measured_low, places, b.measured_high, places, b.p10, places, b.p90,
            places, b.p5, places, b.p95);
-  const pw_check_row row = {.id = id,
-                            .quantity = text,
-                            .unit = v->share ? "%" : "kWh/y",
-                            .ours = b.p50,
-                            .want = value,
-                            .tolerance = value < b.p50 ? b.p50 - b.p10 : b.p90 - b.p50,
-                            .source = v->source,
-                            .how_known = v->how_known,
-                            .advisory = 1};
-  d->sink->row(d->sink->context, &row);
+  pw_check_give_as(d->sink, 1, id, text, v->share ? "%" : "kWh/y", b.p50, value,
+                   value < b.p50 ? b.p50 - b.p10 : b.p90 - b.p50, v->source, v->how_known);
   if (d->sink->band) d->sink->band(d->sink->context, &b);
   count(d, v, &b, value);
   return PW_OK;

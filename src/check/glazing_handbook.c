@@ -218,17 +218,10 @@ static pw_status wholes(const pw_check_sink *sink, const pw_table *t, const doub
     row_give(sink, t, i, what, u / to_si(t, i));
     worst = fmax(worst, fabs(u / to_si(t, i) / row_number(t, i, "value") - 1.0));
   }
-  const pw_check_row row = {.id = "whole_5_percent",
-                            .unit = "%",
-                            .want = NAN,
-                            .low = 0.0,
-                            .quantity = "largest relative difference of a whole-product U",
-                            .ours = 100.0 * worst,
-                            .high = 5.0,
-                            .how_known = "counted",
-                            .source =
-                                "table glazing/handbook_u, faces of glazing/handbook_face"};
-  sink->row(sink->context, &row);
+  pw_check_give_range(sink, "whole_5_percent",
+                      "largest relative difference of a whole-product U", "%", 100.0 * worst,
+                      0.0, 5.0, 0, "table glazing/handbook_u, faces of glazing/handbook_face",
+                      "counted");
   return PW_OK;
 }
 

@@ -63,15 +63,9 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
   for (size_t i = 0; s == PW_OK && i < t->n_row; i++) {
     const char *kind = row_text(t, i, "kind");
     double want = row_number(t, i, "expected");
-    const pw_check_row row = {.id = row_text(t, i, "id"),
-                              .quantity = kind,
-                              .unit = row_text(t, i, "unit"),
-                              .ours = ours_of(t, i, kind),
-                              .want = want,
-                              .tolerance = tolerance_of(t, i, kind, want),
-                              .source = row_text(t, i, "formula"),
-                              .how_known = row_text(t, i, "how_known")};
-    sink->row(sink->context, &row);
+    pw_check_give(sink, row_text(t, i, "id"), kind, row_text(t, i, "unit"), ours_of(t, i, kind),
+                  want, tolerance_of(t, i, kind, want), row_text(t, i, "formula"),
+                  row_text(t, i, "how_known"));
   }
   return s;
 }

@@ -6,6 +6,7 @@
 
 #include "base/table.h"
 #include "check/check.h"
+#include "check/table_rows.h"
 #include "money/worth.h"
 #include "panewright/bill.h"
 #include "panewright/facts.h"
@@ -30,30 +31,20 @@ static pw_status worth_rows(const pw_check_sink *sink, pw_err *err)
   const pw_table *t = pw_table_find("worth");
   for (size_t i = 0; t && i < t->n_row; i++) {
     double cash[CASH_MAX], ours = NAN;
-    size_t n = read_cash(pw_table_text(t, i, pw_table_column(t, "cash")), cash);
-    const char *quantity = pw_table_text(t, i, pw_table_column(t, "quantity"));
+    size_t n = read_cash(row_text(t, i, "cash"), cash);
+    const char *quantity = row_text(t, i, "quantity");
     pw_irr irr;
     pw_status s = PW_OK;
     if (strcmp(quantity, "npv") == 0)
-      s = pw_net_present_worth(pw_table_number(t, i, pw_table_column(t, "rate")), cash, n,
-                               &ours, err);
+      s = pw_net_present_worth(row_number(t, i, "rate"), cash, n, &ours, err);
     else
       s = pw_internal_rate(cash, n, &irr, err);
     if (s != PW_OK) return s;
     if (strcmp(quantity, "irr") == 0) ours = irr.rate;
     if (strcmp(quantity, "count") == 0) ours = irr.roots;
-    pw_check_row row = {pw_table_text(t, i, pw_table_column(t, "id")),
-                        quantity,
-                        pw_table_text(t, i, pw_table_column(t, "unit")),
-                        ours,
-                        pw_table_number(t, i, pw_table_column(t, "expected")),
-                        pw_table_number(t, i, pw_table_column(t, "tolerance")),
-                        0,
-                        0,
-                        pw_table_text(t, i, pw_table_column(t, "source")),
-                        pw_table_text(t, i, pw_table_column(t, "how_known")),
-                        0};
-    sink->row(sink->context, &row);
+    pw_check_give(sink, row_text(t, i, "id"), quantity, row_text(t, i, "unit"), ours,
+                  row_number(t, i, "expected"), row_number(t, i, "tolerance"),
+                  row_text(t, i, "source"), row_text(t, i, "how_known"));
   }
   return PW_OK;
 }

@@ -14,6 +14,7 @@
 
 #include "base/table.h"
 #include "check/check.h"
+#include "check/table_rows.h"
 #include "gen/reference.h"
 #include "glass/optics.h"
 
@@ -114,10 +115,10 @@ static void handbook_row(const pw_check_sink *sink, const pw_table *t, size_t r,
   } at[] = {{"a0", 0},  {"a40", 4}, {"a50", 5},     {"a60", 6},
             {"a70", 7}, {"a80", 8}, {"diffuse", 10}};
   const char *id = pw_table_text(t, r, 0);
-  const char *quantity = pw_table_text(t, r, pw_table_column(t, "quantity"));
+  const char *quantity = row_text(t, r, "quantity");
   int shgc = strcmp(quantity, "SHGC") == 0, vt = strcmp(quantity, "VT") == 0;
   for (size_t i = 0; i < sizeof at / sizeof at[0]; i++) {
-    double want = pw_table_number(t, r, pw_table_column(t, at[i].column));
+    double want = row_number(t, r, at[i].column);
     double ours = quantity_at(g, quantity, at[i].angle);
     if (isnan(want) || isnan(ours)) continue;
     char name[48], what[160];
@@ -126,16 +127,9 @@ static void handbook_row(const pw_check_sink *sink, const pw_table *t, size_t r,
              pw_table_number(t, r, 2));
     int advisory = n_coat > 1 || (n_coat == 1 && !shgc && !vt) || strncmp(id, "21a", 3) == 0 ||
                    strncmp(id, "21b", 3) == 0;
-    pw_check_row row = {.id = name,
-                        .quantity = what,
-                        .unit = "-",
-                        .ours = ours,
-                        .want = want,
-                        .tolerance = tolerance(quantity, b, n_coat),
-                        .source = pw_table_text(t, r, pw_table_column(t, "source")),
-                        .how_known = pw_table_text(t, r, pw_table_column(t, "how_known")),
-                        .advisory = advisory};
-    sink->row(sink->context, &row);
+    pw_check_give_as(sink, advisory, name, what, "-", ours, want,
+                     tolerance(quantity, b, n_coat), row_text(t, r, "source"),
+                     row_text(t, r, "how_known"));
     if (n_coat == 0 && shgc && at[i].angle <= 8)
       keep_worst(&clear[tolerance(quantity, b, 0) > 0.03], ours - want, id, at[i].column);
   }
@@ -188,19 +182,11 @@ static pw_status class_row(const pw_check_sink *sink,
     snprintf(what, sizeof what, "%s of %s on 3 mm clear, class %s", column[i], name,
              class->class);
     /* 0.0005: our values are rounded alike. */
-    pw_check_row row = {.id = name,
-                        .quantity = what,
-                        .unit = "-",
-                        .ours = ours[i],
-                        .want = (double)NAN,
-                        .low = low[i] - 0.0005,
-                        .high = high[i] + 0.0005,
-                        .source = class->source,
-                        .how_known = class->how_known};
     /* The tabulated stacks of these two are a hair outside by their own making. */
-    row.advisory =
+    int advisory =
         (strcmp(name, "pyr20") == 0 && i == 2) || (strcmp(name, "ag3") == 0 && i == 0);
-    sink->row(sink->context, &row);
+    pw_check_give_range(sink, name, what, "-", ours[i], low[i] - 0.0005, high[i] + 0.0005,
+                        advisory, class->source, class->how_known);
   }
   return PW_OK;
 }
@@ -230,19 +216,10 @@ static void european_row(const pw_check_sink *sink, const pw_ref_optics_g_values
   /* Typical values of several makes, printed to 0.01, known from memory: 0.025 either way. */
   static const double spread = 0.025;
   char what[160];
-  pw_check_row row = {.id = t->glazing,
-                      .quantity = what,
-                      .unit = "-",
-                      .ours = ours,
-                      .want = (double)NAN,
-                      .low = low - spread,
-                      .high = high + spread,
-                      .source = "table optics/g_values_en",
-                      .how_known = t->how_known,
-                      .advisory = advisory};
   if (isnan(low)) return;
   snprintf(what, sizeof what, "%s of present float", key);
-  sink->row(sink->context, &row);
+  pw_check_give_range(sink, t->glazing, what, "-", ours, low - spread, high + spread, advisory,
+                      "table optics/g_values_en", t->how_known);
 }
 
 static pw_status european(const pw_check_sink *sink, pw_err *err)
@@ -303,20 +280,10 @@ static pw_status slabs(const pw_check_sink *sink, pw_err *err)
     char id[24];
     snprintf(id, sizeof id, "clear %g mm", row[i].mm);
     static const char source[] = "notes on optics, open n,k of clear glass";
-    pw_check_row sol = {.id = id,
-                        .quantity = "solar transmittance",
-                        .unit = "-",
-                        .ours = g.light.tau_e[0],
-                        .want = row[i].tau_e,
-                        .tolerance = 0.002,
-                        .source = source,
-                        .how_known = "computed elsewhere"};
-    pw_check_row vis = sol;
-    vis.quantity = "visible transmittance";
-    vis.ours = g.light.tau_v[0];
-    vis.want = row[i].tau_v;
-    sink->row(sink->context, &sol);
-    sink->row(sink->context, &vis);
+    pw_check_give(sink, id, "solar transmittance", "-", g.light.tau_e[0], row[i].tau_e, 0.002,
+                  source, "computed elsewhere");
+    pw_check_give(sink, id, "visible transmittance", "-", g.light.tau_v[0], row[i].tau_v, 0.002,
+                  source, "computed elsewhere");
   }
   return PW_OK;
 }

@@ -65,6 +65,13 @@ void pw_check_give(const pw_check_sink *sink, const char *id, const char *quanti
                    const char *unit, double ours, double want, double tolerance,
                    const char *source, const char *how_known)
 {
+  pw_check_give_as(sink, 0, id, quantity, unit, ours, want, tolerance, source, how_known);
+}
+
+void pw_check_give_as(const pw_check_sink *sink, int advisory, const char *id,
+                      const char *quantity, const char *unit, double ours, double want,
+                      double tolerance, const char *source, const char *how_known)
+{
   const pw_check_row row = {.id = id,
                             .quantity = quantity,
                             .unit = unit,
@@ -72,7 +79,8 @@ void pw_check_give(const pw_check_sink *sink, const char *id, const char *quanti
                             .want = want,
                             .tolerance = tolerance,
                             .source = source,
-                            .how_known = how_known};
+                            .how_known = how_known,
+                            .advisory = advisory};
   sink->row(sink->context, &row);
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/table.h"
 #include "check/check.h"
+#include "check/table_rows.h"
 #include "panewright/units.h"
 #include "study/range_run.h"
 
@@ -76,37 +77,19 @@ static pw_status run(const pw_check_sink *sink, pw_err *err)
     if (s == PW_OK) s = pw_band_of(r.y, r.n_out, r.n_draw, NULL, work, &band, err);
     if (s != PW_OK) return s;
     pw_range_shares(&r, 0, 1, share);
-    pw_check_row mean = {known[f].name,
-                         "mean over the cube",
-                         "-",
-                         band.mean,
-                         known[f].mean,
-                         known[f].mean_tolerance,
-                         0,
-                         0,
-                         "closed form: a / 2, and 1",
-                         "computed",
-                         0};
-    sink->row(sink->context, &mean);
+    pw_check_give(sink, known[f].name, "mean over the cube", "-", band.mean, known[f].mean,
+                  known[f].mean_tolerance, "closed form: a / 2, and 1", "computed");
     for (size_t i = 0; t && i < t->n_row; i++) {
       if (strcmp(pw_table_text(t, i, name), known[f].name) != 0) continue;
       const pw_sensitivity *ours = &share[(size_t)pw_table_number(t, i, input) - 1];
-      pw_check_row line = {pw_table_text(t, i, pw_table_column(t, "id")),
-                           "first-order index",
-                           "-",
-                           ours->first_order,
-                           pw_table_number(t, i, pw_table_column(t, "first_order")),
-                           pw_table_number(t, i, pw_table_column(t, "tolerance")),
-                           0,
-                           0,
-                           pw_table_text(t, i, pw_table_column(t, "source")),
-                           pw_table_text(t, i, pw_table_column(t, "how_known")),
-                           0};
-      sink->row(sink->context, &line);
-      line.quantity = "total index";
-      line.ours = ours->total;
-      line.want = pw_table_number(t, i, pw_table_column(t, "total"));
-      sink->row(sink->context, &line);
+      const double index[] = {ours->first_order, ours->total};
+      static const char *const column[] = {"first_order", "total"}, *const quantity[] = {
+                                                                        "first-order index",
+                                                                        "total index"};
+      for (int k = 0; k < 2; k++)
+        pw_check_give(sink, row_text(t, i, "id"), quantity[k], "-", index[k],
+                      row_number(t, i, column[k]), row_number(t, i, "tolerance"),
+                      row_text(t, i, "source"), row_text(t, i, "how_known"));
     }
     pw_range_free(&r);
   }

@@ -6,16 +6,8 @@
 #include "base/table.h"
 #include "check/check.h"
 #include "check/section_table.h"
+#include "check/table_rows.h"
 #include "frame/conduct.h"
-
-static void put(const pw_check_sink *sink, const char *id, const char *quantity,
-                const char *unit, double ours, double want, double tolerance,
-                const char *source, const char *known, int advisory)
-{
-  const pw_check_row row = {id,  quantity, unit,   ours,  want,    tolerance,
-                            0.0, 0.0,      source, known, advisory};
-  sink->row(sink->context, &row);
-}
 
 typedef struct rectangle {
   double x0, y0, x1, y1;
@@ -49,8 +41,8 @@ static pw_status case_1(const pw_check_sink *sink, pw_err *err)
   if (n == 0 || n > 64)
     return pw_fail(err, PW_E_MISSING, NULL, "no table section/iso10211_case1");
   for (size_t r = 0; r < n; r++) {
-    at[2 * r] = pw_table_number(t, r, pw_table_column(t, "x"));
-    at[2 * r + 1] = pw_table_number(t, r, pw_table_column(t, "y"));
+    at[2 * r] = row_number(t, r, "x");
+    at[2 * r + 1] = row_number(t, r, "y");
   }
   const pw_films none = {0.0, 0.0, 0.0};
   const pw_section_options o = {
@@ -64,12 +56,10 @@ static pw_status case_1(const pw_check_sink *sink, pw_err *err)
     char id[32], what[64];
     snprintf(id, sizeof id, "iso10211_1.%zu", r + 1);
     snprintf(what, sizeof what, "temperature at %g, %g", at[2 * r], at[2 * r + 1]);
-    put(sink, id, what, "C", got[r] - 273.15,
-        pw_table_number(t, r, pw_table_column(t, "table_c")), 0.1, "ISO 10211 case 1",
-        "memory, agrees with the series", 0);
-    put(sink, id, what, "C", got[r] - 273.15,
-        pw_table_number(t, r, pw_table_column(t, "exact_c")), 0.02,
-        "Fourier series of ISO 10211 case 1", "summed, 200 terms", 0);
+    pw_check_give(sink, id, what, "C", got[r] - 273.15, row_number(t, r, "table_c"), 0.1,
+                  "ISO 10211 case 1", "memory, agrees with the series");
+    pw_check_give(sink, id, what, "C", got[r] - 273.15, row_number(t, r, "exact_c"), 0.02,
+                  "Fourier series of ISO 10211 case 1", "summed, 200 terms");
   }
   pw_section_result_free(&result);
   pw_section_free(&s);
@@ -82,8 +72,8 @@ static pw_status case_2(const pw_check_sink *sink, pw_err *err)
   double at[2 * 16], got[16] = {0.0};
   size_t n = 0;
   for (size_t r = 0; t && r < t->n_row && n < 16; r++) {
-    at[2 * n] = 1e-3 * pw_table_number(t, r, pw_table_column(t, "x_mm"));
-    at[2 * n + 1] = 1e-3 * pw_table_number(t, r, pw_table_column(t, "y_mm"));
+    at[2 * n] = 1e-3 * row_number(t, r, "x_mm");
+    at[2 * n + 1] = 1e-3 * row_number(t, r, "y_mm");
     if (isfinite(at[2 * n])) n++;
   }
   pw_section s;
@@ -98,14 +88,14 @@ static pw_status case_2(const pw_check_sink *sink, pw_err *err)
   pw_section_result result;
   status = pw_section_solve(&s, &o, &result, err);
   for (size_t r = 0, k = 0; status == PW_OK && r < t->n_row; r++) {
-    const char *point = pw_table_text(t, r, pw_table_column(t, "point"));
-    double want = pw_table_number(t, r, pw_table_column(t, "table"));
+    const char *point = row_text(t, r, "point");
+    double want = row_number(t, r, "table");
     char id[32];
     snprintf(id, sizeof id, "iso10211_2.%s", point);
     int heat = strcmp(point, "heat_flow_w_m") == 0;
-    put(sink, heat ? "iso10211_2.q" : id, heat ? "heat flow" : "temperature",
-        heat ? "W/m" : "C", heat ? result.q : got[k++] - 273.15, want, 0.1, "ISO 10211 case 2",
-        "memory, set-up read and recomputed", 0);
+    pw_check_give(sink, heat ? "iso10211_2.q" : id, heat ? "heat flow" : "temperature",
+                  heat ? "W/m" : "C", heat ? result.q : got[k++] - 273.15, want, 0.1,
+                  "ISO 10211 case 2", "memory, set-up read and recomputed");
   }
   pw_section_result_free(&result);
   pw_section_free(&s);
@@ -214,9 +204,9 @@ static pw_status closed_forms(const pw_check_sink *sink, pw_err *err)
     size_t r = 0;
     while (t && r < t->n_row && strcmp(pw_table_text(t, r, 0), form[f].id) != 0)
       r++;
-    double want = pw_table_number(t, r, pw_table_column(t, "value"));
+    double want = row_number(t, r, "value");
     /* and half of the last digit that the table prints */
-    double tolerance = want * pw_table_number(t, r, pw_table_column(t, "tolerance_rel")) + 5e-9;
+    double tolerance = want * row_number(t, r, "tolerance_rel") + 5e-9;
     pw_section s;
     pw_section_result result;
     pw_status status = draw(form[f].part, form[f].n, &s, err);
@@ -225,9 +215,9 @@ static pw_status closed_forms(const pw_check_sink *sink, pw_err *err)
     status = pw_section_solve(&s, &o, &result, err);
     pw_section_free(&s);
     if (status != PW_OK) return status;
-    put(sink, form[f].id, pw_table_text(t, r, pw_table_column(t, "quantity")), "",
-        form[f].scale * result.l2d + form[f].shift, want, tolerance, "section/analytic.csv",
-        pw_table_text(t, r, pw_table_column(t, "source")), 0);
+    pw_check_give(sink, form[f].id, row_text(t, r, "quantity"), "",
+                  form[f].scale * result.l2d + form[f].shift, want, tolerance,
+                  "section/analytic.csv", row_text(t, r, "source"));
     pw_section_result_free(&result);
   }
   return PW_OK;
@@ -254,11 +244,12 @@ static pw_status wood_frames(const pw_check_sink *sink, pw_err *err)
   pw_status status = solve_table("iso10077_wood_panel", 0.0, &panel, err);
   if (status == PW_OK) status = solve_table("iso10077_wood_glazing", 1.3, &glass, err);
   if (status != PW_OK) return status;
-  put(sink, "iso10077_d4", "L2D", "W/mK", panel.l2d, 0.346, 0.001, source, known, 0);
-  put(sink, "iso10077_d4", "U_f", "W/m2K", panel.u_panel_frame, 1.36, 0.01, source, known, 0);
-  put(sink, "iso10077_d10", "L2D", "W/mK", glass.l2d, 0.481, 0.004, source, known, 0);
-  put(sink, "iso10077_d10", "psi", "W/mK", pw_section_psi(&glass, &panel), 0.084, 0.00084,
-      source, known, 0);
+  pw_check_give(sink, "iso10077_d4", "L2D", "W/mK", panel.l2d, 0.346, 0.001, source, known);
+  pw_check_give(sink, "iso10077_d4", "U_f", "W/m2K", panel.u_panel_frame, 1.36, 0.01, source,
+                known);
+  pw_check_give(sink, "iso10077_d10", "L2D", "W/mK", glass.l2d, 0.481, 0.004, source, known);
+  pw_check_give(sink, "iso10077_d10", "psi", "W/mK", pw_section_psi(&glass, &panel), 0.084,
+                0.00084, source, known);
   return PW_OK;
 }
 
@@ -275,8 +266,8 @@ static pw_status hollows(const pw_check_sink *sink, pw_err *err)
     pw_status status = pw_hollow_conductivity(&h, PW_HOLLOW_ISO10077, &k, err);
     if (status != PW_OK) return status;
     /* the figures use the rounded C4 = 2.11 for 2.104, hence 0.5 % */
-    put(sink, "iso10077_hollow", what, "W/mK", k, figure[i][2], 0.005 * figure[i][2],
-        "notes on section 3", "computed from the rounded constants", 0);
+    pw_check_give(sink, "iso10077_hollow", what, "W/mK", k, figure[i][2], 0.005 * figure[i][2],
+                  "notes on section 3", "computed from the rounded constants");
   }
   return PW_OK;
 }
@@ -312,9 +303,9 @@ static pw_status generic(const pw_check_sink *sink, pw_err *err)
         {"coldest_indoor_c", "C", result.coldest - 273.15, 0.0, 0.15},
     };
     for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
-      double want = pw_table_number(t, r, pw_table_column(t, row[k].column));
-      put(sink, id, row[k].column, row[k].unit, row[k].ours, want,
-          fmax(row[k].share * want, row[k].least), source, known, 1);
+      double want = row_number(t, r, row[k].column);
+      pw_check_give_as(sink, 1, id, row[k].column, row[k].unit, row[k].ours, want,
+                       fmax(row[k].share * want, row[k].least), source, known);
     }
     pw_section_result_free(&result);
   }

@@ -54,15 +54,8 @@ static void give_sum(const desk *d, const char *id, const char *part, int year, 
 {
   int halves = strncmp(d->file, "nsrdb", 5) == 0, whole = strncmp(part, "sun", 3) == 0;
   double share = !halves ? 0.005 : !whole ? 0.025 : year ? 0.0075 : 0.015;
-  const pw_check_row row = {.id = id,
-                            .quantity = part,
-                            .unit = "kWh/m2",
-                            .ours = ours,
-                            .want = want,
-                            .tolerance = share * want + 0.05,
-                            .source = "table climate/facade_months",
-                            .how_known = "computed with pvlib"};
-  d->sink->row(d->sink->context, &row);
+  pw_check_give(d->sink, id, part, "kWh/m2", ours, want, share * want + 0.05,
+                "table climate/facade_months", "computed with pvlib");
 }
 
 static pw_status verticals(desk *d, pw_err *err)
@@ -147,17 +140,11 @@ static pw_status std140_hours(desk *d, pw_err *err)
     snprintf(id, sizeof id, "std140 %s %s %g h", pw_table_text(t, i, 2), pw_table_text(t, i, 3),
              pw_table_number(t, i, 4));
     const pw_facade_year *f = &d->facade;
-    const pw_check_row row = {.id = id,
-                              .quantity = "incident sun of the hour",
-                              .unit = "Wh/m2",
-                              .ours = (double)(f->beam[h] + f->circumsolar[h] + f->dome[h] +
-                                               f->horizon[h] + f->ground[h]),
-                              .want = NAN,
-                              .low = pw_table_number(t, i, 5) - 2.0,
-                              .high = pw_table_number(t, i, 6) + 2.0,
-                              .source = "table climate/std140_2020_days",
-                              .how_known = "read; range of six results, 2 Wh/m2 slack"};
-    d->sink->row(d->sink->context, &row);
+    pw_check_give_range(
+        d->sink, id, "incident sun of the hour", "Wh/m2",
+        (double)(f->beam[h] + f->circumsolar[h] + f->dome[h] + f->horizon[h] + f->ground[h]),
+        pw_table_number(t, i, 5) - 2.0, pw_table_number(t, i, 6) + 2.0, 0,
+        "table climate/std140_2020_days", "read; range of six results, 2 Wh/m2 slack");
   }
   return PW_OK;
 }
@@ -172,16 +159,11 @@ static pw_status std140_year(desk *d, pw_err *err)
     pw_status status = std140_facade(d, surface, err);
     if (status != PW_OK) return status;
     sums s = month_sums(&d->facade, -1);
-    const pw_check_row row = {.id = surface,
-                              .quantity = "incident sun of the year, Denver",
-                              .unit = "kWh/m2",
-                              .ours = s.sky + s.ground + s.beam,
-                              .want = NAN,
-                              .low = pw_table_number(t, i, 6),
-                              .high = pw_table_number(t, i, 7) + 0.5, /* printed in whole kWh */
-                              .source = "table climate/std140_2020_ranges",
-                              .how_known = "read"};
-    d->sink->row(d->sink->context, &row);
+    /* printed in whole kWh */
+    pw_check_give_range(d->sink, surface, "incident sun of the year, Denver", "kWh/m2",
+                        s.sky + s.ground + s.beam, pw_table_number(t, i, 6),
+                        pw_table_number(t, i, 7) + 0.5, 0, "table climate/std140_2020_ranges",
+                        "read");
   }
   return PW_OK;
 }

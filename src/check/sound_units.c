@@ -42,16 +42,7 @@ static void give(const pw_check_sink *sink, const char *id, const char *what, un
   char text[96];
   int unsure = (notes & (PW_SOUND_LAMINATE | PW_SOUND_TRIPLE | PW_SOUND_WIDE)) != 0;
   snprintf(text, sizeof text, "%s%s", what, unsure ? " (unsure)" : "");
-  const pw_check_row row = {.id = id,
-                            .quantity = text,
-                            .unit = "dB",
-                            .ours = ours,
-                            .want = want,
-                            .tolerance = tolerance,
-                            .source = source,
-                            .how_known = how_known,
-                            .advisory = unsure};
-  sink->row(sink->context, &row);
+  pw_check_give_as(sink, unsure, id, text, "dB", ours, want, tolerance, source, how_known);
 }
 
 /* Root mean square of the octaves' misses: a row a unit with the model's own spread of 3 dB as its

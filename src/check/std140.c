@@ -11,6 +11,7 @@
 #include "base/table.h"
 #include "check/check.h"
 #include "check/open_data.h"
+#include "check/table_rows.h"
 #include "job/house_file.h"
 
 enum { CASES = 26 };
@@ -196,10 +197,10 @@ static void give_saving(desk *d, const char *from, const char *to)
     double low[2] = {NAN, NAN}, high[2] = {NAN, NAN};
     for (size_t i = 0; i < t->n_row; i++)
       for (int c = 0; c < 2; c++)
-        if (strcmp(pw_table_text(t, i, pw_table_column(t, "quantity")), what[k]) == 0 &&
-            strcmp(pw_table_text(t, i, pw_table_column(t, "case")), c ? to : from) == 0) {
-          low[c] = pw_table_number(t, i, pw_table_column(t, "min"));
-          high[c] = pw_table_number(t, i, pw_table_column(t, "max"));
+        if (strcmp(row_text(t, i, "quantity"), what[k]) == 0 &&
+            strcmp(row_text(t, i, "case"), c ? to : from) == 0) {
+          low[c] = row_number(t, i, "min");
+          high[c] = row_number(t, i, "max");
         }
     char id[32], text[64];
     snprintf(id, sizeof id, "%s-%s", from, to);

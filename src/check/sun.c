@@ -5,6 +5,7 @@
 
 #include "base/table.h"
 #include "check/check.h"
+#include "check/table_rows.h"
 #include "climate/shade.h"
 #include "panewright/units.h"
 
@@ -171,7 +172,7 @@ static pw_status hours(const pw_check_sink *sink, pw_err *err)
              {PW_SKY_PEREZ, "sky, Perez", "sky_perez_W_m2"}};
   const pw_table *t = pw_table_find("climate/facade_hours");
   if (!t) return pw_fail(err, PW_E_DATA, NULL, "%s is not compiled in", source);
-#define CELL(name) pw_table_number(t, i, pw_table_column(t, name))
+#define CELL(name) row_number(t, i, name)
   for (size_t i = 0; i < t->n_row; i++) {
     const char *id = pw_table_text(t, i, 0);
     const pw_facade facade = {CELL("facade_azimuth_deg"), CELL("facade_tilt_deg"),

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "check/table_rows.h"
 #include "check/trade_sample.h"
 #include "panewright/units.h"
 #include "window/caution.h"
@@ -41,25 +42,12 @@ static void sample_rows(const trade_sample *s, const pw_check_sink *sink)
         {"opening_area_ft2", "ft2", f->opening_area / PW_FOOT2, 5.1e-4},
     };
     for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
-      pw_check_row r = {.id = s->opening[i].tag,
-                        .quantity = row[k].column,
-                        .unit = row[k].unit,
-                        .ours = row[k].ours,
-                        .want = pw_table_number(t, i, pw_table_column(t, row[k].column)),
-                        .tolerance = row[k].tolerance,
-                        .source = rule_source,
-                        .how_known = "computed"};
-      sink->row(sink->context, &r);
+      pw_check_give(sink, s->opening[i].tag, row[k].column, row[k].unit, row[k].ours,
+                    row_number(t, i, row[k].column), row[k].tolerance, rule_source, "computed");
     }
-    pw_check_row r = {.id = s->opening[i].tag,
-                      .quantity = "square_class",
-                      .unit = "1 ok, 2 adjust, 3 remeasure",
-                      .ours = f->square,
-                      .want =
-                          square_code(pw_table_text(t, i, pw_table_column(t, "square_class"))),
-                      .source = rule_source,
-                      .how_known = "computed"};
-    sink->row(sink->context, &r);
+    pw_check_give(sink, s->opening[i].tag, "square_class", "1 ok, 2 adjust, 3 remeasure",
+                  f->square, square_code(row_text(t, i, "square_class")), 0.0, rule_source,
+                  "computed");
   }
 }
 
@@ -107,22 +95,13 @@ static pw_status loss_rows(const pw_check_sink *sink, pw_err *err)
       pw_status status =
           pw_fit_opening(&o, pw_frame_line_pick(line, n, "vinyl", row[i].kind), &f, err);
       if (status != PW_OK) return status;
-      pw_check_row old = {row[i].id,
-                          "old glass area",
-                          "ft2",
-                          f.existing.glass_area / PW_FOOT2,
-                          row[i].glass_ft2,
-                          0.051,
-                          0.0,
-                          0.0, /* printed to 0.1 */
-                          loss_source,
-                          "computed",
-                          0};
-      pw_check_row r = {row[i].id,         what[k],    "%", 100.0 * (f.glass_kept - 1.0),
-                        row[i].percent[k], 0.051,      0.0, 0.0, /* printed to 0.1 */
-                        loss_source,       "computed", 0};
-      if (k == 0) sink->row(sink->context, &old);
-      sink->row(sink->context, &r);
+      /* printed to 0.1 */
+      if (k == 0)
+        pw_check_give(sink, row[i].id, "old glass area", "ft2",
+                      f.existing.glass_area / PW_FOOT2, row[i].glass_ft2, 0.051, loss_source,
+                      "computed");
+      pw_check_give(sink, row[i].id, what[k], "%", 100.0 * (f.glass_kept - 1.0),
+                    row[i].percent[k], 0.051, loss_source, "computed");
     }
   return PW_OK;
 }
@@ -160,14 +139,8 @@ static pw_status flag_rows(const trade_sample *s, const char *name, const pw_che
   if (status != PW_OK) return status;
   for (size_t o = 0; o < s->job.n_opening; o++)
     for (size_t k = 0; k < sizeof id / sizeof id[0]; k++) {
-      pw_check_row r = {.id = s->opening[o].tag,
-                        .quantity = id[k],
-                        .unit = "1 found",
-                        .ours = flagged(&list, (int)o, id[k]),
-                        .want = expected_flag(s->opening[o].tag, id[k]),
-                        .source = source,
-                        .how_known = "read"};
-      sink->row(sink->context, &r);
+      pw_check_give(sink, s->opening[o].tag, id[k], "1 found", flagged(&list, (int)o, id[k]),
+                    expected_flag(s->opening[o].tag, id[k]), 0.0, source, "read");
     }
   int a = strcmp(name, "job_a_08") == 0;
   const pw_check_row site[] = {
@@ -185,8 +158,7 @@ static double measure_typical(const char *id)
 {
   const pw_table *t = pw_table_find("trade/measure");
   for (size_t r = 0; t && r < t->n_row; r++)
-    if (strcmp(pw_table_text(t, r, 0), id) == 0)
-      return pw_table_number(t, r, pw_table_column(t, "typical"));
+    if (strcmp(pw_table_text(t, r, 0), id) == 0) return row_number(t, r, "typical");
   return (double)NAN;
 }
 
@@ -222,18 +194,8 @@ static pw_status measure_rows(const pw_check_sink *sink, pw_err *err)
       {"S3", "sealant joint, 60 in of vinyl", install.joint_wanted, 0.25, 1e-9},
   };
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
-    pw_check_row r = {row[i].id,
-                      row[i].quantity,
-                      "in",
-                      row[i].ours / PW_INCH,
-                      row[i].want,
-                      row[i].tolerance,
-                      0.0,
-                      0.0,
-                      "table trade/measure",
-                      "memory (common practice)",
-                      0};
-    sink->row(sink->context, &r);
+    pw_check_give(sink, row[i].id, row[i].quantity, "in", row[i].ours / PW_INCH, row[i].want,
+                  row[i].tolerance, "table trade/measure", "memory (common practice)");
   }
   return PW_OK;
 }

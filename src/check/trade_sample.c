@@ -1,4 +1,5 @@
 #include "check/trade_sample.h"
+#include "check/table_rows.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -13,7 +14,7 @@
 
 static const char *cell(const pw_table *t, size_t row, const char *column)
 {
-  return pw_table_text(t, row, pw_table_column(t, column));
+  return row_text(t, row, column);
 }
 
 /* The measured length of a cell; absent when it is blank. */
