@@ -23,7 +23,7 @@ typedef struct desk {
   int rating; /* films and temperatures of the rating procedure */
   double humidity, t_dew;
   pw_section_result result;
-  double u_f, b_f, psi; /* panel method; NAN without a panel */
+  double u_f, psi; /* panel method; NAN without a panel */
 } desk;
 
 static pw_status read_numbers(const cli_args *args, desk *d, pw_err *err)
@@ -178,7 +178,6 @@ static pw_status panel_method(const cli_args *args, desk *d, pw_err *err)
 {
   const char *path = cli_get(args, "panel");
   d->u_f = d->result.u_panel_frame;
-  d->b_f = d->result.b_frame;
   d->psi = (double)NAN;
   if (!path) return PW_OK;
   pw_section panel;
@@ -196,7 +195,6 @@ static pw_status panel_method(const cli_args *args, desk *d, pw_err *err)
                      "%s: its glazing is no panel (material insulation_panel at the glass end)",
                      path);
   d->u_f = r.u_panel_frame;
-  d->b_f = r.b_frame;
   d->psi = pw_section_psi(&d->result, &r);
   pw_section_result_free(&r);
   return status;

@@ -203,7 +203,6 @@ static void collect(const run *r, pw_section_result *result)
   result->high = r->elements.q;
   result->l2d = (2.0 * r->elements.q + r->volumes.q) / 3.0;
   result->residual = fmax(r->volumes.residual, r->elements.residual);
-  result->hollow_change = r->change;
   result->n_cell = r->volumes.n;
   result->n_hollow = r->plane.n_hollow;
   size_t v = frame_factor_bytes(r->factor_v), e = frame_factor_bytes(r->factor_e);

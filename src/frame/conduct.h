@@ -76,7 +76,6 @@ typedef struct pw_section_result {
   double f_rsi, coldest;      /* -, K: coldest indoor surface */
   double coldest_x, coldest_y; /* m */
   double residual;         /* |heat in - heat out| over heat in, the worse of both methods */
-  double hollow_change;    /* relative, last change of a hollow's conductivity */
   size_t n_cell, n_hollow; /* cells solved, hollows found */
   int passes;              /* grids used */
   int flow_axis;           /* 0 along x, 1 along y */

@@ -12,8 +12,7 @@ enum { NUMBERS_MAX = 3, PLAIN_MAX = 40 };
 /* What stands in the text: up to three numbers in their order and the name of a month. */
 typedef struct parts {
   int number[NUMBERS_MAX], digits[NUMBERS_MAX], n;
-  int month;       /* 1..12 by name, 0 none */
-  int month_first; /* the name stands before the first number */
+  int month; /* 1..12 by name, 0 none */
 } parts;
 
 /* The month that the letters name, in full or from three letters on; 0 none. */
@@ -70,10 +69,7 @@ static int take_parts(const char *text, parts *p)
       int month = month_of(s, k);
       if (month && p->month) return 0;
       if (!month && !(k == 2 && strncmp(s, "de", 2) == 0)) return 0;
-      if (month) {
-        p->month = month;
-        p->month_first = p->n == 0;
-      }
+      if (month) p->month = month;
     } else {
       if (!strchr(" ,./-", *s)) return 0;
       k = 1;

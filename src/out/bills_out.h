@@ -17,7 +17,6 @@ typedef struct pw_bills_report {
   int has_weather;
   char weather[120]; /* what it is, for print */
   char normal[160];  /* whose normal year; "" none */
-  const char *why_no_normal;
   const pw_notes *notes;
 } pw_bills_report;
 

@@ -2,16 +2,13 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/date.h"
+#include "out/credit.h"
 #include "out/range_out.h"
 #include "out/wrap.h"
 
-/* Source: 26 USC 25C as ended by Public Law 119-21 (reference/trade/criteria.csv). */
 static void credit(const pw_compare *c, FILE *f)
 {
-  pw_date placed = 0;
-  if (pw_date_read(c->job->house.install_date, &placed, NULL) != PW_OK) placed = 0;
-  if (placed && placed <= 20251231)
+  if (pw_credit_of(&c->job->house) == PW_CREDIT_BEFORE_END)
     pw_wrap(f, "  ",
             "Federal tax credit: it ended for windows placed in service after 2025-12-31; "
             "this job's date lies before. Ask a tax preparer.",

@@ -2,17 +2,13 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/date.h"
 #include "out/alarm.h"
 #include "out/compare_sound_out.h"
+#include "out/credit.h"
 #include "out/job_title.h"
 #include "out/option_out.h"
 #include "out/sheet_impl.h"
 #include "out/sheet_scale.h"
-
-/* Last day on which a window placed in service earned the federal credit: 26 USC 25C as amended in
- * 2025 (reference/trade/rebate_form.md, read). */
-static const pw_date credit_ends = 20251231;
 
 /* "0.41 (good), 0.34 (better), 0.28 (best)": a list at the end of a sentence, the same in every tongue. */
 static void each(const pw_sheet *sheet, pw_html *h, pw_result result)
@@ -161,19 +157,18 @@ static void money(const pw_sheet *sheet, pw_html *h)
 
 static void credit(const pw_sheet *sheet, pw_html *h)
 {
-  pw_date date = 0;
-  const char *text = sheet->compare->job->house.install_date;
-  if (pw_date_read(text, &date, NULL) != PW_OK) date = 0;
-  if (date && date <= credit_ends)
+  const pw_house_facts *house = &sheet->compare->job->house;
+  const pw_credit when = pw_credit_of(house);
+  if (when == PW_CREDIT_BEFORE_END)
     pw_html_put(
         h, "<p>A federal credit may hold for windows placed in service by the end of 2025; "
            "it is not counted here. Ask a tax adviser.</p>\n");
-  else if (date)
+  else if (when == PW_CREDIT_ENDED)
     pw_html_put(
         h,
         "<p>No federal window credit is counted: it ended for windows placed in service "
         "after 2025-12-31, and these are planned for %s.</p>\n",
-        text);
+        house->install_date);
   else
     pw_html_put(
         h,

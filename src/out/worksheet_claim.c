@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "out/credit.h"
 #include "out/range_out.h"
 #include "out/sheet_impl.h"
 #include "out/worksheet_impl.h"
@@ -113,13 +114,9 @@ static void rebate(const pw_worksheet_input *input, pw_worksheet *w)
                 w->amount.total);
 }
 
-/* The credit ended for property placed in service after 2025-12-31 (rebate_form.md, "Federal"). */
 static void federal(const pw_worksheet_input *input, pw_worksheet *w)
 {
-  pw_date date = 0;
-  const char *text = input->compare->job->house.install_date;
-  if (pw_date_read(text, &date, NULL) != PW_OK) date = 0;
-  if (date && date <= 20251231) {
+  if (pw_credit_of(&input->compare->job->house) == PW_CREDIT_BEFORE_END) {
     worksheet_add(w, FEDERAL, "", PW_TEXT("rule"), PW_FIELD_TYPED, PW_TEXT("ask a tax adviser"),
                   "%s",
                   PW_TEXT("30 per cent of the product's cost, no labour, at most $600 a year "

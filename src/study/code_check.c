@@ -54,7 +54,6 @@ pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *
   pw_code_package sum = {.state = PW_CODE_MET};
   double area = 0.0;
   unsigned char kind[PW_OPERATOR_COUNT] = {0};
-  int rows = pw_package_has_rows(c->job, &c->job->package[p]);
   for (size_t i = 0; i < c->n_opening; i++) {
     pw_code_opening one;
     if (!pw_code_concerns(c, i)) continue;
@@ -68,7 +67,6 @@ pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *
     sum.n_met += one.state == PW_CODE_MET ? times : 0;
     sum.n_not += one.state == PW_CODE_NOT_MET ? times : 0;
     sum.n_unlabelled += one.state == PW_CODE_NO_LABEL ? times : 0;
-    sum.no_row += rows && one.label.line == 0 ? times : 0;
     if (one.label.scope.kind == 0 && pw_label_is_known(&one.label))
       kind[c->job->opening[i].operator_insert] = 1;
     if (one.state == PW_CODE_NO_LIMIT) sum.state = PW_CODE_NO_LIMIT;

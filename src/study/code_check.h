@@ -25,7 +25,6 @@ typedef struct pw_code_package {
   pw_code_state state;
   int n_met, n_not, n_unlabelled;
   double mean_u, mean_shgc; /* of all labels by area; NAN when one is missing */
-  int no_row;               /* windows for which labels.csv has no row, though it has others */
   int n_kind; /* kinds of window that have a label of no kind's own; makers certify each apart */
 } pw_code_package;
 

@@ -65,7 +65,6 @@ static pw_status pw_code_minimum_find(const pw_weather *weather, pw_code_minimum
   const pw_ref_trade_criteria_row *u = &pw_ref_trade_criteria[u_row[m.zone]];
   m.u = u->value * PW_U_IP;
   m.shgc = pw_ref_trade_criteria[shgc_row[m.zone]].value; /* NAN: no requirement */
-  m.by_degree_days = 1;
   m.name = pw_code_title(PW_CODE_IECC);
   memcpy(m.edition, edition, sizeof edition);
   m.source = u->source;
@@ -80,7 +79,6 @@ pw_status pw_code_minimum_at(const pw_code_place *place, const pw_code_limits *l
   pw_status status = pw_code_minimum_find(weather, minimum, err);
   double u = pw_code_limit_of(limits, PW_METRIC_U);
   if (status != PW_OK || !limits->known || !isfinite(u)) return status;
-  minimum->by_degree_days = 0;
   minimum->zone = limits->code == PW_CODE_CALIFORNIA ? place->ca_zone : atoi(place->zone);
   minimum->u = u;
   minimum->shgc = pw_code_limit_of(limits, PW_METRIC_SHGC);

@@ -8,7 +8,6 @@
 
 typedef struct pw_code_minimum {
   int zone;              /* climate zone 1..8; with California's code its own, 1..16 */
-  int by_degree_days;    /* 1: the place has no known zone */
   double hdd65f, cdd50f; /* F day, from the hourly mean of each day */
   double u;              /* W/(m2 K), whole window */
   double shgc;           /* whole window; NAN when the code sets no limit there */

@@ -215,7 +215,7 @@ void pw_range_shares(const pw_range_result *r, size_t p, size_t n, pw_sensitivit
   const double *a = r->y + p, *b = a + n, *ab = b + n;
   for (size_t k = 0; k < r->n_dim; k++)
     if (pw_sensitivity_of(a, b, ab + k * n, r->n_out, r->n_draw, &share[k], NULL) != PW_OK)
-      share[k] = (pw_sensitivity){(double)NAN, (double)NAN, (double)NAN, (double)NAN};
+      share[k] = (pw_sensitivity){(double)NAN, (double)NAN};
 }
 
 pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_err *err)

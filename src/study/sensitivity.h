@@ -36,9 +36,6 @@ double pw_chance_above(const double value[], size_t stride, size_t n, const doub
 
 typedef struct pw_sensitivity {
   double first_order, total; /* shares of the variance; about 0..1 */
-  double first_order_error,
-      total_error; /* standard errors of plain sampling; with scrambled Sobol
-                                            points the true error is smaller */
 } pw_sensitivity;
 
 /* Indices of one input from the three runs of the pick-freeze design.

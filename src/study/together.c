@@ -16,7 +16,7 @@ static void add(const pw_compare_set *set, pw_together_set *sum)
 
 void pw_together_of(const pw_compare *const compare[], size_t n, pw_together *sum)
 {
-  *sum = (pw_together){.n_dwelling = n, .n_package = compare[0]->n_package};
+  *sum = (pw_together){.n_package = compare[0]->n_package};
   for (size_t d = 0; d < n; d++) {
     const pw_compare *c = compare[d];
     add(&c->existing_set, &sum->existing);

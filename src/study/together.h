@@ -13,7 +13,7 @@ typedef struct pw_together_set {
 } pw_together_set;
 
 typedef struct pw_together {
-  size_t n_dwelling, n_package;
+  size_t n_package;
   double n_window; /* that are replaced */
   pw_together_set existing, package[PW_COMPARE_PACKAGES_MAX];
 } pw_together;

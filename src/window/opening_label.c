@@ -107,13 +107,6 @@ pw_status pw_opening_label(const pw_job *job, size_t column, const pw_opening *o
   return PW_OK;
 }
 
-int pw_package_has_rows(const pw_job *job, const pw_package *package)
-{
-  for (size_t i = 0; i < job->n_label; i++)
-    if (strcmp(job->label[i].scope.package, package->name) == 0) return 1;
-  return 0;
-}
-
 int pw_label_is_known(const pw_label_row *label)
 {
   return pw_given_is(&label->u) || pw_given_is(&label->shgc) || pw_given_is(&label->vt) ||

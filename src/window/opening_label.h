@@ -30,9 +30,6 @@ void pw_option_list_of(const pw_opening *opening, pw_option_list *list);
 pw_status pw_opening_label(const pw_job *job, size_t column, const pw_opening *opening,
                            pw_label_row *label, pw_err *err);
 
-/* Whether labels.csv has a row for the package, so that an opening without one lacks it. */
-int pw_package_has_rows(const pw_job *job, const pw_package *package);
-
 /* Whether any value of the label or its number is known. */
 int pw_label_is_known(const pw_label_row *label);
 
