@@ -1,15 +1,11 @@
 /* Any bytes as bills: bills.csv or a usage feed, read or refused, without a stray access. The first byte picks
  * what goes before, so that rows and readings are reached. */
+#include "fuzz_text.h"
+
 #include <math.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdlib.h>
-#include <string.h>
 
 #include "job/usage_feed.h"
 #include "meter/meter_use.h"
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
@@ -18,13 +14,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
                                      "</commodity><uom>72</uom></ReadingType></content></"
                                      "entry><entry><content><IntervalBlock>"};
   static const pw_feed_options options = {NAN, NULL, 0};
-  if (size == 0) return 0;
-  const char *start = head[data[0] % 3];
-  size_t n = strlen(start), whole = n + size - 1;
-  char *text = malloc(whole ? whole : 1);
+  size_t whole = 0;
+  char *text = fuzz_text(head, sizeof head / sizeof head[0], data, size, &whole);
   if (!text) return 0;
-  memcpy(text, start, n);
-  memcpy(text + n, data + 1, size - 1);
   pw_bills bills;
   pw_notes notes = {0};
   pw_status status =

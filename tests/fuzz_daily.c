@@ -1,14 +1,10 @@
 /* Any bytes as daily weather: read or refused, without a stray access. The first byte picks the header that
  * goes before, so that rows are reached. */
+#include "fuzz_text.h"
+
 #include <math.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdlib.h>
-#include <string.h>
 
 #include "job/daily_file.h"
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
@@ -18,13 +14,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
                                      "2021 01 01 00    94\n",
                                      "USX00000001,20210101,TMAX,94,,,7,\n",
                                      "Longitude (decimal degrees):\t-105\ntime,T2m\n"};
-  if (size == 0) return 0;
-  const char *start = head[data[0] % 6];
-  size_t n = strlen(start), whole = n + size - 1;
-  char *text = malloc(whole ? whole : 1);
+  size_t whole = 0;
+  char *text = fuzz_text(head, sizeof head / sizeof head[0], data, size, &whole);
   if (!text) return 0;
-  memcpy(text, start, n);
-  memcpy(text + n, data + 1, size - 1);
   pw_daily daily;
   pw_normal_set normal;
   if (pw_daily_parse("fuzz.csv", text, whole, -7.0, &daily, NULL) == PW_OK &&

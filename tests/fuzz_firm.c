@@ -1,23 +1,13 @@
 /* Any bytes as firm.csv of a small job: read or refused, never harmed. */
-#include <stddef.h>
-#include <stdint.h>
-#include <stdlib.h>
-#include <string.h>
-
-#include "job/survey.h"
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+#include "fuzz_job.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-  pw_opening opening[2] = {
-      {.tag = "A1", .quantity = 1, .operator_insert = PW_SLIDER, .screen = 1},
-      {.tag = "A2", .quantity = 2, .operator_insert = PW_FIXED}};
-  pw_package package[2] = {{.name = "good"}, {.name = "best"}};
-  pw_job job = {.n_opening = 2, .n_package = 2, .opening = opening, .package = package};
+  fuzz_job f;
   pw_notes notes = {0};
   pw_err err;
-  pw_firm_parse("firm.csv", (const char *)data, size, &job, &notes, &err);
+  fuzz_job_set(&f);
+  pw_firm_parse("firm.csv", (const char *)data, size, &f.job, &notes, &err);
   pw_notes_free(&notes);
   return 0;
 }

@@ -100,4 +100,21 @@ static void folder_refused(const char *dir, const char *const says[], size_t n)
       fail_msg("'%s' is not in '%s'", says[i], err.text);
 }
 
+/* The folder of a test. */
+static char dir[64];
+
+static int set_up(void **state)
+{
+  (void)state;
+  folder_make(dir);
+  return 0;
+}
+
+static int tear_down(void **state)
+{
+  (void)state;
+  folder_remove(dir);
+  return 0;
+}
+
 #endif

@@ -1,6 +1,6 @@
 /* Hours that the clock cuts: which they are, and that the year by them is the year by short steps, where hours as a
  * whole were off by several per cent. */
-#include "support.h"
+#include "house_fixture.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -12,43 +12,14 @@
 #include "job/house_file.h"
 #include "panewright/year.h"
 
-typedef struct fixture {
-  pw_weather weather;
-  pw_house_file file;
-  pw_year_result usual, fine;
-} fixture;
-
-static int set_up(void **state)
-{
-  fixture *f = calloc(1, sizeof *f);
-  pw_place place;
-  if (!f || pw_place_get(0, &place, NULL) != PW_OK ||
-      pw_month_year(&place, PW_MONTH_VARIED_DAYS, &f->weather, NULL) != PW_OK)
-    return 1;
-  *state = f;
-  return 0;
-}
-
-static int tear_down(void **state)
-{
-  free(*state);
-  return 0;
-}
-
-static void open_house(fixture *f, const char *name)
-{
-  pw_err err = {0};
-  if (pw_house_file_builtin(name, &f->file, &err) != PW_OK) fail_msg("%s", err.text);
-}
-
-/* As usual, and with 12 steps an hour (48 where it is cut). */
+/* a: as usual; b: with 12 steps an hour (48 where it is cut). */
 static void live(fixture *f)
 {
   pw_err err = {0};
   for (int fine = 0; fine < 2; fine++) {
     pw_year_options o = {.steps_per_hour = fine ? 12 : 0};
     if (pw_year_run(&f->file.house, &f->weather, f->file.window, f->file.n_window, &o, NULL,
-                    fine ? &f->fine : &f->usual, &err) != PW_OK)
+                    fine ? &f->b : &f->a, &err) != PW_OK)
       fail_msg("%s", err.text);
   }
 }
@@ -92,17 +63,17 @@ static void peaks_are_those_of_short_steps(void **state)
   fixture *f = *state;
   open_house(f, "std140/640");
   live(f);
-  assert_int_equal(f->usual.peak_heating_hour, f->fine.peak_heating_hour);
-  pw_assert_near(f->usual.peak_heating_w / f->fine.peak_heating_w, 1.0, 0.025, "ramp", "steps");
+  assert_int_equal(f->a.peak_heating_hour, f->b.peak_heating_hour);
+  pw_assert_near(f->a.peak_heating_w / f->b.peak_heating_w, 1.0, 0.025, "ramp", "steps");
   f->file.house.heat_ramp_k[7] = 0.0;
   live(f);
-  pw_assert_near(f->usual.peak_heating_w / f->fine.peak_heating_w, 1.0, 0.025, "jump", "steps");
+  pw_assert_near(f->a.peak_heating_w / f->b.peak_heating_w, 1.0, 0.025, "jump", "steps");
   open_house(f, "std140/650");
   live(f);
-  pw_assert_near(f->usual.peak_cooling_w / f->fine.peak_cooling_w, 1.0, 0.01, "fan", "steps");
+  pw_assert_near(f->a.peak_cooling_w / f->b.peak_cooling_w, 1.0, 0.01, "fan", "steps");
   open_house(f, "std140/950FF");
   live(f);
-  pw_assert_near(f->usual.t_air_min_c, f->fine.t_air_min_c, 0.05, "fan, coldest", "steps");
+  pw_assert_near(f->a.t_air_min_c, f->b.t_air_min_c, 0.05, "fan, coldest", "steps");
 }
 
 /* Walls go from one step to the other with what they remember: no heat is lost, and a year in which nothing
@@ -115,18 +86,17 @@ static void nothing_is_lost_at_the_switch(void **state)
     open_house(f, house[i]);
     f->file.house.heat_radiant = 0.3;
     live(f);
-    double turned = f->usual.heating_kwh + f->usual.cooling_kwh + f->usual.solar_kwh;
-    pw_assert_near(f->usual.residual_kwh / turned, 0.0, 1e-6, house[i],
-                   "conservation of energy");
+    double turned = f->a.heating_kwh + f->a.cooling_kwh + f->a.solar_kwh;
+    pw_assert_near(f->a.residual_kwh / turned, 0.0, 1e-6, house[i], "conservation of energy");
   }
   open_house(f, "std140/600");
   live(f);
-  const double heating = f->usual.heating_kwh, cooling = f->usual.cooling_kwh;
+  const double heating = f->a.heating_kwh, cooling = f->a.cooling_kwh;
   f->file.house.heat_set_c[5] -= 1e-9; /* cuts hour 6 */
   assert_int_equal(cut_of(&f->file.house), 1u << 6);
   live(f);
-  pw_assert_near(f->usual.heating_kwh / heating, 1.0, 5e-4, "heating", "no switch");
-  pw_assert_near(f->usual.cooling_kwh / cooling, 1.0, 5e-4, "cooling", "no switch");
+  pw_assert_near(f->a.heating_kwh / heating, 1.0, 5e-4, "heating", "no switch");
+  pw_assert_near(f->a.cooling_kwh / cooling, 1.0, 5e-4, "cooling", "no switch");
 }
 
 /* A face of 10 C in the mean of one hour and 14 C in the next ran from 12 to 16 C: 15.5 C in its last quarter. Then

@@ -12,22 +12,6 @@
 static const double u_ip = 5.678263341113488; /* W/(m2 K) in one Btu/(h ft2 F) */
 static const char head[] = "package,kind,options,u,shgc,vt,air_leakage,certificate\n";
 
-static char dir[64];
-
-static int set_up(void **state)
-{
-  (void)state;
-  folder_make(dir);
-  return 0;
-}
-
-static int tear_down(void **state)
-{
-  (void)state;
-  folder_remove(dir);
-  return 0;
-}
-
 static void labels(const char *rows)
 {
   char text[2048];

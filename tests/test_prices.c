@@ -11,22 +11,6 @@
 static const char head[] = "package,kind,size_from,size_to,per_opening,per_area,per_job,item\n";
 static const double foot2 = 0.3048 * 0.3048;
 
-static char dir[64];
-
-static int set_up(void **state)
-{
-  (void)state;
-  folder_make(dir);
-  return 0;
-}
-
-static int tear_down(void **state)
-{
-  (void)state;
-  folder_remove(dir);
-  return 0;
-}
-
 static void prices(const char *rows)
 {
   char text[2048];

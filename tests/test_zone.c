@@ -1,6 +1,6 @@
 /* The year in the house: the glass chain against the unit's own balance, the closing of the energy
  * balance, the step, properties, refusals. Weather: a built-in place, so no file is needed. */
-#include "support.h"
+#include "house_fixture.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -12,35 +12,6 @@
 #include "house/lane_step.h"
 #include "job/house_file.h"
 #include "panewright/year.h"
-
-typedef struct fixture {
-  pw_weather weather;
-  pw_house_file file;
-  pw_year_result a, b;
-} fixture;
-
-static int set_up(void **state)
-{
-  fixture *f = calloc(1, sizeof *f);
-  pw_place place;
-  if (!f || pw_place_get(0, &place, NULL) != PW_OK ||
-      pw_month_year(&place, PW_MONTH_VARIED_DAYS, &f->weather, NULL) != PW_OK)
-    return 1;
-  *state = f;
-  return 0;
-}
-
-static int tear_down(void **state)
-{
-  free(*state);
-  return 0;
-}
-
-static void open_house(fixture *f, const char *name)
-{
-  pw_err err = {0};
-  if (pw_house_file_builtin(name, &f->file, &err) != PW_OK) fail_msg("%s", err.text);
-}
 
 static void live(fixture *f, const pw_year_options *o, pw_year_workspace *ws,
                  pw_year_result *result)
