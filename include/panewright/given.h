@@ -40,4 +40,10 @@ static inline double pw_given_or(const pw_given *given, double otherwise)
   return pw_given_is(given) ? given->value : otherwise;
 }
 
+/* The same of a number that is above 0 where it says any. */
+static inline double pw_positive_or(const pw_given *given, double otherwise)
+{
+  return isfinite(given->value) && given->value > 0.0 ? given->value : otherwise;
+}
+
 #endif

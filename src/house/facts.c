@@ -33,11 +33,6 @@ static void note_preset(pw_house_notes *notes, pw_message_number item, const pw_
   note(notes, item, preset->source, value);
 }
 
-static double given(const pw_given *g, double otherwise)
-{
-  return g->value > 0.0 && isfinite(g->value) ? g->value : otherwise;
-}
-
 static pw_house_part *add_part(pw_house *house, const char *name, const pw_wall_layers *layers,
                                double area)
 {
@@ -189,7 +184,8 @@ int pw_house_is_night(int hour) { return hour < 6 || hour >= 22; }
 
 static void set_points(const pw_house_facts *f, pw_house *house)
 {
-  double heat = given(&f->heat_set_c, 21.0), cool = given(&f->cool_set_c, 25.0);
+  double heat = pw_positive_or(&f->heat_set_c, 21.0),
+         cool = pw_positive_or(&f->cool_set_c, 25.0);
   double back = pw_given_or(&f->setback_k, 0.0);
   for (int h = 0; h < 24; h++) {
     house->heat_set_c[h] = pw_house_is_night(h) ? heat - back : heat;
@@ -253,8 +249,8 @@ pw_status pw_house_from_facts(const pw_house_facts *facts, const pw_weather *wea
     return pw_fail(err, PW_E_DOMAIN, "storeys", "%d storeys, want 1 or more (pw_house_init)",
                    facts->storeys);
   double storeys = facts->storeys;
-  h.floor_area = given(&facts->floor_area, 150.0);
-  double ceiling = given(&facts->ceiling_height, 2.44);
+  h.floor_area = pw_positive_or(&facts->floor_area, 150.0);
+  double ceiling = pw_positive_or(&facts->ceiling_height, 2.44);
   double footprint = h.floor_area / storeys, side = sqrt(footprint);
   h.volume = h.floor_area * ceiling;
   h.height = 0.5 * storeys * ceiling;

@@ -212,9 +212,7 @@ static pw_status price_energy(rank_house *h, pw_err *err)
 static void worth_of_years(rank_house *h)
 {
   const pw_house_facts *f = &h->compare->job->house;
-  double horizon = isfinite(f->horizon_years.value) && f->horizon_years.value > 0.0
-                       ? f->horizon_years.value
-                       : PW_YEARS_DEFAULT;
+  double horizon = pw_positive_or(&f->horizon_years, PW_YEARS_DEFAULT);
   for (int k = 1; k <= (int)horizon; k++)
     h->years_worth +=
         pw_power(1.0 + f->escalation.value, k) / pw_power(1.0 + f->discount.value, k);
