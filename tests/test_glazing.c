@@ -6,8 +6,10 @@
 #include <string.h>
 
 #include "base/table.h"
+#include "glass/by_angle.h"
 #include "glass/optics.h"
 #include "panewright/glazing.h"
+#include "panewright/units.h"
 
 static pw_glazing built(const char *text)
 {
@@ -282,6 +284,30 @@ static void g_follows_en410(void **state)
   pw_assert_near(g, three.light.tau_e[0] + q, 1e-12, "g of a triple", "EN 410");
 }
 
+/* Closed form: the trapezoid on ten angles is exact for the square of the cosine over a right angle (pi/4), and that of the
+ * cosine is h/2 cot(h/2), h ten degrees. Between the ten angles shares are linear in the angle, and the table over the
+ * cosine begins at grazing sun and ends at upright. */
+static void between_the_ten_angles_and_along_the_horizon(void **state)
+{
+  (void)state;
+  double share[PW_ANGLES] = {0}, part = 0.0;
+  for (int k = 0; k < 10; k++)
+    share[k] = cos(pw_rad(10.0 * k));
+  const double h = pw_rad(10.0);
+  pw_assert_near(pw_band_mean(share), PW_PI / 4.0 / (0.5 * h / tan(0.5 * h)), 1e-14,
+                 "mean along the horizon", "closed form");
+  assert_int_equal(pw_angle_below(8.9995, &part), 8); /* never past the last */
+  pw_assert_near(part, 0.9995, 1e-12, "part", "by hand");
+  assert_int_equal(pw_cosine_below(0, &part), 8);
+  pw_assert_near(pw_angle_share(share, 8, part), cos(pw_rad(90.0)), 1e-14, "grazing", "at 90");
+  assert_int_equal(pw_cosine_below(PW_COSINES, &part), 0);
+  pw_assert_near(pw_angle_share(share, 0, part), 1.0, 1e-14, "upright", "at 0");
+  assert_int_equal(pw_cosine_below(PW_COSINES / 2, &part), 6); /* cos 60 */
+  pw_assert_near(pw_angle_share(share, 6, part), 0.5, 1e-14, "half", "at 60");
+  pw_assert_near(pw_angle_share(share, 3, 0.25), 0.75 * share[3] + 0.25 * share[4], 1e-14,
+                 "a quarter on", "linear");
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -298,6 +324,7 @@ int main(void)
       cmocka_unit_test(more_panes_never_raise),
       cmocka_unit_test(shgc_is_that_of_the_unit),
       cmocka_unit_test(g_follows_en410),
+      cmocka_unit_test(between_the_ten_angles_and_along_the_horizon),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
