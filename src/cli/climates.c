@@ -51,6 +51,22 @@ static json_t *place_json(const pw_place *p)
   return o;
 }
 
+/* Prints the list, as {name: [...]} or as a table; releases both. */
+static pw_status finish(const cli_args *args, pw_status status, const char *name, json_t *all,
+                        pw_grid *g, pw_err *err)
+{
+  if (status == PW_OK && args->format == PW_JSON) {
+    json_t *o = json_object();
+    json_object_set(o, name, all);
+    status = pw_json_print(o, stdout, err);
+  } else if (status == PW_OK) {
+    status = pw_grid_print(g, stdout, args->format, err);
+  }
+  json_decref(all);
+  pw_grid_free(g);
+  return status;
+}
+
 static pw_status list(const cli_args *args, pw_err *err)
 {
   json_t *all = json_array();
@@ -80,16 +96,7 @@ static pw_status list(const cli_args *args, pw_err *err)
     pw_grid_number(g, year_of(&p, 1), 0);
     pw_grid_number(g, year_of(&p, 0), 0);
   }
-  if (status == PW_OK && args->format == PW_JSON) {
-    json_t *o = json_object();
-    json_object_set(o, "places", all);
-    status = pw_json_print(o, stdout, err);
-  } else if (status == PW_OK) {
-    status = pw_grid_print(g, stdout, args->format, err);
-  }
-  json_decref(all);
-  pw_grid_free(g);
-  return status;
+  return finish(args, status, "places", all, g, err);
 }
 
 static pw_status one_json(const pw_place *p, const pw_place_hit *hit, double kwh[4][12],
@@ -218,16 +225,7 @@ static pw_status like(const cli_args *args, const char *text, pw_err *err)
     pw_grid_cell(g, "%s", p.station);
     pw_grid_cell(g, "%s", said);
   }
-  if (status == PW_OK && args->format == PW_JSON) {
-    json_t *o = json_object();
-    json_object_set(o, "like", all);
-    status = pw_json_print(o, stdout, err);
-  } else if (status == PW_OK) {
-    status = pw_grid_print(g, stdout, args->format, err);
-  }
-  json_decref(all);
-  pw_grid_free(g);
-  return status;
+  return finish(args, status, "like", all, g, err);
 }
 
 static void join_words(const cli_args *args, char text[200])

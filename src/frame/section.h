@@ -25,7 +25,7 @@
 #include "panewright/status.h"
 #include "panewright/units.h"
 
-enum { PW_SECTION_NAME_MAX = 40, PW_SECTION_GAPS_MAX = 3 };
+enum { PW_SECTION_NAME_MAX = 40 };
 
 typedef enum pw_zone {
   PW_ZONE_SOLID = 0,

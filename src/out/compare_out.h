@@ -38,6 +38,9 @@ typedef struct pw_compare_frame {
 extern const char pw_no_heating[];
 void pw_no_cooling(const pw_compare *compare, const pw_unit_set *units, FILE *f);
 
+/* Whose job, by which weather and method, what its openings have of their own. */
+void pw_compare_heading(const pw_compare *compare, const pw_compare_frame *frame, FILE *f);
+
 /* Tables of at most 100 columns. PW_E_IO when writing fails. */
 pw_status pw_compare_text(const pw_compare *compare, const pw_compare_frame *frame,
                           const pw_unit_set *units, FILE *f, pw_err *err);

@@ -269,11 +269,8 @@ static void assumptions(const pw_compare *c, const pw_compare_frame *frame, FILE
   if (frame->notes) pw_notes_text(frame->notes, f);
 }
 
-pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
-                          const pw_unit_set *units, FILE *f, pw_err *err)
+void pw_compare_heading(const pw_compare *c, const pw_compare_frame *frame, FILE *f)
 {
-  pw_notes_head(frame->notes, f);
-  pw_caution_banner(c->job, c->fit, &c->cautions, f);
   fprintf(f, "%s", pw_job_title(c->job).text);
   if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
   fputc('\n', f);
@@ -281,6 +278,14 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
           100);
   pw_wrap(f, "Year: ", frame->method, 100);
   pw_facts_text(c->job, f);
+}
+
+pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
+                          const pw_unit_set *units, FILE *f, pw_err *err)
+{
+  pw_notes_head(frame->notes, f);
+  pw_caution_banner(c->job, c->fit, &c->cautions, f);
+  pw_compare_heading(c, frame, f);
   pw_status status = by_opening(c, units, f, err);
   if (status == PW_OK) status = pw_units_text(c, units, f, err);
   if (status == PW_OK) status = heat_path(c, units, f, err);

@@ -4,11 +4,9 @@
 #include "out/airing_out.h"
 #include "out/calendar.h"
 #include "out/caution_out.h"
-#include "out/climate_text.h"
 #include "out/clip.h"
 #include "out/fit_out.h"
 #include "out/grid.h"
-#include "out/job_title.h"
 #include "out/opening_facts.h"
 #include "out/text_stream.h"
 #include "out/wrap.h"
@@ -302,13 +300,7 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
                        const pw_unit_set *units, FILE *f, pw_err *err)
 {
   pw_notes_head(frame->notes, f);
-  fprintf(f, "%s", pw_job_title(c->job).text);
-  if (c->job->house.customer[0]) fprintf(f, ", %s", c->job->house.customer);
-  fputc('\n', f);
-  pw_wrap(f, "Climate: ", pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}),
-          100);
-  pw_wrap(f, "Year: ", frame->method, 100);
-  pw_facts_text(c->job, f);
+  pw_compare_heading(c, frame, f);
   pw_status status = need(c, units, f, err);
   int hourly = isfinite(c->existing_set.year.hours_cold);
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);

@@ -18,7 +18,7 @@ typedef struct pw_code_place {
   double area;      /* m2 of openings that get new windows in this job */
 } pw_code_place;
 
-enum { PW_CODE_LIMITS_MAX = 3, PW_CODE_EDITIONS_MAX = 8 };
+enum { PW_CODE_LIMITS_MAX = 3 };
 
 /* The limits as criteria that a label is held against (pw_program_judge): at most one a metric. */
 typedef struct pw_code_limits {
