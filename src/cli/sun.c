@@ -36,7 +36,7 @@ static pw_status read_options(const cli_args *args, desk *d, pw_sky_model *model
     ++*model;
   if (*model == PW_SKY_MODEL_COUNT)
     return pw_fail(err, PW_E_DOMAIN, "option", "--sky %s: want perez, hay-davies or even", sky);
-  d->facade = (pw_facade){180.0, 90.0, 0.2};
+  d->facade = (pw_facade){180.0, 90.0, PW_GROUND_ALBEDO};
   d->shade = (pw_shade){.width = 1.2, .height = 1.2, .overhang_run = {INFINITY, INFINITY}};
   const struct {
     const char *name;
