@@ -217,13 +217,12 @@ static pw_status take(pw_status status, pw_csv *csv, pw_rank_catalogue *catalogu
 pw_status pw_catalogue_read(const char *path, pw_rank_catalogue *catalogue, pw_notes *notes,
                             pw_err *err)
 {
-  pw_csv csv;
-  return take(pw_csv_read(path, &csv, err), &csv, catalogue, notes, err);
+  return pw_catalogue_parse(path, NULL, 0, catalogue, notes, err);
 }
 
 pw_status pw_catalogue_parse(const char *name, const char *text, size_t size,
                              pw_rank_catalogue *catalogue, pw_notes *notes, pw_err *err)
 {
   pw_csv csv;
-  return take(pw_csv_parse(name, text, size, &csv, err), &csv, catalogue, notes, err);
+  return take(pw_csv_open(name, text, size, &csv, err), &csv, catalogue, notes, err);
 }

@@ -355,6 +355,11 @@ pw_status pw_csv_read(const char *path, pw_csv *csv, pw_err *err)
   return status;
 }
 
+pw_status pw_csv_open(const char *name, const char *text, size_t size, pw_csv *csv, pw_err *err)
+{
+  return text ? pw_csv_parse(name, text, size, csv, err) : pw_csv_read(name, csv, err);
+}
+
 void pw_csv_free(pw_csv *csv)
 {
   if (!csv) return;

@@ -44,6 +44,10 @@ pw_status pw_csv_read(const char *path, pw_csv *csv, pw_err *err);
 pw_status pw_csv_parse(const char *name, const char *text, size_t size, pw_csv *csv,
                        pw_err *err);
 
+/* The text by that name where there is one, else the file of that path: what a reader that takes both calls. */
+pw_status pw_csv_open(const char *name, const char *text, size_t size, pw_csv *csv,
+                      pw_err *err);
+
 /* Whether the text is of a code page with a byte a letter: some bytes are no UTF-8, and no letter of
  * several bytes is. */
 int pw_csv_is_bytewise(const char *text, size_t size);

@@ -92,7 +92,7 @@ pw_status pw_curve_file_parse(const char *name, const char *text, size_t size, p
                               pw_curve *curve, pw_err *err)
 {
   pw_csv csv;
-  pw_status s = pw_csv_parse(name, text, size, &csv, err);
+  pw_status s = pw_csv_open(name, text, size, &csv, err);
   if (s != PW_OK) return s;
   s = from_csv(&csv, notes, curve, err);
   pw_csv_free(&csv);
@@ -101,10 +101,5 @@ pw_status pw_curve_file_parse(const char *name, const char *text, size_t size, p
 
 pw_status pw_curve_file_read(const char *path, pw_notes *notes, pw_curve *curve, pw_err *err)
 {
-  pw_csv csv;
-  pw_status s = pw_csv_read(path, &csv, err);
-  if (s != PW_OK) return s;
-  s = from_csv(&csv, notes, curve, err);
-  pw_csv_free(&csv);
-  return s;
+  return pw_curve_file_parse(path, NULL, 0, notes, curve, err);
 }

@@ -236,17 +236,14 @@ pw_status pw_labels_parse(const char *name, const char *text, size_t size, pw_jo
 {
   pw_csv csv;
   drop(job);
-  pw_status status = pw_csv_parse(name, text, size, &csv, err);
+  pw_status status = pw_csv_open(name, text, size, &csv, err);
   return status == PW_OK ? take(&csv, job, notes, err) : status;
 }
 
 pw_status pw_labels_read(const char *path, pw_job *job, pw_notes *notes, pw_err *err)
 {
-  pw_csv csv;
   drop(job);
-  if (!path) return PW_OK;
-  pw_status status = pw_csv_read(path, &csv, err);
-  return status == PW_OK ? take(&csv, job, notes, err) : status;
+  return path ? pw_labels_parse(path, NULL, 0, job, notes, err) : PW_OK;
 }
 
 size_t job_labels_fields(job_field f[]) { return columns(f); }

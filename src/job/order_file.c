@@ -155,16 +155,14 @@ static pw_status take(pw_order_file *o, pw_err *err)
 
 pw_status pw_order_read(const char *path, pw_order_file *order, pw_err *err)
 {
-  *order = (pw_order_file){0};
-  pw_status status = pw_csv_read(path, &order->csv, err);
-  return status == PW_OK ? take(order, err) : status;
+  return pw_order_parse(path, NULL, 0, order, err);
 }
 
 pw_status pw_order_parse(const char *name, const char *text, size_t size, pw_order_file *order,
                          pw_err *err)
 {
   *order = (pw_order_file){0};
-  pw_status status = pw_csv_parse(name, text, size, &order->csv, err);
+  pw_status status = pw_csv_open(name, text, size, &order->csv, err);
   return status == PW_OK ? take(order, err) : status;
 }
 

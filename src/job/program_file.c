@@ -141,10 +141,7 @@ static pw_status take(pw_csv *csv, pw_program *program, pw_notes *notes, pw_err 
 
 pw_status pw_program_read(const char *path, pw_program *program, pw_notes *notes, pw_err *err)
 {
-  pw_csv csv;
-  *program = (pw_program){0};
-  pw_status status = pw_csv_read(path, &csv, err);
-  return status == PW_OK ? take(&csv, program, notes, err) : status;
+  return pw_program_parse(path, NULL, 0, program, notes, err);
 }
 
 pw_status pw_program_parse(const char *name, const char *text, size_t size, pw_program *program,
@@ -152,7 +149,7 @@ pw_status pw_program_parse(const char *name, const char *text, size_t size, pw_p
 {
   pw_csv csv;
   *program = (pw_program){0};
-  pw_status status = pw_csv_parse(name, text, size, &csv, err);
+  pw_status status = pw_csv_open(name, text, size, &csv, err);
   return status == PW_OK ? take(&csv, program, notes, err) : status;
 }
 

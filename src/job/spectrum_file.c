@@ -278,18 +278,14 @@ static pw_status from_csv(const char *path, const pw_csv *csv, pw_notes *notes,
 pw_status pw_spectrum_file_read(const char *path, pw_notes *notes, pw_measured *measured,
                                 pw_err *err)
 {
-  pw_csv csv = {0};
-  pw_status s = pw_csv_read(path, &csv, err);
-  if (s == PW_OK) s = from_csv(path, &csv, notes, measured, err);
-  pw_csv_free(&csv);
-  return s;
+  return pw_spectrum_file_parse(path, NULL, 0, notes, measured, err);
 }
 
 pw_status pw_spectrum_file_parse(const char *name, const char *text, size_t size,
                                  pw_notes *notes, pw_measured *measured, pw_err *err)
 {
   pw_csv csv = {0};
-  pw_status s = pw_csv_parse(name, text, size, &csv, err);
+  pw_status s = pw_csv_open(name, text, size, &csv, err);
   if (s == PW_OK) s = from_csv(name, &csv, notes, measured, err);
   pw_csv_free(&csv);
   return s;

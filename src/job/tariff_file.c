@@ -201,16 +201,14 @@ static pw_status take(pw_csv *csv, pw_tariff_file *file, pw_notes *notes, pw_err
 
 pw_status pw_tariff_read(const char *path, pw_tariff_file *file, pw_notes *notes, pw_err *err)
 {
-  pw_csv csv;
-  pw_status status = pw_csv_read(path, &csv, err);
-  return status == PW_OK ? take(&csv, file, notes, err) : status;
+  return pw_tariff_parse(path, NULL, 0, file, notes, err);
 }
 
 pw_status pw_tariff_parse(const char *name, const char *text, size_t size, pw_tariff_file *file,
                           pw_notes *notes, pw_err *err)
 {
   pw_csv csv;
-  pw_status status = pw_csv_parse(name, text, size, &csv, err);
+  pw_status status = pw_csv_open(name, text, size, &csv, err);
   return status == PW_OK ? take(&csv, file, notes, err) : status;
 }
 
