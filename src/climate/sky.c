@@ -86,7 +86,7 @@ pw_status pw_sky_plane(pw_sky_model model, const pw_facade *facade, double ghi, 
   double c = pw_cos(z) * pw_cos(t) + pw_sin(z) * pw_sin(t) * pw_cos(turn);
   double air = zenith_deg <= 90.0 ? pw_air_mass(zenith_deg) : 0.0;
   sky_hour s = brightness(model, (float)dni, (float)dhi, (float)normal, (float)air, (float)z,
-                          (float)cos(z));
+                          (float)pw_cos(z));
   double albedo = facade->albedo < 0.0 ? PW_GROUND_ALBEDO : facade->albedo;
   pw_plane_sun p = {.cos_incidence = c,
                     .beam = dni * fmax(c, 0.0),

@@ -31,7 +31,7 @@ static double rayleigh(const pw_hollow *h, double *lambda)
   *lambda = air.k_a + air.k_b * t;
   double mu = air.mu_a + air.mu_b * t, c_p = air.cp_a + air.cp_b * t;
   double rho = 101325.0 * 1e-3 * air.molar / (8.31451 * t);
-  return rho * rho * pow(h->depth, 3.0) * PW_GRAVITY * c_p * h->dt / (t * mu * *lambda);
+  return rho * rho * pw_power(h->depth, 3.0) * PW_GRAVITY * c_p * h->dt / (t * mu * *lambda);
 }
 
 /* Shallow hollows: Bejan and Tien (1978), the asymptotes 1/362880 = 2.756e-6 and 0.623. Tall ones:

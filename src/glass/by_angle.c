@@ -2,11 +2,12 @@
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 int pw_cosine_below(int i, double *part)
 {
-  return pw_angle_below(acos(fmin(i / (double)PW_COSINES, 1.0)) * 18.0 / PW_PI, part);
+  return pw_angle_below(pw_acos(fmin(i / (double)PW_COSINES, 1.0)) * 18.0 / PW_PI, part);
 }
 
 /* cos(0) / 2, cos(10) .. cos(80), and their sum. */

@@ -19,7 +19,7 @@ pw_status cavity_set(cavity *c, const pw_gap *gap, double height, double pressur
   double l = gap->thickness;
   c->thickness = l;
   c->ra_scale = rho_t * rho_t * l * l * l * PW_GRAVITY;
-  c->ln_slender = log(l / height);
+  c->ln_slender = pw_log(l / height);
   c->radiation = PW_SIGMA / (1.0 / emit_out + 1.0 / emit_in - 1.0); /* ISO 15099 5.3, opaque */
   return PW_OK;
 }

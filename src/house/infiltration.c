@@ -34,9 +34,9 @@ pw_status pw_infiltration_check(const pw_infiltration_site *s, pw_err *err)
 void pw_infiltration_factors(const pw_infiltration_site *s, double *stack, double *wind)
 {
   double even = 1.0 - s->uneven * s->uneven / ((2.0 - s->level) * (2.0 - s->level));
-  *stack =
-      (1.0 + 0.5 * s->level) / 3.0 * pow(even, 1.5) * sqrt(PW_GRAVITY * s->height / t_zero);
-  *wind = number(ROW(shield_1), s->shield) * cbrt(1.0 - s->level) *
+  *stack = (1.0 + 0.5 * s->level) / 3.0 * pw_power(even, 1.5) *
+           sqrt(PW_GRAVITY * s->height / t_zero);
+  *wind = number(ROW(shield_1), s->shield) * pw_root3(1.0 - s->level) *
           number(ROW(terrain_a_1), s->terrain) *
           pw_power(s->height / 10.0, number(ROW(terrain_b_1), s->terrain));
 }

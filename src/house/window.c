@@ -2,7 +2,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/own_math.h"
 #include "glass/by_angle.h"
 #include "house/site.h"
 

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/own_math.h"
 #include "glass/by_angle.h"
 #include "panewright/units.h"
 #include "study/alone_impl.h"

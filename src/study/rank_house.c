@@ -85,7 +85,7 @@ static pw_status sun_on(const pw_sky_year *sky, const pw_house_window *w, double
         1e-3 * ((double)y->dome[i] * left.dome + (double)y->ground[i] * left.ground);
     band += 1e-3 * (double)y->horizon[i] * left.horizon;
     if (!(direct > 0.0)) continue;
-    double x = acos(fmin(fmax((double)y->cos_incidence[i], 0.0), 1.0)) * 18.0 / PW_PI;
+    double x = pw_acos(fmin(fmax((double)y->cos_incidence[i], 0.0), 1.0)) * 18.0 / PW_PI;
     int k = pw_angle_below(x, &part);
     kwh[k] += direct * (1.0 - part);
     kwh[k + 1] += direct * part;
