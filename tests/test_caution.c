@@ -204,6 +204,168 @@ static void glass_by_doors_water_and_stairs_is_flagged_within_reach(void **state
   assert_state(&s, "SG6", PW_CAUTION_FLAG);
 }
 
+/* The clauses say "over", "under" and "within": a pane of 9 ft2, glass up to 36 in, a lower edge at 60 in are free, a walk at
+ * 36 in counts (IRC R308.4; safety.csv SG1 to SG5). */
+static void at_the_limit_itself(void **state)
+{
+  (void)state;
+  setting s;
+  set(&s);
+  s.opening.operator_insert = PW_FIXED;
+  s.opening.sill_height = 0.0;
+  s.opening.near_walk = 36.0 * PW_INCH;
+  s.fit.insert.lite[0] = (pw_lite){.width = 9.0 * PW_FOOT2, .height = 1.0};
+  assert_state(&s, "SG1", PW_CAUTION_CLEAR);
+  s.fit.insert.lite[0].width = 9.001 * PW_FOOT2;
+  assert_state(&s, "SG1", PW_CAUTION_FLAG);
+  s.fit.insert.lite[0] = (pw_lite){.width = 2.0, .height = 36.0 * PW_INCH};
+  assert_state(&s, "SG1", PW_CAUTION_CLEAR);
+  s.fit.insert.lite[0].height = 36.1 * PW_INCH;
+  assert_state(&s, "SG1", PW_CAUTION_FLAG);
+  s.opening.sill_height = PW_NOT_GIVEN;
+  assert_state(&s, "SG1", PW_CAUTION_ASK);
+  s.opening.option.tempered = 1; /* whatever the answer, it is safety glass */
+  assert_state(&s, "SG1", PW_CAUTION_CLEAR);
+  assert_state(&s, "SG9", PW_CAUTION_REMIND);
+  set(&s);
+  s.opening.near_door = 24.0 * PW_INCH;
+  s.opening.sill_height = 60.0 * PW_INCH;
+  assert_state(&s, "SG5", PW_CAUTION_CLEAR);
+  s.opening.sill_height = 59.9 * PW_INCH;
+  assert_state(&s, "SG5", PW_CAUTION_FLAG);
+  s.opening.operator_insert = PW_SLIDING_DOOR; /* SG6 holds there */
+  assert_state(&s, "SG5", PW_CAUTION_CLEAR);
+  s.opening.near_water = 60.1 * PW_INCH;
+  s.opening.sill_height = 10.0 * PW_INCH;
+  assert_state(&s, "SG7", PW_CAUTION_CLEAR);
+}
+
+/* The glass of an insert: the lower edge of the old clear opening, the joint under it, the lip cut away; by hand. */
+static void glass_stands_where_the_insert_stands(void **state)
+{
+  (void)state;
+  setting s;
+  char text[320] = "";
+  set(&s);
+  s.opening.near_door = 12.0 * PW_INCH;
+  s.opening.sill_height = 40.0 * PW_INCH;
+  s.opening.sill_lip = 1.0 * PW_INCH;
+  s.opening.retained_face = 0.5 * PW_INCH;
+  s.fit.retained_width[PW_BOTTOM] = 2.0 * PW_INCH;
+  s.fit.insert.lite[0].y = 3.0 * PW_INCH;
+  assert_int_equal(ask(&s, "SG5", text), PW_CAUTION_FLAG);
+  assert_non_null(strstr(text, "12 in from a door, glass bottom at 43 1/2 in (under 60)"));
+  s.opening.lip_stay = 1;
+  assert_int_equal(ask(&s, "SG5", text), PW_CAUTION_FLAG);
+  assert_non_null(strstr(text, "glass bottom at 44 1/2 in"));
+}
+
+/* FP1 with one height not given: asked where the other one speaks for a fall, and of which column. */
+static void an_unknown_height_is_asked_for(void **state)
+{
+  (void)state;
+  setting s;
+  char text[320] = "";
+  set(&s);
+  s.fit.clear_existing.bottom = s.fit.clear_insert.bottom = 10.0 * PW_INCH;
+  s.opening.drop_outside = PW_NOT_GIVEN;
+  assert_state(&s, "FP1", PW_CAUTION_CLEAR); /* one storey */
+  s.job.house.storeys = 2;
+  assert_int_equal(ask(&s, "FP1", text), PW_CAUTION_ASK);
+  assert_non_null(strstr(text, "drop_outside"));
+  s.fit.clear_existing.bottom = s.fit.clear_insert.bottom = 30.0 * PW_INCH;
+  assert_state(&s, "FP1", PW_CAUTION_CLEAR);
+  s.opening.drop_outside = 100.0 * PW_INCH;
+  s.fit.clear_existing.bottom = -1.0;
+  assert_int_equal(ask(&s, "FP1", text), PW_CAUTION_ASK);
+  assert_non_null(strstr(text, "sill_height"));
+  s.fit.clear_existing.bottom = 0.0; /* to the floor */
+  assert_state(&s, "FP1", PW_CAUTION_FLAG);
+  s.opening.operator_insert = PW_SLIDING_DOOR;
+  assert_state(&s, "FP1", PW_CAUTION_CLEAR);
+}
+
+static void years_heights_and_glass_at_their_limits(void **state)
+{
+  (void)state;
+  setting s;
+  char text[320] = "";
+  set(&s);
+  s.job.house.year_built = 1978;
+  assert_state(&s, "LP2", PW_CAUTION_CLEAR);
+  s.job.house.year_built = 1977;
+  assert_int_equal(ask(&s, "LP1", text), PW_CAUTION_FLAG);
+  assert_non_null(strstr(text, "built 1977, before 1978"));
+  s.job.house.year_built = 1989; /* AS1: before about the 1980s, the decade over */
+  assert_state(&s, "AS1", PW_CAUTION_FLAG);
+  s.job.house.year_built = 1990;
+  assert_state(&s, "AS1", PW_CAUTION_CLEAR);
+  s.job.house.year_built = 0;
+  assert_state(&s, "LP2", PW_CAUTION_CLEAR);
+  assert_state(&s, "AS1", PW_CAUTION_ASK);
+  s.job.house.plant_elevation.value = 0.0;
+  s.job.house.elevation.value = 2000.0 * PW_FOOT; /* AL1: more than 2000 ft */
+  assert_state(&s, "AL1", PW_CAUTION_CLEAR);
+  s.job.house.elevation.value = 3000.0 * PW_FOOT; /* 0.5 psi a thousand feet: SAFETY.md */
+  assert_int_equal(ask(&s, "AL1", text), PW_CAUTION_FLAG);
+  assert_non_null(
+      strstr(text, "3000 ft off the plant's height (ask above 2000): about 1.5 psi"));
+  s.job.house.plant_elevation.value = 5001.0 * PW_FOOT; /* the other way round */
+  assert_state(&s, "AL1", PW_CAUTION_FLAG);
+  s.job.house.plant_elevation.value = (double)NAN;
+  assert_state(&s, "AL1", PW_CAUTION_ASK);
+  s.job.house.elevation.value = 2000.0 * PW_FOOT;
+  assert_state(&s, "AL1", PW_CAUTION_CLEAR);
+  assert_int_equal(ask(&s, "VN1", text), PW_CAUTION_REMIND);
+  assert_non_null(strstr(text, "glass falls by 10 % in all")); /* 0.9 of 1.0 m2 */
+  s.opening.standing = PW_STAYS;
+  assert_state(&s, "VN1", PW_CAUTION_CLEAR);
+  s.opening.standing = PW_REPLACED;
+  s.fit.insert.glass_area = 1.0;
+  assert_state(&s, "VN1", PW_CAUTION_CLEAR);
+}
+
+/* TS1, TS2, AL2: tint is flagged, in words of its own under a shade; a coating is a reminder under a shade, and for what it
+ * throws back. */
+static void glass_that_takes_sun_is_named(void **state)
+{
+  (void)state;
+  setting s;
+  char text[320] = "";
+  pw_package package = {.name = "P", .glass = {.n_pane = 2}};
+  set(&s);
+  s.job.package = &package;
+  s.job.n_package = 1;
+  strcpy(package.glass.pane[0].kind, "clear");
+  assert_state(&s, "TS1", PW_CAUTION_CLEAR);
+  assert_state(&s, "TS2", PW_CAUTION_CLEAR);
+  assert_state(&s, "AL2", PW_CAUTION_CLEAR);
+  strcpy(package.glass.pane[1].coating[0], "ag2");
+  assert_state(&s, "TS1", PW_CAUTION_CLEAR);
+  assert_state(&s, "TS2", PW_CAUTION_REMIND);
+  s.opening.overhang_depth = 0.5;
+  assert_state(&s, "TS1", PW_CAUTION_REMIND);
+  s.opening.overhang_depth = 0.0;
+  s.opening.shade_factor = 0.2;
+  assert_state(&s, "TS1", PW_CAUTION_REMIND);
+  strcpy(package.glass.pane[0].kind, "gray");
+  assert_int_equal(ask(&s, "TS1", text), PW_CAUTION_FLAG);
+  assert_non_null(strstr(text, "tinted glass under partial shade"));
+  s.opening.shade_factor = 0.0;
+  assert_int_equal(ask(&s, "TS1", text), PW_CAUTION_FLAG);
+  assert_non_null(strstr(text, "tinted glass:"));
+  strcpy(package.glass.pane[1].coating[0], "");
+  assert_state(&s, "TS2", PW_CAUTION_CLEAR);
+  strcpy(package.glass.pane[0].kind, "clear");
+  s.opening.option.tint = PW_TINT_NONE + 1;
+  assert_state(&s, "TS1", PW_CAUTION_FLAG);
+  s.opening.standing = PW_STAYS; /* the old pane was there before */
+  assert_state(&s, "TS1", PW_CAUTION_CLEAR);
+  package.open_tubes = 1;
+  assert_int_equal(ask(&s, "AL2", text), PW_CAUTION_FLAG);
+  assert_non_null(strstr(text, "package P has open tubes"));
+}
+
 static void house_facts_flag_ask_or_stay_silent(void **state)
 {
   (void)state;
@@ -278,6 +440,11 @@ int main(void)
       cmocka_unit_test(the_fall_rule_wants_both_heights),
       cmocka_unit_test(the_low_pane_rule_wants_all_four),
       cmocka_unit_test(glass_by_doors_water_and_stairs_is_flagged_within_reach),
+      cmocka_unit_test(at_the_limit_itself),
+      cmocka_unit_test(glass_stands_where_the_insert_stands),
+      cmocka_unit_test(an_unknown_height_is_asked_for),
+      cmocka_unit_test(years_heights_and_glass_at_their_limits),
+      cmocka_unit_test(glass_that_takes_sun_is_named),
       cmocka_unit_test(house_facts_flag_ask_or_stay_silent),
       cmocka_unit_test(every_caution_names_its_source_and_who_decides),
   };

@@ -153,6 +153,67 @@ static void a_bill_by_hand(void **state)
   assert_int_equal(b.notes, 0);
 }
 
+/* By hand: the bill above with gas at a flat 0.12 (10000 kWh: $1200; the price of the facts is not asked), and after a job
+ * that saves 1200 kWh of heat and 600 kWh of cold over the year: 2000 kWh of gas, 200 kWh of electricity, $240 and $60. */
+static void a_flat_tariff_and_what_is_saved_by_hand(void **state)
+{
+  (void)state;
+  pw_house_facts h = gas_house();
+  const pw_tariff flat = {.kind = PW_TARIFF_FLAT, .flat = 0.12};
+  const pw_tariff *by_fuel[PW_FUEL_COUNT] = {[PW_FUEL_GAS] = &flat};
+  pw_rates r;
+  pw_bill before, after;
+  pw_saving s;
+  const pw_needs then = even_needs(6000.0, 3000.0), now = even_needs(4800.0, 2400.0);
+  assert_int_equal(pw_rates_of_house(&h, by_fuel, &r, NULL), PW_OK);
+  assert_int_equal(pw_bill_of(&then, &r, &before, NULL), PW_OK);
+  assert_int_equal(pw_bill_of(&now, &r, &after, NULL), PW_OK);
+  pw_assert_near(before.heating_cost, 1200.0, 1e-9, "gas, flat", "by hand");
+  pw_assert_near(before.cooling_cost, 300.0, 1e-9, "electricity, price", "by hand");
+  assert_int_equal(pw_saving_of(&then, &before, &now, &after, 0.0, &s, NULL), PW_OK);
+  pw_assert_near(s.need_kwh, 1200.0 + 600.0, 1e-9, "heat and cold", "by hand");
+  pw_assert_near(s.fuel_kwh, 2000.0 + 200.0, 1e-9, "both fuels", "by hand");
+  pw_assert_near(s.cost_year, 240.0 + 60.0, 1e-9, "cost", "by hand");
+  pw_assert_near(s.co2_kg, before.co2_kg - after.co2_kg, 1e-9, "CO2", "definition");
+  assert_true(s.co2_kg > 300.0 && isnan(s.bill_ratio) && s.notes == before.notes);
+  /* A bill of $1500 is the one computed; of $1250 a sixth less: by hand 300 x 5 / 6. */
+  assert_int_equal(pw_saving_of(&then, &before, &now, &after, 1500.0, &s, NULL), PW_OK);
+  pw_assert_near(s.cost_year, 300.0, 1e-9, "as the bill", "by hand");
+  assert_int_equal(s.notes & (PW_BILL_SCALED | PW_BILL_FAR_FROM_GIVEN), 0);
+  assert_int_equal(pw_saving_of(&then, &before, &now, &after, 1250.0, &s, NULL), PW_OK);
+  pw_assert_near(s.cost_year, 250.0, 1e-9, "a smaller bill", "by hand");
+  assert_int_equal(s.notes & (PW_BILL_SCALED | PW_BILL_FAR_FROM_GIVEN), PW_BILL_SCALED);
+  assert_int_equal(pw_saving_of(&then, &before, &now, &after, 1000.0, &s, NULL), PW_OK);
+  assert_int_equal(s.notes & PW_BILL_FAR_FROM_GIVEN, PW_BILL_FAR_FROM_GIVEN); /* 1.5 times */
+  assert_int_equal(pw_saving_of(&then, &before, &now, &after, 2100.0, &s, NULL), PW_OK);
+  assert_int_equal(s.notes & (PW_BILL_SCALED | PW_BILL_FAR_FROM_GIVEN), PW_BILL_FAR_FROM_GIVEN);
+}
+
+/* The calendar: 31 days of January are 744 hours; the last hour of the year is December's, and there is no thirteenth month. */
+static void every_hour_has_its_month(void **state)
+{
+  (void)state;
+  static const int days[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  size_t h = 0;
+  for (int m = 0; m < 12; m++)
+    for (int i = 0; i < 24 * days[m]; i++)
+      assert_int_equal(pw_year_month(h++), m);
+  assert_int_equal(h, 8760);
+  assert_int_equal(pw_year_month(8760), 11); /* a leap year's last day counts with December */
+  pw_tariff t = {.kind = PW_TARIFF_TIME, .n_period = 2, .clock = 1};
+  t.period[0] = (pw_period){.price = 0.20};
+  t.period[1] = (pw_period){.months = 1u << 11, .price = 0.50};
+  pw_assert_near(pw_tariff_hour_price(&t, 334 * 24 - 1), 0.20, 0.0, "30 November, 23 h",
+                 "calendar");
+  pw_assert_near(pw_tariff_hour_price(&t, 334 * 24), 0.50, 0.0, "1 December, 0 h", "calendar");
+  pw_assert_near(pw_tariff_hour_price(&t, 8759), 0.50, 0.0, "31 December, 23 h", "calendar");
+  pw_assert_near(pw_tariff_hour_price(&t, 8760), 0.20, 0.0, "and round again", "calendar");
+  double price[12];
+  pw_tariff_month_mean(&t, price);
+  for (int m = 0; m < 12; m++)
+    pw_assert_near(price[m], m == 11 ? 0.50 : 0.20, 1e-12, "mean of a month", "by hand");
+}
+
 static void a_house_that_says_nothing_gets_flagged_defaults(void **state)
 {
   (void)state;
@@ -403,6 +464,8 @@ int main(void)
       cmocka_unit_test(clock_time_moves_by_an_hour_in_summer),
       cmocka_unit_test(tariffs_that_cannot_be_are_refused),
       cmocka_unit_test(a_bill_by_hand),
+      cmocka_unit_test(a_flat_tariff_and_what_is_saved_by_hand),
+      cmocka_unit_test(every_hour_has_its_month),
       cmocka_unit_test(a_house_that_says_nothing_gets_flagged_defaults),
       cmocka_unit_test(every_state_has_prices),
       cmocka_unit_test(bad_houses_are_refused),

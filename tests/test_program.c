@@ -322,6 +322,30 @@ static void a_tariff_file_is_read(void **state)
   pw_notes_free(&notes);
 }
 
+/* Months by name, number and run, round the end of the year too; there is no month 0 and none 13. By the calendar. */
+static void months_of_a_tariff(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *cell;
+    unsigned months;
+  } row[] = {{"1 2 12", 0x803},  {"12", 0x800},  {"1", 0x001},    {"nov-mar", 0xC07},
+             {"7-7", 0x040},     {"all", 0xFFF}, {"January", 1u}, {"june;sept", 0x120},
+             {"10-11;5", 0x610}, {"13", 0},      {"0", 0},        {"1 13", 0},
+             {"ju", 0},          {"jun-13", 0},  {"1x", 0}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    char rows[160];
+    pw_tariff_file f;
+    snprintf(rows, sizeof rows,
+             "electricity,period,all,all,,,,0.20,\nelectricity,period,%s,,,,,0.5,\n",
+             row[i].cell);
+    pw_status s = tariff(rows, &f, NULL, NULL);
+    if ((s == PW_OK) != (row[i].months != 0)) fail_msg("'%s': status %d", row[i].cell, (int)s);
+    if (s == PW_OK)
+      assert_int_equal(f.tariff[PW_FUEL_ELECTRICITY].period[1].months, row[i].months);
+  }
+}
+
 static void bad_tariffs_are_one_clear_line(void **state)
 {
   (void)state;
@@ -365,6 +389,7 @@ int main(void)
       cmocka_unit_test(dates_are_days_of_the_calendar),
       cmocka_unit_test(bad_programs_are_one_clear_line),
       cmocka_unit_test(a_tariff_file_is_read),
+      cmocka_unit_test(months_of_a_tariff),
       cmocka_unit_test(bad_tariffs_are_one_clear_line),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
