@@ -116,10 +116,16 @@ static double basic(const pw_ref_air_worked_row *r)
   return pw_leak_flow(1e-4 * in(r, "AL"), &site, &hour, &flow, NULL) == PW_OK ? flow : NAN;
 }
 
-/* The same model by its inch-pound coefficients, as printed: cfm of in2, F and mph. */
+/* cfm of in2, F and mph: beside the handbook's inch-pound coefficients, which are rounded apart from those in SI. */
 static double basic_ip(const pw_ref_air_worked_row *r)
 {
-  return in(r, "AL") * sqrt(in(r, "Cs") * in(r, "dT") + in(r, "Cw") * in(r, "v") * in(r, "v"));
+  const pw_leak_site site = {
+      .storeys = (int)in(r, "storeys"), .shelter = (int)in(r, "shelter"), .t_in = 20.0};
+  const pw_hour hour = {.t_air = (float)(20.0 - in(r, "dT") / 1.8),
+                        .wind = (float)(in(r, "v") * 5280.0 * PW_FOOT / 3600.0)};
+  double flow = NAN, cubic_foot_a_minute = PW_FOOT * PW_FOOT2 / 60.0;
+  pw_status s = pw_leak_flow(in(r, "AL") * PW_INCH * PW_INCH, &site, &hour, &flow, NULL);
+  return s == PW_OK ? flow / cubic_foot_a_minute : NAN;
 }
 
 static double lbl(const pw_ref_air_worked_row *r)

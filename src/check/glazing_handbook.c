@@ -240,34 +240,28 @@ pw_status glazing_example_1(double *u, pw_err *err)
   return s;
 }
 
-/* French door of eight lights, and fixed films in both unit systems. */
-static pw_status examples(const pw_check_sink *sink, const pw_table *t, pw_err *err)
+/* The French door of eight lights. */
+static pw_status french_door(const pw_check_sink *sink, const pw_table *t, pw_err *err)
 {
   for (size_t i = 0; i < t->n_row; i++) {
-    if (!row_agrees(t, i)) continue;
-    if (row_begins(t, i, "quantity", "U_whole worked example")) {
-      pw_rating_lite lite[8];
-      double e = 0.64 * PW_U_IP;
-      for (size_t k = 0; k < 8; k++)
-        lite[k] = (pw_rating_lite){11.0 * PW_INCH, 16.0 * PW_INCH, {e, e, e, e}};
-      const pw_rating_part part = {PW_PART_FRAME, 1708.0 * PW_INCH * PW_INCH, 0.51 * PW_U_IP, 0,
-                                   0};
-      const pw_rating_input in = {.width = 38.0 * PW_INCH,
-                                  .height = 82.0 * PW_INCH,
-                                  .u_center = 0.55 * PW_U_IP,
-                                  .lite = lite,
-                                  .n_lite = 8,
-                                  .part = &part,
-                                  .n_part = 1};
-      pw_rating r;
-      pw_status s = pw_rating_window(&in, &r, err);
-      if (s != PW_OK) return s;
-      row_give(sink, t, i, "whole U of the French door", r.u / PW_U_IP);
-    } else if (row_begins(t, i, "quantity", "fixed film")) {
-      const char *q = row_text(t, i, "quantity");
-      double ip = strstr(q, "indoor") ? 1.46 : strstr(q, "winter") ? 6.0 : 4.0;
-      row_give(sink, t, i, "fixed film from its IP value", ip * PW_U_IP);
-    }
+    if (!row_agrees(t, i) || !row_begins(t, i, "quantity", "U_whole worked example")) continue;
+    pw_rating_lite lite[8];
+    double e = 0.64 * PW_U_IP;
+    for (size_t k = 0; k < 8; k++)
+      lite[k] = (pw_rating_lite){11.0 * PW_INCH, 16.0 * PW_INCH, {e, e, e, e}};
+    const pw_rating_part part = {PW_PART_FRAME, 1708.0 * PW_INCH * PW_INCH, 0.51 * PW_U_IP, 0,
+                                 0};
+    const pw_rating_input in = {.width = 38.0 * PW_INCH,
+                                .height = 82.0 * PW_INCH,
+                                .u_center = 0.55 * PW_U_IP,
+                                .lite = lite,
+                                .n_lite = 8,
+                                .part = &part,
+                                .n_part = 1};
+    pw_rating r;
+    pw_status s = pw_rating_window(&in, &r, err);
+    if (s != PW_OK) return s;
+    row_give(sink, t, i, "whole U of the French door", r.u / PW_U_IP);
   }
   return PW_OK;
 }
@@ -299,7 +293,7 @@ pw_status glazing_handbook(const pw_check_sink *sink, pw_err *err)
   if (s == PW_OK) s = centers(sink, t, by_id, err);
   if (s == PW_OK) s = edges(sink, t, by_id, err);
   if (s == PW_OK) s = wholes(sink, t, by_id, err);
-  if (s == PW_OK) s = examples(sink, t, err);
+  if (s == PW_OK) s = french_door(sink, t, err);
   if (s == PW_OK) s = films(sink, err);
   return s;
 }
