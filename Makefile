@@ -154,6 +154,16 @@ test-faults: all ## the standing attack: full disks, limits, signals, hostile na
 test-cluster: all ## the cluster recipes of DEVELOPERS.md run by Slurm on this machine (root; installs slurm-wlm and munge)
 	@sh tests/cluster.sh $(BIN)
 
+# A second build tells which test enters which function; the hot loops of a year's hours count with what calls them.
+REACH := -O1 -g1 -falign-functions=16 -finstrument-functions -finstrument-functions-exclude-file-list=house/lane,house/film.h -Wno-error
+MUTANTS ?= 200
+SEED ?= 1
+.PHONY: mutate mutate-objects
+mutate: all $(tests) ## MUTANTS=200 small faults in src by SEED=1: do the tests notice? (half an hour of a core)
+	@$(MAKE) --no-print-directory -j$(JOBS) BUILD=$(BUILD)/reach CFLAGS='$(REACH)' mutate-objects
+	@nice python3 tests/mutate.py $(BUILD) --count $(MUTANTS) --seed $(SEED) $(MUTATE)
+mutate-objects: $(lib_obj) $(top_obj) $(cli_obj) $(BUILD)/tests/mutate_reach.o
+
 FUZZ_SECONDS ?= 60
 fuzz: ## feed each reader with random bytes (clang), FUZZ_SECONDS=60 each
 	@$(MAKE) --no-print-directory -j$(JOBS) BUILD=build/fuzz CC=clang CFLAGS='-O1 -g -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -Wno-error' $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c)))
