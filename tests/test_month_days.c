@@ -1,0 +1,114 @@
+/* climate/month_days: the days of a made year beside the relations they rest on. */
+#include "support.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include "climate/month_impl.h"
+
+/* Bendt, Collares-Pereira & Rabl 1981 with the fit of Herzog 1985 (Duffie & Beckman 2.9; memory): the parameter of the exponential
+ * that a month's daily clearness follows; 0 is a uniform spread. */
+static double herzog(double k)
+{
+  double high = 0.6313 + 0.267 * k - 11.9 * pow(k - 0.75, 8.0), xi = (high - 0.05) / (high - k);
+  return -1.498 + (1.184 * xi - 27.182 * exp(-1.5 * xi)) / (high - 0.05);
+}
+
+static double clearness_where(double g)
+{
+  double low = 0.2, high = 0.6;
+  for (int i = 0; i < 60; i++) {
+    double mid = 0.5 * (low + high);
+    if (herzog(mid) < g)
+      low = mid;
+    else
+      high = mid;
+  }
+  return low;
+}
+
+typedef struct june {
+  double kd[30]; /* clearness of the days, from dull to clear */
+  double k;      /* asked for */
+  double low, high;
+} june;
+
+static int rising(const void *a, const void *b)
+{
+  double x = *(const double *)a, y = *(const double *)b;
+  return (x > y) - (x < y);
+}
+
+/* A June of that parameter at 40 N. */
+static june june_of(double g)
+{
+  static month_draws draws;
+  static month_day day[MONTH_YEAR_DAYS];
+  pw_place place = {.site = {"x", 40.0, -105.0, -7.0, 1600.0}};
+  june j = {.k = clearness_where(g), .low = 0.05};
+  double outside = 0.0;
+  j.high = 0.6313 + 0.267 * j.k - 11.9 * pow(j.k - 0.75, 8.0);
+  month_draw(&draws);
+  month_sun_path(&place.site, day);
+  const month_day *d = &day[pw_month_start[5]];
+  for (int i = 0; i < 30; i++)
+    outside += d[i].outside / 30.0;
+  place.month[5] = (pw_month_normal){.ghi = j.k * outside / 1000.0,
+                                     .dhi = 0.3 * j.k * outside / 1000.0,
+                                     .t_mean = 20.0,
+                                     .t_day_max = 27.0,
+                                     .t_day_min = 13.0,
+                                     .t_highest = 33.0,
+                                     .t_lowest = 8.0};
+  month_plan(&place, 5, &draws, day);
+  for (int i = 0; i < 30; i++)
+    j.kd[i] = d[i].ghi / d[i].outside;
+  qsort(j.kd, 30, sizeof j.kd[0], rising);
+  return j;
+}
+
+/* Where the parameter is next to nothing the spread is uniform between the dullest day there is, 0.05, and the clearest: days go
+ * up by equal steps, one a thirtieth of chance. */
+static void days_of_a_uniform_month_go_up_by_equal_steps(void **state)
+{
+  (void)state;
+  const june j = june_of(5e-4);
+  for (int i = 0; i < 30; i++) {
+    double q = (i + 0.5) / 30.0;
+    pw_assert_near(j.kd[i] / j.kd[29],
+                   (j.low + q * (j.high - j.low)) / (j.low + 59.0 / 60.0 * (j.high - j.low)),
+                   1e-9, "clearness by chance", "uniform");
+  }
+}
+
+/* Elsewhere F(k) = (e^(g low) - e^(g k)) / (e^(g low) - e^(g high)), on both sides of it; the mean is the one asked for. */
+static void days_follow_the_exponential(void **state)
+{
+  (void)state;
+  static const double g[] = {-3.0, -0.5, 2e-3, 1.0, 4.0};
+  for (size_t k = 0; k < sizeof g / sizeof g[0]; k++) {
+    const june j = june_of(g[k]);
+    double scale = 0.0, mean = 0.0, at[30];
+    for (int i = 0; i < 30; i++) {
+      double q = (i + 0.5) / 30.0;
+      at[i] = log((1.0 - q) * exp(g[k] * j.low) + q * exp(g[k] * j.high)) / g[k];
+      scale += j.kd[i] / at[i] / 30.0;
+      mean += j.kd[i] / 30.0;
+    }
+    for (int i = 0; i < 30; i++)
+      pw_assert_near(j.kd[i] / at[i], scale, 1e-9, "clearness by chance",
+                     "Bendt et al. 1981, Herzog 1985");
+    pw_assert_near(mean, j.k, 0.01 * j.k, "mean clearness", "asked for");
+    pw_assert_near(scale, 1.0, 0.03, "brought to the month's own sum", "the relation's mean");
+  }
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(days_of_a_uniform_month_go_up_by_equal_steps),
+      cmocka_unit_test(days_follow_the_exponential),
+  };
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
