@@ -1,4 +1,5 @@
 /* Outputs: what counts as whole, where a name leads, how names are given. */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -6,6 +7,7 @@
 #include <unistd.h>
 
 #include "job/inputs.h"
+#include "out/json.h"
 #include "out/safe_file.h"
 #include "out/target.h"
 #include "out/whole.h"
@@ -142,10 +144,33 @@ static void an_input_is_no_output(void **state)
   assert_string_equal(text_of("a"), "old");
 }
 
+/* A text that a full device took only into its buffer is not written: flushed, and told. /dev/full is Linux's. */
+static void json_that_was_not_written_is_told(void **state)
+{
+  (void)state;
+  pw_err err = {0};
+  FILE *f = fopen("/dev/full", "w");
+  assert_non_null(f);
+  assert_int_equal(pw_json_print(json_pack("{s:f}", "u", 0.30), f, &err), PW_E_IO);
+  assert_non_null(strstr(err.text, "the JSON output"));
+  fclose(f);
+  char text[64] = "";
+  f = fmemopen(text, sizeof text, "w");
+  assert_non_null(f);
+  json_t *root = json_object();
+  pw_json_set(root, "u", 0.25);
+  pw_json_set(root, "no", (double)INFINITY); /* JSON has no such number */
+  assert_int_equal(pw_json_print(root, f, &err), PW_OK);
+  assert_string_equal(text,
+                      "{\n  \"u\": 0.25,\n  \"no\": null\n}\n"); /* there before it is closed */
+  fclose(f);
+}
+
 int main(void)
 {
   const struct CMUnitTest test[] = {
       cmocka_unit_test(only_the_whole_text_is_whole),
+      cmocka_unit_test(json_that_was_not_written_is_told),
       cmocka_unit_test_setup_teardown(a_link_leads_to_the_file_at_its_end, enter, leave),
       cmocka_unit_test_setup_teardown(names_are_given_together_or_not_at_all, enter, leave),
       cmocka_unit_test_setup_teardown(an_input_is_no_output, enter, leave)};
