@@ -2,7 +2,9 @@
 #include "support.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "climate/month_impl.h"
 
@@ -103,12 +105,61 @@ static void days_follow_the_exponential(void **state)
   }
 }
 
+/* What no month can be is told with its month, counted from 1, in the order of the year. */
+static void impossible_months_are_named(void **state)
+{
+  (void)state;
+  static const struct {
+    size_t offset;
+    double value;
+    const char *field;
+  } row[] = {{offsetof(pw_month_normal, ghi), -0.1, "ghi"},
+             {offsetof(pw_month_normal, ghi), 15.1, "ghi"},
+             {offsetof(pw_month_normal, dhi), -0.1, "ghi"},
+             {offsetof(pw_month_normal, dhi), 6.0, "ghi"},
+             {offsetof(pw_month_normal, dni), -0.1, "dni"},
+             {offsetof(pw_month_normal, dni), 20.1, "dni"},
+             {offsetof(pw_month_normal, t_mean), 60.1, "t_mean"},
+             {offsetof(pw_month_normal, t_mean), -60.1, "t_mean"},
+             {offsetof(pw_month_normal, t_day_max), 12.9, "t_mean"},
+             {offsetof(pw_month_normal, t_dew), -90.1, "t_mean"},
+             {offsetof(pw_month_normal, t_dew), 45.1, "t_mean"},
+             {offsetof(pw_month_normal, wind), -0.1, "t_mean"},
+             {offsetof(pw_month_normal, wind), 60.1, "t_mean"}};
+  pw_weather *w = calloc(1, sizeof *w);
+  assert_non_null(w);
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_place place = {.site = {"x", 40.0, -105.0, -7.0, 1600.0}};
+    pw_err err = {0};
+    int m = (int)i % 12;
+    for (int k = 0; k < 12; k++)
+      place.month[k] = (pw_month_normal){.ghi = 5.0,
+                                         .dhi = 2.0,
+                                         .dni = 5.0,
+                                         .t_mean = 20.0,
+                                         .t_day_max = 27.0,
+                                         .t_day_min = 13.0,
+                                         .t_highest = 33.0,
+                                         .t_lowest = 8.0,
+                                         .t_dew = 10.0,
+                                         .wind = 3.0};
+    *(double *)(void *)((char *)&place.month[m] + row[i].offset) = row[i].value;
+    assert_int_equal(pw_month_year(&place, PW_MONTH_VARIED_DAYS, w, &err), PW_E_DOMAIN);
+    assert_string_equal(err.field, row[i].field);
+    char want[16];
+    snprintf(want, sizeof want, "month %d:", m + 1);
+    if (!strstr(err.text, want)) fail_msg("'%s' names no %s", err.text, want);
+  }
+  free(w);
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(days_of_a_uniform_month_go_up_by_equal_steps),
       cmocka_unit_test(days_follow_the_exponential),
+      cmocka_unit_test(impossible_months_are_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -392,6 +392,46 @@ static void refuses_what_cannot_be(void **state)
   f->weather.hour[7].t_air = keep;
 }
 
+/* Eight points of the compass, each 45 degrees about its middle, however many turns a facing has. */
+static void a_facing_has_its_facade(void **state)
+{
+  (void)state;
+  static const struct {
+    double facing;
+    int facade;
+  } row[] = {{0, 0},   {22.4, 0}, {22.6, 1},  {45, 1},    {90, 2},
+             {180, 4}, {270, 6},  {337.4, 7}, {337.6, 0}, {360, 0},
+             {405, 1}, {-45, 7},  {-90, 6},   {-360, 0},  {720, 0}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    assert_int_equal(pw_year_facade(row[i].facing), row[i].facade);
+}
+
+/* What a method cannot know it leaves as not a number, so that nobody prints a nought for it. */
+static void plainer_methods_leave_blank_what_they_cannot_know(void **state)
+{
+  fixture *f = *state;
+  open_house(f, "std140/600");
+  for (int method = PW_YEAR_DETAILED; method <= PW_YEAR_QUICK; method++) {
+    int hourly = method != PW_YEAR_QUICK, detailed = method == PW_YEAR_DETAILED;
+    live(f, &(pw_year_options){.method = (pw_year_method)method}, NULL, &f->a);
+    const pw_year_result *r = &f->a;
+    const double of_detail[] = {r->residual_kwh,
+                                r->stored_kwh,
+                                r->opaque_loss_kwh,
+                                r->window[0].t_inner_min_c,
+                                r->window[0].t_inner_max_c,
+                                r->window[0].hours_uncomfortable,
+                                r->window[0].radiant_min_c};
+    for (size_t i = 0; i < sizeof of_detail / sizeof of_detail[0]; i++)
+      assert_int_equal(!isnan(of_detail[i]), detailed);
+    const double of_hours[] = {r->t_air_min_c, r->t_air_max_c, r->t_air_mean_c, r->hours_cold,
+                               r->hours_overheated};
+    for (size_t i = 0; i < sizeof of_hours / sizeof of_hours[0]; i++)
+      assert_int_equal(!isnan(of_hours[i]), hourly);
+    assert_true(r->cooling_kwh > 0.0 && r->window[0].incident_kwh > 0.0);
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -409,6 +449,8 @@ int main(void)
       cmocka_unit_test(frames_follow_the_wind),
       cmocka_unit_test(snow_of_the_file_is_used),
       cmocka_unit_test(hours_sum_to_the_year),
+      cmocka_unit_test(a_facing_has_its_facade),
+      cmocka_unit_test(plainer_methods_leave_blank_what_they_cannot_know),
       cmocka_unit_test(refuses_what_cannot_be)};
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }
