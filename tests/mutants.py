@@ -1,4 +1,6 @@
-"""The small faults that tests/mutate.py makes: one token of a C file changed, as a slip of the hand would.
+"""The small faults that tests/mutate.py makes: one token of a C file changed, as a slip of the hand would: + for -, * for /,
+a comparison turned round (whole numbers: off by one), && for ||, a number changed, a sign or a not dropped, a statement dropped,
+two arguments swapped.
 
 Not made: strings, sizes of arrays, {0}, powers of ten beyond 1e-6..1e6 (guards and no-limits), steps of a for loop, what only
 leaks (free).
@@ -12,8 +14,9 @@ TOKEN = re.compile(r"""(?P<skip>//[^\n]*|/\*.*?\*/|"(?:\\.|[^"\\])*"|'(?:\\.|[^'
   |(?P<op><<=|>>=|->|\+\+|--|<<|>>|<=|>=|==|!=|&&|\|\||[-+*/%&|^]=|[-+*/%<>=!&|^~?:;,.(){}\[\]])""", re.X | re.S | re.M)
 OTHER = {"+": ("operator", "-"), "-": ("operator", "+"), "*": ("operator", "/"), "/": ("operator", "*"), "+=": ("operator", "-="),
          "-=": ("operator", "+="), "*=": ("operator", "/="), "/=": ("operator", "*="), "++": ("operator", "--"),
-         "--": ("operator", "++"), "<": ("compare", "<="), "<=": ("compare", "<"), ">": ("compare", ">="), ">=": ("compare", ">"),
+         "--": ("operator", "++"), "<": ("compare", ">="), "<=": ("compare", ">"), ">": ("compare", "<="), ">=": ("compare", "<"),
          "==": ("compare", "!="), "!=": ("compare", "=="), "&&": ("logic", "||"), "||": ("logic", "&&")}
+BY_ONE = {"<": "<=", "<=": "<", ">": ">=", ">=": ">"}
 KEYWORDS = set("return goto case default if for while do switch static const typedef else sizeof struct enum free".split())
 WORD = re.compile(r"[A-Za-z_]\w*$")
 
@@ -119,9 +122,13 @@ class Reader:
         w, a, b = t.group(), self.text[t.start() - 1], self.text[t.end()]
         step = w in ("++", "--")
         if w in OTHER and (a in " \n" and b in " \n" or step and self.openers[-1:] != ["for"]):
-            self.put(OTHER[w][0], t.start(), t.end(), OTHER[w][1])
+            self.put(OTHER[w][0], t.start(), t.end(), BY_ONE.get(w) if self.counts(i) and w in BY_ONE else OTHER[w][1])
         elif w == "-" and a in " (,[=-{" and b not in " \n" or w == "!":
             self.put("sign", t.start(), t.end(), "")
+
+    def counts(self, i):
+        """Whole numbers are compared: of others the limit itself is no fault."""
+        return self.openers[-1:] == ["for"] or any(re.fullmatch(r"\d+u?", self.word(k)) for k in (i - 1, i + 1))
 
     def statement(self, i, t):
         end = statement_end(self.tokens, i)
