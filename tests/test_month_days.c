@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "climate/month_impl.h"
+#include "climate/sun.h"
 
 /* Bendt, Collares-Pereira & Rabl 1981 with the fit of Herzog 1985 (Duffie & Beckman 2.9; memory): the parameter of the exponential
  * that a month's daily clearness follows; 0 is a uniform spread. */
@@ -105,6 +106,39 @@ static void days_follow_the_exponential(void **state)
   }
 }
 
+/* The path of the year's days, kept every few days and drawn straight between, beside the sun itself at its noon: declination, the
+ * clock of solar noon, the hour angle at sunset, and the sun of a day outside the air (Duffie & Beckman 1.6.10, 1.10.3). */
+static void the_path_is_that_of_the_sun(void **state)
+{
+  (void)state;
+  static month_day day[MONTH_YEAR_DAYS];
+  const pw_site site = {"x", 40.0, -105.0, -7.0, 1600.0};
+  const double lat = 40.0 * 3.14159265358979 / 180.0;
+  month_sun_path(&site, day);
+  for (int i = 0; i < MONTH_YEAR_DAYS; i++) {
+    pw_sun s;
+    double noon = 12.0 + 7.0; /* at 105 W the meridian of its zone, in universal time */
+    assert_int_equal(
+        pw_sun_at(pw_julian_day(2001, 1, 1, noon) + i, 40.0, -105.0, 0.0, 0.0, &s, NULL),
+        PW_OK);
+    double d = s.declination_deg * 3.14159265358979 / 180.0, ws = acos(-tan(lat) * tan(d));
+    pw_assert_near(day[i].declination, d, 3e-4, "declination, rad", "pw_sun_at");
+    pw_assert_near(day[i].noon_h, 12.0 - s.equation_of_time_min / 60.0, 3e-3, "noon, h",
+                   "pw_sun_at");
+    pw_assert_near(day[i].sunset, ws, 6e-4, "sunset, rad", "Duffie & Beckman 1.6.10");
+    pw_assert_near(day[i].outside,
+                   24.0 / 3.14159265358979 * pw_sun_extraterrestrial(i + 1) *
+                       (cos(lat) * cos(d) * sin(ws) + ws * sin(lat) * sin(d)),
+                   5.0, "outside the air, Wh/m2", "Duffie & Beckman 1.10.3");
+  }
+  const pw_site north = {"x", 80.0, 0.0, 0.0,
+                         0.0}; /* a day without night, a night without day */
+  month_sun_path(&north, day);
+  pw_assert_near(day[171].sunset, 3.14159265358979, 1e-9, "midsummer", "no sunset");
+  pw_assert_near(day[354].sunset, 0.0, 1e-9, "midwinter", "no sunrise");
+  pw_assert_near(day[354].outside, 0.0, 1e-9, "midwinter", "no sun");
+}
+
 /* What no month can be is told with its month, counted from 1, in the order of the year. */
 static void impossible_months_are_named(void **state)
 {
@@ -159,6 +193,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(days_of_a_uniform_month_go_up_by_equal_steps),
       cmocka_unit_test(days_follow_the_exponential),
+      cmocka_unit_test(the_path_is_that_of_the_sun),
       cmocka_unit_test(impossible_months_are_named),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
