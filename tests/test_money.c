@@ -349,6 +349,9 @@ static void one_meter_shares_its_tiers(void **state)
   /* 350 on 280: 20 at 0.10, 200 at 0.20, 130 at 0.40 = 94 */
   pw_assert_near(b.cost_year, 12 * 94.0, 1e-9, "both", "by hand");
   pw_assert_near(b.cooling_cost, 12 * 94.0 / 7.0, 1e-9, "cooling's seventh", "by hand");
+  n = even_needs(0.0, 0.0);
+  assert_int_equal(pw_bill_of(&n, &r, &b, NULL), PW_OK);
+  assert_true(b.cost_year == 0.0); /* nothing used, nothing paid */
 }
 
 /* Property: whatever the needs and the bill given, no more is claimed than the bill. */
