@@ -3,7 +3,7 @@ a comparison turned round (whole numbers: off by one), && for ||, a number chang
 two arguments swapped.
 
 Not made: strings, sizes of arrays, {0}, powers of ten beyond 1e-6..1e6 (guards and no-limits), steps of a for loop, what only
-leaks (free).
+leaks (free), arguments that may be swapped (strcmp, fmax).
 """
 import re
 from pathlib import Path
@@ -18,6 +18,7 @@ OTHER = {"+": ("operator", "-"), "-": ("operator", "+"), "*": ("operator", "/"),
          "==": ("compare", "!="), "!=": ("compare", "=="), "&&": ("logic", "||"), "||": ("logic", "&&")}
 BY_ONE = {"<": "<=", "<=": "<", ">": ">=", ">=": ">"}
 KEYWORDS = set("return goto case default if for while do switch static const typedef else sizeof struct enum free".split())
+EVEN = set("strcmp strncmp memcmp fmin fmax hypot".split())
 WORD = re.compile(r"[A-Za-z_]\w*$")
 
 
@@ -167,7 +168,7 @@ class Reader:
             begins = before in (";", "{", "}", "else") or after_control
             if inside and begins and not self.openers and t.group("word") and w not in KEYWORDS:
                 self.statement(i, t)
-            if inside and w == "(" and WORD.match(before) and before not in KEYWORDS:
+            if inside and w == "(" and WORD.match(before) and before not in KEYWORDS | EVEN:
                 self.call(i)
         return self.found
 

@@ -72,8 +72,8 @@ class Tree:
         link(self.home / "reach/liball.so", ["-shared", "-Wl,--build-id=none"] + watched + [str(self.build / "reach/tests/mutate_reach.o")] + LIBS)
         self.no_mutant()
         shutil.copy2(self.home / "lib/libmutant.so", self.home / "reach/libmutant.so")
-        shared = ["-rdynamic", "-Wl,-S", "-Wl,--no-as-needed", "-L" + str(self.home / "lib"), "-lmutant", "-lall"] + LIBS
-        helpers = [str(self.build / "tests" / h) for h in ("support.o", "paper_read.o")]
+        shared = self.shared = ["-rdynamic", "-Wl,-S", "-Wl,--no-as-needed", "-L" + str(self.home / "lib"), "-lmutant", "-lall"] + LIBS
+        helpers = self.helpers = [str(self.build / "tests" / h) for h in ("support.o", "paper_read.o")]
         for t in glob("tests/test_*.c"):
             name = Path(t).stem
             link(self.tree / "build/tests" / name, [str(self.build / "tests" / (name + ".o"))] + helpers + shared + ["-lcmocka"])
@@ -170,8 +170,9 @@ class Map:
         told = self.entered.get(m.path, {})
         if m.function in told:
             return told[m.function]
-        if m.path.endswith(".h"):
-            return set().union(*(t for s in includers for t in self.entered.get(s, {}).values()))
+        if m.path.endswith(".h"): # what is put inside others: by those, or by headers that no other file has
+            beside = [h for h, by in includers.items() if by <= includers.get(m.path, set())]
+            return set().union(*(t for s in [*includers.get(m.path, ()), *beside] for t in self.entered.get(s, {}).values()))
         within = not m.function or re.search(r"static inline [^;{]*\b%s\(" % re.escape(m.function), m.text)
         return set().union(*told.values()) if within else set()
 
@@ -180,18 +181,20 @@ class Judge:
     def __init__(self, tree, o):
         self.tree, self.plain, self.killers, self.includers, self.budget = tree, {}, {}, {}, o.budget
         self.map = Map(tree, o.slow, o.known)
-        for d in tree.build.glob("src/*/*.d"):
+        self.tests_with = {}
+        for d in [*tree.build.glob("src/*/*.d"), *tree.build.glob("tests/test_*.d")]:
             names = d.read_text().split("\n\n")[0].replace("\\\n", " ").split()
-            source = next((n for n in names if n.startswith("src/") and n.endswith(".c")), None)
-            for n in names if source and str(d.with_suffix(".o")) in tree.objects else ():
+            source = next((n for n in names if n.endswith(".c")), "")
+            of = self.tests_with if source.startswith("tests/") else self.includers if str(d.with_suffix(".o")) in tree.objects else {}
+            for n in names:
                 if n.startswith("src/") and n.endswith(".h"):
-                    self.includers.setdefault(n, set()).add(source)
+                    of.setdefault(n, set()).add(source)
 
-    def compile(self, path, text):
+    def compile(self, path, text, sources=None):
         """Objects of the file, or of all that include the header; [] when the compiler refuses."""
         work, made = self.tree.home / "work", []
         shutil.rmtree(work, ignore_errors=True)
-        for s in [path] if path.endswith(".c") else sorted(self.includers.get(path, ())):
+        for s in sources or ([path] if path.endswith(".c") else sorted(self.includers.get(path, ()))):
             for p in {s, path}:
                 (work / p).parent.mkdir(parents=True, exist_ok=True)
                 (work / p).write_text(text if p == path else Path(p).read_text(encoding="utf-8"), encoding="utf-8")
@@ -201,6 +204,18 @@ class Judge:
                 return []
         return made
 
+    def with_header(self, m):
+        """What a header puts inside a test stands in no library: such a test is built anew, too."""
+        for source in sorted(self.tests_with.get(m.path, ())):
+            t = Path(source).stem
+            made = self.compile(m.path, m.mutated(), [source]) if self.map.seconds.get(t, 9.0) < 1.0 else []
+            if made:
+                link(self.tree.tree / "build/tests/with_header", [str(made[0])] + self.tree.helpers + self.tree.shared + ["-lcmocka"])
+                status, took = self.tree.run("with_header", 3.0 + 5.0 * self.map.seconds[t])
+                if status != 0:
+                    return "hangs" if status is None else "killed", t, took
+        return None
+
     def judge(self, m):
         """(verdict, by which test, seconds) of a mutant, or None when the change is none."""
         if m.path not in self.plain:
@@ -209,8 +224,11 @@ class Judge:
         if not made or [o.read_bytes() for o in made] == self.plain[m.path]:
             return None
         link(self.tree.home / "lib/libmutant.so", ["-shared"] + [str(o) for o in made])
+        status = self.with_header(m)
+        if status:
+            return status
         began, seconds, killers = time.monotonic(), self.map.seconds, self.killers.setdefault(m.path, {})
-        tests = self.map.reaching(m, self.includers.get(m.path, ()))
+        tests = self.map.reaching(m, self.includers)
         left = self.budget
         for t in sorted(tests, key=lambda t: ((0.05 + seconds[t]) * self.map.width[t] / (1 + 9 * killers.get(t, 0)), t)):
             if left < seconds[t] and left < self.budget:

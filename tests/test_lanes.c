@@ -6,10 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define LANES 1
 #include "base/random.h"
 #include "climate/month.h"
-#include "house/lanes.h"
 #include "job/house_file.h"
 #include "panewright/year.h"
 
@@ -238,28 +236,11 @@ static void hours_are_each_ones_own(void **state)
   pw_assert_near(sum, s->beside[5].heating_kwh, 1e-4 * sum + 1e-9, "heating", "its hours");
 }
 
-/* The year's own root and power against the C library's. */
-static void own_functions_meet_the_librarys(void **state)
-{
-  (void)state;
-  double root = 0.0, power = 0.0;
-  for (double x = 1e-8; x < 1e4; x *= 1.01) {
-    root = fmax(root, fabs(v_root3(x) / cbrt(x) - 1.0));
-    assert_true(v_root3(x) == film_root3(x));
-    for (double e = -1.0; e <= 1.0; e += 0.0625)
-      power = fmax(power, fabs(v_power(x, e) / pow(x, e) - 1.0));
-  }
-  pw_assert_near(root, 0.0, 2.2e-5, "cube root", "cbrt of the C library");
-  pw_assert_near(power, 0.0, 1e-12, "power", "pow of the C library");
-  assert_true(v_power(0.0, 0.0) == 1.0 && v_power(0.0, 0.2) < 1e-50 && v_root3(0.0) < 1e-50);
-}
-
 int main(void)
 {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(each_lives_as_if_alone), cmocka_unit_test(unlike_houses_part),
-      cmocka_unit_test(the_one_that_fails_is_named), cmocka_unit_test(hours_are_each_ones_own),
-      cmocka_unit_test(own_functions_meet_the_librarys)};
+      cmocka_unit_test(the_one_that_fails_is_named), cmocka_unit_test(hours_are_each_ones_own)};
   pw_test_begin();
   return cmocka_run_group_tests(tests, open_street, close_street);
 }
