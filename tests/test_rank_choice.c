@@ -1,0 +1,148 @@
+/* What the search says of a build-up: price, weight, cost over the horizon, by hand from the catalogue and the openings. */
+#include "support.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "job/catalogue_file.h"
+#include "job/job_open.h"
+#include "study/rank.h"
+#include "window/frame_line.h"
+#include "window/opening_package.h"
+
+static const char small[] =
+    "part,name,thickness,gas,place,pocket,price_per_area,price_per_opening,price_per_length\n"
+    "pane,clear,3mm,,,,10 $/m2,,\n"
+    "pane,clear,6mm,,,,24 $/m2,,\n"
+    "coating,ag2,,,gap,,13 $/m2,,\n"
+    "gap,,8mm,air,,,2 $/m2,,\n"
+    "gap,,16mm,argon 90%,,,5 $/m2,,\n"
+    "spacer,metal,,,,,,,1 $/m\n"
+    "frame_line,vinyl,,,,40mm,150 $/m2,$300,\n";
+
+typedef struct desk {
+  pw_open_job open;
+  pw_compare compare;
+  pw_rank_catalogue catalogue;
+  pw_rank rank;
+} desk;
+
+static int set_up(void **state)
+{
+  desk *d = calloc(1, sizeof *d);
+  pw_err err = {0};
+  const pw_rank_options o = {.limits = {.panes_max = 2, .coatings_max = 1},
+                             .method = PW_YEAR_QUICK,
+                             .n_top = 1000,
+                             .no_years = 1};
+  if (!d || pw_job_open("examples/harrow_bend", &d->open, &err) != PW_OK ||
+      pw_catalogue_parse("small.csv", small, sizeof small - 1, &d->catalogue, NULL, &err) !=
+          PW_OK)
+    return -1;
+  pw_compare_options options = pw_job_options(&d->open, PW_YEAR_QUICK);
+  if (pw_compare_run(&d->open.job, d->open.weather, &options, NULL, &d->compare, &err) !=
+          PW_OK ||
+      pw_rank_run(&d->compare, d->open.weather, &d->catalogue, &o, &d->rank, &err) != PW_OK)
+    return -1;
+  *state = d;
+  return 0;
+}
+
+static int tear_down(void **state)
+{
+  desk *d = *state;
+  pw_rank_free(&d->rank);
+  pw_compare_free(&d->compare);
+  pw_job_close(&d->open);
+  free(d);
+  return 0;
+}
+
+static double glass_mm(const pw_buildup *b)
+{
+  double mm = 0.0;
+  for (size_t i = 0; i < b->n_pane; i++)
+    mm += 1e3 * b->pane[i].thickness;
+  return mm;
+}
+
+/* $10 a m2 of 3 mm, $24 of 6 mm, $13 a coating, $2 and $5 a gap, $150 of frame, all of the opening's area; $300 an opening; $1 a
+ * metre round each lite, a gap. */
+static void a_price_is_the_sum_of_its_parts(void **state)
+{
+  const desk *d = *state;
+  const pw_compare *c = &d->compare;
+  double openings = 0.0, area = 0.0, around = 0.0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    double times = c->job->opening[i].quantity;
+    const pw_lites *w = &pw_compare_fit(c, 0, i)->insert;
+    openings += times;
+    area += times * c->existing[i].rating.area;
+    for (size_t k = 0; k < w->n_lite; k++)
+      around += times * 2.0 * (w->lite[k].width + w->lite[k].height);
+  }
+  assert_true(d->rank.n_top > 10);
+  for (size_t i = 0; i < d->rank.n_top; i++) {
+    const pw_rank_choice *r = &d->rank.top[i];
+    double per_area = 150.0, gaps = (double)(r->glass.n_pane - 1);
+    for (size_t k = 0; k < r->glass.n_pane; k++) {
+      per_area += r->glass.pane[k].thickness > 0.004 ? 24.0 : 10.0;
+      for (int side = 0; side < 2; side++)
+        per_area += r->glass.pane[k].coating[side][0] ? 13.0 : 0.0;
+      if (k + 1 < r->glass.n_pane) per_area += r->glass.gap[k].thickness > 0.012 ? 5.0 : 2.0;
+    }
+    pw_assert_near(r->price, 300.0 * openings + per_area * area + around * gaps,
+                   1e-6 * r->price, "price", "by hand");
+  }
+}
+
+/* Glass weighs 2500 kg/m3 (EN 572-1, from memory): of the largest lite that moves, with what the frame holds of it all round. */
+static void the_heaviest_sash_is_weighed(void **state)
+{
+  const desk *d = *state;
+  const pw_compare *c = &d->compare;
+  double largest = 0.0;
+  for (size_t i = 0; i < c->n_opening; i++) {
+    const pw_lites *w = &pw_compare_fit(c, 0, i)->insert;
+    double bite = 2.0 * pw_opening_line(c->job, 0, &c->job->opening[i])->bite_max;
+    for (size_t k = 0; k < w->n_lite; k++)
+      if (w->lite[k].moving)
+        largest = fmax(largest, (w->lite[k].width + bite) * (w->lite[k].height + bite));
+  }
+  for (size_t i = 0; i < d->rank.n_top; i++)
+    pw_assert_near(d->rank.top[i].sash_weight,
+                   2500.0 * 1e-3 * glass_mm(&d->rank.top[i].glass) * largest, 1e-6, "sash, kg",
+                   "by hand");
+}
+
+/* Life cost is the price and the bills of the horizon, each year's $1 worth ((1 + e) / (1 + d))^k: as a sum of a geometric row.
+ * The order is that of life cost, equal ones by number. */
+static void life_cost_is_price_and_bills(void **state)
+{
+  const desk *d = *state;
+  const pw_house_facts *f = &d->compare.job->house;
+  double q = (1.0 + f->escalation.value) / (1.0 + f->discount.value);
+  double years = f->horizon_years.value > 0.0 ? f->horizon_years.value : 20.0;
+  double worth = q * (pow(q, years) - 1.0) / (q - 1.0);
+  for (size_t i = 0; i < d->rank.n_top; i++) {
+    const pw_rank_choice *r = &d->rank.top[i];
+    pw_assert_near(r->life_cost, r->price + worth * r->bill_year, 1e-9 * r->life_cost,
+                   "life cost", "by hand");
+    if (i == 0) continue;
+    const pw_rank_choice *b = &d->rank.top[i - 1];
+    assert_true(b->life_cost < r->life_cost ||
+                (b->life_cost == r->life_cost && b->number < r->number));
+  }
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(a_price_is_the_sum_of_its_parts),
+      cmocka_unit_test(the_heaviest_sash_is_weighed),
+      cmocka_unit_test(life_cost_is_price_and_bills),
+  };
+  return cmocka_run_group_tests(tests, set_up, tear_down);
+}
