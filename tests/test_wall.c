@@ -40,6 +40,22 @@ static void steady_flow_is_u_times_difference(void **state)
   }
 }
 
+/* Layers that store nothing: no memory, each face takes what the other gives; u of 0.2 and 0.3 m2 K/W is 2. */
+static void a_wall_without_mass_is_a_resistance(void **state)
+{
+  (void)state;
+  const pw_wall_layers two = {2, {{.resistance = 0.2}, {.resistance = 0.3}}};
+  pw_wall w;
+  double z[PW_MODES_MAX] = {0}, t[2] = {10.0, 20.0}, flux[2];
+  assert_int_equal(pw_wall_init(&two, 3600.0, &w, NULL), PW_OK);
+  pw_assert_near(w.u, 2.0, 1e-12, "u", "by hand");
+  pw_wall_recall(&w, z, t, flux);
+  assert_true(flux[0] == 0.0 && flux[1] == 0.0);
+  pw_assert_near(w.direct[1][0] * t[0] + w.direct[1][1] * t[1], 20.0, 1e-12, "in", "2 x 10 K");
+  pw_assert_near(w.direct[0][0] * t[0] + w.direct[0][1] * t[1], -20.0, 1e-12, "out",
+                 "2 x 10 K");
+}
+
 /* A slab at 0, both faces put to 1 K at time 0: flux into one face (Carslaw & Jaeger 1959, 3.3)
  *   q = (4 k / L) sum over odd n of exp(-n2 pi2 a t / L2) */
 static void slab_takes_a_step_as_the_series_says(void **state)
@@ -204,6 +220,7 @@ int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {cmocka_unit_test(steady_flow_is_u_times_difference),
+                                     cmocka_unit_test(a_wall_without_mass_is_a_resistance),
                                      cmocka_unit_test(slab_takes_a_step_as_the_series_says),
                                      cmocka_unit_test(daily_admittance_meets_the_matrices),
                                      cmocka_unit_test(what_stays_is_stored),
