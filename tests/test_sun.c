@@ -210,6 +210,22 @@ static void what_cannot_be_is_refused(void **state)
   assert_true(isnan(pw_air_mass(90.5)));
 }
 
+/* Two fins of depth d beside a window of width w leave of the horizon (hypot(w, d) - d) / w: crossed strings, Hottel 1954. Nothing
+ * that hangs over the window stands in the way of what comes level. 1.2 m and 0.5 m: 0.8 / 1.2. */
+static void fins_leave_of_the_horizon_what_strings_say(void **state)
+{
+  (void)state;
+  pw_shade s = {.width = 1.2, .height = 1.5, .fin_depth = {0.5, 0.5}};
+  pw_shade_factor bare, under;
+  assert_int_equal(pw_shade_factors(&s, &bare, NULL), PW_OK);
+  pw_assert_near(bare.horizon, 0.8 / 1.2, 2e-3, "horizon between fins", "crossed strings");
+  s.overhang_depth = 0.8;
+  s.overhang_run[0] = s.overhang_run[1] = 2.0;
+  assert_int_equal(pw_shade_factors(&s, &under, NULL), PW_OK);
+  pw_assert_near(under.horizon, bare.horizon, 1e-12, "under an overhang", "level rays");
+  assert_true(under.dome < bare.dome - 0.05 && under.ground > under.dome);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -219,6 +235,7 @@ int main(void)
       cmocka_unit_test(the_equation_of_time_is_right_to_a_thousandth_of_a_minute),
       cmocka_unit_test(shadows_agree_with_points_cast_one_by_one),
       cmocka_unit_test(dome_behind_an_overhang_meets_the_closed_form),
+      cmocka_unit_test(fins_leave_of_the_horizon_what_strings_say),
       cmocka_unit_test(more_shade_never_gives_more_light),
       cmocka_unit_test(a_screen_passes_its_open_share_head_on),
       cmocka_unit_test(what_cannot_be_is_refused),
