@@ -1,0 +1,89 @@
+/* Rules of the comparison that one figure each depends on: which air the house gets, what opens, who is blamed. */
+#include "example_fixture.h"
+
+#include <stdio.h>
+
+#include "house/airing.h"
+#include "study/compare_impl.h"
+#include "window/fit_job.h"
+
+static double changes(fixture *f, double given, double cfm50)
+{
+  pw_house_facts *facts = &f->open.job.house, keep = *facts;
+  pw_compare *c = calloc(1, sizeof *c);
+  pw_err err = {0};
+  assert_non_null(c);
+  facts->air_changes = (pw_given){.value = given, .origin = PW_ORIGIN_STATED};
+  facts->cfm50 = (pw_given){.value = cfm50, .origin = PW_ORIGIN_MEASURED};
+  if (pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  double rate = c->house.air_changes;
+  pw_compare_free(c);
+  free(c);
+  *facts = keep;
+  return rate;
+}
+
+/* A rate that the job gives goes before its blower door; a door alone gives a rate in proportion to its flow. */
+static void a_rate_goes_before_a_blower_door(void **state)
+{
+  fixture *f = *state;
+  double given = changes(f, 0.7, 0.0), both = changes(f, 0.7, 0.9);
+  double door = changes(f, PW_NOT_GIVEN, 0.5), twice = changes(f, PW_NOT_GIVEN, 1.0);
+  pw_assert_near(given, 0.7, 1e-12, "rate", "given");
+  pw_assert_near(both, 0.7, 1e-12, "rate and door", "given");
+  assert_true(door > 0.05 && door < 3.0);
+  pw_assert_near(twice / door, 2.0, 1e-6, "twice the flow", "leakage area by power law");
+}
+
+/* What opens of a set is what opens of each window, as often as there are of it, where it is in the heated house. */
+static void what_opens_is_summed_over_the_heated_house(void **state)
+{
+  fixture *f = *state;
+  double sum = 0.0, attic = 0.0;
+  for (size_t i = 0; i < OPENINGS; i++) {
+    pw_openable open;
+    pw_openable_of(pw_compare_lites(&f->whole, 0, i), 0, &open);
+    sum += f->open.job.opening[i].quantity * open.area;
+    if (i == B1) attic = f->open.job.opening[i].quantity * open.area;
+  }
+  assert_true(sum > 1.0 && attic > 0.1);
+  pw_assert_near(f->whole.package_set[0].open_area, sum, 1e-9, "openable, m2", "by hand");
+  as_read(f);
+  f->open.job.opening[B1].unconditioned = 1;
+  pw_compare *c = calloc(1, sizeof *c);
+  assert_non_null(c);
+  assert_int_equal(pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, NULL), PW_OK);
+  pw_assert_near(c->package_set[0].open_area, sum - attic, 1e-9, "without a porch", "by hand");
+  pw_compare_free(c);
+  free(c);
+  as_read(f);
+}
+
+static void an_opening_that_cannot_be_fitted_is_named(void **state)
+{
+  fixture *f = *state;
+  pw_fit fit[OPENINGS];
+  pw_err err = {0};
+  as_read(f);
+  for (int k = 0; k < 3; k++)
+    f->open.job.opening[K1].width[k] = 0.01;
+  pw_status s = pw_fit_job(&f->open.job, 0, fit, &err);
+  assert_int_not_equal(s, PW_OK);
+  assert_int_equal(pw_fit_job(&f->open.job, 0, fit, NULL), s); /* nobody asks why */
+  char want[64];
+  snprintf(want, sizeof want, "opening %s: ", f->open.job.opening[K1].tag);
+  assert_memory_equal(err.text, want, strlen(want));
+  as_read(f);
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(a_rate_goes_before_a_blower_door),
+      cmocka_unit_test(what_opens_is_summed_over_the_heated_house),
+      cmocka_unit_test(an_opening_that_cannot_be_fitted_is_named),
+  };
+  return cmocka_run_group_tests(tests, set_up, tear_down);
+}
