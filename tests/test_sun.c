@@ -82,6 +82,49 @@ static void the_clock_of_the_sun_is_right_to_seconds(void **state)
   pw_assert_near(with / square, 0.0, 12.0, "delta T, s", "ERFA 2.0 at 67 s");
 }
 
+/* NREL/TP-560-34302 and SPA of an open solar library (table climate/sun_position): zenith as it is and as it is seen. */
+static void places_are_those_of_spa(void **state)
+{
+  (void)state;
+  const pw_table *t = pw_table_find("climate/sun_position");
+  assert_non_null(t);
+  for (size_t i = 0; i < t->n_row; i++) {
+    double v[10] = {0};
+    pw_sun s;
+    for (int c = 2; c < 10; c++)
+      v[c] = pw_table_number(t, i, c);
+    assert_int_equal(pw_sun_at(instant(pw_table_text(t, i, 1)), v[2], v[3], v[4] * 100.0,
+                               v[5] + 273.15, &s, NULL),
+                     PW_OK);
+    pw_assert_near(s.zenith_deg, v[7], 1.5e-3, "zenith", "SPA");
+    pw_assert_near(s.apparent_zenith_deg, v[8], 1.5e-3, "apparent zenith", "SPA");
+  }
+}
+
+/* NREL/TP-560-34302 eq. (42): the air lifts the sun while its upper limb can be seen, 0.26667 + 0.5667 degree below the horizon;
+ * a sunset at the equator in steps of 0.01 degree. */
+static void the_air_lifts_the_sun_until_it_has_set(void **state)
+{
+  (void)state;
+  double jd = pw_julian_day(2005, 3, 20, 17.8);
+  int lifted = 0, set = 0;
+  for (int i = 0; i < 1200; i++) {
+    pw_sun s;
+    assert_int_equal(pw_sun_at(jd + i * 0.01 / 360.0, 0.0, 0.0, 101000.0, 283.0, &s, NULL),
+                     PW_OK);
+    double e = 90.0 - s.zenith_deg, up = s.zenith_deg - s.apparent_zenith_deg;
+    double want = 1.02 / (60.0 * tan(pw_rad(e + 10.3 / (e + 5.11))));
+    if (e > -0.83337 + 1e-4) {
+      pw_assert_near(up, want, 1e-9, "refraction", "eq. (42)");
+      lifted++;
+    } else if (e < -0.83337 - 1e-4) {
+      pw_assert_near(up, 0.0, 1e-12, "below the horizon", "eq. (42)");
+      set++;
+    }
+  }
+  assert_true(lifted > 300 && set > 300);
+}
+
 /* NREL/TP-560-34302's example and SPA of an open solar library (table climate/sun_position): 0.06 s. */
 static void the_equation_of_time_is_right_to_a_thousandth_of_a_minute(void **state)
 {
@@ -233,6 +276,8 @@ int main(void)
       cmocka_unit_test(the_year_agrees_with_the_instant),
       cmocka_unit_test(the_clock_of_the_sun_is_right_to_seconds),
       cmocka_unit_test(the_equation_of_time_is_right_to_a_thousandth_of_a_minute),
+      cmocka_unit_test(places_are_those_of_spa),
+      cmocka_unit_test(the_air_lifts_the_sun_until_it_has_set),
       cmocka_unit_test(shadows_agree_with_points_cast_one_by_one),
       cmocka_unit_test(dome_behind_an_overhang_meets_the_closed_form),
       cmocka_unit_test(fins_leave_of_the_horizon_what_strings_say),
