@@ -250,6 +250,50 @@ static void bad_files_are_refused_in_one_clear_line(void **state)
   }
 }
 
+/* Either price is a price, each in its unit (by hand: $24 a ft2 is 24 / 0.09290304 a m2); a label wants its certificate; a name
+ * stands once; open tubes lose the gas. */
+static void packages_are_warned_of_what_they_lack(void **state)
+{
+  (void)state;
+  static const char text[] =
+      "package,glass,price_per_opening,price_per_area,label_u,certificate,open_tubes\n"
+      "both,3mm clear / 12.7mm argon 90% / 3mm clear,$400,24 $/ft2,,,\n"
+      "by_opening,3mm clear / 12.7mm air / 3mm clear,$400,,0.30,CPD-1,\n"
+      "by_area,3mm clear / 12.7mm air / 3mm clear,,50 $/m2,0.30,,\n"
+      "neither,3mm clear / 12.7mm argon 90% / 3mm clear,,,,,yes\n";
+  static const char *const want[] = {"by_area has label values but no certificate number",
+                                     "neither: open tubes lose the gas, reckoned with air",
+                                     "neither has no price; no payback can be reckoned"};
+  pw_job job = {0};
+  pw_notes notes = {0};
+  pw_err err = {0};
+  char path[128];
+  size_t found = 0;
+  put("packages.csv", text, sizeof text - 1);
+  path_of("packages.csv", path);
+  if (pw_packages_read(path, &job, &notes, &err) != PW_OK) fail_msg("%s", err.text);
+  assert_int_equal(job.n_package, 4);
+  pw_assert_near(job.package[0].price_per_opening.value, 400.0, 1e-9, "$400", "as it stands");
+  pw_assert_near(job.package[0].price_per_area.value, 24.0 / 0.09290304, 1e-9, "$24 a ft2",
+                 "by hand");
+  pw_assert_near(job.package[2].price_per_area.value, 50.0, 1e-9, "$50 a m2", "as it stands");
+  assert_false(pw_given_is(&job.package[1].price_per_area));
+  assert_int_equal(job.package[1].label_u.origin, PW_ORIGIN_LABEL);
+  assert_true(job.package[0].glass.gap[0].mix.share[PW_ARGON] > 0.8);
+  assert_true(job.package[3].glass.gap[0].mix.share[PW_ARGON] == 0.0);
+  for (size_t i = 0; i < notes.n; i++)
+    for (size_t k = 0; k < 3; k++)
+      found += strstr(notes.note[i].value, want[k]) != NULL;
+  assert_int_equal(found, 3);
+  for (size_t i = 0; i < notes.n; i++) {
+    assert_null(strstr(notes.note[i].value, "both "));
+    assert_null(strstr(notes.note[i].value, "by_opening has"));
+    assert_null(strstr(notes.note[i].value, "by_area has no price"));
+  }
+  pw_notes_free(&notes);
+  free(job.package);
+}
+
 static void missing_files_and_folders_are_told_apart(void **state)
 {
   (void)state;
@@ -377,6 +421,7 @@ int main(void)
       cmocka_unit_test(the_example_is_read_whole),
       cmocka_unit_test(every_default_is_noted),
       cmocka_unit_test(bad_files_are_refused_in_one_clear_line),
+      cmocka_unit_test(packages_are_warned_of_what_they_lack),
       cmocka_unit_test(missing_files_and_folders_are_told_apart),
       cmocka_unit_test(spreadsheets_are_read_as_they_come),
       cmocka_unit_test(a_line_of_ten_megabytes_is_one_line_of_refusal),
