@@ -1,0 +1,185 @@
+/* A draw of the range beside the comparison itself: at its middle it is the comparison, and one input moved moves what a hand sum
+ * says. By the quick year. */
+#include "example_fixture.h"
+
+#include "study/range_bills_impl.h"
+#include "study/range_impl.h"
+
+/* Every input where the comparison has it: in the mode of its spread, factors at 1. */
+static void middle(const range_case *rc, double v[IN_COUNT])
+{
+  for (size_t i = 0; i < IN_COUNT; i++)
+    v[i] = rc->input[i].spread.mode;
+  for (size_t i = IN_WEATHER_HEAT; i <= IN_COOL_COP; i++)
+    v[i] = 1.0;
+}
+
+static const pw_compare_set *set_of(const pw_compare *c, size_t s)
+{
+  return s == 0              ? &c->existing_set
+         : s <= c->n_package ? &c->package_set[s - 1]
+                             : &c->minimum_set;
+}
+
+static void open_case(const fixture *f, range_case *rc, double year[])
+{
+  pw_err err = {0};
+  if (range_case_of(&f->whole, f->open.weather, PW_YEAR_QUICK, 0, rc, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  assert_int_equal(rc->n_set, f->whole.n_package + 2);
+  for (size_t s = 0; s < rc->n_set; s++)
+    for (size_t m = 0; m < 12; m++) {
+      year[s * RANGE_MONTHS + m] = set_of(&f->whole, s)->needs.heating_kwh[m];
+      year[s * RANGE_MONTHS + 12 + m] = set_of(&f->whole, s)->needs.cooling_kwh[m];
+    }
+}
+
+static void figures(const range_case *rc, const double v[], const double year[], double f[])
+{
+  pw_err err = {0};
+  if (range_figures_at(rc, v, year, f, NULL, &err) != PW_OK) fail_msg("%s", err.text);
+}
+
+/* The bills of the draw are those of the comparison; a saving is what they differ by, over the code's windows too; the payback the
+ * price less what others pay over it. */
+static void in_the_middle_a_draw_is_the_comparison(void **state)
+{
+  const fixture *f = *state;
+  const pw_compare *c = &f->whole;
+  double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], got[RANGE_SETS * F_COUNT];
+  range_case rc;
+  open_case(f, &rc, year);
+  middle(&rc, v);
+  figures(&rc, v, year, got);
+  for (size_t s = 0; s + 1 < rc.n_set; s++) {
+    const pw_compare_set *set = set_of(c, s);
+    const double *at = got + s * F_COUNT;
+    pw_assert_near(at[F_U], set->u, 1e-9, set->name, "U of the comparison");
+    pw_assert_near(at[F_SHGC], set->shgc, 1e-9, set->name, "SHGC of the comparison");
+    pw_assert_near(at[F_COST], set->bill.cost_year, 1e-6, set->name, "bill of the comparison");
+    if (s == 0) continue;
+    double saved = c->existing_set.bill.cost_year - set->bill.cost_year;
+    pw_assert_near(at[F_SAVING], saved, 1e-6, set->name, "difference of the bills");
+    pw_assert_near(at[F_MINIMUM], c->minimum_set.bill.cost_year - set->bill.cost_year, 1e-6,
+                   set->name, "difference to the code's windows");
+    pw_assert_near(at[F_NEED], set->saving.need_kwh, 1e-6, set->name, "need");
+    pw_assert_near(at[F_FUEL], set->saving.fuel_kwh, 1e-6, set->name, "energy bought");
+    pw_assert_near(at[F_NORMAL_FUEL], at[F_FUEL], 1e-6, set->name, "normal weather");
+    assert_true(set->price > 0.0);
+    pw_assert_near(at[F_PAYBACK], (set->price - set->invest.incentive) / saved, 1e-6, set->name,
+                   "price over saving");
+  }
+}
+
+/* Dearer current, a worse furnace, a house that wants more heat: the hand sum of what each does to the bill of the windows there,
+ * gas and current apart. */
+static void one_input_moves_what_it_should(void **state)
+{
+  const fixture *f = *state;
+  const pw_bill *b = &f->whole.existing_set.bill;
+  double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], got[RANGE_SETS * F_COUNT];
+  range_case rc;
+  open_case(f, &rc, year);
+  assert_int_not_equal(f->whole.rates.heating_fuel, PW_FUEL_ELECTRICITY);
+  const struct {
+    int input;
+    double value, heat, cool;
+  } row[] = {{IN_PRICE_COOL, 1.5, 1.0, 1.5},       {IN_PRICE_HEAT, 1.5, 1.5, 1.0},
+             {IN_HEAT_EFFICIENCY, 0.8, 1.25, 1.0}, {IN_COOL_COP, 0.8, 1.0, 1.25},
+             {IN_MODEL_HEAT, 1.2, 1.2, 1.0},       {IN_MODEL_COOL, 1.2, 1.0, 1.2},
+             {IN_WEATHER_HEAT, 0.9, 0.9, 1.0},     {IN_WEATHER_COOL, 0.9, 1.0, 0.9},
+             {IN_NORMALS_HEAT, 1.1, 1.1, 1.0},     {IN_NORMALS_COOL, 1.1, 1.0, 1.1}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    middle(&rc, v);
+    v[row[i].input] = row[i].value;
+    figures(&rc, v, year, got);
+    pw_assert_near(got[F_COST], row[i].heat * b->heating_cost + row[i].cool * b->cooling_cost,
+                   1e-6 * b->cost_year, rc.input[row[i].input].name, "by hand");
+  }
+}
+
+/* Chances at which the inputs stand in their middle. */
+static void chances_of(const range_case *rc, const double want[IN_COUNT], double u[])
+{
+  double v[IN_COUNT];
+  for (size_t k = 0; k < rc->n_in; k++) {
+    double low = 1e-9, high = 1.0 - 1e-9;
+    for (int i = 0; i < 60; i++) {
+      u[k] = 0.5 * (low + high);
+      for (size_t j = k + 1; j < rc->n_in; j++)
+        u[j] = 0.5;
+      range_values(rc, u, v);
+      if (v[rc->which[k]] < want[rc->which[k]])
+        low = u[k];
+      else
+        high = u[k];
+    }
+  }
+}
+
+/* The draw's own year in its middle is the comparison's; with a tape that reads 1 mm too little all windows are larger by what
+ * it missed, as a comparison of that job has it. */
+static void the_year_of_a_draw_follows_its_tape(void **state)
+{
+  fixture *f = *state;
+  const double off = 0.001;
+  double v[IN_COUNT], u[2 * IN_COUNT], year[RANGE_SETS * RANGE_MONTHS],
+      y[RANGE_SETS * RANGE_MONTHS];
+  double moved[RANGE_SETS * RANGE_MONTHS];
+  range_case rc;
+  pw_err err = {0};
+  open_case(f, &rc, year);
+  void *room = range_room_new(&rc);
+  middle(&rc, v);
+  chances_of(&rc, v, u);
+  if (range_year(&rc, room, u, y, &err) != PW_OK) fail_msg("%s", err.text);
+  v[IN_TAPE] = off;
+  chances_of(&rc, v, u);
+  if (range_year(&rc, room, u, moved, &err) != PW_OK) fail_msg("%s", err.text);
+  double sum = 0.0, grown = 0.0, want = 0.0, all = 0.0;
+  for (size_t k = 0; k < RANGE_MONTHS; k++) {
+    pw_assert_near(y[k], year[k], 1e-4 * fabs(year[k]) + 0.1, "a month's need, kWh",
+                   "comparison");
+    sum += y[k];
+  }
+  for (size_t s = 0; s < rc.n_set; s++)
+    for (size_t k = 0; k < RANGE_MONTHS; k++)
+      pw_assert_near(y[s * RANGE_MONTHS + k], year[s * RANGE_MONTHS + k],
+                     1e-4 * fabs(year[s * RANGE_MONTHS + k]) + 0.1, "a month's need, kWh",
+                     "comparison");
+  as_read(f);
+  for (size_t i = 0; i < OPENINGS; i++)
+    for (int k = 0; k < 3; k++) {
+      f->open.job.opening[i].width[k] += off;
+      f->open.job.opening[i].height[k] += off;
+    }
+  pw_compare *c = calloc(1, sizeof *c);
+  assert_non_null(c);
+  if (pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  for (size_t m = 0; m < 12; m++) {
+    want += c->existing_set.needs.cooling_kwh[m];
+    all += year[12 + m];
+    grown += moved[12 + m];
+  }
+  /* 1 mm of about 1 m on each side: two thousandths of the sun; walls that shrink for it count for little */
+  assert_true(want > 1.0005 * all);
+  pw_assert_near((grown - all) / (want - all), 1.0, 0.25, "cold for larger windows",
+                 "a larger job");
+  pw_compare_free(c);
+  free(c);
+  range_room_free(room);
+  as_read(f);
+  assert_true(sum > 0.0);
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(in_the_middle_a_draw_is_the_comparison),
+      cmocka_unit_test(one_input_moves_what_it_should),
+      cmocka_unit_test(the_year_of_a_draw_follows_its_tape),
+  };
+  return cmocka_run_group_tests(tests, set_up, tear_down);
+}
