@@ -3,7 +3,7 @@ a comparison turned round (whole numbers: off by one), && for ||, a number chang
 two arguments swapped.
 
 Not made: strings, sizes of arrays, {0}, powers of ten beyond 1e-6..1e6 (guards and no-limits), steps of a for loop, what only
-leaks (free), arguments that may be swapped (strcmp, fmax).
+leaks (free), arguments that may be swapped (strcmp, fmax, calloc).
 """
 import re
 from pathlib import Path
@@ -18,7 +18,7 @@ OTHER = {"+": ("operator", "-"), "-": ("operator", "+"), "*": ("operator", "/"),
          "==": ("compare", "!="), "!=": ("compare", "=="), "&&": ("logic", "||"), "||": ("logic", "&&")}
 BY_ONE = {"<": "<=", "<=": "<", ">": ">=", ">=": ">"}
 KEYWORDS = set("return goto case default if for while do switch static const typedef else sizeof struct enum free".split())
-EVEN = set("strcmp strncmp memcmp fmin fmax hypot".split())
+EVEN = set("strcmp strncmp memcmp fmin fmax hypot calloc".split())
 WORD = re.compile(r"[A-Za-z_]\w*$")
 
 
