@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "house/airing.h"
+#include "money/worth.h"
 #include "study/compare_impl.h"
 #include "window/fit_job.h"
 
@@ -60,6 +61,33 @@ static void what_opens_is_summed_over_the_heated_house(void **state)
   as_read(f);
 }
 
+/* The life that is left is that of the frames which most of the area has: a small odd one does not count. */
+static void the_usual_frame_decides_what_life_is_left(void **state)
+{
+  fixture *f = *state;
+  static const pw_frame_kind kind[] = {PW_FRAME_WOOD, PW_FRAME_ALUMINIUM, PW_FRAME_VINYL};
+  int built = f->open.job.house.year_built;
+  f->open.job.house.year_built = 0; /* not told: half of the life of its kind */
+  assert_true(pw_residual_life(PW_FRAME_WOOD, 0, 2026).value !=
+              pw_residual_life(PW_FRAME_ALUMINIUM, 0, 2026).value);
+  for (size_t k = 0; k < 3; k++) {
+    pw_compare *c = calloc(1, sizeof *c);
+    pw_err err = {0};
+    assert_non_null(c);
+    as_read(f);
+    for (size_t i = 0; i < OPENINGS; i++)
+      f->open.job.opening[i].existing_frame = i == B1 ? kind[(k + 1) % 3] : kind[k];
+    if (pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, &err) != PW_OK)
+      fail_msg("%s", err.text);
+    pw_assert_near(c->residual_life.value, pw_residual_life(kind[k], 0, 2026).value, 0.0,
+                   "life left", "half of the life of the kind");
+    pw_compare_free(c);
+    free(c);
+  }
+  f->open.job.house.year_built = built;
+  as_read(f);
+}
+
 static void an_opening_that_cannot_be_fitted_is_named(void **state)
 {
   fixture *f = *state;
@@ -83,6 +111,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_rate_goes_before_a_blower_door),
       cmocka_unit_test(what_opens_is_summed_over_the_heated_house),
+      cmocka_unit_test(the_usual_frame_decides_what_life_is_left),
       cmocka_unit_test(an_opening_that_cannot_be_fitted_is_named),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
