@@ -2,6 +2,7 @@
  * says. By the quick year. */
 #include "example_fixture.h"
 
+#include "money/tariff.h"
 #include "study/range_bills_impl.h"
 #include "study/range_impl.h"
 
@@ -98,6 +99,40 @@ static void one_input_moves_what_it_should(void **state)
   }
 }
 
+/* Prices by the hour enter by their mean over each set's own cold: what its bill of the comparison cost over what it bought, of the
+ * windows there, the packages and the code's. A flat tariff is its price. */
+static void prices_by_the_hour_have_the_mean_of_their_set(void **state)
+{
+  const fixture *f = *state;
+  pw_tariff peak = {.kind = PW_TARIFF_TIME, .n_period = 2};
+  peak.period[0] = (pw_period){.price = 0.20};
+  peak.period[1] = (pw_period){.months = 0xFu << 5, .from_h = 16, .to_h = 21, .price = 0.60};
+  const pw_tariff flat = {.kind = PW_TARIFF_FLAT, .flat = 0.11};
+  const pw_tariff *tariff[PW_FUEL_COUNT] = {
+      [PW_FUEL_ELECTRICITY] = &peak, [PW_FUEL_GAS] = &flat};
+  const pw_compare_options by_hour = {.method = PW_YEAR_SIMPLE, .tariff = tariff};
+  pw_compare *c = calloc(1, sizeof *c);
+  pw_err err = {0};
+  range_case rc;
+  assert_non_null(c);
+  if (pw_compare_run(&f->open.job, f->open.weather, &by_hour, NULL, c, &err) != PW_OK ||
+      range_case_of(c, f->open.weather, PW_YEAR_SIMPLE, 0, &rc, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  for (size_t s = 0; s < rc.n_set; s++) {
+    const pw_bill *b = &set_of(c, s)->bill;
+    assert_true(isnan(rc.mean_price[s][0])); /* gas has a price of its own */
+    pw_assert_near(rc.mean_price[s][1], b->cooling_cost / b->cooling_electricity_kwh, 1e-12,
+                   set_of(c, s)->name, "mean over its cold");
+    assert_true(rc.mean_price[s][1] > 0.21 && rc.mean_price[s][1] < 0.59);
+  }
+  assert_true(rc.mean_price[0][1] != rc.mean_price[rc.n_set - 1][1]);
+  pw_assert_near(rc.rates.price[PW_FUEL_GAS].value, 0.11, 0.0, "gas", "flat");
+  assert_null(rc.rates.tariff[PW_FUEL_ELECTRICITY]);
+  assert_null(rc.rates.tariff[PW_FUEL_GAS]);
+  pw_compare_free(c);
+  free(c);
+}
+
 /* Chances at which the inputs stand in their middle. */
 static void chances_of(const range_case *rc, const double want[IN_COUNT], double u[])
 {
@@ -179,6 +214,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(in_the_middle_a_draw_is_the_comparison),
       cmocka_unit_test(one_input_moves_what_it_should),
+      cmocka_unit_test(prices_by_the_hour_have_the_mean_of_their_set),
       cmocka_unit_test(the_year_of_a_draw_follows_its_tape),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
