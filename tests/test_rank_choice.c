@@ -7,6 +7,7 @@
 
 #include "job/catalogue_file.h"
 #include "job/job_open.h"
+#include "panewright/glazing.h"
 #include "study/rank.h"
 #include "window/frame_line.h"
 #include "window/opening_package.h"
@@ -123,7 +124,7 @@ static void life_cost_is_price_and_bills(void **state)
   const desk *d = *state;
   const pw_house_facts *f = &d->compare.job->house;
   double q = (1.0 + f->escalation.value) / (1.0 + f->discount.value);
-  double years = f->horizon_years.value > 0.0 ? f->horizon_years.value : 20.0;
+  double years = f->horizon_years.value > 0.0 ? f->horizon_years.value : 25.0;
   double worth = q * (pow(q, years) - 1.0) / (q - 1.0);
   for (size_t i = 0; i < d->rank.n_top; i++) {
     const pw_rank_choice *r = &d->rank.top[i];
@@ -136,12 +137,28 @@ static void life_cost_is_price_and_bills(void **state)
   }
 }
 
+/* Comfort is the inner glass on the design night, in the wind of NFRC 100's winter, 5.5 m/s: by the unit's own balance. */
+static void the_inner_glass_is_that_of_the_design_night(void **state)
+{
+  const desk *d = *state;
+  const pw_env env = {.t_out = d->compare.t_design_out, .t_in = d->compare.t_in, .wind = 5.5};
+  for (size_t i = 0; i < d->rank.n_top; i++) {
+    pw_glazing g;
+    pw_unit_result night;
+    assert_int_equal(pw_glazing_build(&d->rank.top[i].glass, &g, NULL), PW_OK);
+    assert_int_equal(pw_unit_balance(&g.unit, &env, NULL, &night, NULL), PW_OK);
+    pw_assert_near(d->rank.top[i].t_inner, night.t[2 * g.unit.n_pane - 1], 1e-6,
+                   "inner glass, K", "NFRC 100");
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_price_is_the_sum_of_its_parts),
       cmocka_unit_test(the_heaviest_sash_is_weighed),
+      cmocka_unit_test(the_inner_glass_is_that_of_the_design_night),
       cmocka_unit_test(life_cost_is_price_and_bills),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
