@@ -2,6 +2,7 @@
 
 #include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <unistd.h>
 
 #include "out/safe_file.h"
@@ -24,8 +25,11 @@ cli_held cli_let_go(void)
   int whole = pw_text_stream_close(&held);
   stdout = terminal;
   if (!whole) return CLI_HELD_NO_MEMORY;
-  errno = pw_write_all(STDOUT_FILENO, held.text, held.size);
-  return errno ? CLI_HELD_NOT_WRITTEN : CLI_HELD_OUT;
+  int why = pw_write_all(STDOUT_FILENO, held.text, held.size);
+  free(held.text);
+  held = (pw_text_stream){.f = NULL};
+  errno = why;
+  return why ? CLI_HELD_NOT_WRITTEN : CLI_HELD_OUT;
 }
 #else
 /* A page holds what is printed by itself; it comes there in large pieces. */
