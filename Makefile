@@ -164,13 +164,19 @@ mutate: all $(tests) ## MUTANTS=200 small faults in src by SEED=1: do the tests 
 	@nice python3 tests/mutate.py $(BUILD) --count $(MUTANTS) --seed $(SEED) $(MUTATE)
 mutate-objects: $(lib_obj) $(top_obj) $(cli_obj) $(BUILD)/tests/mutate_reach.o
 
+# FAST=1: optimized and without sanitizers, for counts.
 FUZZ_SECONDS ?= 60
-fuzz: ## feed each reader with random bytes (clang), FUZZ_SECONDS=60 each
-	@$(MAKE) --no-print-directory -j$(JOBS) BUILD=build/fuzz CC=clang CFLAGS='-O1 -g -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=all -Wno-error' $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c)))
-	@for t in $(patsubst tests/%.c,build/fuzz/%,$(sort $(wildcard tests/fuzz_*.c))); do \
-	  mkdir -p $$t.corpus && echo "== $$t" && $$t -max_total_time=$(FUZZ_SECONDS) -max_len=4096 -print_final_stats=0 -verbosity=0 -artifact_prefix=$$t. $$t.corpus $(wildcard examples/*/) || exit 1; done
-$(BUILD)/fuzz_%: $(BUILD)/tests/fuzz_%.o $(TOP) $(LIB)
-	$(Q)$(CC) -fsanitize=fuzzer,address,undefined $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(LIB_LIBS)
+FUZZ_BUILD    = build/fuzz$(if $(FAST),_fast)
+FUZZ_WATCH   ?= $(if $(FAST),,address,undefined)
+fuzz_obj     := $(patsubst %.c,$(BUILD)/%.o,$(sort $(wildcard tests/fuzz/*.c)))
+comma        := ,
+fuzz: ## feed every reader and whole jobs with changed bytes (clang), FUZZ_SECONDS=60 each, or FUZZ_RUNS=N over all; FUZZ='bills job'
+	@$(MAKE) --no-print-directory -j$(JOBS) BUILD=$(FUZZ_BUILD) CC=$(if $(filter cc,$(CC)),clang,'$(CC)') LDFLAGS='$(if $(FUZZ_WATCH),-fsanitize=$(FUZZ_WATCH))' CFLAGS='$(if $(FAST),-O2,-O1) -g1 -fsanitize=fuzzer-no-link$(if $(FUZZ_WATCH),$(comma)$(FUZZ_WATCH) -fno-sanitize-recover=all) -Wno-error' $(FUZZ_BUILD)/fuzz/all
+	@FUZZ_SECONDS=$(FUZZ_SECONDS) FUZZ_RUNS=$(FUZZ_RUNS) sh tests/fuzz.sh $(FUZZ_BUILD)/fuzz $(FUZZ)
+$(BUILD)/fuzz/all: $(fuzz_obj) $(filter-out %/main.o,$(cli_obj)) $(TOP) $(LIB)
+	@mkdir -p $(@D)
+	$(Q)$(CC) -fsanitize=fuzzer $(LDFLAGS) -o $@ $^ $(TOP_LIBS) $(filter-out -lcholmod,$(LIB_LIBS)) -ldl
+$(fuzz_obj): | $(BUILD)/gen/reference.h
 
 coverage: ## line coverage of the tests, by file
 	@$(MAKE) --no-print-directory BUILD=build/cov CFLAGS='-O0 -g --coverage -Wno-error' LDFLAGS='--coverage' test
@@ -250,4 +256,4 @@ help: ## this list
 include src/page/page.mk
 
 -include $(lib_obj:.o=.d) $(top_obj:.o=.d) $(cli_obj:.o=.d) $(BUILD)/src/manual/manual.d $(tests:=.d) $(BUILD)/tests/prove_meter.d \
-         $(patsubst %.c,$(BUILD)/%.d,$(wildcard tests/bench*.c))
+         $(patsubst %.c,$(BUILD)/%.d,$(wildcard tests/bench*.c)) $(fuzz_obj:.o=.d)
