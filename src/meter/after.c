@@ -53,7 +53,7 @@ void pw_avoided_of(const pw_change_fit *fit, double mean_days, const pw_bill_per
   a.expected = fit->base * g[0] + fit->slope[0] * g[1] + fit->slope[1] * g[2];
   a.avoided = a.expected - a.measured;
   a.se = sqrt(scatter + change_variance(fit, g));
-  a.fraction = a.avoided / a.expected;
+  a.fraction = a.expected != 0.0 ? a.avoided / a.expected : (double)NAN;
   *avoided = a;
 }
 

@@ -39,7 +39,8 @@ static pw_status sides_of(const pw_compare *c, sides *s, pw_err *err)
   for (int side = 0; side < PW_FACADES; side++)
     for (size_t k = 0; k <= c->n_package; k++)
       for (int t = 0; t < PW_COVERING_SEASONS; t++)
-        s->pass[side][k][t] /= s->glass[side][k];
+        s->pass[side][k][t] =
+            s->glass[side][k] > 0.0 ? s->pass[side][k][t] / s->glass[side][k] : (double)NAN;
   free(window);
   return PW_OK;
 }

@@ -39,7 +39,8 @@ static size_t least_glass(const pw_compare *c)
   glass_and_frame(c, 0, least);
   for (size_t p = 1; p < c->n_package; p++) {
     glass_and_frame(c, p, here);
-    double more = here[0] / least[0] - 1.0; /* a last digit is no difference */
+    /* a last digit is no difference; without any glass they are alike */
+    double more = least[0] > 0.0 ? here[0] / least[0] - 1.0 : here[0];
     int equal = more > -1e-12 && here[1] == least[1];
     if (more > 1e-12 || (more > -1e-12 && here[1] > least[1]) || (equal && here[2] >= least[2]))
       continue;

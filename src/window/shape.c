@@ -312,7 +312,8 @@ static double along(const pw_bounds *s, double x, double y, double nx, double ny
     if (e->arc) {
       double dx = x - e->x, dy = y - e->y, b = dx * nx + dy * ny;
       double square = b * b - dx * dx - dy * dy + e->r * e->r;
-      if (square >= 0.0) t = sqrt(square) - b;
+      if (square < 0.0) continue;
+      t = sqrt(square) - b;
       if (!(turned(pw_atan2(dy + t * ny, dx + t * nx), e->from) <= e->to)) continue;
     } else if (e->nx * nx + e->ny * ny > 1e-6) {
       t = (e->p - e->nx * x - e->ny * y) / (e->nx * nx + e->ny * ny);
