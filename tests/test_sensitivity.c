@@ -7,8 +7,7 @@
 
 /* a 1 3 2 6, b 2 4 7 1, ab 1.5 3.5 4 5, every other one of the rows. Mean of both samples 3.25, variance 4.4375. First order by
  * Saltelli 2010 (b): mean of (b - 3.25)(ab - a) / 4.4375 = (-0.625 + 0.375 + 7.5 + 2.25) / 17.75 = 0.535211; total by Jansen
- * (f): mean of (a - ab)^2 / 8.875 = (0.25 + 0.25 + 4 + 1) / 35.5 = 0.154930. The errors are the spread of the four terms over
- * the root of their number. */
+ * (f): mean of (a - ab)^2 / 8.875 = (0.25 + 0.25 + 4 + 1) / 35.5 = 0.154930. */
 static void indices_by_hand(void **state)
 {
   (void)state;
@@ -18,24 +17,16 @@ static void indices_by_hand(void **state)
   assert_int_equal(pw_sensitivity_of(a, b, ab, 2, 4, &s, NULL), PW_OK);
   pw_assert_near(s.first_order, 9.5 / 17.75, 1e-12, "first order", "by hand");
   pw_assert_near(s.total, 5.5 / 35.5, 1e-12, "total", "by hand");
-  const double f[] = {-0.625, 0.375, 7.5, 2.25}, t[] = {0.125, 0.125, 2.0, 0.5};
-  double ff = 0.0, tt = 0.0;
-  for (int i = 0; i < 4; i++) {
-    ff += pow(f[i] / 4.4375 - 9.5 / 17.75, 2.0) / 4.0;
-    tt += pow(t[i] / 4.4375 - 5.5 / 35.5, 2.0) / 4.0;
-  }
-  pw_assert_near(s.first_order_error, sqrt(ff / 4.0), 1e-12, "its error", "by hand");
-  pw_assert_near(s.total_error, sqrt(tt / 4.0), 1e-12, "its error", "by hand");
 }
 
 static void what_has_no_index(void **state)
 {
   (void)state;
   const double same[] = {5, 5, 5}, other[] = {5, 6, NAN};
-  pw_sensitivity s = {1, 1, 1, 1};
+  pw_sensitivity s = {1, 1};
   pw_err err;
   assert_int_equal(pw_sensitivity_of(same, same, same, 1, 3, &s, NULL), PW_OK);
-  assert_true(s.first_order == 0.0 && s.total == 0.0 && s.total_error == 0.0);
+  assert_true(s.first_order == 0.0 && s.total == 0.0);
   assert_int_equal(pw_sensitivity_of(same, other, same, 1, 3, &s, &err), PW_E_DOMAIN);
   assert_int_equal(pw_sensitivity_of(other, same, same, 1, 2, &s, &err), PW_OK);
   assert_int_equal(pw_sensitivity_of(other, same, same, 1, 1, &s, &err), PW_E_SHAPE);
@@ -79,7 +70,7 @@ static void plain_quantiles_by_hand(void **state)
   const double none[] = {0, 0, 0, 0}, worse[] = {1, 1, INFINITY, 1};
   assert_int_equal(pw_quantiles_of(v, 2, 4, none, work, out, 3, &err), PW_E_DOMAIN);
   assert_int_equal(pw_quantiles_of(v, 2, 4, worse, work, out, 3, &err), PW_E_DOMAIN);
-  assert_true(pw_draws_worth(none, 4) == 0.0 && isnan(pw_chance_above(v, 1, 4, none, 0.0)));
+  assert_true(isnan(pw_chance_above(v, 1, 4, none, 0.0)));
 }
 
 int main(void)
