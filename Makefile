@@ -46,7 +46,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps uninstall reference deb tree readme test-cluster prove-meter test test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
+.PHONY: all deps uninstall reference deb tree readme test-cluster prove-meter test test-long test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -123,10 +123,12 @@ test-page-model: page-browser $(BIN) $(BUILD)/tests/page/cells ## the page's fil
 	@sh src/page/tools/modules.sh build/page
 	@BUILD=$(BUILD) node --import ./tests/page/modules.mjs --test tests/page/model_*.test.mjs
 
-test: deps ## every test: values against their published source, properties, refusals, the command, the library in a host
+test: deps ## values against their published source, properties, refusals, the command, the library in a host: a minute of two cores
 	@$(MAKE) --no-print-directory -j$(JOBS) WERROR=-Werror $(tests) $(BIN)
 	@$(MAKE) --no-print-directory WERROR=-Werror tree
-	@BUILD=$(BUILD) JOBS=$(JOBS) sh tests/run.sh $(tests)
+	@BUILD=$(BUILD) JOBS=$(JOBS) PART=$${PART-quick} sh tests/run.sh $(tests)
+test-long: ## the tests that take longer: ranges, streets, sets of papers (tests/long): four minutes
+	@PART=long $(MAKE) --no-print-directory test
 
 demo: deps ## the main job on the example house, with pictures in build/demo
 	@$(MAKE) --no-print-directory all
@@ -179,7 +181,7 @@ $(BUILD)/fuzz/all: $(fuzz_obj) $(filter-out %/main.o,$(cli_obj)) $(TOP) $(LIB)
 $(fuzz_obj): | $(BUILD)/gen/reference.h
 
 coverage: ## line coverage of the tests, by file
-	@$(MAKE) --no-print-directory BUILD=build/cov CFLAGS='-O0 -g --coverage -Wno-error' LDFLAGS='--coverage' test
+	@$(MAKE) --no-print-directory BUILD=build/cov CFLAGS='-O0 -g --coverage -Wno-error' LDFLAGS='--coverage' PART=all test
 	@find build/cov/src -name '*.gcda' | xargs gcov -n 2>/dev/null | awk '/^File .src/{f=$$2} /^Lines/&&f{print f, $$0; f=""}' | sort
 
 format: ## lay out the C code as .clang-format says

@@ -12,11 +12,11 @@ touch "$times"
 for c in ${CASES-tests/cli/*.case}; do
   [ -e "$c" ] && set -- "$@" "$c"
 done
-# PART=quick leaves out what tests/long names, PART=long runs that alone.
+# PART=quick leaves out what tests/long names (a program by tests/NAME, wherever it was built), PART=long runs that alone.
 case ${PART:-} in quick) keep=-v ;; long) keep= ;; *) keep=none ;; esac
 if [ "$keep" != none ]; then
   # shellcheck disable=SC2046,SC2086
-  set -- $(printf '%s\n' "$@" | grep $keep -xF -f tests/long)
+  set -- $(printf '%s\n' "$@" | sed "s#^$build/tests/#tests/#" | grep $keep -xF -f tests/long | sed "s#^tests/test_#$build/&#")
   echo "PART=$PART: $# programs and cases, by tests/long"
 fi
 printf '%s\n' "$@" | awk '
