@@ -3,6 +3,7 @@
 #include "support.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "panewright/glazing.h"
@@ -166,8 +167,12 @@ static void what_is_printed_reads_back_the_same(void **state)
   }
   char tight[8];
   pw_buildup b = must_parse(row[1].text);
-  assert_int_equal(pw_buildup_print(&b, tight, sizeof tight, NULL), PW_E_SHAPE);
+  pw_err err;
+  char want[64];
+  snprintf(want, sizeof want, "8 bytes, want %zu for", strlen(row[1].printed) + 1);
+  assert_int_equal(pw_buildup_print(&b, tight, sizeof tight, &err), PW_E_SHAPE);
   assert_string_equal(tight, "3mm cle");
+  assert_non_null(strstr(err.text, want));
   b.n_pane = 0;
   assert_int_equal(pw_buildup_print(&b, tight, sizeof tight, NULL), PW_E_SHAPE);
 }

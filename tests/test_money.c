@@ -98,6 +98,10 @@ static void tariffs_that_cannot_be_are_refused(void **state)
   t = three_tiers();
   t.tier[2].upto_kwh = 900.0;
   assert_int_equal(pw_tariff_check(&t, &err), PW_E_DOMAIN);
+  t = three_tiers();
+  t.base_kwh[2] = -1.0;
+  assert_int_equal(pw_tariff_check(&t, &err), PW_E_DOMAIN);
+  assert_non_null(strstr(err.text, "in month 3,"));
   t = evening_peak();
   t.period[0].months = 1u; /* January alone: February has no price */
   assert_int_equal(pw_tariff_check(&t, &err), PW_E_DOMAIN);

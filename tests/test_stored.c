@@ -39,6 +39,7 @@ static void what_comes_in_and_stays_is_stored(void **state)
   pw_assert_near(r->stored_kwh, in, 1e-6 * r->gain_kwh, "stored, kWh",
                  "conservation of energy");
   assert_true(fabs(r->stored_kwh) > 10.0);
+  assert_true(r->peak_heating_hour == -1 && r->peak_cooling_hour == -1); /* it has no plant */
   free(w);
   free(file);
   free(r);

@@ -1,0 +1,60 @@
+/* frame/conduct: options at and past their limits, on a slab of 20 mm. */
+#include "support.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "frame/conduct.h"
+
+static pw_status solve(const pw_section_options *o, pw_err *err)
+{
+  pw_section s;
+  pw_section_result r;
+  pw_section_init(&s);
+  assert_int_equal(pw_section_add(&s, -1.0, 0.0, 0.0, 0.1, "outdoor", NAN, NAN, 0, NULL),
+                   PW_OK);
+  assert_int_equal(pw_section_add(&s, 0.0, 0.0, 0.02, 0.1, "slab", 0.04, NAN, 0, NULL), PW_OK);
+  assert_int_equal(pw_section_add(&s, 0.02, 0.0, 1.0, 0.1, "indoor", NAN, NAN, 0, NULL), PW_OK);
+  pw_status status = pw_section_solve(&s, o, &r, err);
+  if (status == PW_OK) { /* 0.1 m over 0.04 + 0.5 + 0.13 m2 K/W */
+    pw_assert_near(r.l2d, 0.1 / 0.67, 1e-9, "slab", "by hand");
+    pw_section_result_free(&r);
+  }
+  pw_section_free(&s);
+  return status;
+}
+
+static void options_hold_at_their_limits_and_fail_past_them(void **state)
+{
+  (void)state;
+  static const pw_films thick = {0.04, 100.0, 0.13}, less = {-0.01, 0.13, 0.13};
+  const struct {
+    pw_section_options o;
+    const char *field; /* NULL: taken */
+  } row[] = {
+      {{.tolerance = 0.5}, NULL},
+      {{.tolerance = 0.51}, "tolerance"},
+      {{.tolerance = 0.9e-7}, "tolerance"},
+      {{.t_in = 293.15, .t_out = 293.15}, "t_in"},
+      {{.t_in = 293.15, .t_out = 293.10}, NULL},
+      {{.t_in = 400.0, .t_out = 273.15}, "t_in"},
+      {{.t_in = 399.9, .t_out = 150.1}, NULL},
+      {{.t_in = 293.15, .t_out = 150.0}, "t_in"},
+      {{.films = &thick}, "films"},
+      {{.films = &less}, "films"},
+      {{.hollow = (pw_hollow_method)7}, "hollow"},
+  };
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_err err = {0};
+    assert_int_equal(solve(&row[i].o, &err), row[i].field ? PW_E_DOMAIN : PW_OK);
+    if (row[i].field) assert_string_equal(err.field, row[i].field);
+  }
+}
+
+int main(void)
+{
+  pw_test_begin();
+  const struct CMUnitTest tests[] = {
+      cmocka_unit_test(options_hold_at_their_limits_and_fail_past_them)};
+  return cmocka_run_group_tests(tests, NULL, NULL);
+}
