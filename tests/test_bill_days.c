@@ -78,9 +78,30 @@ static void last_days_are_told_from_read_dates(void **state)
   free(r);
 }
 
+/* A year of which eleven months are closed by reads of their own is enough, ten are not: 330 days in any 375. */
+static void a_year_of_reads_is_wanted(void **state)
+{
+  (void)state;
+  pw_bill_row row[14];
+  months(row, 11, 0);
+  read_bills *r = read(row, 11);
+  assert_null(find(r, PW_BILL_SCARCE));
+  free(r);
+  months(row, 10, 0);
+  r = read(row, 10);
+  const pw_bill_finding *f = find(r, PW_BILL_SCARCE);
+  assert_non_null(f);
+  assert_int_equal(f->from, 100);
+  assert_int_equal(f->to, 130 + 9 * 30);
+  assert_int_equal(f->count, 10);
+  pw_assert_near(f->value, 300.0, 0.0, "days covered", "by hand");
+  free(r);
+}
+
 int main(void)
 {
   pw_test_begin();
-  const struct CMUnitTest tests[] = {cmocka_unit_test(last_days_are_told_from_read_dates)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(last_days_are_told_from_read_dates),
+                                     cmocka_unit_test(a_year_of_reads_is_wanted)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

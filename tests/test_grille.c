@@ -62,6 +62,7 @@ static void what_is_no_grille_is_refused(void **state)
     assert_int_equal(pw_grille_cut(&bad[i].g, 0.6, 1.0, &c, &err), PW_E_DOMAIN);
     assert_string_equal(err.field, bad[i].field);
     assert_true(c.bar_area == 7.0);
+    if (i == 3) assert_non_null(strstr(err.text, "3 x 9 cells"));
   }
   const pw_lites half_round = {
       .n_lite = 1, .lite = {{.width = 1.0, .height = 0.5}}, .glass_area = 0.3927};

@@ -142,6 +142,11 @@ static void words_are_those_of_the_trade(void **state)
   assert_string_equal(pw_colour_word(0.30, 0.60, 0.7), "greenish");
   assert_string_equal(pw_colour_word(0.22, 0.26, 0.5), "bluish");
   assert_string_equal(pw_colour_word(0.0, 0.0, 0.0), "none");
+  /* Chroma of 2.9, 3.1, 9.9, 10.1 along -a* at Y 0.8, of D65 by the equations of CIE 015: the words change at 3 and 10. */
+  assert_string_equal(pw_colour_word(0.3086997, 0.3309509, 0.8), "neutral");
+  assert_string_equal(pw_colour_word(0.3084222, 0.3310838, 0.8), "slightly blue-green");
+  assert_string_equal(pw_colour_word(0.2989963, 0.3355963, 0.8), "slightly blue-green");
+  assert_string_equal(pw_colour_word(0.2987195, 0.3357288, 0.8), "blue-green");
 }
 
 /* A flat pane leaves the colour of D65. */

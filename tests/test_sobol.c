@@ -19,9 +19,10 @@ static void plain_points_are_those_of_gsl_reached_by_index(void **state)
   assert_int_equal(pw_sobol_init(&s, 40, 4096, 1, NULL), PW_OK);
   gsl_qrng *q = gsl_qrng_alloc(gsl_qrng_sobol, 40);
   for (size_t i = 1; i < 4096; i++) {
-    double want[40], got[40];
+    double want[40], got[64] = {[40] = 7.0, [63] = 7.0};
     gsl_qrng_get(q, want);
     pw_sobol_plain(&s, i, got);
+    assert_true(got[40] == 7.0 && got[63] == 7.0); /* no dimension more than asked for */
     for (int d = 0; d < 40; d++)
       if (got[d] != want[d])
         fail_msg("point %zu, dimension %d: %g, GSL %g", i, d, got[d], want[d]);
