@@ -46,7 +46,7 @@ SO       := $(BUILD)/libpanewright.so.0
 TOP      := $(BUILD)/libpanewright_top.a
 BIN      := $(BUILD)/panewright
 
-.PHONY: all deps uninstall reference deb tree readme test-cluster prove-meter test test-long test-page-model bench demo check install format lint sanitize coverage test-faults fuzz dist clean help
+.PHONY: all deps uninstall reference deb tree readme test-cluster prove-meter test test-long test-page-model bench demo check install format lint sanitize coverage test-faults sanitize-thread thread-tests traps analyze fuzz dist clean help
 .DELETE_ON_ERROR:
 .SECONDARY:
 
@@ -149,6 +149,22 @@ $(BUILD)/tests/prove_meter: $(BUILD)/tests/prove_meter.o $(TOP) $(LIB)
 
 sanitize: ## the same tests under address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
+
+# What runs by several threads. (test_batch_run measures memory, of which the thread sanitizer takes its own.)
+thread_tests = $(addprefix $(BUILD)/tests/test_,range_run rank rank_sound street_sum)
+thread_cases = $(patsubst %,tests/cli/%.case,batch_parallel batch_resume batch_shards batch_threads range_lanes rank_interrupted rank_text street_resume)
+sanitize-thread: ## range, rank, batch and street by several threads under the thread sanitizer
+	@$(MAKE) --no-print-directory BUILD=build/tsan CFLAGS='-O1 -g1 -fsanitize=thread -Wno-error' LDFLAGS='-fsanitize=thread' thread-tests
+thread-tests:
+	@$(MAKE) --no-print-directory -j$(JOBS) $(thread_tests) $(BIN)
+	@BUILD=$(BUILD) JOBS=$(JOBS) CASES='$(thread_cases)' sh tests/run.sh $(thread_tests)
+
+traps: all ## the tests and the commands with floating-point traps on: no division by zero, nothing invalid, no overflow
+	@$(MAKE) --no-print-directory -j$(JOBS) $(tests)
+	@JOBS=$(JOBS) sh tests/traps.sh $(BUILD) $(tests)
+
+analyze: all ## gcc -fanalyzer and clang-tidy over src; exceptions in .clang-tidy and .ci/analyze.sh
+	@JOBS=$(JOBS) sh .ci/analyze.sh $(BUILD)
 
 test-faults: all ## the standing attack: full disks, limits, signals, hostile names, hung helpers, locales
 	@JOBS=$(JOBS) sh tests/faults.sh $(BIN)
