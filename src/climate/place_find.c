@@ -341,7 +341,9 @@ static int take_ca_zone(const char *text, pw_place_hit *hit)
     if (strcmp(word, "CA") == 0 || strcmp(word, "CALIFORNIA") == 0)
       california = 1;
     else if (strcmp(word, "ZONE") != 0 && strcmp(word, "CLIMATE") != 0) {
-      if (strspn(word, "0123456789") != strlen(word) || zone) return 0;
+      size_t n = strspn(word, "0123456789");
+      if (n != strlen(word) || n > 2 || zone)
+        return 0; /* more digits than an int holds are no zone */
       zone = atoi(word);
     }
   }

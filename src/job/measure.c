@@ -214,7 +214,9 @@ static pw_status refuse(const char *text, pw_err *err)
 static pw_status refuse_fraction(const char *text, pw_err *err)
 {
   const char *slash = strchr(text, '/');
-  int under = slash ? atoi(slash + 1) : 0, power = 0;
+  long under =
+      slash ? strtol(slash + 1, NULL, 10) : 0; /* the nearest, where it is beyond all */
+  int power = 0;
   for (int d = 2; d <= 64; d *= 2)
     power |= under == d;
   return pw_fail(err, PW_E_DATA, "length",
