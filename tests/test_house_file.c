@@ -89,6 +89,7 @@ static void tells_what_is_wrong(void **state)
   refuse(f, "layers,wall,bord 12 mm,read,", "no material 'bord'");
   refuse(f, "layers,wall,board 12 in,read,", "such as 12 mm");
   refuse(f, "heat_set_c,25-3,20,read,", "hours of the day");
+  refuse(f, "heat_set_c,4294967319-7,20,read,", "hours of the day"); /* 23 in 32 bits */
   refuse(f, "roughness,wall,velvet,read,", "medium, stucco");
   refuse(f, "window,w1,pair,read,", "no glass 'pair'");
   refuse(f, "base,,nowhere,read,", "nowhere");

@@ -177,7 +177,7 @@ static pw_status hours_of(const house_row *row, int *from, int *to, pw_err *err)
   *from = 0;
   *to = 24;
   if (row->of[0] == '\0') return PW_OK;
-  if (sscanf(row->of, "%d-%d%c", from, to, &rest) == 2 && *from >= 0 && *from < 24 &&
+  if (sscanf(row->of, "%2d-%2d%c", from, to, &rest) == 2 && *from >= 0 && *from < 24 &&
       *to >= 1 && *to <= 24 && *from != *to)
     return PW_OK;
   return refuse(row, err, row->of, "hours of the day such as 23-7 in 'of', or blank");
