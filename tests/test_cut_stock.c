@@ -127,6 +127,7 @@ static void what_cannot_be_cut_is_refused(void **state)
   assert_string_equal(err.field, "piece");
   assert_int_equal(pw_cut_stock(none, 1, 20, 1, PW_CUT_LOOKS, of, &plan, &err), PW_E_DOMAIN);
   assert_int_equal(pw_cut_stock(piece, 1, 0, 1, PW_CUT_LOOKS, of, &plan, &err), PW_E_DOMAIN);
+  assert_non_null(strstr(err.text, "stock 0, kerf 1"));
   assert_string_equal(err.field, "stock");
   assert_int_equal(plan.n_stock, 99);
   assert_int_equal(of[0], 9);

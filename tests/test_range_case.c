@@ -208,6 +208,37 @@ static void the_year_of_a_draw_follows_its_tape(void **state)
   assert_true(sum > 0.0);
 }
 
+/* Drapes and blinds of a draw: where more of them hold back more sun, less cold is wanted and more heat, of every set. */
+static void coverings_that_hold_back_more_take_sun(void **state)
+{
+  const fixture *f = *state;
+  double v[IN_COUNT], u[2 * IN_COUNT], year[RANGE_SETS * RANGE_MONTHS];
+  double y[RANGE_SETS * RANGE_MONTHS], more[RANGE_SETS * RANGE_MONTHS];
+  static const int input[] = {IN_COVER_SUN, IN_COVER_CLOSED};
+  range_case rc;
+  open_case(f, &rc, year);
+  assert_true(f->whole.covered);
+  void *room = range_room_new(&rc);
+  middle(&rc, v);
+  chances_of(&rc, v, u);
+  assert_int_equal(range_year(&rc, room, u, y, NULL), PW_OK);
+  for (size_t k = 0; k < 2; k++) {
+    middle(&rc, v);
+    v[input[k]] = 1.0 + 0.5 * (rc.input[input[k]].spread.high - 1.0);
+    chances_of(&rc, v, u);
+    assert_int_equal(range_year(&rc, room, u, more, NULL), PW_OK);
+    for (size_t s = 0; s < rc.n_set; s++) {
+      double cold = 0.0, less = 0.0;
+      for (size_t m = 12; m < RANGE_MONTHS; m++) {
+        cold += y[s * RANGE_MONTHS + m];
+        less += more[s * RANGE_MONTHS + m];
+      }
+      assert_true(less < 0.999 * cold && less > 0.8 * cold);
+    }
+  }
+  range_room_free(room);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -215,6 +246,7 @@ int main(void)
       cmocka_unit_test(in_the_middle_a_draw_is_the_comparison),
       cmocka_unit_test(one_input_moves_what_it_should),
       cmocka_unit_test(prices_by_the_hour_have_the_mean_of_their_set),
+      cmocka_unit_test(coverings_that_hold_back_more_take_sun),
       cmocka_unit_test(the_year_of_a_draw_follows_its_tape),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);

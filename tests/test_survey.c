@@ -183,6 +183,8 @@ static void bad_files_are_refused_in_one_clear_line(void **state)
       {"openings.csv", HEAD "\nA,S,slider,470,47,47,35,35,35\n", PW_E_DATA,
        "'470' is out of range; want 4 to 240 in"},
       {"openings.csv", HEAD "\nA,S,slider,1,47,47,35,35,35\n", PW_E_DATA, "want 4 to 240 in"},
+      {"openings.csv", HEAD ",near_water\nA,S,slider,47,47,47,35,35,35,1201\n", PW_E_DATA,
+       "near_water: '1201' is out of range; want 0 to 1200 in"},
       {"openings.csv", HEAD ",fin_width\nA,S,slider,47,47,47,35,35,35,24\n", PW_E_DATA,
        "openings.csv:2:10: A fin_width: two fins of that width are wider than the opening"},
       {"openings.csv", HEAD ",fins_cut\nA,S,slider,47,47,47,35,35,35,3\n", PW_E_DATA,
