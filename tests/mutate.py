@@ -262,7 +262,7 @@ def options():
     a.add_argument("--count", type=int, default=200)
     a.add_argument("--seed", type=int, default=1)
     a.add_argument("--at", default="", help="only files with this in their path")
-    a.add_argument("--slow", type=float, default=3.0, help="tests above these processor seconds are left out")
+    a.add_argument("--slow", type=float, default=12.0, help="tests above these processor seconds are left out")
     a.add_argument("--budget", type=float, default=30.0, help="processor seconds of tests that a mutant has to survive")
     a.add_argument("--known", action="store_true", help="only those cases of tests/cli that a run before measured")
     a.add_argument("--again", action="store_true", help="what the run before this one killed counts as killed")
