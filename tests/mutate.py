@@ -25,7 +25,8 @@ import time
 from glob import glob
 from pathlib import Path
 
-from mutants import KINDS, mutants_of
+sys.dont_write_bytecode = True
+from mutants import KINDS, mutants_of  # pylint: disable=wrong-import-position
 
 KERNELS = "base glass sound frame climate window house money meter study".split()
 UPPER = "job out".split()
