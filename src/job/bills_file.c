@@ -420,7 +420,7 @@ static void one_unit(reader *r, const int fuel_of[])
       if (fuel_of[i] != f) continue;
       double times = pw_bills_unit_kwh((pw_fuel)f, r->unit[i]) / b->unit_kwh;
       volume |=
-          f == PW_FUEL_GAS && strchr("cmMf", r->unit[i][0]) && strcmp(r->unit[i], "MMBtu");
+          f == PW_FUEL_GAS && strchr("cmMf", r->unit[i][0]) && strcmp(r->unit[i], "MMBtu") != 0;
       b->row[k].amount *= times;
       b->row[k++].generation *= times;
     }

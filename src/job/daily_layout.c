@@ -239,12 +239,12 @@ static pw_status pvgis_series_read(climate_text t, daily_store *s, pw_err *err)
 {
   climate_cell c[CLIMATE_CELLS_MAX];
   double longitude = (double)NAN, v;
-  int column, n;
+  int column;
   pvgis_header(&t, &longitude, &column);
   if (!(fabs(longitude) <= 180.0))
     return pw_fail_at(err, PW_E_DATA, t.name, 1, 0, "no line '%s'", pvgis_place);
   double zone = isnan(s->zone_h) ? round(longitude / 15.0) : s->zone_h;
-  while ((n = climate_cells(&t, c, CLIMATE_CELLS_MAX)) > column) {
+  while (climate_cells(&t, c, CLIMATE_CELLS_MAX) > column) {
     int ymd, hm;
     if (c[0].size != 13 || c[0].at[8] != ':' || !whole(c[0].at, 8, &ymd) ||
         !whole(c[0].at + 9, 4, &hm))
