@@ -83,7 +83,7 @@ export function keyboard(at) {
     await at.shows('.show footer', /2 of/);
     await at.keys(Key.ESCAPE);
     await at.$('nav');
-    assert.match(await focus(), /Show/, 'the focus goes back to Show');
+    await at.wait(async () => /Show/.test(await focus()), 'the focus to go back to Show');
   });
 
   test('by keys alone: a job is copied, deleted and brought back', async () => {

@@ -52,7 +52,7 @@ export function papers(at) {
     return {html: readFileSync(`${to}/${files.find((f) => f.endsWith('.html'))}`, 'utf8').replaceAll(job, '/job'), promise: existsSync(`${job}/promise.csv`) && readFileSync(`${job}/promise.csv`), csv: files.filter((f) => f.endsWith('.csv')).map((f) => [path.basename(f), readFileSync(`${to}/${f}`)])};
   };
   const inFrame = async (name) => {
-    await at.until('return document.querySelector(".desk iframe")?.title === arguments[0] && document.querySelector(".desk iframe").contentDocument.body.textContent.trim()', name, name);
+    await at.until('return document.querySelector(".desk iframe")?.title === arguments[0] && document.querySelector(".desk iframe").contentDocument?.body?.textContent.trim()', name, name);
     return (await at.js('return document.querySelector(".desk iframe").srcdoc')).replace(/<style>@page\{size:(A4|letter)\}<\/style>(?=<\/head>)/, '');
   };
   const allThere = () => at.until('return document.querySelectorAll(".paper:not(:disabled)").length === arguments[0] && ![...document.querySelectorAll(".paper")].some((p) => /at work/.test(p.textContent))', 'the papers', Object.keys(PAPERS).length);

@@ -176,8 +176,9 @@ export class State {
     return [...this.say(), ...(all.length > 1 ? ['--dwelling', this.dwelling] : [])];
   }
 
+  /* null where no answer comes: a newer call won, or the job was left meanwhile. */
   async ask(argv, job = this.job, lane = argv[0]) {
-    return this.engine.edit(argv, job.files, lane);
+    return job ? this.engine.edit(argv, job.files, lane) : null;
   }
 
   #asked = {}; /* by key: {of, by, answer} of what is asked or was answered last: the same is not computed twice */
