@@ -7,17 +7,9 @@
 #include <stdint.h>
 
 #include "base/own_math.h"
+#include "base/random.h"
 
 enum { DRAWS = 200000 };
-
-/* Draws of chance, alike in every run: SplitMix64 (Steele, Lea, Flood 2014; from memory). */
-static double draw(uint64_t *state)
-{
-  uint64_t z = *state += UINT64_C(0x9E3779B97F4A7C15);
-  z = (z ^ (z >> 30)) * UINT64_C(0xBF58476D1CE4E5B9);
-  z = (z ^ (z >> 27)) * UINT64_C(0x94D049BB133111EB);
-  return (double)((z ^ (z >> 31)) >> 11) * 0x1p-53;
-}
 
 static double last_place(long double v)
 {
@@ -61,7 +53,7 @@ static void one_number(void **state)
   for (size_t k = 0; k < sizeof list / sizeof *list; k++) {
     double most = 0.0, at = 0.0;
     for (int i = 0; i < DRAWS; i++) {
-      double x = list[k].low + (list[k].high - list[k].low) * draw(&chance);
+      double x = list[k].low + (list[k].high - list[k].low) * pw_random_share(&chance);
       long double known = list[k].known((long double)x);
       double off = (double)fabsl((long double)list[k].own(x) - known) / last_place(known);
       if (off > most) {
@@ -78,11 +70,12 @@ static void two_numbers(void **state)
   (void)state;
   uint64_t chance = 19;
   for (int i = 0; i < 2 * DRAWS; i++) {
-    double x = exp(40.0 * draw(&chance) - 20.0), e = 20.0 * draw(&chance) - 10.0;
+    double x = exp(40.0 * pw_random_share(&chance) - 20.0),
+           e = 20.0 * pw_random_share(&chance) - 10.0;
     long double known = powl((long double)x, (long double)e);
     if (known > 1e300L || known < 1e-300L) continue;
     assert_true(fabsl((long double)pw_power(x, e) - known) < 1.0L * last_place(known));
-    double a = 2.0 * draw(&chance) - 1.0, b = 2.0 * draw(&chance) - 1.0;
+    double a = 2.0 * pw_random_share(&chance) - 1.0, b = 2.0 * pw_random_share(&chance) - 1.0;
     known = atan2l((long double)a, (long double)b);
     assert_true(fabsl((long double)pw_atan2(a, b) - known) < 1.5L * last_place(known));
     known = hypotl((long double)a, (long double)b);

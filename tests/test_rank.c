@@ -1,5 +1,5 @@
 /* The search against brute force: every build-up spelled out as text, rated and lived with one by one. */
-#include "support.h"
+#include "rank_fixture.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -7,8 +7,6 @@
 #include <string.h>
 
 #include "house/covering.h"
-#include "job/catalogue_file.h"
-#include "job/job_open.h"
 #include "job/program_file.h"
 #include "panewright/glazing.h"
 #include "window/frame_line.h"
@@ -60,13 +58,7 @@ static int setup(void **state)
   pw_err err = {0};
   d->compare = calloc(1, sizeof *d->compare);
   d->all = calloc(4096, sizeof *d->all);
-  pw_status status = pw_job_open("examples/harrow_bend", &d->open, &err);
-  pw_compare_options options = pw_job_options(&d->open, PW_YEAR_QUICK);
-  if (status == PW_OK)
-    status = pw_compare_run(&d->open.job, d->open.weather, &options, NULL, d->compare, &err);
-  if (status == PW_OK)
-    status =
-        pw_catalogue_parse("small.csv", small, sizeof small - 1, &d->catalogue, NULL, &err);
+  pw_status status = rank_open(small, &d->open, d->compare, &d->catalogue, &err);
   if (status != PW_OK) fail_msg("%s", err.text);
   *state = d;
   return 0;

@@ -1,27 +1,16 @@
 /* What the search says of a build-up: price, weight, cost over the horizon, by hand from the catalogue and the openings. */
-#include "support.h"
+#include "rank_fixture.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/catalogue_file.h"
-#include "job/job_open.h"
 #include "panewright/glazing.h"
 #include "study/rank.h"
 #include "window/frame_line.h"
 #include "window/opening_package.h"
 
-static const char small[] =
-    "part,name,thickness,gas,place,pocket,price_per_area,price_per_opening,price_per_length\n"
-    "pane,clear,3mm,,,,10 $/m2,,\n"
-    "pane,clear,6mm,,,,24 $/m2,,\n"
-    "coating,ag2,,,gap,,13 $/m2,,\n"
-    "gap,,8mm,air,,,2 $/m2,,\n"
-    "gap,,16mm,argon 90%,,,5 $/m2,,\n"
-    "spacer,metal,,,,,,,1 $/m\n"
-    "spacer,insulating,,,,,,,4 $/m\n"
-    "frame_line,vinyl,,,,40mm,150 $/m2,$300,\n";
+static const char small[] = RANK_SMALL "spacer,insulating,,,,,,,4 $/m\n";
 
 typedef struct desk {
   pw_open_job open;
@@ -38,13 +27,7 @@ static int set_up(void **state)
                              .method = PW_YEAR_QUICK,
                              .n_top = 1000,
                              .no_years = 1};
-  if (!d || pw_job_open("examples/harrow_bend", &d->open, &err) != PW_OK ||
-      pw_catalogue_parse("small.csv", small, sizeof small - 1, &d->catalogue, NULL, &err) !=
-          PW_OK)
-    return -1;
-  pw_compare_options options = pw_job_options(&d->open, PW_YEAR_QUICK);
-  if (pw_compare_run(&d->open.job, d->open.weather, &options, NULL, &d->compare, &err) !=
-          PW_OK ||
+  if (!d || rank_open(small, &d->open, &d->compare, &d->catalogue, &err) != PW_OK ||
       pw_rank_run(&d->compare, d->open.weather, &d->catalogue, &o, &d->rank, &err) != PW_OK)
     return -1;
   *state = d;

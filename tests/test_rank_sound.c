@@ -1,25 +1,15 @@
 /* The search with quiet as its objective or its limit, against the list of a search without. */
-#include "support.h"
+#include "rank_fixture.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "job/catalogue_file.h"
-#include "job/job_open.h"
 #include "sound/single_number.h"
 #include "study/rank.h"
 #include "window/glass_sound.h"
 
-static const char small[] =
-    "part,name,thickness,gas,place,pocket,price_per_area,price_per_opening,price_per_length\n"
-    "pane,clear,3mm,,,,10 $/m2,,\n"
-    "pane,clear,6mm,,,,24 $/m2,,\n"
-    "coating,ag2,,,gap,,13 $/m2,,\n"
-    "gap,,8mm,air,,,2 $/m2,,\n"
-    "gap,,16mm,argon 90%,,,5 $/m2,,\n"
-    "spacer,metal,,,,,,,1 $/m\n"
-    "frame_line,vinyl,,,,40mm,150 $/m2,$300,\n";
+static const char small[] = RANK_SMALL;
 
 typedef struct desk {
   pw_open_job open;
@@ -31,16 +21,9 @@ static int setup(void **state)
 {
   desk *d = calloc(1, sizeof *d);
   pw_err err = {0};
-  if (!d || pw_job_open("examples/harrow_bend", &d->open, &err) != PW_OK ||
-      pw_catalogue_parse("small.csv", small, sizeof small - 1, &d->catalogue, NULL, &err) !=
-          PW_OK)
-    return -1;
-  pw_compare_options options = pw_job_options(&d->open, PW_YEAR_QUICK);
+  if (!d || rank_open(small, &d->open, &d->compare, &d->catalogue, &err) != PW_OK) return -1;
   *state = d;
-  return pw_compare_run(&d->open.job, d->open.weather, &options, NULL, &d->compare, &err) ==
-                 PW_OK
-             ? 0
-             : -1;
+  return 0;
 }
 
 static int teardown(void **state)

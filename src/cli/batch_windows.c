@@ -52,22 +52,25 @@ static void live_from(windows *w, size_t first, pw_alone_desk *desk)
     pw_batch_live(&years[i], &figures[i], 1, desk, &row[i]->err);
 }
 
-/* Prints what waits, up to a row that the run must end at. */
+/* One row that was lived in: printed, rejected, or the end of the run. */
+static void settle(batch_chunk *s, const pending *p)
+{
+  if (p->err.code == PW_OK)
+    pw_batch_print(&s->out, p->id, p->away_km, &p->figures);
+  else if (p->err.code == PW_E_NOMEM) /* no fault of the row: the run ends, to be resumed */
+    s->failed = p->err;
+  else
+    reject(s, p->number, &p->err, p->id);
+}
+
+/* What waits, in its order, up to a row that the run must end at. */
 static void let_go(windows *w, batch_chunk *s)
 {
   for (size_t i = 0; i < w->n; i++)
     if (!w->row[i].lived) live_from(w, i, pw_batch_desk(w->hand));
   for (size_t i = 0; i < w->n; i++) {
-    pending *p = &w->row[i];
-    if (s->failed.code != PW_OK)
-      ;
-    else if (p->err.code == PW_OK)
-      pw_batch_print(&s->out, p->id, p->away_km, &p->figures);
-    else if (p->err.code == PW_E_NOMEM) /* no fault of the row: the run ends, to be resumed */
-      s->failed = p->err;
-    else
-      reject(s, p->number, &p->err, p->id);
-    free(p->id);
+    if (s->failed.code == PW_OK) settle(s, &w->row[i]);
+    free(w->row[i].id);
   }
   w->n = 0;
   pw_batch_hold(w->hand, 0);
@@ -79,7 +82,8 @@ static void take(windows *w, batch_chunk *s, const char *line, size_t size, long
   pending *p = &w->row[w->n++];
   pw_batch_item item;
   const char *id = "";
-  *p = (pending){.number = number};
+  p->number = number;
+  p->err = (pw_err){.code = PW_OK};
   s->rows++;
   pw_status status =
       pw_batch_read(w->hand, line, size, number, &item, &id, &p->away_km, &p->err);

@@ -1,13 +1,12 @@
 #include "study/compare.h"
 
-#include <gsl/gsl_statistics_float.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/date.h"
-#include "base/gsl_quiet.h"
+#include "base/select.h"
 #include "climate/shade.h"
 #include "house/covering.h"
 #include "panewright/units.h"
@@ -257,13 +256,11 @@ static void sum_sets(pw_compare *c)
 
 double pw_compare_design_night(const pw_weather *weather)
 {
-  float *t = malloc(PW_HOURS * sizeof *t);
+  double *t = malloc(PW_HOURS * sizeof *t);
   if (!t) return (double)NAN;
   for (size_t h = 0; h < PW_HOURS; h++)
-    t[h] = weather->hour[h].t_air;
-  gsl_error_handler_t *held = pw_gsl_hold();
-  double cold = (double)gsl_stats_float_select(t, 1, PW_HOURS, PW_HOURS / 100);
-  pw_gsl_release(held);
+    t[h] = (double)weather->hour[h].t_air;
+  double cold = pw_select(t, PW_HOURS, PW_HOURS / 100);
   free(t);
   return pw_k(cold);
 }

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/select.h"
+
 enum { SMALL = 24 }; /* below, every pair is looked at */
 
 /* Points told apart by their place in the order of all dimensions; beaten[place]. */
@@ -37,31 +39,6 @@ static void each_pair(const field *f, const size_t low[], size_t n_low, const si
       if (covers(f, low[i], high[j], top)) f->beaten[high[j]] = 1;
 }
 
-/* The k-th smallest of v[n], by parting about a middle value; reorders v. Hoare 1961. */
-static double select_kth(double v[], size_t n, size_t k)
-{
-  size_t low = 0, high = n - 1;
-  while (low < high) {
-    double pivot = v[low + (high - low) / 2];
-    size_t i = low, j = high;
-    for (;;) {
-      while (v[i] < pivot)
-        i++;
-      while (v[j] > pivot)
-        j--;
-      if (i >= j) break;
-      double t = v[i];
-      v[i++] = v[j];
-      v[j--] = t;
-    }
-    if (k <= j)
-      high = j;
-    else
-      low = j + 1;
-  }
-  return v[k];
-}
-
 /* A value that parts the points: some are above it and some are not. NAN when all are alike. */
 static double middle(const field *f, const size_t low[], size_t n_low, const size_t high[],
                      size_t n_high, size_t dim)
@@ -72,7 +49,7 @@ static double middle(const field *f, const size_t low[], size_t n_low, const siz
     f->value[n++] = at(f, low[i], dim);
   for (size_t j = 0; j < n_high; j++)
     f->value[n++] = at(f, high[j], dim);
-  double cut = select_kth(f->value, n, (n - 1) / 2);
+  double cut = pw_select(f->value, n, (n - 1) / 2);
   for (size_t i = 0; i < n; i++)
     most = fmax(most, f->value[i]);
   if (cut < most) return cut;

@@ -18,12 +18,12 @@ typedef struct run {
   const pw_range_plan *plan;
   const pw_sobol *sobol;
   double *y;
-  size_t n_run, n_batch, chunk;
+  size_t n_batch, chunk;
   size_t *
-      order; /* [n_run] of the runs, those of one kind side by side; NULL, as batch: one by one */
+      order; /* [n_draw] of the runs, those of one kind side by side; NULL, as batch: one by one */
   batch *batch;
   atomic_size_t next, done;
-  atomic_size_t first_bad; /* lowest run that failed; n_run none */
+  atomic_size_t first_bad; /* lowest run that failed; n_draw none */
   atomic_int stop;
 } run;
 
@@ -31,7 +31,7 @@ typedef struct worker {
   run *shared;
   pthread_t thread;
   int started, reports; /* reports: this one calls progress */
-  size_t bad;           /* its lowest run that failed; n_run none */
+  size_t bad;           /* its lowest run that failed; n_draw none */
   pw_status status;
   pw_err err;
 } worker;
@@ -130,7 +130,7 @@ static void *work(void *argument)
     size_t end = begin + r->chunk < r->n_batch ? begin + r->chunk : r->n_batch;
     size_t n = work_chunk(w, begin, end, space, scratch);
     size_t done = atomic_fetch_add(&r->done, n) + n;
-    if (w->reports && p->progress && p->progress(p->progress_context, done, r->n_run))
+    if (w->reports && p->progress && p->progress(p->progress_context, done, r->plan->n_draw))
       atomic_store(&r->stop, 1);
   }
   if (p->workspace_free && space) p->workspace_free(space);
@@ -142,7 +142,7 @@ static void *work(void *argument)
 static pw_status make_batches(run *r, pw_err *err)
 {
   const pw_range_plan *p = r->plan;
-  const size_t n = r->n_run;
+  const size_t n = r->plan->n_draw;
   double *u = malloc(4 * p->n_dim * sizeof *u);
   size_t *kind = malloc(n * sizeof *kind), most = 0;
   r->order = malloc(n * sizeof *r->order);
@@ -178,7 +178,7 @@ static pw_status work_all(run *r, pw_err *err)
   if (!w) return pw_fail(err, PW_E_NOMEM, "n_thread", "no memory for %zu threads", n);
   for (size_t i = 0; i < n; i++) {
     w[i].shared = r;
-    w[i].bad = r->n_run;
+    w[i].bad = r->plan->n_draw;
     /* Where a thread cannot be had, the others do its share. */
     if (i > 0) w[i].started = pthread_create(&w[i].thread, NULL, work, &w[i]) == 0;
   }
@@ -227,19 +227,19 @@ pw_status pw_range_run(const pw_range_plan *plan, pw_range_result *result, pw_er
   if (s != PW_OK) return s;
 
   run r = {.plan = plan, .sobol = &sobol};
-  r.n_batch = r.n_run = plan->n_draw;
+  r.n_batch = plan->n_draw;
   if (plan->many) s = make_batches(&r, err);
   size_t share = r.n_batch / (64 * (size_t)(plan->n_thread > 1 ? plan->n_thread : 1));
   r.chunk = share < 1 ? 1 : share > 64 ? 64 : share;
-  atomic_init(&r.first_bad, r.n_run);
+  atomic_init(&r.first_bad, plan->n_draw);
   pw_range_result out = {plan->n_draw, plan->n_out, plan->n_dim, NULL, 0};
-  out.y = r.y = calloc(r.n_run * plan->n_out, sizeof *r.y);
+  out.y = r.y = calloc(plan->n_draw * plan->n_out, sizeof *r.y);
   if (s == PW_OK && !out.y)
-    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu runs", r.n_run);
+    s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu runs", plan->n_draw);
   if (s == PW_OK) s = work_all(&r, err);
   free(r.order);
   free(r.batch);
-  out.stopped = s == PW_OK && atomic_load(&r.stop) && atomic_load(&r.done) < r.n_run;
+  out.stopped = s == PW_OK && atomic_load(&r.stop) && atomic_load(&r.done) < plan->n_draw;
   if (s == PW_OK && out.stopped) {
     pw_range_free(&out);
     out.stopped = 1;

@@ -1,8 +1,8 @@
-#include "base/own_math.h"
 #include "window/fit_impl.h"
 
 #include <math.h>
 
+#include "base/own_math.h"
 #include "panewright/units.h"
 
 /* measure.csv M3, M4, M5, M7: limits of the trade for diagonals and spread. */

@@ -75,7 +75,7 @@ gsl)
     matrix/init matrix/matrix matrix/oper matrix/rowcol matrix/submatrix matrix/swap matrix/view multifit/multilinear
     multifit/multireg multifit/multiwlinear multifit/work multimin/convergence multimin/fminimizer multimin/simplex2
     permutation/init permutation/inline permutation/permutation permutation/permute qrng/inline qrng/qrng qrng/sobol
-    roots/brent roots/convergence roots/fsolver sort/sortvec statistics/select sys/coerce sys/fcmp sys/fdiv sys/infnan vector/copy vector/init vector/minmax vector/oper
+    roots/brent roots/convergence roots/fsolver sort/sortvec sys/coerce sys/fcmp sys/fdiv sys/infnan vector/copy vector/init vector/minmax vector/oper
     vector/subvector vector/swap vector/vector vector/view specfunc/beta specfunc/elementary specfunc/erfc specfunc/exp
     specfunc/expint specfunc/gamma specfunc/gamma_inc specfunc/log specfunc/psi specfunc/trig specfunc/zeta
     linalg/balance linalg/bidiag linalg/cholesky linalg/condest linalg/householder linalg/invtri linalg/lu linalg/qr
