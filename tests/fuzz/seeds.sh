@@ -46,7 +46,7 @@ case $target in
   bills) head -40 reference/checks/bills/bills_visible.csv >"$to/seeds/visible" ;;
   feed)
     cp reference/checks/bills/espi_electric_daily.xml "$to/seeds/"
-    { head -49 reference/checks/bills/espi_gas_monthly.xml && echo '</feed>'; } >"$to/seeds/gas" ;;
+    { head -50 reference/checks/bills/espi_gas_monthly.xml && echo '</feed>'; } >"$to/seeds/gas" ;;
   climate | daily)
     for f in reference/checks/hourly/*.gz; do
       zcat "$f" | head -30 >"$to/seeds/$(basename "$f" .gz)"
