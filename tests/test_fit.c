@@ -273,16 +273,6 @@ static void refusals_name_the_column_and_leave_the_result(void **state)
   }
 }
 
-static void light_kept_is_glass_times_vt(void **state)
-{
-  (void)state;
-  pw_opening o = opening(PW_SLIDER, 47.5, 35.5);
-  pw_fit f = fit(&o);
-  pw_assert_near(pw_fit_light_kept(&f, 0.9, 0.45), 0.5 * f.glass_kept, 1e-12, "light",
-                 "definition");
-  assert_true(isnan(pw_fit_light_kept(&f, 0.0, 0.5)));
-}
-
 /* Published: measure.md item 9: 60 in of vinyl moves +-0.054 in at each end for +-50 F; Class 25
  * needs 0.22 in: use 1/4 in. measure.csv S5: rod 1.33 x the width; S4: depth half the width. */
 static void the_sealant_joint_is_that_of_the_example(void **state)
@@ -332,7 +322,6 @@ int main(void)
       cmocka_unit_test(clear_opening_follows_the_operator),
       cmocka_unit_test(a_flanker_is_a_picture_between_two_quarters),
       cmocka_unit_test(refusals_name_the_column_and_leave_the_result),
-      cmocka_unit_test(light_kept_is_glass_times_vt),
       cmocka_unit_test(the_sealant_joint_is_that_of_the_example),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

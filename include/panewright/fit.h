@@ -152,9 +152,6 @@ int pw_finding_blocks(pw_finding_kind kind);
  * Source    measure.md item 12 (blunders); the steps: common practice, no source. */
 void pw_fit_neighbours(const pw_opening opening[], size_t n, pw_fit fit[]);
 
-/* Daylight kept: glass area x VT, insert over existing; NAN unless both VT are above 0. */
-double pw_fit_light_kept(const pw_fit *fit, double vt_existing, double vt_insert);
-
 /* What is said of squareness: by the diagonals, but never ok nor adjust beside a finding that blocks. */
 pw_square pw_fit_square(const pw_fit *fit);
 

@@ -127,11 +127,6 @@ static pw_status years(pw_compare *c, const pw_weather *weather,
   return status;
 }
 
-static double given_or(const pw_given *given, double otherwise)
-{
-  return isfinite(given->value) && given->value > 0.0 ? given->value : otherwise;
-}
-
 /* The kind of old frame that most of the openings' area has. */
 static pw_frame_kind usual_frame(const pw_compare *c)
 {
@@ -189,9 +184,9 @@ static pw_status price_and_worth(pw_compare *c, const pw_compare_options *option
           .residual = c->residual_life.value,
           .escalation = pw_given_or(&facts->escalation, 0.0),
           .discount = pw_given_or(&facts->discount, 0.0),
-          .horizon = given_or(&facts->horizon_years, PW_YEARS_DEFAULT),
-          .life = given_or(&facts->window_life_years,
-                           pw_window_life(line ? line->kind : PW_FRAME_VINYL).value),
+          .horizon = pw_positive_or(&facts->horizon_years, PW_YEARS_DEFAULT),
+          .life = pw_positive_or(&facts->window_life_years,
+                                 pw_window_life(line ? line->kind : PW_FRAME_VINYL).value),
       };
       status = pw_worth_of(&set->invest, &set->worth, err);
     }
@@ -311,7 +306,7 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
                                 .mismatch = job->house.section_mismatch};
   out->code_place = options->code_place;
   out->code_place.area = 0.0;
-  out->t_in = pw_k(given_or(&job->house.heat_set_c, 20.0));
+  out->t_in = pw_k(pw_positive_or(&job->house.heat_set_c, 20.0));
   out->t_design_out =
       options->t_design_out > 0.0 ? options->t_design_out : pw_compare_design_night(weather);
   size_t n = job->n_opening, np = n * job->n_package;

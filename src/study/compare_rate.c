@@ -11,8 +11,6 @@
 #include "window/fit_job.h"
 #include "window/opening_package.h"
 
-/* Rating wind of the winter condition, on the design night too (NFRC 100, from memory). */
-static const double design_wind = 5.5;
 /* Sun a fine insect screen takes from the light that falls through it: wire reflectance of dark
  * glass-fibre mesh, assumed. */
 static const double screen_wire_reflectance = 0.2;
@@ -61,8 +59,8 @@ void pw_compare_kept(pw_compare_window *now, const pw_glazing *existing,
 pw_status pw_compare_sweat(const pw_glazing *glazing, double t_in, double t_out,
                            pw_compare_window *window, pw_err *err)
 {
-  return pw_sweat_window(&glazing->unit, &window->rating, t_in, t_out, design_wind, 0.0,
-                         &window->sweat, err);
+  return pw_sweat_window(&glazing->unit, &window->rating, t_in, t_out, pw_env_winter.wind, 0.0,
+                         &window->sweat, err); /* the rating wind, on the design night too */
 }
 
 /* The insert that an opening gets in a column. */

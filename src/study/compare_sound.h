@@ -8,7 +8,7 @@
 #include "study/sensitivity.h"
 #include "window/opening_sound.h"
 
-enum { PW_SOUND_DRAWS = 256, PW_SOUND_ROOMS_MAX = PW_WINDOWS_MAX };
+enum { PW_SOUND_DRAWS = 256 };
 
 /* Judged on the change of Rw + Ctr: 10 % and 90 % of the draws beside 3 dB, which is just noticed. */
 typedef enum pw_heard { PW_HEARD_MAY = 0, PW_HEARD_NOT, PW_HEARD_YES } pw_heard;

@@ -286,9 +286,3 @@ pw_status pw_fit_opening(const pw_opening *o, const pw_frame_line *line, pw_fit 
   *fit = f;
   return PW_OK;
 }
-
-double pw_fit_light_kept(const pw_fit *fit, double vt_existing, double vt_insert)
-{
-  if (!(vt_existing > 0.0 && vt_insert > 0.0)) return (double)NAN;
-  return fit->glass_kept * vt_insert / vt_existing;
-}
