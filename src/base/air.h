@@ -2,6 +2,8 @@
 #ifndef BASE_AIR_H
 #define BASE_AIR_H
 
+#define PW_GAS_CONSTANT 8314.5 /* J/(kmol K), as ISO 15099 Annex B rounds it */
+
 typedef struct pw_gas_fit {
   double k_a, k_b;   /* W/(m K), W/(m K2) */
   double mu_a, mu_b; /* kg/(m s), kg/(m s K) */

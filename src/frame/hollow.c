@@ -30,7 +30,7 @@ static double rayleigh(const pw_hollow *h, double *lambda)
   double t = h->t_mean;
   *lambda = air.k_a + air.k_b * t;
   double mu = air.mu_a + air.mu_b * t, c_p = air.cp_a + air.cp_b * t;
-  double rho = 101325.0 * 1e-3 * air.molar / (8.31451 * t);
+  double rho = 101325.0 * air.molar / (PW_GAS_CONSTANT * t);
   return rho * rho * pw_power(h->depth, 3.0) * PW_GRAVITY * c_p * h->dt / (t * mu * *lambda);
 }
 

@@ -2,10 +2,12 @@
 
 #include <math.h>
 
+#include "base/air.h"
 #include "base/own_math.h"
 #include "panewright/units.h"
 
-static const double gas_constant_k = 8.3145e6; /* J/(kmol K) times 1000 g/kg, for M in g/mol */
+static const double gas_constant_k =
+    1e3 * PW_GAS_CONSTANT; /* times 1000 g/kg, for M in g/mol */
 static const double ra_crit =
     1.0626652869543193e11;       /* ISO 15099 8.3: 2.5e5 (exp(0.72 * 90))^0.2, upright */
 static const double join = 0.02; /* half width, in ln Ra, of the passage between two branches */

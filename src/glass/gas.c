@@ -6,8 +6,6 @@
 #include "base/air.h"
 #include "glass/gas_law.h"
 
-static const double gas_constant = 8314.5; /* J/(kmol K), as ISO 15099 Annex B rounds it */
-
 /* ISO 15099:2003 Annex B, tables B.1 to B.3 (reference/glazing/gas.csv rows gas001 to gas037; the
  * check group `glazing` holds these against the file). */
 static const pw_gas_fit coefficient[GAS_LAW_MAX] = {
@@ -105,7 +103,7 @@ pw_status gas_law_set(const pw_mix *mix, gas_law *law, pw_err *err)
     law->mu_a[n] = coefficient[i].mu_a;
     law->mu_b[n] = coefficient[i].mu_b;
     molar[n] = coefficient[i].molar;
-    law->k_mono[n] = 3.75 * gas_constant / molar[n];
+    law->k_mono[n] = 3.75 * PW_GAS_CONSTANT / molar[n];
     law->molar += x * molar[n];
     law->cp_a += x * molar[n] * coefficient[i].cp_a;
     law->cp_b += x * molar[n] * coefficient[i].cp_b;
@@ -166,7 +164,7 @@ pw_status pw_gas_iso15099(const pw_mix *mix, double t, double pressure, pw_gas_s
     return pw_fail(err, PW_E_DOMAIN, "pressure", "%g Pa, want 30000 to 120000", pressure);
   gas_law_at(&law, t, &point);
   *state =
-      (pw_gas_state){point.k, point.mu, point.cp, pressure * law.molar / (gas_constant * t)};
+      (pw_gas_state){point.k, point.mu, point.cp, pressure * law.molar / (PW_GAS_CONSTANT * t)};
   return PW_OK;
 }
 
