@@ -7,15 +7,6 @@
 #include <gsl/gsl_errno.h>
 
 static inline gsl_error_handler_t *pw_gsl_hold(void) { return gsl_set_error_handler_off(); }
-/* The same, but a handler of the host's own stays in charge: around singular values, which go on with what they had no memory
- * for, so that only a handler that ends the run (as the command's does) saves it. */
-static inline gsl_error_handler_t *pw_gsl_hold_default(void)
-{
-  gsl_error_handler_t *held = gsl_set_error_handler_off();
-  if (held) gsl_set_error_handler(held); /* NULL is GSL's own */
-  return held;
-}
-
 static inline void pw_gsl_release(gsl_error_handler_t *held) { gsl_set_error_handler(held); }
 
 #endif

@@ -1,8 +1,9 @@
 #include "meter/least_squares.h"
 #include "base/gsl_quiet.h"
 
+#include <float.h>
 #include <gsl/gsl_errno.h>
-#include <gsl/gsl_multifit.h>
+#include <gsl/gsl_linalg.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,39 +22,83 @@ static pw_status check(const double x[], const double y[], const double w[], siz
   return PW_OK;
 }
 
+/* Parts of one piece of memory: GSL's own fit takes more inside, and does not look whether it got it. */
+typedef struct desk {
+  double *u, *s, *v, *scale; /* u[n p], v[p p], the others [p] */
+} desk;
+
+/* Rows times the root of their weights, columns scaled to a mean of about 1 by powers of 2. */
+static void balance(const double x[], const double w[], size_t n, size_t p, const desk *d)
+{
+  for (size_t k = 0; k < p; k++) {
+    double sum = 0.0;
+    for (size_t i = 0; i < n; i++) {
+      d->u[i * p + k] = x[i * p + k] * (w ? sqrt(w[i]) : 1.0);
+      sum += fabs(d->u[i * p + k]);
+    }
+    int power = 0;
+    if (sum > 0.0) frexp(sum / (double)n, &power);
+    d->scale[k] = ldexp(1.0, -power);
+    for (size_t i = 0; i < n; i++)
+      d->u[i * p + k] *= d->scale[k];
+  }
+}
+
+/* b = V S^-1 U' y and (X' W X)^-1 = V S^-2 V'; singular values that are naught beside the largest take no part. */
+static void solve(const double y[], const double w[], size_t n, size_t p, const desk *d,
+                  pw_least_squares *fit)
+{
+  for (size_t j = 0; j < p && d->s[j] > DBL_EPSILON * d->s[0]; j++) {
+    double along = 0.0;
+    for (size_t i = 0; i < n; i++)
+      along += d->u[i * p + j] * (w ? sqrt(w[i]) : 1.0) * y[i];
+    for (size_t k = 0; k < p; k++) {
+      double vk = d->v[k * p + j] / d->s[j] * d->scale[k];
+      fit->coefficient[k] += vk * along;
+      for (size_t l = 0; l < p; l++)
+        fit->inverse[k * p + l] += vk * (d->v[l * p + j] / d->s[j] * d->scale[l]);
+    }
+  }
+}
+
+static double squares_left(const double x[], const double y[], const double w[], size_t n,
+                           size_t p, const double b[])
+{
+  double sse = 0.0;
+  for (size_t i = 0; i < n; i++) {
+    double left = y[i];
+    for (size_t k = 0; k < p; k++)
+      left -= x[i * p + k] * b[k];
+    sse += (w ? w[i] : 1.0) * left * left;
+  }
+  return sse;
+}
+
 pw_status pw_least_squares_fit(const double x[], const double y[], const double w[], size_t n,
                                size_t p, pw_least_squares *fit, pw_err *err)
 {
   pw_status status = check(x, y, w, n, p, err);
   if (status != PW_OK) return status;
-  double one[PW_LEAST_SQUARES_MAX], cov[PW_LEAST_SQUARES_MAX * PW_LEAST_SQUARES_MAX], sse = 0.0;
-  double *weight = malloc(n * sizeof *weight);
-  gsl_error_handler_t *held = pw_gsl_hold_default();
-  gsl_multifit_linear_workspace *work = gsl_multifit_linear_alloc(n, p);
-  if (!weight || !work) {
-    free(weight);
-    gsl_multifit_linear_free(work);
-    pw_gsl_release(held);
-    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu rows", n);
-  }
-  for (size_t i = 0; i < n; i++)
-    weight[i] = w ? w[i] : 1.0;
-  gsl_matrix_const_view xv = gsl_matrix_const_view_array(x, n, p);
-  gsl_vector_const_view yv = gsl_vector_const_view_array(y, n);
-  gsl_vector_const_view wv = gsl_vector_const_view_array(weight, n);
-  gsl_vector_view bv = gsl_vector_view_array(one, p);
-  gsl_matrix_view cv = gsl_matrix_view_array(cov, p, p);
-  int code = gsl_multifit_wlinear(&xv.matrix, &wv.vector, &yv.vector, &bv.vector, &cv.matrix,
-                                  &sse, work);
+  double *room = malloc((n * p + p * p + 2 * p) * sizeof *room);
+  if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu rows", n);
+  desk d = {.u = room, .s = room + n * p};
+  d.v = d.s + p;
+  d.scale = d.v + p * p;
+  balance(x, w, n, p, &d);
+  gsl_matrix_view u = gsl_matrix_view_array(d.u, n, p), v = gsl_matrix_view_array(d.v, p, p);
+  gsl_vector_view s = gsl_vector_view_array(d.s, p);
+  gsl_error_handler_t *held = pw_gsl_hold();
+  int code = gsl_linalg_SV_decomp_jacobi(&u.matrix, &v.matrix, &s.vector);
   pw_gsl_release(held);
-  gsl_multifit_linear_free(work);
-  free(weight);
-  if (code != GSL_SUCCESS)
-    return pw_fail(err, PW_E_CONVERGE, NULL, "least squares: %s", gsl_strerror(code));
-  *fit = (pw_least_squares){.n = n, .p = p, .sse = sse};
-  memcpy(fit->coefficient, one, p * sizeof *one);
-  memcpy(fit->inverse, cov, p * p * sizeof *cov);
-  return PW_OK;
+  if (code == GSL_SUCCESS) {
+    *fit = (pw_least_squares){.n = n, .p = p};
+    solve(y, w, n, p, &d, fit);
+    fit->sse = squares_left(x, y, w, n, p, fit->coefficient);
+  } else {
+    status = pw_fail(err, PW_E_CONVERGE, NULL, "least squares: %s", gsl_strerror(code));
+  }
+  free(room);
+  return status;
 }
 
 /* Sum of squares at b, or NAN outside the model; residual[n]. */

@@ -83,7 +83,6 @@ static void months_of(pw_alone_place *p, const pw_weather *weather)
 
 static pw_status weather_of(pw_alone_place *p, const pw_weather *weather, pw_err *err)
 {
-  p->design_night = pw_compare_design_night(weather);
   months_of(p, weather);
   p->t_out = malloc(PW_HOURS * sizeof *p->t_out);
   p->sun = malloc(sizeof *p->sun);
@@ -127,9 +126,9 @@ pw_status pw_alone_place_new(const pw_weather *weather, pw_alone_method method,
   if (!p) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a place");
   p->method = method;
   pw_status status = room_of(weather, &p->room, err);
+  if (status == PW_OK) status = pw_compare_design_night(weather, &p->design_night, err);
   if (status == PW_OK && method == PW_ALONE_DETAILED) {
     const pw_house_facts facts = reference_facts();
-    p->design_night = pw_compare_design_night(weather);
     status = alone_house_new(weather, &facts, window_share, &p->house, err);
     if (status == PW_OK) status = alone_detailed(p, NULL, NULL, 1, NULL, need, err);
   } else {

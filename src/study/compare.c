@@ -249,15 +249,15 @@ static void sum_sets(pw_compare *c)
   m->light_kept = m->sweat_rh = (double)NAN;
 }
 
-double pw_compare_design_night(const pw_weather *weather)
+pw_status pw_compare_design_night(const pw_weather *weather, double *t_out, pw_err *err)
 {
   double *t = malloc(PW_HOURS * sizeof *t);
-  if (!t) return (double)NAN;
+  if (!t) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the design night");
   for (size_t h = 0; h < PW_HOURS; h++)
     t[h] = (double)weather->hour[h].t_air;
-  double cold = pw_select(t, PW_HOURS, PW_HOURS / 100);
+  *t_out = pw_k(pw_select(t, PW_HOURS, PW_HOURS / 100));
   free(t);
-  return pw_k(cold);
+  return PW_OK;
 }
 
 static pw_status chain(pw_compare *c, const pw_weather *weather,
@@ -307,8 +307,7 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
   out->code_place = options->code_place;
   out->code_place.area = 0.0;
   out->t_in = pw_k(pw_positive_or(&job->house.heat_set_c, 20.0));
-  out->t_design_out =
-      options->t_design_out > 0.0 ? options->t_design_out : pw_compare_design_night(weather);
+  out->t_design_out = options->t_design_out;
   size_t n = job->n_opening, np = n * job->n_package;
   out->existing_glass = calloc(n, sizeof *out->existing_glass);
   out->glass_at = calloc(np, sizeof *out->glass_at);
@@ -318,6 +317,8 @@ pw_status pw_compare_run(const pw_job *job, const pw_weather *weather,
   pw_status status = PW_OK;
   if (!out->existing_glass || !out->glass_at || !out->fit || !out->existing || !out->package)
     status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the comparison");
+  if (status == PW_OK && !(options->t_design_out > 0.0))
+    status = pw_compare_design_night(weather, &out->t_design_out, err);
   pw_year_workspace *own = NULL;
   if (status == PW_OK && !workspace) {
     workspace = own = pw_year_workspace_new();

@@ -85,7 +85,7 @@ pw_status pw_compare_cost_before(const pw_compare *compare, const pw_weather *we
 /* Needs by month out of a year. */
 void pw_compare_needs(const pw_year_result *year, pw_needs *needs);
 
-/* 1st percentile of the hourly temperatures, K. */
-double pw_compare_design_night(const pw_weather *weather);
+/* 1st percentile of the hourly temperatures, K. Status PW_OK; PW_E_NOMEM. */
+pw_status pw_compare_design_night(const pw_weather *weather, double *t_out, pw_err *err);
 
 #endif

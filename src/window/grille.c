@@ -1,10 +1,8 @@
 #include "window/grille.h"
 
-#include <gsl/gsl_linalg.h>
 #include <math.h>
 #include <string.h>
 
-#include "base/gsl_quiet.h"
 #include "base/own_math.h"
 #include "base/tape.h"
 #include "gen/reference.h"
@@ -108,18 +106,33 @@ static stretch stretch_of(const double film[2], const double kt[2], double g)
   return s;
 }
 
-/* x[4] in b. */
-static void solve_four(double a[16], double b[4])
+/* x[4] in b: elimination with row pivots (GSL's takes memory inside and does not look whether it got it). */
+static void solve_four(double a[4][4], double b[4])
 {
-  size_t order[4];
-  int sign;
-  gsl_permutation p = {4, order};
-  gsl_matrix_view m = gsl_matrix_view_array(a, 4, 4);
-  gsl_vector_view v = gsl_vector_view_array(b, 4);
-  gsl_error_handler_t *held = pw_gsl_hold();
-  gsl_linalg_LU_decomp(&m.matrix, &p, &sign);
-  gsl_linalg_LU_svx(&m.matrix, &p, &v.vector);
-  pw_gsl_release(held);
+  for (int k = 0; k < 4; k++) {
+    int pivot = k;
+    for (int i = k + 1; i < 4; i++)
+      if (fabs(a[i][k]) > fabs(a[pivot][k])) pivot = i;
+    for (int j = 0; j < 4; j++) {
+      double t = a[k][j];
+      a[k][j] = a[pivot][j];
+      a[pivot][j] = t;
+    }
+    double t = b[k];
+    b[k] = b[pivot];
+    b[pivot] = t;
+    for (int i = k + 1; i < 4; i++) {
+      double f = a[i][k] / a[k][k];
+      for (int j = k; j < 4; j++)
+        a[i][j] -= f * a[k][j];
+      b[i] -= f * b[k];
+    }
+  }
+  for (int i = 3; i >= 0; i--) {
+    for (int j = i + 1; j < 4; j++)
+      b[i] -= a[i][j] * b[j];
+    b[i] /= a[i][i];
+  }
 }
 
 void pw_grille_fins(const double film[2], const double kt[2], double gap, double slice,
@@ -128,7 +141,7 @@ void pw_grille_fins(const double film[2], const double kt[2], double gap, double
   const stretch s[2] = {stretch_of(film, kt, slice), stretch_of(film, kt, gap)};
   double beside = fmin(fringe * thick, 0.5 * band);
   const double length[2] = {half + beside, band - beside};
-  double a[16], b[4];
+  double a[4][4], b[4];
   /* At the bar's edge both stretches have one temperature and one slope, either fin. The mode's cosh is taken
    * over that at its edge, so that nothing grows. */
   for (int fin = 0; fin < 2; fin++) {
@@ -137,8 +150,8 @@ void pw_grille_fins(const double film[2], const double kt[2], double gap, double
     for (int k = 0; k < 2; k++)
       for (int j = 0; j < 2; j++) {
         double slope = s[k].m[j] * pw_tanh(s[k].m[j] * length[k]);
-        a[4 * fin + 2 * k + j] = (k ? -1.0 : 1.0) * s[k].v[j][fin];
-        a[4 * (2 + fin) + 2 * k + j] = slope * s[k].v[j][fin];
+        a[fin][2 * k + j] = (k ? -1.0 : 1.0) * s[k].v[j][fin];
+        a[2 + fin][2 * k + j] = slope * s[k].v[j][fin];
       }
   }
   solve_four(a, b);
