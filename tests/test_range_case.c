@@ -2,7 +2,9 @@
  * says. By the quick year. */
 #include "example_fixture.h"
 
+#include "house/infiltration.h"
 #include "money/tariff.h"
+#include "study/compare_impl.h"
 #include "study/range_bills_impl.h"
 #include "study/range_impl.h"
 
@@ -239,6 +241,112 @@ static void coverings_that_hold_back_more_take_sun(void **state)
   range_room_free(room);
 }
 
+/* A job whose air hangs on the wind and whose windows are opened, lived hour by hour. */
+static pw_compare *aired(fixture *f, pw_infiltration model, int by_door, const char *cooling,
+                         range_case *rc)
+{
+  static const pw_compare_options hourly = {.method = PW_YEAR_SIMPLE};
+  pw_house_facts *h = &f->open.job.house;
+  pw_err err = {0};
+  f->open.job.n_opening = 2;
+  h->infiltration = model;
+  h->cfm50 = by_door ? (pw_given){.value = 0.9, .origin = PW_ORIGIN_MEASURED} : (pw_given){0};
+  h->airing = PW_AIRING_EVENINGS;
+  strcpy(h->cooling_kind, cooling);
+  pw_compare *c = run(f, &hourly);
+  if (range_case_of(c, f->open.weather, PW_YEAR_SIMPLE, 0, rc, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  return c;
+}
+
+/* In their middle shelter, terrain, leaks and the habit of opening are the comparison's, by either model, with a rate by the door or by
+ * age, cooled or not. */
+static void air_in_the_middle_is_the_comparisons(void **state)
+{
+  fixture *f = *state;
+  static const struct {
+    pw_infiltration model;
+    int by_door;
+    const char *cooling;
+  } row[] = {{PW_INFILTRATION_CONSTANT, 1, "central"},
+             {PW_INFILTRATION_SHERMAN_GRIMSRUD, 0, "none"},
+             {PW_INFILTRATION_AIM2, 1, "none"},
+             {PW_INFILTRATION_AIM2, 0, "central"}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    double v[IN_COUNT], u[2 * IN_COUNT], y[RANGE_SETS * RANGE_MONTHS];
+    range_case rc;
+    pw_err err = {0};
+    pw_compare *c = aired(f, row[i].model, row[i].by_door, row[i].cooling, &rc);
+    void *room = range_room_new(&rc);
+    assert_true(c->house.airing.hours != 0);
+    middle(&rc, v);
+    chances_of(&rc, v, u);
+    if (range_year(&rc, room, u, y, &err) != PW_OK) fail_msg("%s", err.text);
+    for (size_t s = 0; s < rc.n_set; s++) {
+      const pw_needs *need = &set_of(c, s)->needs;
+      double heat = 0.0, cold = 0.0, want_heat = 0.0, want_cold = 0.0;
+      for (size_t m = 0; m < 12; m++) {
+        heat += y[s * RANGE_MONTHS + m];
+        cold += y[s * RANGE_MONTHS + 12 + m];
+        want_heat += need->heating_kwh[m];
+        want_cold += need->cooling_kwh[m];
+      }
+      pw_assert_near(heat, want_heat, 1e-3 * want_heat + 0.1, "heat, kWh", "comparison");
+      pw_assert_near(cold, want_cold, 1e-3 * want_cold + 0.1, "cold, kWh", "comparison");
+    }
+    range_room_free(room);
+    forget(c);
+  }
+  as_read(f);
+}
+
+/* More shelter, less wind through the leaks: a class further is the model asked at that class, half a class is half of each; the
+ * house of a draw wants less heat for it, where its rate comes of a door. A rate that is stated only shifts between hours. */
+static void shelter_of_a_draw_is_the_models(void **state)
+{
+  fixture *f = *state;
+  static const pw_infiltration model[] = {PW_INFILTRATION_SHERMAN_GRIMSRUD,
+                                          PW_INFILTRATION_AIM2};
+  for (size_t k = 0; k < 2; k++) {
+    static float hour[PW_HOURS];
+    double v[IN_COUNT], u[2 * IN_COUNT], y[2][RANGE_SETS * RANGE_MONTHS];
+    range_case rc;
+    pw_err err = {0};
+    pw_compare *c = aired(f, model[k], 1, "central", &rc);
+    pw_infiltration_site site = pw_compare_air_site(c);
+    double t_in = c->t_in - 273.15, usual, more;
+    usual = pw_infiltration_year(model[k], &site, f->open.weather, t_in, NULL);
+    site.shield++;
+    more = pw_infiltration_year(model[k], &site, f->open.weather, t_in, NULL);
+    pw_assert_near(pw_compare_air_at(c, f->open.weather, 1.0, 0.0, 0.0, hour), more / usual,
+                   1e-9, "a class more", "the model at that class");
+    double mean = 0.0;
+    for (size_t h = 0; h < PW_HOURS; h++)
+      mean += (double)hour[h] / PW_HOURS;
+    pw_assert_near(mean, 1.0, 1e-5, "mean of the hours", "compare_impl.h");
+    pw_assert_near(pw_compare_air_at(c, f->open.weather, 0.5, 0.0, 0.0, hour),
+                   0.5 * (1.0 + more / usual), 1e-9, "half a class", "half of each");
+    void *room = range_room_new(&rc);
+    for (int moved = 0; moved < 2; moved++) {
+      middle(&rc, v);
+      v[IN_AIR_SHIELD] +=
+          moved ? 0.5 * (rc.input[IN_AIR_SHIELD].spread.high - v[IN_AIR_SHIELD]) : 0.0;
+      chances_of(&rc, v, u);
+      if (range_year(&rc, room, u, y[moved], &err) != PW_OK) fail_msg("%s", err.text);
+    }
+    assert_true(more < usual);
+    for (size_t s = 0; s < rc.n_set; s++)
+      assert_true(y[1][s * RANGE_MONTHS] < y[0][s * RANGE_MONTHS]); /* heat of January */
+    range_room_free(room);
+    f->open.job.house.air_changes = (pw_given){.value = 0.5, .origin = PW_ORIGIN_STATED};
+    pw_assert_near(pw_compare_air_at(c, f->open.weather, 1.0, 0.0, 0.0, hour), 1.0, 0.0,
+                   "a stated rate", "compare_impl.h");
+    f->open.job.house.air_changes = (pw_given){0};
+    forget(c);
+  }
+  as_read(f);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -248,6 +356,9 @@ int main(void)
       cmocka_unit_test(prices_by_the_hour_have_the_mean_of_their_set),
       cmocka_unit_test(coverings_that_hold_back_more_take_sun),
       cmocka_unit_test(the_year_of_a_draw_follows_its_tape),
+      cmocka_unit_test(
+          air_in_the_middle_is_the_comparisons), /* these two change the job for good */
+      cmocka_unit_test(shelter_of_a_draw_is_the_models),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }
