@@ -3,7 +3,6 @@
 
 #include <stdlib.h>
 
-#include "money/price.h"
 #include "money/program.h"
 #include "money/tariff.h"
 #include "money/worth.h"
