@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "glass/same.h"
 #include "panewright/glazing.h"
 
 static const char exact[] = "1 in = 25.4 mm";
@@ -210,10 +211,64 @@ static void altered_texts_are_refused_or_read_whole(void **state)
   assert_true(accepted > 100);
 }
 
+/* By definition: each value is asked, what lies behind the end of a name is none, 0 is -0. */
+static void alike_is_by_value(void **state)
+{
+  static const char text[] =
+      "3mm clear / 12.7mm argon 90% / 3mm clear coat ag2@3 / 9mm air / 3mm clear";
+  (void)state;
+  const pw_buildup a = must_parse(text);
+  pw_buildup b = a;
+  assert_true(buildup_same(&a, &b));
+  b.pane[0].kind[PW_NAME_MAX - 1] = 'x';
+  b.pane[1].coating[0][PW_NAME_MAX - 1] = 'x';
+  b.pane[1].emit[1] = -0.0;
+  b.gap[0].mix.share[PW_XENON] = -0.0;
+  assert_true(buildup_same(&a, &b));
+  double *const value[] = {&b.pane[2].thickness, &b.pane[2].emit[0], &b.pane[0].emit[1],
+                           &b.gap[1].thickness, &b.gap[1].mix.share[PW_KRYPTON]};
+  for (size_t i = 0; i < sizeof value / sizeof value[0]; i++) {
+    b = a;
+    *value[i] += 0.001;
+    assert_false(buildup_same(&a, &b));
+  }
+  char *const name[] = {b.pane[2].kind, b.pane[1].coating[0], b.pane[0].coating[1]};
+  for (size_t i = 0; i < sizeof name / sizeof name[0]; i++) {
+    b = a;
+    strcat(name[i], "2");
+    assert_false(buildup_same(&a, &b));
+  }
+  b = a;
+  b.n_pane = 2;
+  assert_false(buildup_same(&a, &b));
+}
+
+static void units_are_alike_by_value(void **state)
+{
+  const pw_unit a = {.n_pane = 2,
+                     .pane = {{.thickness = 0.003}, {.thickness = 0.004, .emit = {0.1, 0.0}}},
+                     .gap = {{.thickness = 0.012}},
+                     .height = 1.0};
+  pw_unit b = a;
+  double *const value[] = {&b.pane[0].thickness, &b.pane[1].conductivity, &b.pane[1].emit[0],
+                           &b.pane[0].emit[1],   &b.gap[0].thickness,     &b.height};
+  (void)state;
+  b.pane[1].emit[1] = -0.0;
+  b.pane[2].thickness = 7.0; /* there is none */
+  assert_true(unit_same(&a, &b));
+  for (size_t i = 0; i < sizeof value / sizeof value[0]; i++) {
+    b = a;
+    *value[i] += 0.001;
+    assert_false(unit_same(&a, &b));
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
+      cmocka_unit_test(alike_is_by_value),
+      cmocka_unit_test(units_are_alike_by_value),
       cmocka_unit_test(a_low_e_argon_unit_is_read),
       cmocka_unit_test(inches_fractions_and_slashes_are_told_apart),
       cmocka_unit_test(mixtures_and_several_surfaces_are_read),

@@ -11,6 +11,7 @@ static inline uint64_t pw_hash_mix(uint64_t h, const void *bytes, size_t n)
 {
   const unsigned char *p = bytes;
   for (size_t i = 0; i < n; i++)
+    /* NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult): bytes of a double */
     h = (h ^ p[i]) * UINT64_C(1099511628211);
   return h;
 }

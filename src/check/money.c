@@ -33,7 +33,7 @@ static pw_status worth_rows(const pw_check_sink *sink, pw_err *err)
     double cash[CASH_MAX], ours = NAN;
     size_t n = read_cash(row_text(t, i, "cash"), cash);
     const char *quantity = row_text(t, i, "quantity");
-    pw_irr irr;
+    pw_irr irr = {.rate = (double)NAN};
     pw_status s = PW_OK;
     if (strcmp(quantity, "npv") == 0)
       s = pw_net_present_worth(row_number(t, i, "rate"), cash, n, &ours, err);

@@ -140,7 +140,7 @@ static pw_status handbook(const pw_check_sink *sink, pw_err *err)
   const pw_table *t = pw_table_find("optics/shgc_angular");
   worst w[2] = {{0, ""}, {0, ""}};
   char before[16] = "", note[1024];
-  pw_glazing g;
+  pw_glazing g = {0};
   for (size_t r = 0; t && r < t->n_row; r++) {
     const char *id = pw_table_text(t, r, 0);
     pw_buildup b;

@@ -133,22 +133,16 @@ typedef struct face {
 static face wall_reduce(const wall *w, double film_out, double t_out, double sun_in, double e[],
                         double f[])
 {
-  size_t last = w->n - 1;
   double below = w->inside ? 0.0 : 1.0 / (1.0 / film_out + w->link[0]);
-  double up = 1.0 / w->link[w->n];
+  double e_below = t_out, f_below = 0.0;
   for (size_t i = 0; i < w->n; i++) {
-    double c = w->store[i] / dt, take = below, give = below * t_out;
-    if (i > 0) {
-      take = below * (1.0 - f[i - 1]);
-      give = below * e[i - 1];
-    }
-    double next = i == last ? up : 1.0 / w->link[i + 1];
-    double d = 1.0 / (c + take + next);
-    e[i] = (c * w->t[i] + give) * d;
-    f[i] = next * d;
+    double c = w->store[i] / dt, next = 1.0 / w->link[i + 1];
+    double d = 1.0 / (c + below * (1.0 - f_below) + next);
+    e[i] = e_below = (c * w->t[i] + below * e_below) * d;
+    f[i] = f_below = next * d;
     below = next;
   }
-  return (face){w->area, up * e[last] + sun_in, up * (1.0 - f[last]), w->film_in};
+  return (face){w->area, below * e_below + sun_in, below * (1.0 - f_below), w->film_in};
 }
 
 static void wall_follow(wall *w, double t_face, const double e[], const double f[])

@@ -87,7 +87,7 @@ static pw_status case_2(const pw_check_sink *sink, pw_err *err)
   const pw_section_options o = {.films = &films, .probe = at, .n_probe = n, .t_probe = got};
   pw_section_result result;
   status = pw_section_solve(&s, &o, &result, err);
-  for (size_t r = 0, k = 0; status == PW_OK && r < t->n_row; r++) {
+  for (size_t r = 0, k = 0; t && status == PW_OK && r < t->n_row; r++) {
     const char *point = row_text(t, r, "point");
     double want = row_number(t, r, "table");
     char id[32];

@@ -66,7 +66,7 @@ static int run(const cli_args *args)
   if (status == PW_OK) status = print(args, report, n, &err);
   if (status == PW_OK) cli_tell_unknown(&w[0].notes);
   int ending = status == PW_OK ? cli_finish() : cli_fail(&err);
-  if (ending == EXIT_DONE && order) held = count_held(w, n);
+  if (status == PW_OK && ending == EXIT_DONE && order) held = count_held(w, n);
   for (size_t d = 0; w && d < n; d++)
     cli_fit_run_free(&w[d]);
   free(w);

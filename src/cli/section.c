@@ -184,7 +184,7 @@ static pw_status panel_method(const cli_args *args, desk *d, pw_err *err)
   pw_status status = pw_section_read(strcmp(path, "auto") == 0 ? d->path : path,
                                      cli_get(args, "any-size") != NULL, &panel, err);
   if (status != PW_OK) return status;
-  pw_section_result r;
+  pw_section_result r = {.u_panel_frame = (double)NAN};
   if (strcmp(path, "auto") == 0) status = pw_section_panel(&panel, err);
   desk of_panel = *d;
   if (status == PW_OK) status = solve(args, &of_panel, &panel, &r, 0, err);

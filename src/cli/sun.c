@@ -258,7 +258,7 @@ static int run(const cli_args *args)
     return EXIT_USAGE;
   }
   double kwh[12];
-  pw_sun sun;
+  pw_sun sun = {.zenith_deg = NAN}; /* without an hour */
   pw_place_hit hit = {.zone = ""};
   pw_status status = pw_climate_get(args->word[0], NULL, &d->weather, &d->report, &hit, &err);
   d->distance_km = hit.km;

@@ -118,7 +118,7 @@ static pw_status take_county(const char *text, const char *state, pw_code_zone_s
 pw_status pw_code_zone_look(const char *text, const char *state, pw_code_zone_said *said,
                             pw_err *err)
 {
-  char words[PLAIN];
+  char words[PLAIN] = "";
   pw_code_zone_said s = {.from = "as the job says"};
   pw_status status = PW_OK;
   plain(text, words);

@@ -238,7 +238,8 @@ void month_plan(const pw_place *p, int month, const month_draws *draws,
     }
     return;
   }
-  double z[MONTH_DAYS_MAX], clear[MONTH_DAYS_MAX], warm[MONTH_DAYS_MAX], score[MONTH_DAYS_MAX];
+  double z[MONTH_DAYS_MAX] = {0}, clear[MONTH_DAYS_MAX], warm[MONTH_DAYS_MAX],
+         score[MONTH_DAYS_MAX];
   for (int i = 0; i < n; i++) {
     z[i] = gsl_cdf_ugaussian_Pinv((i + 0.5) / n);
     score[i] = draws->warm[first + i];

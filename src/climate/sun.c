@@ -205,7 +205,7 @@ static void quadratic(double a, double b, double c, double out[3])
 static void month_paths(const pw_weather *w, int month, path day[31])
 {
   enum { NODES = 33 };
-  double h[NODES], d[NODES];
+  double h[NODES] = {0}, d[NODES] = {0};
   int n = pw_month_days[month];
   int year = w->year[month] ? w->year[month] : 2001;
   double jd0 = pw_julian_day(year, month + 1, 1, -w->site.tz_h + w->sun_shift_h[month]);
@@ -277,7 +277,7 @@ pw_status pw_sun_of_year(const pw_weather *w, pw_sun_year *year, pw_err *err)
     return pw_fail(err, PW_E_DOMAIN, "tz_h", "time zone %g h, want -14 to 14", w->site.tz_h);
   double sin_lat = pw_sin(pw_rad(w->site.latitude_deg)),
          cos_lat = pw_cos(pw_rad(w->site.latitude_deg));
-  path day[31];
+  path day[31] = {0};
   year->n = 0;
   for (int month = 0; month < 12; month++) {
     int y = w->year[month] ? w->year[month] : 2001;

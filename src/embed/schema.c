@@ -13,7 +13,7 @@ char *embed_table_name(const char *path)
   const char *dot = strrchr(base, '.');
   size_t n = dot ? (size_t)(dot - base) : strlen(base);
   char *name = embed_alloc(n + 1, 1);
-  memcpy(name, base, n);
+  snprintf(name, n + 1, "%s", base);
   return name;
 }
 

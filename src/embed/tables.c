@@ -116,7 +116,7 @@ static sheet sheet_read(const char *path, const embed_schema *schema)
     else if (c->kind == EMBED_WORD || c->kind == EMBED_TEXT || c->kind == EMBED_KEY ||
              c->kind == EMBED_TABLE || c->kind == EMBED_CHARS)
       check_words(&t, i);
-    if (i && strcmp(family, t.column[i]->tables)) one = 0;
+    if (i && strcmp(family, t.column[i]->tables) != 0) one = 0;
     family = t.column[i]->tables;
   }
   char word[100];
@@ -155,7 +155,8 @@ static sheet *sheets(char *const path[], size_t n_path, size_t *n)
   for (size_t i = 0; i < n_path; i++) {
     char *name = embed_table_name(path[i]);
     const char *slash = strrchr(name, '/');
-    if (strcmp(slash ? slash + 1 : name, "schema")) t[(*n)++] = sheet_read(path[i], &schema);
+    if (strcmp(slash ? slash + 1 : name, "schema") != 0)
+      t[(*n)++] = sheet_read(path[i], &schema);
     free(name);
   }
   embed_schema_all_used(&schema);

@@ -231,7 +231,7 @@ pw_status frame_elements(const frame_grid *grid, frame_factor *factor, frame_sol
   m.load = calloc(nodes, sizeof *m.load);
   m.held = malloc(nodes * sizeof *m.held);
   int *number = malloc(nodes * sizeof *number);
-  solution->theta = malloc(nodes * sizeof *solution->theta);
+  solution->theta = calloc(nodes, sizeof *solution->theta);
   pw_status status = PW_OK;
   if (m.joined && m.link && m.load && m.held && number && solution->theta) {
     assemble_links(&m);

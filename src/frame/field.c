@@ -97,7 +97,7 @@ pw_status frame_field(const pw_section_options *o, const frame_grid *g,
   f->t = malloc(nodes * sizeof *f->t);
   f->flux_x = malloc(cells * sizeof *f->flux_x);
   f->flux_y = malloc(cells * sizeof *f->flux_y);
-  f->stream = malloc(nodes * sizeof *f->stream);
+  f->stream = calloc(nodes, sizeof *f->stream);
   if (!f->x || !f->y || !f->material || !f->t || !f->flux_x || !f->flux_y || !f->stream)
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a field of %zu cells", cells);
   memcpy(f->x, g->x, (g->n_x + 1) * sizeof *f->x);

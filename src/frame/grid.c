@@ -12,8 +12,8 @@ static pw_status room_for(frame_grid *g, pw_err *err)
 {
   g->x = malloc((g->n_x + 1) * sizeof *g->x);
   g->y = malloc((g->n_y + 1) * sizeof *g->y);
-  g->base_x = malloc(g->n_x * sizeof *g->base_x);
-  g->base_y = malloc(g->n_y * sizeof *g->base_y);
+  g->base_x = malloc((g->n_x + 1) * sizeof *g->base_x);
+  g->base_y = malloc((g->n_y + 1) * sizeof *g->base_y);
   if (g->x && g->y && g->base_x && g->base_y) return PW_OK;
   frame_grid_free(g);
   return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a grid");
@@ -26,9 +26,10 @@ static size_t strip_sizes(double width, double size[64])
   double h = FIRST, total = 0.0;
   size[0] = width;
   if (width < 2.0 * FIRST) return 1;
-  for (n = 0; n < 31 && total < 0.5 * width; n++, h *= GROWTH) {
+  for (n = 0; n < 31 && total < 0.5 * width; n++) {
     size[n] = h;
     total += h;
+    h *= GROWTH;
   }
   double scale = 0.5 * width / total;
   for (size_t k = 0; k < n; k++)
@@ -40,7 +41,7 @@ static void first_lines(const double *line, size_t n, const unsigned char *body,
                         size_t *base, size_t *count)
 {
   size_t m = 0;
-  double size[64];
+  double size[64] = {0};
   for (size_t k = 0; k < n; k++) {
     size_t parts = body[k] ? strip_sizes(line[k + 1] - line[k], size) : 1;
     double at = line[k];

@@ -44,14 +44,15 @@ static void mark_narrow(const frame_plane *p, int axis, double neck, unsigned ch
 static size_t gather(search *s)
 {
   const frame_plane *p = s->plane;
+  const size_t n_x = p->n_x, n_y = p->n_y;
   size_t n = 1;
   s->seen[s->queue[0]] = 1;
   for (size_t at = 0; at < n; at++) {
-    size_t c = s->queue[at], i = c % p->n_x, j = c / p->n_x, near[4], n_near = 0;
+    size_t c = s->queue[at], i = c % n_x, j = c / n_x, near[4], n_near = 0;
     if (i > 0) near[n_near++] = c - 1;
-    if (i + 1 < p->n_x) near[n_near++] = c + 1;
-    if (j > 0) near[n_near++] = c - p->n_x;
-    if (j + 1 < p->n_y) near[n_near++] = c + p->n_x;
+    if (i + 1 < n_x) near[n_near++] = c + 1;
+    if (j > 0) near[n_near++] = c - n_x;
+    if (j + 1 < n_y) near[n_near++] = c + n_x;
     for (size_t e = 0; e < n_near; e++) {
       size_t d = near[e];
       if (s->seen[d] || p->cell[d] != p->cell[c] || s->narrow[d] != s->narrow[c]) continue;
@@ -150,6 +151,7 @@ pw_status frame_find_hollows(const pw_section *section, const pw_section_options
                              frame_plane *plane, pw_err *err)
 {
   size_t n = plane->n_x * plane->n_y;
+  if (plane->n_x == 0 || plane->n_y == 0) return PW_OK;
   search s = {plane, calloc(n, 1), calloc(n, 1), malloc(n * sizeof(size_t))};
   pw_status status = PW_OK;
   if (s.narrow && s.seen && s.queue) {
@@ -209,14 +211,15 @@ pw_status frame_update_hollows(frame_plane *plane, const frame_grid *grid, const
     free(before);
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for hollows");
   }
-  for (size_t r = 0; r < plane->n_region; r++)
+  for (size_t r = 0; r < plane->n_region; r++) {
     range[r] = (wall_range){INFINITY, -INFINITY, 0.0, 0.0};
+    before[r] = plane->region[r].k;
+  }
   look_walls(plane, grid, theta, range);
   double span = options->t_in - options->t_out;
   pw_status status = PW_OK;
   for (size_t r = 0; r < plane->n_region && status == PW_OK; r++) {
     frame_region *region = &plane->region[r];
-    before[r] = region->k;
     if (!frame_is_hollow(region) || !(range[r].length > 0.0)) continue;
     region->hollow.dt = (range[r].high - range[r].low) * fabs(span);
     region->hollow.t_mean = options->t_out + span * range[r].sum / range[r].length;

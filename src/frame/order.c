@@ -114,7 +114,7 @@ pw_status frame_order(const int *number, size_t n_x, size_t n_y, int diagonal, i
   size_t n = 0, most = n_x + n_y;
   for (size_t k = 0; k < n_x * n_y; k++)
     n += number[k] >= 0;
-  point *p = malloc((2 * n + 1) * sizeof *p);
+  point *p = calloc(2 * n + 1, sizeof *p);
   int *count = malloc(2 * most * sizeof *count);
   if (!p || !count) {
     free(p);

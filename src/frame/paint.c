@@ -119,7 +119,7 @@ static pw_status prune(frame_plane *plane, pw_err *err)
       if (i && here != plane->cell[j * n_x + i - 1]) keep[i] = 1;
       if (j && here != plane->cell[(j - 1) * n_x + i]) keep[n_x + j] = 1;
     }
-  size_t *column = malloc(n_x * sizeof *column);
+  size_t *column = malloc((n_x + 1) * sizeof *column);
   if (!column) {
     free(keep);
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu lines", n_x);

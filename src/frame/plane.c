@@ -27,6 +27,7 @@ static int inside(const pw_section_part *a, const pw_section_part *b)
 static pw_status zones_apart(const pw_section *s, pw_err *err)
 {
   size_t n_air = 0;
+  /* NOLINTNEXTLINE(bugprone-sizeof-expression): pointers */
   const pw_section_part **air = malloc((s->n_part + 1) * sizeof *air);
   if (!air) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for zones");
   for (size_t i = 0; i < s->n_part; i++) {
@@ -99,7 +100,8 @@ static void each_face(const frame_plane *p, face_visit *visit, void *context)
 typedef struct faces {
   double normal[2]; /* m, of the indoor faces, towards indoors */
   double indoor, outdoor;
-  size_t touch; /* 1 + a cell where indoor air touches outdoor air */
+  int touch; /* indoor air touches outdoor air, at x, y */
+  double x, y;
 } faces;
 
 static void look_face(void *context, const frame_plane *p, size_t low, size_t high, int axis,
@@ -108,7 +110,10 @@ static void look_face(void *context, const frame_plane *p, size_t low, size_t hi
   faces *f = context;
   const frame_region *a = &p->region[p->cell[low]], *b = &p->region[p->cell[high]];
   if (frame_is_air(a) && frame_is_air(b)) {
-    if (a->theta != b->theta && !f->touch) f->touch = high + 1;
+    if (a->theta == b->theta || f->touch) return;
+    f->touch = 1;
+    f->x = p->x[high % p->n_x];
+    f->y = p->y[high / p->n_x];
     return;
   }
   const frame_region *air = frame_is_air(a) ? a : b, *body = air == a ? b : a;
@@ -137,16 +142,14 @@ static pw_status look_faces(frame_plane *plane, pw_err *err)
   if (!body)
     return pw_fail(err, PW_E_DATA, "section",
                    "nothing is painted between indoors and outdoors: no solid at all");
-  faces f = {{0.0, 0.0}, 0.0, 0.0, 0};
+  faces f = {0};
   each_face(plane, look_face, &f);
-  if (f.touch) {
-    size_t i = (f.touch - 1) % plane->n_x, j = (f.touch - 1) / plane->n_x;
+  if (f.touch)
     return pw_fail(
         err, PW_E_DATA, "section",
         "nothing is painted between indoors and outdoors at x %g, y %g mm: the two air "
         "zones touch",
-        1e3 * plane->x[i], 1e3 * plane->y[j]);
-  }
+        1e3 * f.x, 1e3 * f.y);
   for (int i = 0; i < 2; i++)
     if (!((i ? f.indoor : f.outdoor) > 0.0))
       return pw_fail(err, PW_E_DATA, "section", "no %s side: no solid face touches the %s zone",
@@ -159,16 +162,18 @@ static pw_status look_faces(frame_plane *plane, pw_err *err)
  * outdoors, bit 2: touches indoors. */
 static int spread(const frame_plane *p, unsigned char *seen, size_t *queue, size_t *n_queue)
 {
+  const size_t n_x = p->n_x, n_y = p->n_y;
   int touches = 0;
   size_t n = 1;
   seen[queue[0]] = 1;
   for (size_t at = 0; at < n; at++) {
-    size_t c = queue[at], i = c % p->n_x, j = c / p->n_x;
+    /* NOLINTNEXTLINE(clang-analyzer-core.DivideZero): a cell stands in a column */
+    size_t c = queue[at], i = c % n_x, j = c / n_x;
     size_t near[4], n_near = 0;
     if (i > 0) near[n_near++] = c - 1;
-    if (i + 1 < p->n_x) near[n_near++] = c + 1;
-    if (j > 0) near[n_near++] = c - p->n_x;
-    if (j + 1 < p->n_y) near[n_near++] = c + p->n_x;
+    if (i + 1 < n_x) near[n_near++] = c + 1;
+    if (j > 0) near[n_near++] = c - n_x;
+    if (j + 1 < n_y) near[n_near++] = c + n_x;
     for (size_t e = 0; e < n_near; e++) {
       const frame_region *r = &p->region[p->cell[near[e]]];
       if (frame_is_air(r))

@@ -91,11 +91,11 @@ pw_status frame_volumes(const frame_grid *grid, frame_factor *factor, frame_solu
 {
   size_t cells = grid->n_x * grid->n_y;
   *solution = (frame_solution){0};
-  int *number = malloc(cells * sizeof *number);
+  int *number = calloc(cells, sizeof *number);
   if (!number) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %zu cells", cells);
   size_t n = number_cells(grid, number);
   frame_matrix a = {0};
-  double *b = malloc((2 * n + 1) * sizeof *b), *x = b + n;
+  double *b = calloc(2 * n + 1, sizeof *b), *x = b + n;
   solution->theta = malloc(cells * sizeof *solution->theta);
   pw_status status = b && solution->theta
                          ? frame_matrix_new(n, 3 * n, &a, err)

@@ -127,8 +127,8 @@ static void newton_step(const balance *b, const state *x, double step[])
     upper[s] = x->link[s + 1].by_in * inverse;
     step[s] = (x->imbalance[s] + (s > 0 ? lower * step[s - 1] : 0.0)) * inverse;
   }
-  for (size_t s = b->n - 1; s-- > 0;)
-    step[s] += upper[s] * step[s + 1];
+  for (size_t s = b->n; s-- > 1;)
+    step[s - 1] += upper[s - 1] * step[s];
 }
 
 /* Temperatures in proportion to usual resistances. */
@@ -147,7 +147,7 @@ static void first_guess(const balance *b, state *x)
  * there is one solution, and a short enough step along Newton's direction always comes nearer. */
 static pw_status balance_solve(const balance *b, state *x, int *iterations, pw_err *err)
 {
-  double step[SURFACES], start[SURFACES], share = 1.0, last = INFINITY;
+  double step[SURFACES] = {0}, start[SURFACES] = {0}, share = 1.0, last = INFINITY;
   int n = 0;
   for (flow_at(b, x); !(x->worst <= closed); flow_at(b, x), n++) {
     if (n == STEPS_MAX)

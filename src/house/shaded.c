@@ -7,7 +7,14 @@
 
 static int same_shade(const pw_shade *a, const pw_shade *b)
 {
-  return memcmp(a, b, sizeof *a) == 0; /* both zeroed before filling */
+  if (a->width != b->width || a->height != b->height || a->reveal != b->reveal ||
+      a->overhang_depth != b->overhang_depth || a->overhang_gap != b->overhang_gap)
+    return 0;
+  for (int side = 0; side < 2; side++)
+    if (a->overhang_run[side] != b->overhang_run[side] ||
+        a->fin_depth[side] != b->fin_depth[side] || a->fin_gap[side] != b->fin_gap[side])
+      return 0;
+  return 1;
 }
 
 void site_shade_room(pw_year_workspace *ws, size_t n)
@@ -30,7 +37,7 @@ pw_status site_shade_of(pw_year_workspace *ws, const pw_shade *key, const site_f
     return pw_fail(err, PW_E_SHAPE, "shade", "no room for the shade of a window");
   site_shade *s = malloc(sizeof *s);
   if (!s) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the shade of a window");
-  memcpy(&s->key, key, sizeof *key);
+  s->key = *key;
   s->facade = facade;
   pw_status status = pw_shade_factors(key, &s->factor, err);
   if (status == PW_OK) status = pw_shade_year(key, &facade->key, &ws->sky->sun, s->sunlit, err);
@@ -68,8 +75,7 @@ pw_status site_part_of(pw_year_workspace *ws, size_t l, size_t i, const pw_house
   if (s != PW_OK) return s;
   *sun = f->all;
   if (!(part->overhang_depth > 0.0 && part->height > 0.0)) return PW_OK;
-  pw_shade key;
-  memset(&key, 0, sizeof key);
+  pw_shade key = {0};
   key.height = part->height;
   key.width = fmax(part->area / part->height, 0.1);
   key.overhang_depth = part->overhang_depth;

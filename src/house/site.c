@@ -1,4 +1,5 @@
 #include "house/site.h"
+#include "glass/same.h"
 #include "house/wall.h"
 #include "panewright/units.h"
 
@@ -235,17 +236,24 @@ pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_d
   return PW_OK;
 }
 
+static int same_layers(const pw_wall_layers *a, const pw_wall_layers *b)
+{
+  if (a->n_layer != b->n_layer) return 0;
+  for (size_t i = 0; i < a->n_layer && i < PW_LAYERS_MAX; i++) {
+    const pw_wall_layer *p = &a->layer[i], *q = &b->layer[i];
+    if (p->thickness != q->thickness || p->conductivity != q->conductivity ||
+        p->density != q->density || p->heat != q->heat || p->resistance != q->resistance)
+      return 0;
+  }
+  return 1;
+}
+
 pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, double step,
                        double least, const pw_wall **out, pw_err *err)
 {
-  pw_wall_layers key;
-  memset(&key, 0, sizeof key);
-  key.n_layer = layers->n_layer;
-  for (size_t i = 0; i < layers->n_layer && i < PW_LAYERS_MAX; i++)
-    key.layer[i] = layers->layer[i];
   for (size_t i = 0; i < ws->n_wall; i++)
     if (ws->wall[i]->step == step && ws->wall[i]->least == least &&
-        memcmp(&ws->wall[i]->key, &key, sizeof key) == 0) {
+        same_layers(&ws->wall[i]->key, layers)) {
       *out = &ws->wall[i]->wall;
       return PW_OK;
     }
@@ -253,7 +261,7 @@ pw_status site_wall_of(pw_year_workspace *ws, const pw_wall_layers *layers, doub
     return pw_fail(err, PW_E_SHAPE, "layers", "more than %d different walls", SITE_WALLS);
   site_wall *w = malloc(sizeof *w);
   if (!w) return no_memory(err);
-  w->key = key;
+  w->key = *layers;
   w->step = step;
   w->least = least;
   pw_status s = pw_wall_init_cut(layers, step, least, &w->wall, err);
@@ -270,8 +278,7 @@ pw_status site_pane_of(pw_year_workspace *ws, const pw_glazing *glazing, double 
                        const pane_unit **out, pw_err *err)
 {
   for (size_t i = 0; i < ws->n_pane; i++)
-    if (ws->pane[i]->height == height &&
-        memcmp(&ws->pane[i]->key, &glazing->unit, sizeof glazing->unit) == 0) {
+    if (ws->pane[i]->height == height && unit_same(&ws->pane[i]->key, &glazing->unit)) {
       *out = &ws->pane[i]->unit;
       return PW_OK;
     }

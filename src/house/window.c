@@ -103,7 +103,7 @@ static pw_status lay_window(const pw_year_workspace *ws, site_window *s, size_t 
                             pw_err *err)
 {
   const size_t n = (size_t)SITE_SUN * PW_HOURS * lanes;
-  if (s->room < lanes) {
+  if (!s->sun || s->room < lanes) {
     float *room = realloc(s->sun, n * sizeof *room);
     if (!room) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the sun on a window");
     s->sun = room;
@@ -140,8 +140,7 @@ static pw_status light_lane(pw_year_workspace *ws, const pw_house_window *w, dou
   double tilt = w->tilt_deg > 0.0 ? w->tilt_deg : 90.0;
   pw_status s = site_facade_of(ws, w->facing_deg, tilt, albedo, &f, err);
   if (s != PW_OK) return s;
-  pw_shade key;
-  memset(&key, 0, sizeof key);
+  pw_shade key = {0};
   key.width = site_width(w);
   key.height = site_height(w);
   key.overhang_depth = w->overhang_depth;

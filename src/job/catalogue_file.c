@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "glass/optics.h"
+#include "glass/same.h"
 #include "job/words.h"
 #include "panewright/glazing.h"
 #include "panewright/units.h"
@@ -109,7 +110,7 @@ static pw_status add_glass(const row *w, const pw_csv *csv, size_t r, const int 
   if (w->part == GAP) {
     if (c->n_gap == PW_RANK_GAPS) return full(csv, r, index, PW_RANK_GAPS, err);
     for (size_t i = 0; i < c->n_gap; i++)
-      if (memcmp(&c->gap[i].gap, &b.gap[0], sizeof b.gap[0]) == 0)
+      if (gap_same(&c->gap[i].gap, &b.gap[0]))
         return refuse(csv, r, index, GAS, "this gap stands already above", err);
     c->gap[c->n_gap].gap = b.gap[0];
     c->gap[c->n_gap++].per_area = price(&w->per_area);

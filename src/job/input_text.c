@@ -83,9 +83,9 @@ static pw_status read_all(const char *path, gzFile f, pw_input_kind kind, size_t
                           char **text, size_t *size, pw_err *err)
 {
   char *buffer = malloc(room + 1);
+  if (!buffer) return pw_fail(err, PW_E_NOMEM, NULL, "%s: no memory", path);
   size_t n = 0;
   pw_err why = {.code = PW_OK};
-  if (!buffer) pw_fail(&why, PW_E_NOMEM, NULL, "%s: no memory", path);
   while (why.code == PW_OK) {
     if (n == room) {
       if (room > limit[kind].most) {

@@ -228,7 +228,7 @@ static pw_status refuse_fraction(const char *text, pw_err *err)
 
 pw_status pw_measure_read(const char *text, double *length, pw_err *err)
 {
-  char plain[PLAIN_MAX];
+  char plain[PLAIN_MAX] = "";
   const char *p = plain;
   double first = 0.0, feet = 0.0, inch = 0.0, metre = 0.0;
   if (!plain_copy(text, plain) || !plain[0]) return refuse(text, err);

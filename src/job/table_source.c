@@ -10,7 +10,7 @@ enum { ROWS_MAX = 100000 };
 
 static pw_status no_table(const char *name, pw_err *err)
 {
-  const char **known = calloc(pw_table_source_count, sizeof *known);
+  const char **known = calloc(pw_table_source_count + 1, sizeof *known);
   for (size_t i = 0; known && i < pw_table_source_count; i++)
     known[i] = pw_table_sources[i].name;
   const char *near = known ? pw_nearest(name, known, pw_table_source_count) : NULL;

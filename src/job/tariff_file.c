@@ -69,7 +69,7 @@ static int month_of(const char *text, size_t n)
 /* "jun-sep", "nov-mar", "1 2 12", "all"; 0 when it is none of these. */
 static unsigned months_of(const char *cell)
 {
-  char text[48];
+  char text[48] = "";
   size_t n = 0;
   for (; cell[n] && n + 1 < sizeof text; n++)
     text[n] = (char)tolower((unsigned char)cell[n]);

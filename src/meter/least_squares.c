@@ -136,11 +136,12 @@ pw_status pw_least_squares_polish(pw_curve_model model, void *data, const double
     double to[PW_LEAST_SQUARES_MAX], part = 1.0, there = sse;
     status = pw_least_squares_fit(slope, residual, w, n, p, &step, err);
     if (status != PW_OK) break;
-    for (int half = 0; half < 12; half++, part *= 0.5) {
+    for (int half = 0; half < 12; half++) {
       for (size_t i = 0; i < p; i++)
         to[i] = at[i] + part * step.coefficient[i];
       there = squares(model, data, y, w, n, to, residual_to, slope_to);
       if (there < sse) break;
+      part *= 0.5;
     }
     if (!(there < sse)) break;
     sse = there;

@@ -225,14 +225,15 @@ static void judge_seasons(desk *d, const pw_normal_set *normal)
   static const double without[2] = {16.0, 21.0}; /* C, where the model has no balance point */
   pw_meter_use *u = d->use;
   int first = u->period[0].bill.from, last = u->period[u->n_period - 1].bill.to, unseen = 0;
-  for (int side = 0; side < 1 + d->may_cool; side++) {
+  int sides = d->may_cool ? 2 : 1;
+  for (int side = 0; side < sides; side++) {
     int claims = !isnan(u->fit.balance[side]);
     if (season_seen(d, normal, side, claims ? u->fit.balance[side] : without[side])) continue;
     pw_bill_find(&u->findings, PW_BILL_SEASON, first, last, 1, side);
     unseen++;
     if (claims) u->refused = PW_BILL_REFUSED_SEASON;
   }
-  if (unseen == 1 + d->may_cool) u->refused = PW_BILL_REFUSED_SEASON;
+  if (unseen == sides) u->refused = PW_BILL_REFUSED_SEASON;
 }
 
 /* A term that would have been taken but for its balance point at the edge of what was seen. */
@@ -285,7 +286,7 @@ static pw_status work(desk *d, const pw_daily *weather, const pw_normal_set *nor
   pw_status status = pair(d, weather, err);
   if (status != PW_OK) return status;
   if (d->n && moved != PW_BILL_NO_DAY) only_from(d, moved);
-  if (too_few(d)) {
+  if (d->n == 0 || too_few(d)) {
     u->refused = d->n < u->n_period ? PW_BILL_REFUSED_WEATHER : PW_BILL_REFUSED_FEW;
     return PW_OK;
   }

@@ -137,7 +137,7 @@ double pw_fuel_unit_kwh(pw_fuel fuel, const char *unit)
       : pw_same_word(unit, "gal") && (fuel == PW_FUEL_OIL || fuel == PW_FUEL_PROPANE)
           ? 1.0
           : (double)NAN;
-  if (isnan(volume)) return volume;
+  if (isnan(volume) || !content_key[fuel]) return (double)NAN;
   money m = money_open();
   long r = money_row(&m, content_key[fuel], "US", 0);
   return r < 0 ? (double)NAN : volume * pw_table_number(m.table, (size_t)r, m.value) * btu_kwh;

@@ -174,7 +174,8 @@ static void print_text(const pw_grid *grid, FILE *f)
   for (size_t r = 0; r < n_row; r++) {
     for (size_t c = 0; c < grid->n_col; c++) {
       const char *text = grid->cell[r * grid->n_col + c];
-      int left = grid->cell[c][0] == '<', last = c + 1 == grid->n_col;
+      const char *head = grid->cell[c];
+      int left = head && head[0] == '<', last = c + 1 == grid->n_col;
       if (c) fputs("  ", f);
       if (!text) {
         for (size_t k = 0; k < wide[c]; k++)

@@ -98,7 +98,8 @@ static pw_status part(const pw_subprocess_result *made, pw_pdf pdf[], size_t n, 
   const char *at = made->out;
   for (size_t i = 0; i < n; i++) {
     size_t size = next_pdf(made, &at);
-    if (!pw_whole(PW_WHOLE_PDF, at, size)) return not_whole(made, pdf[i].path, err);
+    if (size == 0 || !pw_whole(PW_WHOLE_PDF, at, size))
+      return not_whole(made, pdf[i].path, err);
     pdf[i].made = malloc(size);
     if (!pdf[i].made)
       return pw_fail(err, PW_E_NOMEM, NULL, "no memory for %.200s", pdf[i].path);

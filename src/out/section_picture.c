@@ -232,9 +232,11 @@ static void put_flow_lines(const view *w, const pw_section_result *r)
   range_of(w, w->f->stream, &low, &high);
   pw_plot_block(w->plot, "F");
   pw_plot_row(w->plot, "fffff", NAN, NAN, NAN, NAN, 0.0);
-  for (double level = low + 0.5 * tube; tube > 0.0 && level < high && high - low < 99.0 * tube;
-       level += tube)
+  double level = low + 0.5 * tube;
+  while (tube > 0.0 && level < high && high - low < 99.0 * tube) {
     put_level(w, w->f->stream, level, 0.0);
+    level += tube;
+  }
   pw_plot_end_block(w->plot);
 }
 
@@ -288,13 +290,19 @@ static void put_isotherms(const view *w)
   double step = round_step(fmax(high - low, 1e-3));
   pw_plot_block(w->plot, "I");
   pw_plot_row(w->plot, "fffff", NAN, NAN, NAN, NAN, 0.0);
-  for (double k = ceil(low / step); k * step < high; k += 1.0)
+  double k = ceil(low / step);
+  while (k * step < high) {
     put_level(w, w->f->t, kelvin(w, k * step), k * step);
+    k += 1.0;
+  }
   pw_plot_end_block(w->plot);
   pw_plot_block(w->plot, "T");
   pw_plot_row(w->plot, "sff", "", NAN, NAN);
-  for (double k = ceil(low / (4.0 * step)); k * 4.0 * step < high; k += 1.0)
+  k = ceil(low / (4.0 * step));
+  while (k * 4.0 * step < high) {
     put_level_label(w, 4.0 * k * step);
+    k += 1.0;
+  }
   pw_plot_end_block(w->plot);
   pw_plot_number(w->plot, "t_low", low);
   pw_plot_number(w->plot, "t_high", high);

@@ -165,18 +165,19 @@ typedef struct series {
 static series series_for(double q)
 {
   series t = {.n = 2, .scale = 1.0};
-  for (; q > 1.5; q /= 4.0) {
+  while (q > 1.5) {
+    q /= 4.0;
     t.half++;
     t.scale /= 4.0;
   }
-  double c = 1.0, term = 1.0;
+  double c = 1.0;
   for (size_t k = 0; k < TERMS_MAX; k++) {
     t.c[k] = c;
     t.s[k] = c / (2.0 * (double)k + 1.0);
     c = -c / ((2.0 * (double)k + 1.0) * (2.0 * (double)k + 2.0));
   }
-  for (; t.n < TERMS_MAX && (term = fabs(t.c[t.n]) * pow(q, (double)t.n)) > 1e-5; t.n++) {
-  }
+  while (t.n < TERMS_MAX && fabs(t.c[t.n]) * pow(q, (double)t.n) > 1e-5)
+    t.n++;
   return t;
 }
 

@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "glass/same.h"
 #include "study/compare_impl.h"
 #include "window/opening_package.h"
 
@@ -30,7 +31,7 @@ static pw_status existing_glass(pw_compare *c, size_t i, pw_err *err)
 static size_t seen_at(pw_buildup seen[], size_t *n, const pw_buildup *glass)
 {
   for (size_t k = 0; k < *n; k++)
-    if (memcmp(&seen[k], glass, sizeof *glass) == 0) return k;
+    if (buildup_same(&seen[k], glass)) return k;
   seen[*n] = *glass;
   return (*n)++;
 }
@@ -51,7 +52,7 @@ static pw_status list_glass(pw_compare *c, pw_err *err)
       pw_package k;
       size_t row = pw_opening_package_row(o, p);
       pw_opening_package(job, p, o, &k);
-      int plain = memcmp(&k.glass, &seen[row], sizeof k.glass) == 0;
+      int plain = buildup_same(&k.glass, &seen[row]);
       c->glass_at[p * c->n_opening + i] = plain ? row : seen_at(seen, &c->n_glass, &k.glass);
     }
   c->package_buildup = seen;

@@ -49,8 +49,9 @@ static const pw_named_section *find(const pw_frame_book *book, const char *name)
 
 static int same_given(const pw_frame_given *a, const pw_frame_given *b)
 {
-  return memcmp(a->gap, b->gap, sizeof a->gap) == 0 && a->spacer == b->spacer &&
-         a->air == b->air;
+  for (size_t g = 0; g < sizeof a->gap / sizeof a->gap[0]; g++)
+    if (a->gap[g] != b->gap[g]) return 0;
+  return a->spacer == b->spacer && a->air == b->air;
 }
 
 static const pw_frame_solved *seen(const pw_frame_book *book, size_t section,

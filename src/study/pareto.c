@@ -114,16 +114,14 @@ static void halve(const field *f, size_t begin, size_t end, size_t work[], size_
 {
   size_t n = end - begin, half = begin + n / 2, n_low = 0, n_high = 0;
   if (n < 2) return;
-  if (n > SMALL) {
-    halve(f, begin, half, work, n_all);
-    halve(f, half, end, work, n_all);
-  } else {
-    half = end;
+  if (n <= SMALL) {
     for (size_t j = begin + 1; j < end; j++)
       for (size_t i = begin; i < j && !f->beaten[j]; i++)
         if (!f->beaten[i] && covers(f, i, j, f->n_dim - 1)) f->beaten[j] = 1;
     return;
   }
+  halve(f, begin, half, work, n_all);
+  halve(f, half, end, work, n_all);
   size_t *low = work, *high = work + n_all, *spare = work + 2 * n_all;
   for (size_t i = begin; i < half; i++)
     if (!f->beaten[i]) low[n_low++] = i;

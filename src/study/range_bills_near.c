@@ -83,7 +83,7 @@ range_slope *range_slope_new(const double z[], size_t n, size_t n_in,
                              const range_choice choice[], size_t n_choice)
 {
   range_slope *s = calloc(1, sizeof *s);
-  double x[MOST];
+  double x[MOST] = {0};
   if (!s) return NULL;
   s->z = z;
   s->n = n;
@@ -120,7 +120,7 @@ range_slope *range_slope_new(const double z[], size_t n, size_t n_in,
 static void slopes(range_slope *s, size_t n_bill, const double residual[], double b[])
 {
   const size_t wide = s->wide;
-  double x[MOST];
+  double x[MOST] = {0};
   for (size_t k = 0; k < s->n; k++) {
     row_of(s, s->z + k * s->n_in, x);
     for (size_t i = 0; i < n_bill; i++)

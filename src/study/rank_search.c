@@ -80,6 +80,7 @@ static pw_status keep_best(rank_list *best, size_t most, const rank_found *f, pw
 static pw_status thin_out(hunter *w, rank_list *list)
 {
   size_t n_front = 0;
+  if (list->n == 0) return PW_OK;
   if (list->n > w->scratch) {
     free(w->goal);
     free(w->index);

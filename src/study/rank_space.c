@@ -133,6 +133,7 @@ void rank_buildup(const rank_space *s, const rank_stack *stack, const size_t gap
   for (size_t i = 0; i < glass->n_pane; i++) {
     glass->pane[i] = s->catalogue->pane[stack->pane[i]].pane;
     for (size_t side = 0; side < 2; side++) {
+      /* NOLINTNEXTLINE(bugprone-signed-char-misuse): a number, -1 none */
       int c = stack->pattern->coat[2 * i + side];
       if (c >= 0)
         memcpy(glass->pane[i].coating[side], s->catalogue->coating[c].name, PW_NAME_MAX);

@@ -58,7 +58,7 @@ pw_status pw_rebate_count_of(const pw_compare *c, size_t p, const pw_program *pr
                              pw_err *err)
 {
   pw_rebate_count k = {0};
-  pw_program_result one[PW_WINDOWS_MAX];
+  pw_program_result one[PW_WINDOWS_MAX] = {0};
   const pw_program_result *best = NULL;
   int most = 0, other_group = 0;
   int inside = k.conditioned = pw_program_conditioned(program, zone, date);

@@ -243,6 +243,7 @@ static void sum_terms(const double factor[], size_t n_term, const double c[], si
   else
     for (size_t k = 0; k < n_term; k++)
       for (size_t o = 0; o < n; o++)
+        /* NOLINTNEXTLINE(clang-analyzer-core.UndefinedBinaryOperatorResult): terms_at fills all */
         sum[o] += factor[k] * c[k * stride + o];
   for (size_t o = 0; o < n; o++)
     y[o] = sum[o];

@@ -184,7 +184,7 @@ pw_status pw_cut_stock(const int piece[], size_t n, int stock, int kerf, long lo
                      stock);
   *plan = (pw_cut_plan){.proven = 1};
   if (n == 0) return PW_OK;
-  ranked *order = malloc(n * sizeof *order), *full = malloc(n * sizeof *full);
+  ranked *order = malloc(n * sizeof *order), *full = calloc(n, sizeof *full);
   long *number_of = malloc(2 * n * sizeof *number_of);
   size_t *place = malloc(2 * n * sizeof *place);
   if (order && full && number_of && place) {

@@ -44,11 +44,12 @@ void fit_find(pw_fit *fit, pw_finding_kind kind, pw_message says)
  * length in whole millimetres, of those) and that lies within slack of want; 0 when none does. */
 static double exchanged(double length, double want, double slack)
 {
-  static const double unit[2] = {PW_INCH, 1e-3};
+  static const double unit[2] = {PW_INCH, 1e-3}, power[] = {1.0, 10.0, 100.0, 1e3, 1e4};
   for (int u = 0; u < 2; u++) {
     double whole = floor(length / unit[u] + 1e-6), rest = length / unit[u] - whole;
     if (u == 1 && fabs(rest) > 1e-3) continue;
-    for (double p = 1.0; p * 10.0 <= whole; p *= 10.0) {
+    for (size_t k = 0; k < sizeof power / sizeof power[0] && power[k] * 10.0 <= whole; k++) {
+      double p = power[k];
       double low = fmod(floor(whole / p), 10.0), high = fmod(floor(whole / (10.0 * p)), 10.0);
       if (low == high) continue;
       double other = (whole + (low - high) * 9.0 * p + rest) * unit[u];

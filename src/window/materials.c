@@ -112,8 +112,8 @@ size_t pw_shim_places(double side, double e, double spacing, const double fixed[
     double to = i < n_fixed ? fixed[i] : side - e;
     if (!(to > from + 1e-9 && to <= side - e + 1e-9)) continue;
     double between = ceil((to - from) / spacing - 1e-9);
-    for (double k = 1.0; k <= between && n < PW_SHIMS_MAX; k++)
-      place[n++] = k < between ? from + (to - from) * k / between : to;
+    for (size_t k = 1; (double)k <= between && n < PW_SHIMS_MAX; k++)
+      place[n++] = (double)k < between ? from + (to - from) * (double)k / between : to;
     from = to;
   }
   return n;
