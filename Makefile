@@ -161,6 +161,7 @@ thread-tests:
 
 traps: all ## the tests and the commands with floating-point traps on: no division by zero, nothing invalid, no overflow
 	@$(MAKE) --no-print-directory -j$(JOBS) $(tests)
+	@$(MAKE) --no-print-directory tree
 	@JOBS=$(JOBS) sh tests/traps.sh $(BUILD) $(tests)
 
 analyze: all ## gcc -fanalyzer and clang-tidy over src; exceptions in .clang-tidy and .ci/analyze.sh

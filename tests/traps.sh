@@ -7,7 +7,7 @@ B=$(realpath "$1")
 shift
 W=$(mktemp -d) || exit 70
 trap 'rm -rf "$W"' EXIT
-${CC:-cc} -O1 -shared -fPIC -o "$W/traps.so" tests/traps/traps.c -ldl || exit 70
+${CC:-cc} -O1 -shared -fPIC -o "$W/traps.so" tests/traps/traps.c -lm -ldl || exit 70
 touch "$W/log"
 BUILD=${B##*"$PWD"/} TRAPS_LOG=$W/log TRAPS_WITHIN=$B LD_PRELOAD=$W/traps.so sh tests/run.sh "$@" >"$W/tests" 2>&1
 rc=$?

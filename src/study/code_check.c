@@ -74,8 +74,8 @@ pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *
   for (size_t k = 0; k < PW_OPERATOR_COUNT; k++)
     sum.n_kind += kind[k];
   if (!(area > 0.0)) sum.state = PW_CODE_NO_LIMIT;
-  sum.mean_u /= area;
-  sum.mean_shgc /= area;
+  sum.mean_u = area > 0.0 ? sum.mean_u / area : (double)NAN;
+  sum.mean_shgc = area > 0.0 ? sum.mean_shgc / area : (double)NAN;
   if (sum.n_unlabelled) sum.state = PW_CODE_NO_LABEL;
   if (sum.n_not) {
     pw_program_result result;

@@ -111,7 +111,9 @@ __attribute__((constructor)) static void watch(void)
   if (!path || !within || n < 0) return;
   self[n] = '\0';
   if (strncmp(self, within, strlen(within)) != 0) return;
-  log_fd = open(path, O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0600);
+  int fd = open(path, O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0600);
+  log_fd = fcntl(fd, F_DUPFD_CLOEXEC, 100); /* none of the three that a caller may have closed */
+  close(fd);
   catch (SIGFPE, fault);
   catch (SIGTRAP, stepped);
   feenableexcept(WATCHED);
