@@ -109,14 +109,18 @@ pw_status pw_bill_of(const pw_needs *needs, const pw_rates *rates, pw_bill *bill
   return PW_OK;
 }
 
-double pw_bill_share(double bill_ratio) { return bill_ratio > 1.0 ? 1.0 / bill_ratio : 1.0; }
+/* isgreater: the ratio is not given without a bill, which is most draws of a range, and raises no trap here. */
+double pw_bill_share(double bill_ratio)
+{
+  return isgreater(bill_ratio, 1.0) ? 1.0 / bill_ratio : 1.0;
+}
 
 void pw_saving_hold(const pw_saving *from, pw_saving *saving)
 {
   saving->bill_ratio = from->bill_ratio;
   saving->cost_year = saving->cost_computed * pw_bill_share(saving->bill_ratio);
-  if (saving->bill_ratio > 1.0) saving->notes |= PW_BILL_SCALED;
-  if (fabs(saving->bill_ratio - 1.0) > 0.25) saving->notes |= PW_BILL_FAR_FROM_GIVEN;
+  if (isgreater(saving->bill_ratio, 1.0)) saving->notes |= PW_BILL_SCALED;
+  if (isgreater(fabs(saving->bill_ratio - 1.0), 0.25)) saving->notes |= PW_BILL_FAR_FROM_GIVEN;
 }
 
 pw_status pw_saving_of(const pw_needs *needs_existing, const pw_bill *existing,

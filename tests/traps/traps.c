@@ -112,7 +112,7 @@ __attribute__((constructor)) static void watch(void)
   self[n] = '\0';
   if (strncmp(self, within, strlen(within)) != 0) return;
   int fd = open(path, O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0600);
-  log_fd = fcntl(fd, F_DUPFD_CLOEXEC, 100); /* none of the three that a caller may have closed */
+  log_fd = fcntl(fd, F_DUPFD_CLOEXEC, 3); /* the first three may be closed on purpose */
   close(fd);
   catch (SIGFPE, fault);
   catch (SIGTRAP, stepped);
