@@ -77,7 +77,7 @@ typedef struct lane_drive {
   vd beam, diffuse;       /* W of sun let in */
   vd frame_ua;            /* W/K of frames at this hour's wind */
   vd frame_sun;           /* W, sun that frames hand inward */
-  vd heat_set, cool_set;  /* K; NAN off */
+  vd heat_set, cool_set;  /* K; infinitely far: off */
   vd heat_max, cool_max;  /* W */
   vd heat_radiant;
   const vd *closed;  /* [n_window] share of glass behind closed drapes and blinds; NULL: none */

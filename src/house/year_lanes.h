@@ -97,9 +97,10 @@ static void set_house(run *q, size_t l)
   lane_drive *d = &q->drive;
   double gain_star = h->gain_w * h->gain_radiant;
   for (int clock = 0; clock < 24; clock++) {
-    v_put(&q->heat_set[clock], l, h->heat_set_c[clock] + PW_KELVIN);
+    double heat = h->heat_set_c[clock], cool = h->cool_set_c[clock]; /* NaN: never reached */
+    v_put(&q->heat_set[clock], l, isnan(heat) ? -(double)INFINITY : heat + PW_KELVIN);
     v_put(&q->heat_ramp[clock], l, h->heat_ramp_k[clock]);
-    v_put(&q->cool_set[clock], l, h->cool_set_c[clock] + PW_KELVIN);
+    v_put(&q->cool_set[clock], l, isnan(cool) ? (double)INFINITY : cool + PW_KELVIN);
     v_put(&q->flow[clock], l, h->volume * (h->air_changes + h->vent_changes[clock]) / 3600.0);
   }
   for (int m = 0; m < 12; m++)
