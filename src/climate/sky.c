@@ -21,6 +21,7 @@ static const struct {
 static const double cos_85 =
     0.08715574274765817;                 /* Perez: floor of cos z below the circumsolar */
 static const double hay_floor = 0.01745; /* METHODS.md 2: floor of cos z, Hay & Davies */
+static const double sun_most = 5000.0;   /* W/m2; more is a slip of the pen */
 
 /* The facade-free part of an hour's sky. */
 typedef struct sky_hour {
@@ -76,11 +77,16 @@ pw_status pw_sky_plane(pw_sky_model model, const pw_facade *facade, double ghi, 
   if (status != PW_OK) return status;
   if (!((unsigned)model < PW_SKY_MODEL_COUNT))
     return pw_fail(err, PW_E_DOMAIN, "model", "no sky model %d", (int)model);
-  if (!(ghi >= 0.0 && dni >= 0.0 && dhi >= 0.0 && normal > 0.0))
+  if (!(ghi >= 0.0 && dni >= 0.0 && dhi >= 0.0 && normal > 0.0 &&
+        fmax(fmax(ghi, dni), fmax(dhi, normal)) <= sun_most))
     return pw_fail(err, PW_E_DOMAIN, "ghi",
-                   "global %g, beam %g, diffuse %g W/m2, want 0 or more", ghi, dni, dhi);
+                   "global %g, beam %g, diffuse %g, outside the air %g W/m2, want 0 to %g", ghi,
+                   dni, dhi, normal, sun_most);
   if (!(zenith_deg >= 0.0 && zenith_deg <= 180.0))
     return pw_fail(err, PW_E_DOMAIN, "zenith_deg", "zenith %g, want 0 to 180", zenith_deg);
+  if (!(sun_azimuth_deg >= -360.0 && sun_azimuth_deg <= 720.0))
+    return pw_fail(err, PW_E_DOMAIN, "sun_azimuth_deg", "azimuth %g of the sun, want 0 to 360",
+                   sun_azimuth_deg);
   double z = pw_rad(zenith_deg), t = pw_rad(facade->tilt_deg);
   double turn = pw_rad(sun_azimuth_deg - facade->azimuth_deg);
   double c = pw_cos(z) * pw_cos(t) + pw_sin(z) * pw_sin(t) * pw_cos(turn);

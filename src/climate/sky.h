@@ -27,7 +27,7 @@ typedef struct pw_plane_sun {
 
 /* One instant, for a check or a single hour.
  *
- * Given     model, facade, ghi, dni, dhi (W/m2), normal (extraterrestrial, W/m2)
+ * Given     model, facade, ghi, dni, dhi, normal (extraterrestrial; W/m2, each up to 5000)
  *           zenith_deg (apparent), sun_azimuth_deg; air mass by pw_air_mass
  * Returned  *out
  * Status    PW_OK; PW_E_DOMAIN
