@@ -89,9 +89,29 @@ static void units_meet_the_matrices(void **state)
   print_message("sealed units: at worst %.2f dB off a dense grid\n", worst);
 }
 
+/* Panes that share a critical frequency but not their mass, or not their loss, are two panes in the path through the spacer, which
+ * goes by the mean of the panes alone. */
+static void panes_alike_in_part_are_two(void **state)
+{
+  (void)state;
+  static const pw_leaf two[][2] = {{{10.0, 3000.0, 0.05}, {20.0, 3000.0, 0.05}},
+                                   {{10.0, 3000.0, 0.05}, {10.0, 3000.0, 0.15}},
+                                   {{10.0, 3000.0, 0.2}, {10.0, 3000.0, 0.2}}};
+  const pw_sound_set set = pw_sound_set_of(pw_ref_sound_unit_sets__safe);
+  const double gap = 0.016;
+  for (size_t i = 0; i < sizeof two / sizeof two[0]; i++) {
+    pw_thirds r;
+    assert_int_equal(pw_sound_unit(two[i], &gap, 2, &set, &r, NULL), PW_OK);
+    for (int b = 0; b < PW_THIRDS; b++)
+      pw_assert_near(r.db[b], reduction(two[i], &gap, 2, &set, pw_third_hz(b)), 0.7,
+                     "reduction of a band, dB", "transfer matrices");
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
-  const struct CMUnitTest tests[] = {cmocka_unit_test(units_meet_the_matrices)};
+  const struct CMUnitTest tests[] = {cmocka_unit_test(units_meet_the_matrices),
+                                     cmocka_unit_test(panes_alike_in_part_are_two)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -61,7 +61,8 @@ double pw_leaf_sigma_forced(double f, double l1, double l2, double c)
   double ratio = b / a;
   double lambda = -0.964 - (0.5 + ratio / PW_PI) * log(ratio) + 5.0 * ratio / (2.0 * PW_PI) -
                   1.0 / (4.0 * PW_PI * a * b * k0 * k0);
-  return fmin(2.0, 0.5 * (log(k0 * sqrt(a * b)) - lambda));
+  /* The fit runs below 0 for a long strip; nothing radiates less than nothing. */
+  return fmin(2.0, fmax(0.0, 0.5 * (log(k0 * sqrt(a * b)) - lambda)));
 }
 
 /* Free waves below the critical frequency: ISO 12354-1:2017 B.3. */
@@ -98,13 +99,17 @@ pw_status pw_leaf_iso_12354(const pw_leaf *leaf, const double eta[PW_THIRDS],
                             const pw_leaf_annex_b *in, pw_thirds *out, pw_err *err)
 {
   double fc = leaf->fc * in->c * in->c / (PW_SOUND_C * PW_SOUND_C);
-  if (!(in->l1 > 0.0 && in->l2 > 0.0 && in->rho > 0.0 && in->c > 0.0 && leaf->mass > 0.0 &&
-        fc > 0.0))
-    return pw_fail(err, PW_E_DOMAIN, "leaf", "sides, air, mass and fc want to be above 0");
+  const double given[][2] = {{in->l1, 100.0}, {in->l2, 100.0},      {in->rho, 100.0},
+                             {in->c, 1e4},    {leaf->mass, 1000.0}, {leaf->fc, 1e6}};
+  for (size_t i = 0; i < sizeof given / sizeof given[0]; i++)
+    if (!(given[i][0] > 0.0 && given[i][0] <= given[i][1]))
+      return pw_fail(err, PW_E_DOMAIN, "leaf",
+                     "sides (m), air, mass and fc: %g, want above 0 to %g", given[i][0],
+                     given[i][1]);
   for (int i = 0; i < PW_THIRDS; i++) {
     double f = pw_third_hz(i), edge = pow(10.0, 0.05);
-    if (!(eta[i] > 0.0))
-      return pw_fail(err, PW_E_DOMAIN, "eta", "%g, want a loss factor above 0", eta[i]);
+    if (!(eta[i] > 0.0 && eta[i] <= 10.0))
+      return pw_fail(err, PW_E_DOMAIN, "eta", "%g, want a loss factor above 0 to 10", eta[i]);
     double z = 2.0 * in->rho * in->c / (2.0 * PW_PI * f * leaf->mass);
     double sigma = pw_leaf_sigma(f, fc, in->l1, in->l2, in->c), tau;
     if (fc >= f / edge && fc < f * edge) { /* the band that holds fc */

@@ -44,7 +44,7 @@ pw_status pw_leaf_laminate(const double ply[2], double interlayer, size_t kind, 
  * Given     l1, l2   m, sides of the leaf
  *           eta      total loss factor by third octave
  *           rho, c   of the air
- * Status    PW_OK; PW_E_DOMAIN a value not above 0
+ * Status    PW_OK; PW_E_DOMAIN a value not above 0, or a slip of the pen (a side over 100 m)
  * Notes     fc is taken at the speed of sound given (fc of the leaf, times (c/343)^2).
  */
 typedef struct pw_leaf_annex_b {

@@ -54,14 +54,15 @@ static long below(const long r[], const double reference[], int n, long shift)
  * ISO 717-1 4.4. */
 static long highest_shift(const long r[], const double reference[], int n, long step, long most)
 {
-  /* Nothing lies below a curve that is shifted down to the lowest band: the search begins there. */
+  /* Nothing lies below a curve that is shifted down to the lowest band: the search begins there. It lies above this start: no band
+   * is below -100 dB and no reference above 99. */
   const long start = -2000;
   long clear = LONG_MAX;
   for (int i = 0; i < n; i++) {
     long d = r[i] - lround(10.0 * reference[i]);
     if (d < clear) clear = d;
   }
-  long shift = clear > start ? start + (clear - start) / step * step : start;
+  long shift = start + (clear - start) / step * step;
   while (below(r, reference, n, shift + step) <= most)
     shift += step;
   return shift;

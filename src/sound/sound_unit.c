@@ -88,7 +88,7 @@ static void spread_peak(points *p, const peak *k, double s)
   for (size_t i = 0, at = 0; i < l.n; i++, at = (at + l.g) % l.n) {
     double ratio = frequency(((double)i + 0.5) / (double)l.n);
     double x = (k->y + k->w * tangent[at]) / ratio;
-    if (!(x >= 0.0 && x < s)) continue;
+    if (!(x < s)) continue;
     p->ratio[p->n] = ratio;
     p->sin2[p->n] = x;
     p->cos[p->n++] = sqrt(1.0 - x);
@@ -108,7 +108,7 @@ static void spread(points *p, const pw_leaf leaf[], const double eta[], size_t n
       seen = seen || leaf[i].fc == leaf[j].fc;
     if (!seen && leaf[i].fc < 1.25 * f * s) k[n_peak++] = peak_of(&leaf[i], f, eta[i], s);
   }
-  if (n_peak && l.n == coarse.n && n > 1) l = at_peak; /* the peaks' own points do most */
+  if (n_peak && l.n == coarse.n) l = at_peak; /* the peaks' own points do most */
   spread_even(p, l, s);
   for (size_t j = 0; j < n_peak; j++)
     spread_peak(p, &k[j], s);
@@ -256,24 +256,29 @@ static double mean_tau_leaf(const points *p, const pw_leaf *leaf, double f, doub
  * would lie at the limiting angle. */
 static lattice even(const pw_leaf leaf[], const double gap[], size_t n, double f, double theta)
 {
-  if (n == 1) return fine; /* it costs little */
-  if (n > 2) return fine;
+  if (n != 2) return fine; /* one leaf costs little */
   double f0 = pw_sound_resonance(leaf[0].mass, leaf[1].mass, gap[0]);
   int open = gap[0] < 0.025 && f > 1.3 * f0 / cos(theta);
   return f < 0.5 * f0 || open ? coarse : fine;
 }
 
-static pw_status refuse(const pw_leaf leaf[], const double gap[], size_t n, pw_err *err)
+static pw_status refuse(const pw_leaf leaf[], const double gap[], size_t n,
+                        const pw_sound_set *set, pw_err *err)
 {
   if (n < 1 || n > PW_LEAVES_MAX)
     return pw_fail(err, PW_E_SHAPE, "n", "%zu leaves, want 1 to %d", n, PW_LEAVES_MAX);
   for (size_t k = 0; k < n; k++) {
-    if (!(leaf[k].mass > 0.1 && leaf[k].fc > 1.0 && leaf[k].eta >= 0.0 && leaf[k].eta < 10.0))
+    if (!(leaf[k].mass > 0.1 && leaf[k].mass <= 1000.0 && leaf[k].fc > 1.0 &&
+          leaf[k].fc <= 1e6 && leaf[k].eta >= 0.0 && leaf[k].eta < 10.0))
       return pw_fail(err, PW_E_DOMAIN, "leaf", "%g kg/m2, fc %g Hz, loss %g: no such leaf",
                      leaf[k].mass, leaf[k].fc, leaf[k].eta);
     if (k + 1 < n && !(gap[k] >= 1e-3 && gap[k] <= 0.3))
       return pw_fail(err, PW_E_DOMAIN, "gap", "%g mm, want 1 to 300", gap[k] * 1e3);
   }
+  if (!(set->theta <= 0.5 * PW_PI && set->eta_mount >= 0.0 && set->eta_mount <= 10.0 &&
+        set->h >= 0.0 && set->h <= 1.0 && fabs(set->k_db) <= 100.0))
+    return pw_fail(err, PW_E_DOMAIN, "set", "%g rad, loss %g and %g, %g dB: no such set",
+                   set->theta, set->eta_mount, set->h, set->k_db);
   return PW_OK;
 }
 
@@ -282,7 +287,7 @@ pw_status pw_sound_unit(const pw_leaf leaf[], const double gap[], size_t n,
 {
   pw_sound_set x =
       set && set->theta > 0.0 ? *set : pw_sound_set_of(pw_ref_sound_unit_sets__safe);
-  pw_status s = refuse(leaf, gap, n, err);
+  pw_status s = refuse(leaf, gap, n, &x, err);
   if (s != PW_OK) return s;
   points p;
   wave w;

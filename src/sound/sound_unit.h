@@ -25,7 +25,7 @@ pw_sound_set pw_sound_set_of(size_t row);
  *           gap[n - 1]   m, counted as air whatever the gas
  *           set          never another one for the window it is compared with
  * Returned  *out         every band known
- * Status    PW_OK; PW_E_SHAPE n; PW_E_DOMAIN a leaf or a gap (1 to 300 mm)
+ * Status    PW_OK; PW_E_SHAPE n; PW_E_DOMAIN a leaf, a gap (1 to 300 mm) or a set
  * Notes     1) Layers: pane impedance i w m (1 - (f/fc)^2 sin^4 th (1 + i eta)), gaps as layers of
  *              lossy air; eta = leaf + mount + m/(485 sqrt f). Spacer path:
  *              10^-(mean R of the panes alone + k_db (n - 1))/10.
