@@ -80,7 +80,8 @@ pw_status pw_buildup_parse_own(const char *text, const char *const own[], size_t
  *
  * Given     buildup, size of text
  * Returned  text, always terminated
- * Status    PW_OK; PW_E_SHAPE n_pane out of range or text too small (it then holds what fits)
+ * Status    PW_OK; PW_E_SHAPE n_pane out of range or text too small (it then holds what fits); PW_E_DOMAIN
+ *           a number that no digits of that form say (not finite, below 0, 1e-30)
  */
 pw_status pw_buildup_print(const pw_buildup *buildup, char *text, size_t size, pw_err *err);
 

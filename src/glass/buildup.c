@@ -343,6 +343,7 @@ pw_status pw_buildup_parse_own(const char *text, const char *const own[], size_t
 typedef struct writer {
   char *text;
   size_t size, used;
+  int lost; /* a number was no amount that can be read back */
 } writer;
 
 #if defined(__GNUC__)
@@ -362,15 +363,20 @@ put(writer *w, const char *format, ...)
 /* v in 1/per units, with the fewest digits that read back as v to two units in the last place. */
 static void put_number(writer *w, double v, double per)
 {
-  char digits[40];
-  for (int n = 1; n <= 15; n++) {
+  char digits[40] = "";
+  double off = INFINITY; /* of what is read back */
+  for (int n = 1; n <= 15 && !(off <= 2.0 * DBL_EPSILON * v); n++) {
     double back = 0.0;
     pw_print(digits, sizeof digits, "%.*f", n, v * per);
     reader r = {digits, digits, NULL, 0, NULL};
-    if (read_number(&r, &back) && fabs(back / per - v) <= 2.0 * DBL_EPSILON * v) break;
+    off = read_number(&r, &back) ? fabs(back / per - v) : INFINITY;
+  }
+  if (!(off <= 1e-6 * fmin(v, 1e6))) {
+    w->lost = 1;
+    return;
   }
   size_t n = strlen(digits);
-  while (n > 1 && digits[n - 1] == '0')
+  while (digits[n - 1] == '0') /* behind the point */
     n--;
   if (digits[n - 1] == '.') n--;
   digits[n] = 0;
@@ -379,10 +385,7 @@ static void put_number(writer *w, double v, double per)
 
 static void put_mix(writer *w, const pw_mix *mix)
 {
-  double sum = 0.0;
   size_t n = 0;
-  for (size_t i = 1; i < PW_GAS_COUNT; i++)
-    sum += mix->share[i];
   for (size_t i = 1; i < PW_GAS_COUNT; i++) {
     if (!(mix->share[i] > 0.0)) continue;
     put(w, " %s", pw_gas_name((pw_gas)i));
@@ -392,7 +395,7 @@ static void put_mix(writer *w, const pw_mix *mix)
     put_number(w, mix->share[i], 100.0);
     put(w, "%%");
   }
-  if (n == 0 || !(sum > 0.0)) put(w, " air");
+  if (n == 0) put(w, " air");
 }
 
 pw_status pw_buildup_print(const pw_buildup *buildup, char *text, size_t size, pw_err *err)
@@ -401,7 +404,7 @@ pw_status pw_buildup_print(const pw_buildup *buildup, char *text, size_t size, p
   if (!(buildup->n_pane >= 1 && buildup->n_pane <= PW_PANES_MAX))
     return pw_fail(err, PW_E_SHAPE, "n_pane", "%zu panes, want 1 to %d", buildup->n_pane,
                    PW_PANES_MAX);
-  writer w = {text, size, 0};
+  writer w = {text, size, 0, 0};
   for (size_t i = 0; i < buildup->n_pane; i++) {
     const pw_buildup_pane *pane = &buildup->pane[i];
     if (i > 0) {
@@ -422,6 +425,7 @@ pw_status pw_buildup_print(const pw_buildup *buildup, char *text, size_t size, p
       put(&w, "@%zu", 2 * i + 1 + side);
     }
   }
+  if (w.lost) return pw_fail(err, PW_E_DOMAIN, "buildup", "a number that no digits can say");
   if (w.used >= size)
     return pw_fail(err, PW_E_SHAPE, "size", "%zu bytes, want %zu for the build-up in words",
                    size, w.used + 1);

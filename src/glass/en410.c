@@ -23,7 +23,7 @@ pw_status pw_glazing_g_en410(const pw_glazing *glazing, size_t angle, double *g,
   /* EN 410:2011 (from memory): the conductances between panes count from the outer face of the
    * first pane, the centres of middle panes and the room face of the last, glass included. */
   double resistance = 1.0 / h_out, inward = 0.0;
-  for (size_t i = 0; i < unit->n_pane; i++) {
+  for (size_t i = 0;; i++) {
     inward += glazing->light.absorbed[i][angle] * resistance;
     if (i + 1 == unit->n_pane) break;
     double first = i == 0 ? 1.0 : 0.5, second = i + 2 == unit->n_pane ? 1.0 : 0.5;
