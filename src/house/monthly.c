@@ -41,6 +41,13 @@ pw_status pw_month_need(const pw_month_balance *m, double *heating_kwh, double *
   if (!(m->time_constant_h > 0.0))
     return pw_fail(err, PW_E_DOMAIN, "time_constant_h", "%g h, want above 0",
                    m->time_constant_h);
+  if (!(fabs(m->t_out) <= 100.0))
+    return pw_fail(err, PW_E_DOMAIN, "t_out", "%g C, want -100 to 100", m->t_out);
+  if (!isfinite(m->gain_kwh))
+    return pw_fail(err, PW_E_DOMAIN, "gain_kwh", "%g kWh, want a number", m->gain_kwh);
+  if (!isfinite(m->extra_loss_kwh))
+    return pw_fail(err, PW_E_DOMAIN, "extra_loss_kwh", "%g kWh, want a number",
+                   m->extra_loss_kwh);
   double a = 1.0 + m->time_constant_h / 15.0, gain = m->gain_kwh;
   double heat = 0.0, cool = 0.0;
   if (!isnan(m->heat_set)) {
