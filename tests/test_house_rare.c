@@ -73,7 +73,7 @@ static void facts_that_make_no_house(void **state)
   }
 }
 
-/* A told envelope is met, better or worse than the presets', whatever they are; what stands inside stays. */
+/* A told envelope is met, better or worse than the presets', whatever they are. */
 static void a_told_envelope_is_met(void **state)
 {
   (void)state;

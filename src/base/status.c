@@ -28,7 +28,7 @@ pw_status pw_fail_at(pw_err *err, pw_status code, const char *file, int line, in
 {
   if (!err) return code;
   *err = (pw_err){.code = code, .line = line, .column = column};
-  int n = 0;
+  int n; /* at most 120 and two numbers: there is room left */
   if (line > 0 && column > 0)
     n = snprintf(err->text, sizeof err->text, "%.120s:%d:%d: ", file, line, column);
   else if (line > 0)
@@ -37,8 +37,7 @@ pw_status pw_fail_at(pw_err *err, pw_status code, const char *file, int line, in
     n = snprintf(err->text, sizeof err->text, "%.120s: ", file);
   va_list args;
   va_start(args, format);
-  if (n >= 0 && (size_t)n < sizeof err->text)
-    pw_print_list(err->text + n, sizeof err->text - (size_t)n, format, args);
+  pw_print_list(err->text + n, sizeof err->text - (size_t)n, format, args);
   va_end(args);
   one_line(err->text);
   return code;

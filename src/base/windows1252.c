@@ -13,7 +13,8 @@ char *pw_windows1252_to_utf8(const char *text, size_t size, size_t *new_size, si
   char *out = malloc(3 * size + 1);
   size_t n = 0;
   *bad = size;
-  for (size_t i = 0; out && i < size; i++) {
+  if (!out) return NULL;
+  for (size_t i = 0; i < size; i++) {
     unsigned p = (unsigned char)text[i];
     if (p >= 0x80 && p < 0xA0) p = high[p - 0x80];
     if (p == 0 && text[i] != '\0') {
@@ -32,7 +33,6 @@ char *pw_windows1252_to_utf8(const char *text, size_t size, size_t *new_size, si
       out[n++] = (char)(0x80 | (p & 0x3F));
     }
   }
-  if (!out) return NULL;
   out[n] = '\0';
   *new_size = n;
   return out;

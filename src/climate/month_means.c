@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "base/own_math.h"
-#include "base/table.h"
 #include "climate/month.h"
 #include "gen/reference.h"
 #include "panewright/units.h"
@@ -38,16 +37,11 @@ pw_status pw_month_facade(const pw_sky_year *sky, const pw_facade *facade, doubl
 /* Rows of one quantity in fallback_spread.csv. */
 static pw_status spread_of(const char *quantity, pw_month_spread *spread, pw_err *err)
 {
-  const pw_table *t = pw_table_find("climate/fallback_spread");
-  int what = t ? pw_table_column(t, "quantity") : -1,
-      value = t ? pw_table_column(t, "ratio") : -1;
-  if (!t || what < 0 || value < 0)
-    return pw_fail(err, PW_E_DATA, NULL, "climate/fallback_spread is not compiled in");
   double sum = 0.0, square = 0.0;
   pw_month_spread s = {.worst = 1.0};
-  for (size_t i = 0; i < t->n_row; i++) {
-    if (strcmp(pw_table_text(t, i, what), quantity) != 0) continue;
-    double r = pw_table_number(t, i, value);
+  for (size_t i = 0; i < pw_ref_climate_fallback_spread__n; i++) {
+    if (strcmp(pw_ref_climate_fallback_spread[i].quantity, quantity) != 0) continue;
+    double r = pw_ref_climate_fallback_spread[i].ratio;
     sum += r;
     square += r * r;
     s.stations++;

@@ -424,7 +424,7 @@ static void offer_zips(choices *all, const char *digits)
 static void offer_towns(choices *all, const char *name, const char *state, int whole)
 {
   size_t n = strlen(name);
-  for (size_t i = 0; n > 0 && i < pw_ref_climate2_towns__n && all->n < all->most; i++) {
+  for (size_t i = 0; i < pw_ref_climate2_towns__n && all->n < all->most; i++) {
     const pw_ref_climate2_towns_row *row = &pw_ref_climate2_towns[i];
     char have[TEXT_MAX], write[NAME_ROOM];
     if (state[0] && strcmp(row->state, state) != 0) continue;

@@ -25,7 +25,7 @@ pw_status pw_sky_split(double ghi, double zenith_deg, int day, double *dni, doub
   double kt = ghi / (pw_sun_extraterrestrial(day) * fmax(cos_z, 0.065));
   double diffuse = ghi * pw_sky_diffuse_fraction(fmin(kt, 1.0));
   double normal = (ghi - diffuse) / cos_z;
-  if (zenith_deg > 87.0 || !(normal >= 0.0)) {
+  if (zenith_deg > 87.0) {
     normal = 0.0;
     diffuse = ghi;
   }

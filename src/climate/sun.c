@@ -165,10 +165,8 @@ pw_status pw_sun_at(double jd, double latitude_deg, double longitude_deg, double
   double density = pressure / 101000.0 * 283.0 / t;
   double azimuth = pw_atan2(east, north) * (180.0 / PW_PI);
   double minutes =
-      fmod(p.mean_longitude - pw_rad(0.0057183) - p.ascension + p.equinoxes, 2.0 * PW_PI) *
+      remainder(p.mean_longitude - pw_rad(0.0057183) - p.ascension + p.equinoxes, 2.0 * PW_PI) *
       (720.0 / PW_PI); /* NREL report eq. (A1) */
-  if (minutes > 720.0) minutes -= 1440.0;
-  if (minutes < -720.0) minutes += 1440.0;
   *sun =
       (pw_sun){z, z - refraction(90.0 - z, density), azimuth < 0.0 ? azimuth + 360.0 : azimuth,
                p.declination * (180.0 / PW_PI), minutes};

@@ -128,8 +128,9 @@ pw_status pw_catalogue_edge_u(pw_spacer spacer, size_t n_pane, double u_center, 
     return PW_OK;
   }
   const pw_table *t = pw_table_find(table);
-  int c_spacer = t ? pw_table_column(t, "spacer") : -1;
-  for (size_t i = 0; t && i < t->n_row; i++) {
+  if (!t) return no_row(err, table);
+  int c_spacer = pw_table_column(t, "spacer");
+  for (size_t i = 0; i < t->n_row; i++) {
     if (!is(t, i, c_spacer, spacers[spacer].name)) continue;
     pw_given share = given(t, i, "share");
     /* ASHRAE handbook edge correlation, metal spacer: glazing/constants.csv, agrees. */
@@ -263,12 +264,12 @@ pw_status pw_catalogue_coldest(pw_frame_kind kind, int meeting, pw_spacer spacer
   pw_status s = check(kind, spacer, 1, err);
   if (s != PW_OK) return s;
   const pw_table *t = pw_table_find(table);
-  int c_frame = t ? pw_table_column(t, "frame") : -1,
-      c_part = t ? pw_table_column(t, "part") : -1,
-      c_spacer = t ? pw_table_column(t, "spacer") : -1;
+  if (!t) return no_row(err, table);
+  int c_frame = pw_table_column(t, "frame"), c_part = pw_table_column(t, "part"),
+      c_spacer = pw_table_column(t, "spacer");
   const char *frame_word =
       kind == PW_FRAME_ALUMINIUM || kind == PW_FRAME_STEEL ? "aluminium" : "vinyl";
-  for (size_t i = 0; t && i < t->n_row; i++)
+  for (size_t i = 0; i < t->n_row; i++)
     if (is(t, i, c_frame, frame_word) && is(t, i, c_part, meeting ? "meeting" : "frame") &&
         (is(t, i, c_spacer, "any") || is(t, i, c_spacer, spacers[spacer].name))) {
       *relation = (pw_cold_relation){pw_table_number(t, i, pw_table_column(t, "base")),

@@ -41,7 +41,7 @@ static double nusselt_shallow(double ra, double aspect)
 {
   double a = 2.756e-6 * ra * ra * pw_power(aspect, 8.0),
          b = 0.623 * pw_power(ra, 0.2) * pw_power(aspect, -0.4);
-  if (!(a > 0.0 && b > 0.0)) return 1.0;
+  if (!(a > 0.0)) return 1.0; /* still air, or so little that a is 0 */
   return 1.0 + pw_power(pw_power(a, -0.386) + pw_power(b, -0.386), -2.59);
 }
 

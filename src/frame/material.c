@@ -24,24 +24,18 @@ static pw_material_kind kind_of(const char *name, const char *group)
   return PW_MATERIAL_OTHER;
 }
 
-/* The i-th material of the table, 0 past the end (for lists). */
-static int pw_material_at(size_t i, pw_material *material)
-{
-  if (i >= pw_ref_section_materials__n) return 0;
-  const pw_ref_section_materials_row *row = &pw_ref_section_materials[i];
-  *material = (pw_material){.name = row->material,
-                            .conductivity = row->conductivity_w_mk,
-                            .emissivity = row->emissivity,
-                            .kind = kind_of(row->material, row->group),
-                            .source = row->source};
-  return 1;
-}
-
 int pw_material_find(const char *name, pw_material *material)
 {
-  for (size_t i = 0; i < pw_ref_section_materials__n; i++)
-    if (strcmp(pw_ref_section_materials[i].material, name) == 0)
-      return pw_material_at(i, material);
+  for (size_t i = 0; i < pw_ref_section_materials__n; i++) {
+    const pw_ref_section_materials_row *row = &pw_ref_section_materials[i];
+    if (strcmp(row->material, name) != 0) continue;
+    *material = (pw_material){.name = row->material,
+                              .conductivity = row->conductivity_w_mk,
+                              .emissivity = row->emissivity,
+                              .kind = kind_of(row->material, row->group),
+                              .source = row->source};
+    return 1;
+  }
   return 0;
 }
 

@@ -22,7 +22,7 @@ static const double facade_deg[4] = {0.0, 90.0, 180.0, 270.0};
 static void note(pw_house_notes *notes, pw_message_number item, const char *source,
                  pw_message value)
 {
-  if (!notes || notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
+  if (notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
   notes->assumed[notes->n_assumed++] = (pw_house_assumed){item, value, source};
 }
 
@@ -153,8 +153,7 @@ static pw_status scale_envelope(double ua, pw_house *house, pw_err *err)
     double k = 0.5 * (low + high);
     trial = *house;
     for (size_t p = 0; p < trial.n_part; p++) {
-      pw_house_part *part = &trial.part[p];
-      if (part->outside == PW_OUTSIDE_SAME) continue;
+      pw_house_part *part = &trial.part[p]; /* what stands inside comes later */
       size_t widest = 0;
       for (size_t l = 0; l < part->layers.n_layer; l++)
         if (pw_wall_layer_resistance(&part->layers.layer[l]) >

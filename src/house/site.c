@@ -239,7 +239,7 @@ pw_status site_facade_of(pw_year_workspace *ws, double facing_deg, double tilt_d
 static int same_layers(const pw_wall_layers *a, const pw_wall_layers *b)
 {
   if (a->n_layer != b->n_layer) return 0;
-  for (size_t i = 0; i < a->n_layer && i < PW_LAYERS_MAX; i++) {
+  for (size_t i = 0; i < a->n_layer; i++) {
     const pw_wall_layer *p = &a->layer[i], *q = &b->layer[i];
     if (p->thickness != q->thickness || p->conductivity != q->conductivity ||
         p->density != q->density || p->heat != q->heat || p->resistance != q->resistance)

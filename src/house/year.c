@@ -137,8 +137,8 @@ static void finish(const year_case *c, pw_year_result *r)
 static int alike(const year_case *a, const year_case *b)
 {
   const pw_house *x = a->house, *y = b->house;
-  if (a->n != b->n || x->n_part != y->n_part || x->film_out != y->film_out ||
-      x->height != y->height || x->terrain != y->terrain)
+  if (x->n_part != y->n_part || x->film_out != y->film_out || x->height != y->height ||
+      x->terrain != y->terrain)
     return 0;
   unsigned char cut[2][24];
   house_cut(x, cut[0]);
