@@ -314,6 +314,13 @@ static void a_spacer_goes_by_the_glass_beside_it(void **state)
   assert_int_equal(pw_section_set_spacer(&s, PW_SPACER_COUNT, &err), PW_E_DOMAIN);
   assert_string_equal(err.field, "spacer");
   assert_int_equal(pw_section_set_gap(&s, 1, 6.0), 0); /* it draws none */
+  pw_section g;                                        /* a gap tells as glass does */
+  pw_section_init(&g);
+  assert_int_equal(add(&g, 0, 0.011, 0.2, 0.027, "gap", (double)NAN, NULL), PW_OK);
+  assert_int_equal(add(&g, 0, 0, 0.016, 0.011, "spacer", (double)NAN, NULL), PW_OK);
+  assert_int_equal(pw_section_set_spacer(&g, PW_SPACER_METAL, NULL), PW_OK);
+  pw_assert_near(g.material[1].conductivity, tall.value, 0.0, "11 mm", "catalogue");
+  pw_section_free(&g);
   assert_int_equal(pw_section_set_filling(&s, "air"), 0);
   pw_section_free(&s);
 }

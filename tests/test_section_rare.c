@@ -143,7 +143,7 @@ static void probes_are_told_on_the_body_alone(void **state)
   (void)state;
   static const box b[BOXES] = {OUT, SLAB, IN};
   /* within, on its faces, a hair beside an edge of the grid, in the air, above, below, beyond all */
-  const double probe[][2] = {{5, 50},   {0, 50},  {20, 100}, {20 - 0.5e-4, 30}, {0.5e-4, 30},
+  const double probe[][2] = {{5, 50},   {0, 50},  {20, 100}, {20 - 0.8e-4, 30}, {0.5e-4, 30},
                              {-10, 50}, {30, 50}, {10, -10}, {10, 110},         {1e4, 1e4}};
   enum { N = sizeof probe / sizeof probe[0], ON = 5 };
   double at[2 * N], t[N];
@@ -285,27 +285,136 @@ static void a_sight_line_lies_within(void **state)
   }
 }
 
-/* A frame lying on its side (heat along y) that fills the drawing to its edge: the face is told as of the one that stands. */
+/* A frame lying on its side (heat along y), or the other way round, that fills the drawing to its edge: the face is told as of the one
+ * that stands. */
 static void a_face_is_told_whichever_way_the_heat_goes(void **state)
 {
   (void)state;
-  for (int turned = 0; turned < 2; turned++)
-    for (int metal = 0; metal < 2; metal++) {
-      pw_section s;
-      pw_frame_face face = PW_FACE_METAL_BREAK;
-      const char *solid = metal ? "aluminium" : "pvc";
-      const box b[BOXES] = {OUT, {0, 0, 20, 40, solid, 0},       {8, 40, 12, 100, "glass", 0},
-                            IN,  {12, 40, 20, 100, "indoor", 0}, {0, 40, 8, 100, "outdoor", 0}};
-      box t[BOXES];
-      memcpy(t, b, sizeof t);
-      for (int i = 0; turned && i < BOXES; i++)
-        t[i] = (box){b[i].y0, b[i].x0, b[i].y1, b[i].x1, b[i].material, b[i].k};
-      draw(&s, t);
-      pw_err err = {0};
-      if (pw_section_face(&s, &face, &err) != PW_OK) fail_msg("%s", err.text);
-      assert_int_equal(face, metal ? PW_FACE_METAL : PW_FACE_OTHER);
-      pw_section_free(&s);
-    }
+  for (int way = 0; way < 8; way++) {
+    const int turned = way & 1, flipped = way & 2, metal = way & 4;
+    const char *solid = metal ? "aluminium" : "pvc";
+    const box b[BOXES] = {OUT, {0, 0, 20, 40, solid, 0},       {8, 40, 12, 100, "glass", 0},
+                          IN,  {12, 40, 20, 100, "indoor", 0}, {0, 40, 8, 100, "outdoor", 0}};
+    box t[BOXES];
+    pw_section s;
+    pw_frame_face face = PW_FACE_METAL_BREAK;
+    pw_err err = {0};
+    memcpy(t, b, sizeof t);
+    for (int i = 0; flipped && t[i].material; i++)
+      t[i].y0 = 100.0 - b[i].y1, t[i].y1 = 100.0 - b[i].y0;
+    for (int i = 0; turned && t[i].material; i++)
+      t[i] = (box){t[i].y0, t[i].x0, t[i].y1, t[i].x1, t[i].material, t[i].k};
+    draw(&s, t);
+    if (pw_section_face(&s, &face, &err) != PW_OK) fail_msg("%s", err.text);
+    assert_int_equal(face, metal ? PW_FACE_METAL : PW_FACE_OTHER);
+    pw_section_free(&s);
+  }
+}
+
+static const box lite[BOXES] = {{-50, 0, 8, 240, "outdoor", 0},
+                                {12, 0, 70, 240, "indoor", 0},
+                                {0, 0, 40, 40, "pvc", 0},
+                                {8, 30, 12, 240, "glass", 0}};
+
+/* The sight line not given is where the look from either side stops being that of the glass: also where only its inner skin is another
+ * material of the same thickness, up to 60 mm here. */
+static void another_skin_ends_the_glass(void **state)
+{
+  (void)state;
+  static const box b[BOXES] = {{-50, 0, 8, 240, "outdoor", 0}, {12, 0, 70, 240, "indoor", 0},
+                               {0, 0, 40, 40, "pvc", 0},       {8, 30, 10, 240, "glass", 0},
+                               {10, 30, 12, 60, "pvc", 0},     {10, 60, 12, 240, "glass", 0}};
+  pw_section s;
+  pw_section_result r;
+  draw(&s, b);
+  assert_int_equal(pw_section_solve(&s, &(pw_section_options){.tolerance = 0.5}, &r, NULL),
+                   PW_OK);
+  assert_true(r.notes & PW_SECTION_SIGHT);
+  pw_assert_near(1e3 * r.sight_line, 60.0, 1e-9, "mm", "drawn");
+  pw_section_result_free(&r);
+  pw_section_free(&s);
+}
+
+/* A drawing that lies wholly below 0 is one that was drawn elsewhere: moved along by 500 mm it gives the same frame. */
+static void a_drawing_may_lie_below_zero(void **state)
+{
+  (void)state;
+  pw_section here, there;
+  pw_section_result a, b;
+  box moved[BOXES];
+  memcpy(moved, lite, sizeof moved);
+  for (int i = 0; moved[i].material; i++)
+    moved[i].y0 -= 500.0, moved[i].y1 -= 500.0;
+  draw(&here, lite);
+  draw(&there, moved);
+  const pw_section_options o = {.tolerance = 0.05};
+  assert_int_equal(pw_section_solve(&here, &o, &a, NULL), PW_OK);
+  assert_int_equal(pw_section_solve(&there, &o, &b, NULL), PW_OK);
+  assert_false(b.notes & PW_SECTION_BELOW);
+  pw_assert_near(b.l2d, a.l2d, 1e-7, "l2d", "moved");
+  pw_assert_near(b.b_frame, a.b_frame, 1e-9, "frame", "moved");
+  pw_assert_near(b.u_frame, a.u_frame, 1e-6, "U of the frame", "moved");
+  pw_section_result_free(&a);
+  pw_section_result_free(&b);
+  pw_section_free(&here);
+  pw_section_free(&there);
+}
+
+/* Glass alone from end to end has no sight line; its U is that of its films: 1 / (0.04 + 0.004 + 0.13) for 4 mm of 1 W/(m K). Where the
+ * glass reaches beyond the room its end has no film to be told by: not a number, unless the job tells it. */
+static void glass_at_its_end(void **state)
+{
+  (void)state;
+  static const box bare[BOXES] = {
+      {-50, 0, 0, 240, "outdoor", 0}, {0, 0, 4, 240, "glass", 0}, {4, 0, 50, 240, "indoor", 0}};
+  static const box beyond[BOXES] = {{-50, 0, 8, 240, "outdoor", 0},
+                                    {12, 0, 70, 200, "indoor", 0},
+                                    {0, 0, 40, 40, "pvc", 0},
+                                    {8, 30, 12, 240, "glass", 0}};
+  pw_section s;
+  pw_section_result r;
+  draw(&s, bare);
+  assert_int_equal(pw_section_solve(&s, &(pw_section_options){0}, &r, NULL), PW_OK);
+  assert_true(isnan(r.sight_line) && isnan(r.u_frame));
+  pw_assert_near(r.u_glass, 1.0 / (0.04 + 0.004 + 0.13), 1e-6, "U of the glass", "by hand");
+  pw_section_result_free(&r);
+  pw_section_free(&s);
+  draw(&s, beyond);
+  assert_int_equal(pw_section_solve(&s, &(pw_section_options){.tolerance = 0.5}, &r, NULL),
+                   PW_OK);
+  assert_true(isnan(r.u_glass) && r.l2d > 0.0);
+  pw_section_result_free(&r);
+  assert_int_equal(
+      pw_section_solve(&s, &(pw_section_options){.tolerance = 0.5, .u_glass = 2.7}, &r, NULL),
+      PW_OK);
+  assert_true(r.u_glass == 2.7);
+  pw_section_result_free(&r);
+  pw_section_free(&s);
+}
+
+/* The panel method is for one lite: with panels at both ends there is no U of the frame by it (conduct.h, note 3). */
+static void two_panels_have_no_panel_method(void **state)
+{
+  (void)state;
+  static const box two[BOXES] = {{-50, -200, 8, 240, "outdoor", 0},
+                                 {12, -200, 70, 240, "indoor", 0},
+                                 {0, 0, 40, 40, "pvc", 0},
+                                 {8, -200, 12, 10, "insulation_panel", 0},
+                                 {8, 30, 12, 240, "insulation_panel", 0}};
+  box one[BOXES];
+  memcpy(one, lite, sizeof one);
+  one[3].material = "insulation_panel";
+  for (int k = 0; k < 2; k++) {
+    pw_section s;
+    pw_section_result r;
+    draw(&s, k ? two : one);
+    assert_int_equal(pw_section_solve(&s, &(pw_section_options){.tolerance = 0.5}, &r, NULL),
+                     PW_OK);
+    assert_int_equal(isnan(r.u_panel_frame), k);
+    assert_int_equal(isnan(r.other_sight_line), !k);
+    pw_section_result_free(&r);
+    pw_section_free(&s);
+  }
 }
 
 int main(void)
@@ -320,6 +429,10 @@ int main(void)
       cmocka_unit_test(options_field_by_field),
       cmocka_unit_test(a_sight_line_lies_within),
       cmocka_unit_test(a_face_is_told_whichever_way_the_heat_goes),
+      cmocka_unit_test(another_skin_ends_the_glass),
+      cmocka_unit_test(a_drawing_may_lie_below_zero),
+      cmocka_unit_test(glass_at_its_end),
+      cmocka_unit_test(two_panels_have_no_panel_method),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

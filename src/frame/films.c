@@ -41,8 +41,9 @@ pw_status pw_section_face(const pw_section *section, pw_frame_face *face, pw_err
       if (r->zone != PW_ZONE_SOLID) continue;
       pw_material_kind kind = section->material[r->material].kind;
       broken |= kind == PW_MATERIAL_BREAK;
-      double s = p.axis == FRAME_X ? p.y[j] : p.x[i];
-      if (!isnan(p.sight) && p.up * (s - p.sight) >= 0.0) continue;
+      double s = p.axis == FRAME_X ? 0.5 * (p.y[j] + p.y[j + 1]) : 0.5 * (p.x[i] + p.x[i + 1]);
+      if (!isnan(p.sight) && p.up * (s - p.sight) > 0.0)
+        continue; /* the sight line is a line of the plane */
       double length = indoor_length(&p, i, j);
       all += length;
       if (kind == PW_MATERIAL_METAL) metal += length;
