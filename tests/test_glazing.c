@@ -128,7 +128,7 @@ static void contradicting_bands_are_refused(void **state)
   (void)state;
   pw_spectrum s;
   pw_err err = {0};
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   pw_measured m = {.name = "odd"};
   pw_bands too_much = {0.9, 0.08, 0.08, 0.3, 0.08, 0.08, 0.1};
   assert_int_equal(pw_measured_from_bands(&too_much, &s, &m, &err), PW_E_DOMAIN);
@@ -154,7 +154,7 @@ static void measured_slab_is_the_slab(void **state)
   pw_layer slab, twin;
   pw_measured m = {.name = "twin"};
   pw_light a, b;
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   pw_buildup_pane p = {.thickness = 6e-3, .kind = "bronze"};
   assert_int_equal(pw_layer_init(&p, NULL, 0, &s, &slab, NULL), PW_OK);
   m.normal = slab.normal;
@@ -177,7 +177,7 @@ static void measured_coated_pane_takes_its_class(void **state)
   pw_spectrum s;
   pw_layer known, twin;
   pw_light a, b, bare;
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   pw_buildup_pane p = {.thickness = 3e-3, .kind = "clear", .coating = {"", "ag2"}};
   assert_int_equal(pw_layer_init(&p, NULL, 0, &s, &known, NULL), PW_OK);
   pw_measured m = {.name = "twin", .emit = {0.0, 0.04}, .angular = "ag2"};

@@ -31,7 +31,7 @@ static void weights_sum_to_one(void **state)
   pw_spectrum s;
   double one[PW_LANE];
   fill(one, 1.0);
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   for (int w = 0; w < PW_WEIGHT_COUNT; w++) {
     assert_true(s.w[w][PW_LANE - 1] == 0.0);
     if (w == PW_W_X || w == PW_W_Z) continue;
@@ -50,7 +50,7 @@ static void grid_meets_one_nanometre_steps(void **state)
   const pw_table *v = pw_table_find("optics/spectral/cie_v_lambda_1924");
   pw_spectrum s;
   double worst = 0.0;
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   for (size_t g = 0; g < 5; g++)
     for (double d = 3e-3; d < 7e-3; d += 3e-3) {
       char path[64];
@@ -157,7 +157,7 @@ static void grey_pane_keeps_the_white(void **state)
   pw_measured m = {.name = "flat"};
   pw_layer layer;
   pw_light light;
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   fill(m.normal.t, 0.4);
   fill(m.normal.rf, 0.1);
   fill(m.normal.rb, 0.1);
@@ -177,7 +177,7 @@ static void resampling_is_linear(void **state)
   pw_spectrum s;
   static const double nm[] = {300.0, 700.0, 2500.0}, v[] = {0.1, 0.9, 0.9};
   double out[PW_LANE];
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   pw_spectrum_resample(&s, nm, v, 3, out);
   for (size_t i = 0; i < PW_LANE; i++)
     pw_assert_near(out[i], s.nm[i] < 700.0 ? 0.1 + (s.nm[i] - 300.0) * 0.002 : 0.9, 1e-12,

@@ -171,7 +171,7 @@ static void hemispherical_mean_meets_the_adaptive_integral(void **state)
 {
   (void)state;
   pw_spectrum s;
-  assert_int_equal(pw_spectrum_init(&s, NULL), PW_OK);
+  pw_spectrum_init(&s);
   double n[PW_LANE], kappa[PW_LANE];
   fill(n, 1.52);
   fill(kappa, 30.0);

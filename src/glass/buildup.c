@@ -9,7 +9,7 @@
 #include "base/ascii.h"
 #include "base/nearest.h"
 #include "base/print.h"
-#include "base/table.h"
+#include "gen/reference.h"
 #include "glass/optics.h"
 #include "panewright/units.h"
 
@@ -182,12 +182,10 @@ static pw_status known_word(const reader *r, const char *at, const char *word, s
 static size_t known_kinds(const reader *r, const char *known[KNOWN_MAX])
 {
   size_t n = 0;
-  const pw_table *panes = pw_table_find("panes");
-  int id = panes ? pw_table_column(panes, "id") : -1;
   for (size_t i = 0; i < r->n_own && n < KNOWN_MAX; i++)
     known[n++] = r->own[i];
-  for (size_t i = 0; id >= 0 && i < panes->n_row && n < KNOWN_MAX; i++) {
-    const char *word = pw_table_text(panes, i, id);
+  for (size_t i = 0; i < pw_ref_panes__n && n < KNOWN_MAX; i++) {
+    const char *word = pw_ref_panes[i].id;
     if (n == 0 || strcmp(known[n - 1], word) != 0) known[n++] = word; /* a row a thickness */
   }
   return n;

@@ -30,7 +30,8 @@ pw_status pw_layers_init(const pw_buildup *buildup, const pw_measured own[], siz
   if (buildup->n_pane < 1 || buildup->n_pane > PW_PANES_MAX)
     return pw_fail(err, PW_E_SHAPE, "n_pane", "%zu panes, want 1 to %d", buildup->n_pane,
                    PW_PANES_MAX);
-  pw_status status = pw_spectrum_init(&layers->spectrum, err);
+  pw_status status = PW_OK;
+  pw_spectrum_init(&layers->spectrum);
   layers->n = buildup->n_pane;
   for (size_t i = 0; status == PW_OK && i < layers->n; i++) {
     status =

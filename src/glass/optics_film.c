@@ -65,19 +65,18 @@ typedef struct angular {
 
 static pw_status read_angular(const char *name, angular *a, pw_err *err)
 {
-  static const char *const column[] = {"Tsol", "Rsol_glass_side", "Rsol_film_side",
-                                       "Tvis", "Rvis_glass_side", "Rvis_film_side"};
-  const pw_table *table = pw_table_find("optics/pane_angular");
-  double *out[] = {a->tau_e, a->rg_sol, a->rho_e_out, a->tau_v, a->rg_vis, a->rho_v_out};
   size_t found = 0;
-  for (size_t row = 0; table && row < table->n_row && found < 18; row++) {
-    if (pw_table_number(table, row, 1) != substrate_mm ||
-        pw_table_number(table, row, 2) != STEP_DEG * (double)found ||
-        strcmp(pw_table_text(table, row, 0), name) != 0)
+  for (size_t row = 0; row < pw_ref_optics_pane_angular__n && found < 18; row++) {
+    const pw_ref_optics_pane_angular_row *r = &pw_ref_optics_pane_angular[row];
+    if (r->mm != substrate_mm || r->angle_deg != STEP_DEG * (double)found ||
+        strcmp(r->pane, name) != 0)
       continue;
-    for (size_t c = 0; c < 6; c++)
-      out[c][found] = pw_table_number(table, row, pw_table_column(table, column[c]));
-    found++;
+    a->tau_e[found] = r->Tsol;
+    a->rg_sol[found] = r->Rsol_glass_side;
+    a->rho_e_out[found] = r->Rsol_film_side;
+    a->tau_v[found] = r->Tvis;
+    a->rg_vis[found] = r->Rvis_glass_side;
+    a->rho_v_out[found++] = r->Rvis_film_side;
   }
   if (found == 18) return PW_OK;
   return pw_fail(err, PW_E_DATA, "coating", "no angular dependence of '%s'", name);
@@ -174,16 +173,15 @@ static void film_angle(const pw_spectrum *s, const pw_film_pane *own, const angu
   last_angle(f);
 }
 
+/* Not a number where the table has none; a unit refuses that. */
 static double emissivity(const char *name)
 {
-  const pw_table *table = pw_table_find("optics/coatings_generic");
-  int substrate = pw_table_column(table, "substrate_mm");
-  int emit = pw_table_column(table, "emissivity");
-  for (size_t row = 0; table && row < table->n_row; row++)
-    if (strcmp(pw_table_text(table, row, 0), name) == 0 &&
-        pw_table_number(table, row, substrate) == substrate_mm)
-      return pw_table_number(table, row, emit);
-  return (double)NAN;
+  double e = (double)NAN;
+  for (size_t row = 0; row < pw_ref_optics_coatings_generic__n; row++) {
+    const pw_ref_optics_coatings_generic_row *r = &pw_ref_optics_coatings_generic[row];
+    if (r->substrate_mm == substrate_mm && strcmp(r->class, name) == 0) e = r->emissivity;
+  }
+  return e;
 }
 
 pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *film,
@@ -205,8 +203,6 @@ pw_status pw_film_find(const char *name, const pw_spectrum *spectrum, pw_film *f
   if (status == PW_OK) status = read_shares(name, &film->angle, err);
   if (status != PW_OK) return status;
   film->emissivity = emissivity(name);
-  if (!(film->emissivity > 0.0))
-    return pw_fail(err, PW_E_DATA, "coating", "no emissivity of '%s'", name);
   memcpy(pane->depth, glass.depth, sizeof pane->depth);
   memcpy(pane->bare_t0, glass.bare_t0, sizeof pane->bare_t0);
   memcpy(pane->bare_r0, glass.bare_r0, sizeof pane->bare_r0);

@@ -53,15 +53,14 @@ pw_status pw_measured_from_bands(const pw_bands *b, const pw_spectrum *spectrum,
   return PW_OK;
 }
 
-static pw_status unknown(const char *kind, const pw_table *table, const pw_measured own[],
-                         size_t n_own, pw_err *err)
+static pw_status unknown(const char *kind, const pw_measured own[], size_t n_own, pw_err *err)
 {
   const char *known[KNOWN_MAX];
   size_t n = 0;
   for (; n < n_own && n < KNOWN_MAX; n++)
     known[n] = own[n].name;
-  for (size_t i = 0; table && i < table->n_row && n < KNOWN_MAX; i++)
-    known[n++] = word(table, i, "id");
+  for (size_t i = 0; i < pw_ref_panes__n && n < KNOWN_MAX; i++)
+    known[n++] = pw_ref_panes[i].id;
   const char *near = pw_nearest(kind, known, n);
   return pw_fail(err, PW_E_DATA, "kind", "no pane '%s'%s%s", kind,
                  near ? "; did you mean " : " (see panewright tables panes)", near ? near : "");
@@ -227,7 +226,7 @@ pw_status pw_layer_init(const pw_buildup_pane *pane, const pw_measured own[], si
     return status == PW_OK ? from_own(&own[i], pane, spectrum, layer, err) : status;
   }
   const pw_table *table = pw_table_find("panes");
-  for (size_t row = 0; table && row < table->n_row; row++) {
+  for (size_t row = 0; row < pw_ref_panes__n; row++) {
     if (strcmp(word(table, row, "id"), pane->kind) != 0) continue;
     if (word(table, row, "nk")[0] && pw_ref_panes[row].interlayer >= 0)
       return from_plies(table, row, pane, spectrum, layer, err);
@@ -236,5 +235,5 @@ pw_status pw_layer_init(const pw_buildup_pane *pane, const pw_measured own[], si
     pw_status status = no_coating(pane, err);
     return status == PW_OK ? from_bands(table, row, pane, spectrum, layer, err) : status;
   }
-  return unknown(pane->kind, table, own, n_own, err);
+  return unknown(pane->kind, own, n_own, err);
 }

@@ -4,12 +4,11 @@
 
 #include "base/own_math.h"
 #include "base/table.h"
+#include "gen/reference.h"
 #include "panewright/units.h"
 
-static const char *const weight_column[] = {"w_solar_global",   "w_solar_direct",
-                                            "w_visible_D65V",   "w_uv_300_380",
-                                            "w_damage_300_600", "w_damage_300_500"};
-enum { N_COLUMN = sizeof weight_column / sizeof weight_column[0] };
+_Static_assert((int)pw_ref_optics_spectral_weights_95__n == (int)PW_GRID,
+               "a row a wavelength of the grid");
 
 double pw_spectrum_mean(const pw_spectrum *spectrum, pw_weight weight, const double v[PW_LANE])
 {
@@ -31,62 +30,45 @@ static void normalise(double w[PW_LANE])
     w[i] /= sum;
 }
 
-/* Linear value of a two-column table at x; flat beyond the ends. */
-static double table_at(const pw_table *table, int col, double x)
+/* CIE 015: tristimulus weights by a plain sum in 10 nm steps, 380 to 780 nm, which the grid and D65 (5 nm) both have. */
+static void colour_weights(pw_spectrum *s)
 {
-  size_t i = 1;
-  while (i + 1 < table->n_row && pw_table_number(table, i, 0) < x)
-    i++;
-  double x0 = pw_table_number(table, i - 1, 0), x1 = pw_table_number(table, i, 0);
-  double y0 = pw_table_number(table, i - 1, col), y1 = pw_table_number(table, i, col);
-  if (x <= x0) return y0;
-  if (x >= x1) return y1;
-  return y0 + (y1 - y0) * (x - x0) / (x1 - x0);
-}
-
-/* CIE 015: tristimulus weights by a plain sum in 10 nm steps, 380 to 780 nm. */
-static pw_status colour_weights(pw_spectrum *s, pw_err *err)
-{
-  const pw_table *cmf = pw_table_find("optics/spectral/cie_1931_10nm");
-  const pw_table *d65 = pw_table_find("optics/spectral/cie_d65");
-  if (!cmf || !d65 || d65->n_row < 2 || cmf->n_col != 4)
-    return pw_fail(err, PW_E_DATA, "colour", "a colour table is missing");
+  const pw_ref_optics_spectral_cie_d65_row *light = pw_ref_optics_spectral_cie_d65;
   double sum = 0.0;
-  size_t row = 0;
-  for (size_t i = 0; i < PW_GRID && row < cmf->n_row; i++) {
-    if (fabs(s->nm[i] - pw_table_number(cmf, row, 0)) > 1e-6) continue;
-    double e = table_at(d65, 1, s->nm[i]);
-    for (int c = 0; c < 3; c++)
-      s->w[PW_W_X + c][i] = e * pw_table_number(cmf, row, c + 1);
+  size_t i = 0;
+  for (size_t row = 0; row < pw_ref_optics_spectral_cie_1931_10nm__n; row++) {
+    const pw_ref_optics_spectral_cie_1931_10nm_row *eye =
+        &pw_ref_optics_spectral_cie_1931_10nm[row];
+    while (s->nm[i] < eye->wavelength_nm)
+      i++;
+    while (light->wavelength_nm < eye->wavelength_nm)
+      light++;
+    s->w[PW_W_X][i] = light->S * eye->x;
+    s->w[PW_W_Y][i] = light->S * eye->y;
+    s->w[PW_W_Z][i] = light->S * eye->z;
     sum += s->w[PW_W_Y][i];
-    row++;
   }
-  if (row != cmf->n_row || !(sum > 0.0))
-    return pw_fail(err, PW_E_DATA, "colour", "colour table and grid do not meet");
   for (int c = 0; c < 3; c++)
-    for (size_t i = 0; i < PW_GRID; i++)
+    for (i = 0; i < PW_GRID; i++)
       s->w[PW_W_X + c][i] /= sum;
-  return PW_OK;
 }
 
-pw_status pw_spectrum_init(pw_spectrum *spectrum, pw_err *err)
+void pw_spectrum_init(pw_spectrum *spectrum)
 {
-  const pw_table *table = pw_table_find("optics/spectral/weights_95");
-  if (!table || table->n_row != PW_GRID)
-    return pw_fail(err, PW_E_DATA, "weights", "the table of weights is not there");
   pw_spectrum s = {0};
-  for (size_t i = 0; i < PW_LANE; i++)
-    s.nm[i] = pw_table_number(table, i < PW_GRID ? i : PW_GRID - 1, 0);
-  for (size_t c = 0; c < N_COLUMN; c++) {
-    int col = pw_table_column(table, weight_column[c]);
-    if (col < 0) return pw_fail(err, PW_E_DATA, "weights", "no column %s", weight_column[c]);
-    for (size_t i = 0; i < PW_GRID; i++)
-      s.w[c][i] = pw_table_number(table, i, col);
-    normalise(s.w[c]);
+  for (size_t i = 0; i < PW_LANE; i++) {
+    const pw_ref_optics_spectral_weights_95_row *r =
+        &pw_ref_optics_spectral_weights_95[i < PW_GRID ? i : PW_GRID - 1];
+    const double w[] = {r->w_solar_global, r->w_solar_direct,   r->w_visible_D65V,
+                        r->w_uv_300_380,   r->w_damage_300_600, r->w_damage_300_500};
+    s.nm[i] = r->wavelength_nm;
+    for (size_t c = 0; i < PW_GRID && c < PW_W_X; c++)
+      s.w[c][i] = w[c];
   }
-  pw_status status = colour_weights(&s, err);
-  if (status == PW_OK) *spectrum = s;
-  return status;
+  for (size_t c = 0; c < PW_W_X; c++)
+    normalise(s.w[c]);
+  colour_weights(&s);
+  *spectrum = s;
 }
 
 void pw_spectrum_resample(const pw_spectrum *spectrum, const double nm[], const double v[],

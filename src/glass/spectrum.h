@@ -32,12 +32,11 @@ typedef struct pw_spectrum {
 /* Fills the grid and the weights from the compiled-in tables.
  *
  * Returned  *spectrum  each weight but X and Z sums to 1
- * Status    PW_OK; PW_E_DATA a table is not as expected
  * Notes     The grid (5 nm to 400, 10 nm to 800, 50 nm beyond) gives solar and visible values of
  *           smooth panes within 0.0008 of a sum in 1 nm steps.
  * Source    reference/optics/spectral/weights_95.csv and cie_1931_10nm.csv.
  */
-pw_status pw_spectrum_init(pw_spectrum *spectrum, pw_err *err);
+void pw_spectrum_init(pw_spectrum *spectrum);
 
 /* The weighted mean of v over the grid. */
 double pw_spectrum_mean(const pw_spectrum *spectrum, pw_weight weight, const double v[PW_LANE]);

@@ -186,8 +186,8 @@ static pw_status take(const curves *c, int bands, pw_measured *m)
 {
   pw_spectrum grid;
   pw_layer tried;
-  pw_status s = pw_spectrum_init(&grid, c->err);
-  if (s == PW_OK) s = facts(c, m);
+  pw_spectrum_init(&grid);
+  pw_status s = facts(c, m);
   if (s == PW_OK) s = bands ? take_bands(c, &grid, m) : take_curves(c, &grid, m);
   return s == PW_OK ? pw_layer_measured(m, &grid, &tried, c->err) : s;
 }

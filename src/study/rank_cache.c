@@ -69,8 +69,9 @@ pw_status rank_panes_new(const pw_rank_catalogue *c, rank_panes **panes, pw_err 
   p->fan = calloc(n, sizeof *p->fan);
   p->visible = calloc(n, sizeof *p->visible);
   pw_status status = p->layer && p->fan && p->visible
-                         ? pw_spectrum_init(&p->spectrum, err)
+                         ? PW_OK
                          : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the panes");
+  pw_spectrum_init(&p->spectrum);
   if (status == PW_OK) status = check_coatings(c, p, err);
   if (status == PW_OK) status = make_panes(c, p, err);
   if (status != PW_OK) {
