@@ -184,6 +184,26 @@ static void a_balance_point_at_the_edge(void **state)
   pw_assert_near(f->value, 0.0, 0.0, "which", "heating");
   assert_int_equal(l.use.refused, PW_BILL_REFUSED_EDGE);
   leave(&l);
+  /* Of use that hardly hangs on the weather it is said, and the base stands: BIC is better by under 10. */
+  h.heat = 0.002;
+  h.noise = 0.08;
+  h.seed = 1;
+  live(&l, &h, PW_FUEL_GAS, 24, 0);
+  assert_int_equal(l.use.fit.model, PW_CHANGE_BASE);
+  assert_non_null(find(&l.use, PW_BILL_EDGE));
+  assert_in_range((uint64_t)(100.0 * (l.use.fit.bic - l.use.tried[PW_CHANGE_H].bic)), 0, 1000);
+  assert_int_equal(l.use.refused, PW_BILL_ACCEPTED);
+  leave(&l);
+  /* Cooling above -40 C, on every day. */
+  h = quiet(&both_house);
+  h.heat = 0.0;
+  h.t_cool = -40.0;
+  h.cool = 0.1;
+  live(&l, &h, PW_FUEL_ELECTRICITY, 12, 0);
+  assert_non_null(find(&l.use, PW_BILL_EDGE));
+  pw_assert_near(find(&l.use, PW_BILL_EDGE)->value, 1.0, 0.0, "which", "cooling");
+  assert_int_equal(l.use.refused, PW_BILL_REFUSED_EDGE);
+  leave(&l);
 }
 
 /* Where it never is cold, no winter need be seen: under 100 K d below 16 C in the year. Bills of summers alone of a house that
