@@ -36,6 +36,9 @@ static void bills_refused(void **state)
   for (size_t i = 0; i < N(bad); i++) {
     p = (pw_change_period){bad[i], 30.0, &good, 1};
     refused(pw_change_data_init(&d, &p, 1, &err), PW_E_DOMAIN, &err, "period");
+    p = (pw_change_period){i ? copysign(1e101, bad[i]) : 1.0, i ? 30.0 : -1.0, &good, 1};
+    refused(pw_change_data_init(&d, &p, 1, &err), PW_E_DOMAIN, &err,
+            "period"); /* squares overflow */
     p = (pw_change_period){1.0, bad[i], &good, 1};
     refused(pw_change_data_init(&d, &p, 1, &err), PW_E_DOMAIN, &err, "period");
     p = (pw_change_period){1.0, 30.0, &bad[i], 1};
@@ -166,6 +169,11 @@ static void days_of_a_normal_year(void **state)
     pw_assert_near(sum, 365.0, 1e-9, "weights", "days of a year");
     pw_normal_set_free(&s);
   }
+  for (int i = 0; i < 366; i++)
+    t[i] = 10.0;
+  t[7] = -INFINITY;
+  refused(pw_normal_set_of(&year, &s, &err), PW_E_DOMAIN, &err, "normal");
+  assert_true(s.n == 0 && !s.t);
 }
 
 /* ---------------------------------------------------------------- avoided use */

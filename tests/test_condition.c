@@ -131,6 +131,34 @@ static void a_heavy_tail_is_seen(void **state)
   }
 }
 
+/* Weights u^-0.9 of u = 1/N .. 1: a Pareto tail of index 0.9, above 0.7, though the effective draws would do. Equal weights have
+ * no tail at all; a draw whose weight is no number leaves none that could be counted. */
+static void tails_by_their_index(void **state)
+{
+  (void)state;
+  enum { ALL = 20000 };
+  static double log_weight[ALL], chi2[ALL], sort[ALL], weight[ALL];
+  pw_condition c;
+  for (int i = 0; i < ALL; i++)
+    log_weight[i] = -0.9 * log((i + 1.0) / ALL);
+  assert_int_equal(
+      pw_condition_weights(log_weight, chi2, ALL, 11.0, 0.0, sort, weight, &c, NULL), PW_OK);
+  pw_assert_near(c.tail, 0.9, 0.05, "tail", "Pareto index, by the quantiles");
+  assert_true(c.effective > 50.0);
+  assert_int_equal(c.refused, PW_CONDITION_TAIL);
+  for (int i = 0; i < ALL; i++)
+    log_weight[i] = 3.0;
+  assert_int_equal(
+      pw_condition_weights(log_weight, chi2, ALL, 11.0, 0.0, sort, weight, &c, NULL), PW_OK);
+  assert_true(isnan(c.tail));
+  pw_assert_near(c.effective, ALL, 1e-6, "effective", "all");
+  assert_int_equal(c.refused, 0);
+  log_weight[5] = (double)NAN;
+  assert_int_equal(
+      pw_condition_weights(log_weight, chi2, ALL, 11.0, 0.0, sort, weight, &c, NULL), PW_OK);
+  assert_int_equal(c.refused, PW_CONDITION_FEW);
+}
+
 static void what_is_wrong_is_refused(void **state)
 {
   (void)state;
@@ -153,6 +181,7 @@ int main(void)
                                      cmocka_unit_test(a_free_base_takes_the_constant_away),
                                      cmocka_unit_test(weights_are_judged),
                                      cmocka_unit_test(a_heavy_tail_is_seen),
+                                     cmocka_unit_test(tails_by_their_index),
                                      cmocka_unit_test(what_is_wrong_is_refused)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

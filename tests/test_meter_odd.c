@@ -30,7 +30,8 @@ static pw_status ask(lived *l, const pw_daily *weather, const pw_normal_set *nor
   return pw_meter_use_of(PW_FUEL_GAS, l->row, l->n, weather, normal, moved, &l->use, err);
 }
 
-/* One bill of 200 days is long enough and still one bill. None at all are too few as well. */
+/* One bill of 200 days is long enough and still one bill; one of 1170 begins more than 36 months before it ends. None at all are
+ * too few as well. */
 static void one_long_bill(void **state)
 {
   (void)state;
@@ -38,10 +39,37 @@ static void one_long_bill(void **state)
   live(&l, &gas_house, PW_FUEL_GAS, 1, 200);
   assert_int_equal(l.use.refused, PW_BILL_REFUSED_FEW);
   assert_false(l.use.fitted);
+  invent_bills(&gas_house, &l.weather, l.row, 1, 1170);
+  again(&l, PW_FUEL_GAS);
+  assert_int_equal(count(&l.use, PW_BILL_OLD), 1);
+  assert_true(l.use.n_period == 0 && l.use.refused == PW_BILL_REFUSED_FEW);
   l.n = 0;
   again(&l, PW_FUEL_GAS);
   assert_int_equal(l.use.refused, PW_BILL_REFUSED_FEW);
   leave(&l);
+}
+
+/* The same bill again is taken once; one of the same first day that differs in anything is an overlap. */
+static void what_the_same_bill_is(void **state)
+{
+  (void)state;
+  for (int k = 0; k < 5; k++) {
+    lived l;
+    live(&l, &gas_house, PW_FUEL_GAS, 24, 0);
+    pw_bill_row *twin = &l.row[l.n++];
+    *twin = l.row[6];
+    if (k == 1) twin->to -= 3;
+    if (k == 2) twin->read = PW_READ_CORRECTED;
+    if (k == 3) twin->amount += 1.0;
+    if (k == 4) twin->generation = 5.0;
+    again(&l, PW_FUEL_GAS);
+    assert_int_equal(count(&l.use, PW_BILL_DOUBLE), k == 0);
+    if (k)
+      assert_int_equal(l.use.refused, PW_BILL_REFUSED_OVERLAP);
+    else
+      assert_int_equal(l.use.refused, PW_BILL_ACCEPTED);
+    leave(&l);
+  }
 }
 
 /* Without a normal year the model stands and no year's use; a move before the first bill leaves none out. */
@@ -368,6 +396,7 @@ int main(void)
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(one_long_bill),
+      cmocka_unit_test(what_the_same_bill_is),
       cmocka_unit_test(without_a_normal_year),
       cmocka_unit_test(what_is_no_number),
       cmocka_unit_test(little_is_not_odd),

@@ -49,13 +49,15 @@ double pw_change_cooling(const pw_change_data *d, size_t i, double balance, doub
 
 static pw_status check(const pw_change_period period[], size_t n, size_t *days, pw_err *err)
 {
+  const double most = 1e50; /* so that squares and their products are numbers */
   if (n < 1) return pw_fail(err, PW_E_SHAPE, "n", "no bill");
   *days = 0;
   for (size_t i = 0; i < n; i++) {
     if (period[i].n_t < 1) return pw_fail(err, PW_E_SHAPE, "t", "bill %zu has no day", i);
-    int good = isfinite(period[i].per_day) && period[i].days > 0.0 && isfinite(period[i].days);
+    int good =
+        fabs(period[i].per_day) <= most && period[i].days > 0.0 && period[i].days <= most;
     for (size_t k = 0; k < period[i].n_t; k++)
-      good &= isfinite(period[i].t[k]);
+      good &= fabs(period[i].t[k]) <= most;
     if (!good)
       return pw_fail(err, PW_E_DOMAIN, "period", "bill %zu has a value that is not finite", i);
     *days += period[i].n_t;

@@ -65,7 +65,7 @@ static double pareto_index(const double x[], size_t n)
   size_t m = 30 + (size_t)sqrt((double)n);
   double quarter = x[(size_t)floor((double)n / 4.0 + 0.5) - 1], count = (double)n;
   if (m > MOST) m = MOST;
-  if (!(quarter > 0.0) || !(x[n - 1] > 0.0)) return (double)NAN;
+  if (!(quarter > 0.0)) return (double)NAN;
   for (size_t j = 0; j < m; j++) {
     theta[j] = 1.0 / x[n - 1] + (1.0 - sqrt((double)m / ((double)j + 0.5))) / (3.0 * quarter);
     double at = 0.0;
@@ -89,7 +89,7 @@ static double pareto_index(const double x[], size_t n)
 static double tail_index(double sort[], size_t n)
 {
   size_t m = (size_t)fmin(0.2 * (double)n, 3.0 * sqrt((double)n));
-  if (m < 20 || m >= n) return (double)NAN;
+  if (m < 20) return (double)NAN;
   double cut = sort[m];
   for (size_t i = 0; i < m / 2; i++) {
     double spare = sort[i];
@@ -123,8 +123,8 @@ pw_status pw_condition_weights(const double log_weight[], const double chi2[], s
   c->chi2_limit = meter_chi2(METER_LIMIT(far_chance), fmax(freedom, 1.0));
   if (c->best_chi2 > c->chi2_limit)
     c->refused = PW_CONDITION_FAR;
-  else if (c->effective < METER_LIMIT(least_effective) ||
-           c->effective < least_share * (double)n)
+  else if (!(c->effective >= METER_LIMIT(least_effective) &&
+             c->effective >= least_share * (double)n))
     c->refused = PW_CONDITION_FEW;
   else if (c->tail > METER_LIMIT(most_tail))
     c->refused = PW_CONDITION_TAIL;

@@ -51,6 +51,10 @@ pw_status pw_normal_set_of(const pw_daily *daily, pw_normal_set *set, pw_err *er
     for (size_t i = 0; i < daily->n; i++) {
       int year = 0, day = day_of_year(daily, i, &year);
       if (day < 0 || isnan(daily->t[i])) continue;
+      if (isinf(daily->t[i])) {
+        pw_normal_set_free(&s);
+        return pw_fail(err, PW_E_DOMAIN, "normal", "day %zu is %g C", i, daily->t[i]);
+      }
       if (pass == 0) {
         count[day]++;
         if (!s.year_first) s.year_first = year;

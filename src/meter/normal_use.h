@@ -24,7 +24,7 @@ void pw_daily_free(pw_daily *daily); /* NULL and a zeroed struct are fine */
  *
  * Given     daily
  * Returned  *set
- * Status    PW_OK; PW_E_DATA days of the year without weather (says how many); PW_E_NOMEM
+ * Status    PW_OK; PW_E_DATA days of the year without weather (says how many); PW_E_DOMAIN an infinite day; PW_E_NOMEM
  */
 typedef struct pw_normal_set {
   size_t n;
