@@ -119,6 +119,21 @@ static void a_line_may_bring_its_own_frame_u(void **state)
   assert_string_equal(rating.u_frame.source, "a label");
 }
 
+/* A line whose absorptance is not given has that of the rating's default, 0.3 (package.h). */
+static void a_line_without_a_colour(void **state)
+{
+  (void)state;
+  rated r;
+  pw_rating said, blank;
+  pw_err err = {0};
+  begin(&r);
+  r.line.absorptance = 0.3;
+  assert_int_equal(insert(&r, &said, NULL), PW_OK);
+  r.line.absorptance = PW_NOT_GIVEN;
+  if (insert(&r, &blank, &err) != PW_OK) fail_msg("%s", err.text);
+  pw_assert_near(blank.shgc, said.shgc, 0.0, "SHGC", "0.3");
+}
+
 /* Steel has no row of its own: what stands in is assumed, within a fifth (common practice, no source); aluminium is read. */
 static void old_steel_is_assumed(void **state)
 {
@@ -338,6 +353,7 @@ int main(void)
       cmocka_unit_test(from_the_tape_to_both_ratings),
       cmocka_unit_test(a_line_of_its_kind_goes_first),
       cmocka_unit_test(a_line_may_bring_its_own_frame_u),
+      cmocka_unit_test(a_line_without_a_colour),
       cmocka_unit_test(old_steel_is_assumed),
       cmocka_unit_test(a_seam_asks_for_a_coating),
       cmocka_unit_test(without_a_face_without_a_ring),

@@ -68,6 +68,10 @@ static const wrong_field both_forms[] = {
     {"lite.height", offsetof(rated, lite.height), 1e-3, 20.0, 0},
     {"lite.u_edge", offsetof(rated, lite.u_edge[0]), 0.0, 30.0, 0},
     {"lite.u_edge", offsetof(rated, lite.u_edge[3]), 0.0, 30.0, 0},
+    {"lite.round", offsetof(rated, round.perimeter), 0.0, 1600.0, 0},
+    {"lite.round", offsetof(rated, round.center), 0.0, 400.0, 0},
+    {"lite.round", offsetof(rated, round.edge[0]), 0.0, 400.0, 0},
+    {"lite.round", offsetof(rated, round.edge[3]), 0.0, 400.0, 0},
     {"part.u", offsetof(rated, part.u), 0.0, 100.0, 0},
     {"part.absorptance", offsetof(rated, part.absorptance), 0.0, 1.0, 0},
 };

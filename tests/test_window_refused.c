@@ -126,6 +126,8 @@ static void shapes_refused(void **state)
       {{PW_SHAPE_TRAPEZOID, 1, 0, 0, 1, -1e-9, 0, 0}, "leg_left"},
       {{PW_SHAPE_TRAPEZOID, 1, 0, 0, NAN, 1, 0, 0}, "leg_left"},
       {{PW_SHAPE_TRAPEZOID, 1, 0, 0, 0, 0, 0, 0}, "leg_left"},
+      {{PW_SHAPE_TRAPEZOID, 1, 0, 0, 1, 100, 0, 0}, "leg_left"},
+      {{PW_SHAPE_TRAPEZOID, 1, 0, 0, INFINITY, 1, 0, 0}, "leg_left"},
       {{PW_SHAPE_TRAPEZOID, 1, 0, 0, 0, 1, 0, 0}, ""},
       {{PW_SHAPE_TRIANGLE, 1, 1, 0, 0, 0, 1.001, 0}, "peak_at"},
       {{PW_SHAPE_TRIANGLE, 1, 1, 0, 0, 0, NAN, 0}, "peak_at"},
@@ -204,6 +206,11 @@ static void openings_refused(void **state)
       {offsetof(pw_opening, sill_lip), 1.0, "sill_lip"},
       {offsetof(pw_opening, sill_lip), NAN, "sill_lip"},
       {offsetof(pw_opening, sill_lip), 0.02, ""},
+      {offsetof(pw_opening, sill_height), INFINITY, "sill_height"},
+      {offsetof(pw_opening, sill_height), -INFINITY, "sill_height"},
+      {offsetof(pw_opening, mullion_area), -1e-9, "mullion_area"},
+      {offsetof(pw_opening, mullion_area), INFINITY, "mullion_area"},
+      {offsetof(pw_opening, mullion_area), NAN, "mullion_area"},
       {offsetof(pw_opening, retained_face), -1e-9, "retained_face"},
       {offsetof(pw_opening, retained_face), 4.0 * inch, "retained_face"},
       {offsetof(pw_opening, retained_face), NAN, "retained_face"},
@@ -287,6 +294,14 @@ static void jobs_refused(void **state)
   o.quantity = PW_MATERIALS_UNITS + 1;
   refused(pw_materials_of_job(&job, 0, &f, &install, &sum, &err), PW_E_DOMAIN, &err,
           "quantity");
+  pw_opening two[2] = {o, o};
+  const pw_fit fits[2] = {f, f};
+  const pw_install plans[2] = {install, install};
+  two[0].quantity = 2;
+  two[1].quantity = -1; /* not one window in all */
+  job.opening = two;
+  job.n_opening = 2;
+  refused(pw_materials_of_job(&job, 0, fits, plans, &sum, &err), PW_E_DOMAIN, &err, "quantity");
   pw_materials_free(NULL);
   pw_cautions_free(NULL);
 }
@@ -379,13 +394,15 @@ static void sound_without_area_refused(void **state)
   pw_sound_part part = {1.0, &r};
   pw_err err = {0};
   refused(pw_sound_composite(&part, 0, NULL, 0, 1.0, &out, &err), PW_E_SHAPE, &err, "part");
-  const double never[] = {0.0, -1.0, (double)NAN};
+  const double never[] = {0.0, -1.0, (double)NAN, INFINITY};
   for (size_t i = 0; i < N(never); i++)
     refused(pw_sound_composite(&part, 1, NULL, 0, never[i], &out, &err), PW_E_DOMAIN, &err,
             "area");
   part.area = -1e-9;
   refused(pw_sound_composite(&part, 1, NULL, 0, 1.0, &out, &err), PW_E_DOMAIN, &err, "part");
   part.area = (double)NAN;
+  refused(pw_sound_composite(&part, 1, NULL, 0, 1.0, &out, &err), PW_E_DOMAIN, &err, "part");
+  part.area = INFINITY;
   refused(pw_sound_composite(&part, 1, NULL, 0, 1.0, &out, &err), PW_E_DOMAIN, &err, "part");
 }
 

@@ -61,6 +61,12 @@ static pw_status check_sizes(const pw_opening *o, pw_err *err)
   if ((o->shape == PW_SHAPE_CIRCLE || o->shape == PW_SHAPE_OCTAGON) && o->sill_lip > 0.0)
     return pw_fail(err, PW_E_DOMAIN, "sill_lip", "a %s has no sill from side to side for a lip",
                    pw_shape_name(o->shape));
+  if (isinf(o->sill_height))
+    return pw_fail(err, PW_E_DOMAIN, "sill_height", "a sill at %g in",
+                   o->sill_height / PW_INCH);
+  if (!(o->mullion_area >= 0.0 && isfinite(o->mullion_area)))
+    return pw_fail(err, PW_E_DOMAIN, "mullion_area", "a mullion of %g m2, want 0 or more",
+                   o->mullion_area);
   if (!(o->retained_face >= 0.0 && o->retained_face < size_min))
     return pw_fail(err, PW_E_DOMAIN, "retained_face", "retained face %g in, want 0 to 4 in",
                    o->retained_face / PW_INCH);

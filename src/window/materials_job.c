@@ -196,6 +196,8 @@ static pw_status count(const pw_job *job, pw_materials_job *s, pw_err *err)
   if (!s->opening || !s->units) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for amounts");
   for (size_t i = 0; i < job->n_opening; i++)
     if (job->opening[i].standing == PW_REPLACED) {
+      if (job->opening[i].quantity < 0)
+        return pw_fail(err, PW_E_DOMAIN, "quantity", "%d windows", job->opening[i].quantity);
       s->units[i] = job->opening[i].quantity;
       s->n_unit += (size_t)job->opening[i].quantity;
     }

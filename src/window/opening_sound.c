@@ -11,9 +11,10 @@ pw_status pw_sound_composite(const pw_sound_part part[], size_t n, const pw_soun
                              size_t m, double area, pw_thirds *out, pw_err *err)
 {
   if (n == 0) return pw_fail(err, PW_E_SHAPE, "part", "no part, want at least one");
-  if (!(area > 0.0)) return pw_fail(err, PW_E_DOMAIN, "area", "%g m2, want above 0", area);
+  if (!(area > 0.0 && isfinite(area)))
+    return pw_fail(err, PW_E_DOMAIN, "area", "%g m2, want above 0", area);
   for (size_t i = 0; i < n; i++)
-    if (!(part[i].area >= 0.0))
+    if (!(part[i].area >= 0.0 && isfinite(part[i].area)))
       return pw_fail(err, PW_E_DOMAIN, "part", "%g m2, want 0 or more", part[i].area);
   for (int b = 0; b < PW_THIRDS; b++) {
     double sum = 0.0;

@@ -14,6 +14,21 @@ static pw_status lite_check(const pw_rating_lite *l, pw_err *err)
   return s;
 }
 
+/* Of a light that is no rectangle, else NULL. */
+static const pw_lite_round *round_of(const pw_rating_input *in, size_t i)
+{
+  return in->round && in->round[i].area > 0.0 ? &in->round[i] : NULL;
+}
+
+static pw_status round_check(const pw_lite_round *round, pw_err *err)
+{
+  pw_status s = pw_in_range(round->perimeter, 0.0, 1600.0, "lite.round", "", err);
+  if (s == PW_OK) s = pw_in_range(round->center, 0.0, 400.0, "lite.round", "", err);
+  for (int k = 0; k < 4 && s == PW_OK; k++)
+    s = pw_in_range(round->edge[k], 0.0, 400.0, "lite.round", "", err);
+  return s;
+}
+
 static pw_status part_check(const pw_rating_part *p, pw_err *err)
 {
   if (!((unsigned)p->kind <= PW_PART_RETAINED))
@@ -39,6 +54,8 @@ static pw_status input_check(const pw_rating_input *in, pw_err *err)
   if (s == PW_OK && in->n_lite == 0) return pw_fail(err, PW_E_SHAPE, "n_lite", "no glass");
   for (size_t i = 0; i < in->n_lite && s == PW_OK; i++)
     s = lite_check(&in->lite[i], err);
+  for (size_t i = 0; i < in->n_lite && s == PW_OK; i++)
+    if (round_of(in, i)) s = round_check(round_of(in, i), err);
   for (size_t i = 0; i < in->n_part && s == PW_OK; i++)
     s = part_check(&in->part[i], err);
   return s;
@@ -47,12 +64,6 @@ static pw_status input_check(const pw_rating_input *in, pw_err *err)
 static double opening_area(const pw_rating_input *in)
 {
   return in->area > 0.0 ? in->area : in->width * in->height;
-}
-
-/* Of a light that is no rectangle, else NULL. */
-static const pw_lite_round *round_of(const pw_rating_input *in, size_t i)
-{
-  return in->round && in->round[i].area > 0.0 ? &in->round[i] : NULL;
 }
 
 static double glass_of(const pw_rating_input *in, size_t i)

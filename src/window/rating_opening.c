@@ -246,7 +246,9 @@ pw_status pw_rating_insert(const pw_fit *fit, const pw_package *package,
   if (s == PW_OK) s = pw_catalogue_edge_u(package->spacer, n, glazing->u_winter, &d.edge, err);
   if (s != PW_OK) return s;
   draft_lites(&d, &fit->insert, values);
-  double absorptance = fit->absorptance > 0.0 ? fit->absorptance : line->absorptance;
+  double absorptance = fit->absorptance > 0.0    ? fit->absorptance
+                       : line->absorptance > 0.0 ? line->absorptance
+                                                 : 0.0; /* the default of a part */
   draft_frame(&d, &fit->insert, fit->insert.frame_area + fit->mullion_area, absorptance,
               values);
   s = draft_face(&d, fit, fit->retained_cover, err);

@@ -73,6 +73,9 @@ static pw_status make_trapezoid(const pw_shape_size *z, double left, double righ
     return pw_fail(err, PW_E_DOMAIN, "leg_left",
                    "%s: leg_left and leg_right are wanted, one of them above 0",
                    pw_shape_name(z->kind));
+  if (!(left < 100.0 && right < 100.0))
+    return pw_fail(err, PW_E_DOMAIN, "leg_left", "%s: legs of %g and %g m",
+                   pw_shape_name(z->kind), left, right);
   add_line(s, PW_EDGE_BASE, 0.0, 0.0, z->width, 0.0);
   add_line(s, PW_EDGE_LEG_RIGHT, z->width, 0.0, z->width, right);
   add_line(s, PW_EDGE_OTHER, z->width, right, 0.0, left);
