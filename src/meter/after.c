@@ -212,7 +212,7 @@ static pw_after_refusal judge(const pw_after *a, const pw_work *work, int moved)
   if (a->before.refused != PW_BILL_ACCEPTED) return PW_AFTER_BEFORE;
   if (found(&a->after, PW_BILL_OCCUPANCY)) return PW_AFTER_CHANGE;
   if (a->after.refused != PW_BILL_ACCEPTED) return PW_AFTER_LATER;
-  return a->before.has_normal && a->after.has_normal ? PW_AFTER_ACCEPTED : PW_AFTER_NORMAL;
+  return a->after.has_normal ? PW_AFTER_ACCEPTED : PW_AFTER_NORMAL;
 }
 
 pw_status pw_after_of(pw_fuel fuel, const pw_bill_row row[], size_t n, const pw_daily *weather,
@@ -234,7 +234,7 @@ pw_status pw_after_of(pw_fuel fuel, const pw_bill_row row[], size_t n, const pw_
     status = pw_meter_use_of(fuel, r + later, n - later, weather, normal, PW_BILL_NO_DAY,
                              &a.after, err);
   free(r);
-  if (status == PW_OK && weather && a.before.refused == PW_BILL_ACCEPTED && a.before.fitted)
+  if (status == PW_OK && weather && a.before.refused == PW_BILL_ACCEPTED)
     status = so_far(&a, weather, err);
   if (status != PW_OK) {
     pw_after_free(&a);

@@ -98,7 +98,7 @@ static void solar(pw_bill_row r[], size_t n, pw_bill_refusal *refused, pw_bill_f
     }
   }
   if (below || (given && given < known)) *refused = PW_BILL_REFUSED_SOLAR;
-  if (!below && given && given < known && n)
+  if (!below && given && given < known)
     pw_bill_find(f, PW_BILL_SOLAR, r[0].from, r[n - 1].to, known - given, (double)NAN);
 }
 

@@ -58,7 +58,6 @@ static void pack_grid(change_view *v, pw_change_model model)
   const pw_change_data *d = v->data;
   v->first = (size_t)((v->low - d->low) / d->step);
   v->last = (size_t)ceil((v->high - d->low) / d->step);
-  if (v->last >= d->n_grid) v->last = d->n_grid - 1;
   if (model == PW_CHANGE_BASE) return;
   if (model != PW_CHANGE_C) pack(v, d->h, v->x);
   if (model != PW_CHANGE_H) pack(v, d->c, v->z);

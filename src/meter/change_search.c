@@ -138,7 +138,7 @@ static double search_one(const change_view *v, pw_change_model model, double *le
       next = model == PW_CHANGE_ONE
                  ? sse_of_two(v, v->x + g * n, v->z + g * n)
                  : sse_of_one(v, (model == PW_CHANGE_C ? v->z : v->x) + g * n);
-    if (here <= before && here <= next && isfinite(here)) keep(best, (cell){here, g - 1, 0});
+    if (here <= before && here <= next) keep(best, (cell){here, g - 1, 0});
     before = here;
     here = next;
   }

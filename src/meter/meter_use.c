@@ -124,16 +124,14 @@ static double over(const desk *d, size_t k)
   return d->data.per_day[k] - pw_change_point_at(&d->use->fit, &d->data, k);
 }
 
-/* Whether bill k and the one after it are off to either side and together as the others say: a misread that
+/* Whether bill k, which is left out, and the one after it are off to either side and together as the others say: a misread that
  * the next read made good. */
 static int is_misread(const desk *d, size_t k)
 {
   if (k + 1 >= d->n) return 0;
   const pw_meter_period *a = &d->use->period[d->place[k]],
                         *b = &d->use->period[d->place[k + 1]];
-  if (a->place != PW_METER_OUTLIER || b->place != PW_METER_OUTLIER ||
-      a->bill.to != b->bill.from)
-    return 0;
+  if (b->place != PW_METER_OUTLIER || a->bill.to != b->bill.from) return 0;
   double x = over(d, k) * d->data.days[k], y = over(d, k + 1) * d->data.days[k + 1];
   return x * y < 0.0 && fabs(x + y) < METER_LIMIT(misread_share) * fmax(fabs(x), fabs(y));
 }

@@ -114,7 +114,7 @@ pw_status pw_cautions_find(const pw_job *job, const pw_fit fit[], pw_cautions *l
         }
         pw_message finding = {0};
         pw_caution_state state = judge(&c, rule, &finding);
-        int agreed = of_escape(rule) && c.opening && c.opening->official_word[0];
+        int agreed = c.opening && of_escape(rule) && c.opening->official_word[0];
         if (state != PW_CAUTION_CLEAR)
           status = add(list, &room, rule, o, state, agreed, &finding, err);
       }

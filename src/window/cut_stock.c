@@ -22,7 +22,7 @@ static int by_weight(const void *a, const void *b)
 {
   const ranked *p = a, *q = b;
   if (p->weight != q->weight) return p->weight < q->weight ? 1 : -1;
-  return p->at > q->at ? 1 : p->at < q->at ? -1 : 0;
+  return (p->at > q->at) - (p->at < q->at);
 }
 
 static size_t up(long sum, long size)

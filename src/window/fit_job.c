@@ -7,7 +7,7 @@
 
 static pw_status blame(pw_status status, const char *tag, pw_err *err)
 {
-  if (status == PW_OK || !err) return status;
+  if (!err) return status;
   char text[sizeof err->text];
   memcpy(text, err->text, sizeof text);
   snprintf(err->text, sizeof err->text, "opening %.48s: %.300s", tag, text);

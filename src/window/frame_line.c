@@ -53,7 +53,7 @@ pw_status pw_frame_line_named(const char *name, pw_operator operator_, pw_frame_
     pw_frame_line one;
     pw_frame_line_builtin(i, &one);
     if (strcmp(one.name, name) != 0) continue;
-    if (one.operator_ != operator_ && (one.operator_ != PW_OPERATOR_COUNT || found)) continue;
+    if (one.operator_ != operator_ && one.operator_ != PW_OPERATOR_COUNT) continue;
     *line = one;
     found = 1;
     if (one.operator_ == operator_) break;

@@ -48,7 +48,7 @@ pw_status pw_glass_leaves(const pw_buildup *b, double at, pw_leaf leaf[PW_LEAVES
   for (size_t i = 0; i < b->n_pane; i++) {
     pw_status s = leaf_of(&b->pane[i], at, &leaf[i], notes, err);
     if (s != PW_OK) return s;
-    if (i + 1 == b->n_pane) break;
+    if (i + 1 == b->n_pane) continue;
     gap[i] = b->gap[i].thickness;
     if (gap[i] > 0.020) *notes |= PW_SOUND_WIDE;
     for (size_t k = 0; k < PW_GAS_COUNT; k++)

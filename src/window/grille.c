@@ -237,7 +237,7 @@ static pw_status between(const pw_unit *unit, double net, const pw_grille *g,
   if (s == PW_OK) s = pw_unit_balance(unit, &pw_env_summer, NULL, &summer, err);
   if (s != PW_OK) return s;
   fins f = fins_of(unit, &winter);
-  for (int d = 2; d >= 0 && s == PW_OK; d--) {
+  for (int d = 2; d >= 0; d--) {
     s = slices(unit, &winter, depth[d], bar->emissivity, slice, &thick, err);
     if (s != PW_OK) return s;
     pw_grille_fins(f.film, f.kt, f.gap, at_bar(&f, slice), thick, half, band, flow, &out);

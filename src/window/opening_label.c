@@ -9,12 +9,12 @@
 /* What stands before the first '_' of tint_bronze and the like. */
 static void general_name(const char *name, char general[PW_OPTION_MAX])
 {
-  static const char *const kind[] = {"grilles", "tint", "colour"};
+  static const char *const kind[] = {"grilles_", "tint_", "colour_"};
   general[0] = '\0';
   for (size_t i = 0; i < sizeof kind / sizeof kind[0]; i++) {
     size_t n = strlen(kind[i]);
-    if (strncmp(name, kind[i], n) == 0 && name[n] == '_')
-      snprintf(general, PW_OPTION_MAX, "%s", kind[i]);
+    if (strncmp(name, kind[i], n) == 0)
+      snprintf(general, PW_OPTION_MAX, "%.*s", (int)n - 1, kind[i]);
   }
 }
 

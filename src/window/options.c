@@ -70,8 +70,7 @@ static int is_float(const char *kind)
 {
   for (size_t i = 0; i < pw_ref_panes__n; i++)
     if (strcmp(pw_ref_panes[i].id, kind) == 0)
-      return pw_ref_panes[i].nk[0] &&
-             !(isfinite(pw_ref_panes[i].interlayer_mm) && pw_ref_panes[i].interlayer_mm > 0.0);
+      return pw_ref_panes[i].nk[0] && !(pw_ref_panes[i].interlayer_mm > 0.0);
   return kind[0] == '\0'; /* clear */
 }
 

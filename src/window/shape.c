@@ -334,7 +334,7 @@ void pw_shape_gap(const pw_bounds *outer, const pw_bounds *inner, double gap[4])
     shift[0] = 0.5 * (big.x_min + big.x_max - small.x_min - small.x_max);
     shift[1] = 0.5 * (big.y_min + big.y_max - small.y_min - small.y_max);
   }
-  for (int pass = 0; pass < 2; pass++) { /* the shift, then what is left a side */
+  for (int pass = 0;; pass++) { /* the shift, then what is left a side */
     double sum[4] = {0.0}, weight[4] = {0.0};
     for (size_t k = 0; k < n; k++) {
       const pw_shape_edge *in = &inner->edge[p[k].edge];
