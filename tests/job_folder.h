@@ -86,7 +86,7 @@ static pw_job folder_read(const char *dir, pw_notes *notes)
 }
 
 /* Reads a job that must be refused; every word of says must be in the message. */
-static void folder_refused(const char *dir, const char *const says[], size_t n)
+static inline void folder_refused(const char *dir, const char *const says[], size_t n)
 {
   pw_job job;
   pw_err err = {0};

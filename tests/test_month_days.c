@@ -139,6 +139,72 @@ static void the_path_is_that_of_the_sun(void **state)
   pw_assert_near(day[354].outside, 0.0, 1e-9, "midwinter", "no sun");
 }
 
+/* A June whose days have 10 kWh/m2 outside the air and that sunset hour angle. Static. */
+static const month_day *june_at(pw_month_normal normal, double sunset)
+{
+  static month_day day[MONTH_YEAR_DAYS];
+  static month_draws draws;
+  pw_place place = {.site = {"x", 40.0, -105.0, -7.0, 1600.0}};
+  for (int i = 0; i < MONTH_YEAR_DAYS; i++)
+    day[i] = (month_day){.outside = 10e3, .sunset = sunset};
+  place.month[5] = normal;
+  month_draw(&draws);
+  month_plan(&place, 5, &draws, day);
+  return &day[pw_month_start[5]];
+}
+
+/* Diffuse share of a day: Erbs, Klein & Duffie 1982 as Duffie & Beckman 2.11.1 print it, by the sunset hour angle (81.4 degrees);
+ * clearness of the days as in days_follow_the_exponential. The month's own sum is met, and no day is more than all diffuse. */
+static double erbs(double k, int winter)
+{
+  if (winter)
+    return k < 0.715
+               ? 1.0 - 0.2727 * k + 2.4495 * k * k - 11.9514 * pow(k, 3) + 9.3879 * pow(k, 4)
+               : 0.143;
+  return k < 0.722 ? 1.0 + 0.2832 * k - 2.5557 * k * k + 0.8448 * pow(k, 3) : 0.175;
+}
+
+static void diffuse_of_the_days_is_that_of_erbs(void **state)
+{
+  (void)state;
+  static const double ask[] = {0.3, 0.5, 0.7};
+  const double edge = 81.4 * 3.14159265358979 / 180.0;
+  for (int winter = 0; winter < 2; winter++)
+    for (size_t a = 0; a < 3; a++) {
+      double k = ask[a], g = herzog(k), low = 0.05, sum = 0.0, by = 0.0;
+      double high = 0.6313 + 0.267 * k - 11.9 * pow(k - 0.75, 8.0);
+      pw_month_normal n = {.t_mean = 20.0,
+                           .t_day_max = 25.0,
+                           .t_day_min = 15.0,
+                           .t_highest = 30.0,
+                           .t_lowest = 10.0};
+      struct {
+        double kd, share;
+      } of[30];
+      n.ghi = 10.0 * k;
+      n.dhi = 0.2 * n.ghi;
+      const month_day *d = june_at(n, edge + (winter ? -1e-4 : 1e-4));
+      for (int i = 0; i < 30; i++) {
+        int rank = 0;
+        for (int j = 0; j < 30; j++)
+          rank += d[j].ghi < d[i].ghi;
+        double q = (rank + 0.5) / 30.0;
+        of[i].kd = log((1.0 - q) * exp(g * low) + q * exp(g * high)) / g;
+        of[i].share = d[i].dhi / d[i].ghi;
+        sum += d[i].dhi;
+        by += of[i].share / erbs(of[i].kd, winter) / 30.0;
+      }
+      for (int i = 0; i < 30; i++)
+        pw_assert_near(of[i].share / erbs(of[i].kd, winter), by, 1e-6, "diffuse share",
+                       "Duffie & Beckman 2.11.1");
+      pw_assert_near(sum, 30.0 * 1000.0 * n.dhi, 1e-3, "diffuse of the month", "its own");
+      n.dhi = n.ghi; /* more than clear days could have */
+      d = june_at(n, edge + 1e-4);
+      for (int i = 0; i < 30; i++)
+        assert_true(d[i].dhi <= d[i].ghi);
+    }
+}
+
 /* What no month can be is told with its month, counted from 1, in the order of the year. */
 static void impossible_months_are_named(void **state)
 {
@@ -195,6 +261,7 @@ int main(void)
       cmocka_unit_test(days_follow_the_exponential),
       cmocka_unit_test(the_path_is_that_of_the_sun),
       cmocka_unit_test(impossible_months_are_named),
+      cmocka_unit_test(diffuse_of_the_days_is_that_of_erbs),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

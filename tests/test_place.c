@@ -1,4 +1,4 @@
-/* climate/place, place_find, height: which station a text means, how far it is, and at what height. */
+/* climate/place, place_find: which station a text means, and how far it is. */
 #include "month_means.h"
 #include "support.h"
 
@@ -9,7 +9,6 @@
 
 #include "base/state.h"
 #include "base/table.h"
-#include "climate/height.h"
 #include "climate/place_find.h"
 #include "panewright/units.h"
 
@@ -153,35 +152,6 @@ static void every_further_place_makes_its_months(void **state)
   free(w);
 }
 
-/* ISO 2533 (from memory): 0.0065 K/m and, at 1000 m and 0 m, 89 874.6 and 101 325 Pa. */
-static void height_moves_temperature_and_pressure(void **state)
-{
-  (void)state;
-  pw_weather *w = calloc(1, sizeof *w);
-  assert_non_null(w);
-  w->site.elevation = 0.0;
-  for (int h = 0; h < PW_HOURS; h++)
-    w->hour[h] = (pw_hour){.t_air = 20.0f,
-                           .t_dew = 10.0f,
-                           .pressure = 101325.0f,
-                           .ir_down = 350.0f,
-                           .ghi = 500.0f,
-                           .wind = 3.0f};
-  pw_assert_near(pw_weather_to_height(w, 20.0), 0.0, 0.0, "20 m", "PW_HEIGHT_LEAST");
-  pw_assert_near(w->hour[5].t_air, 20.0, 0.0, "unchanged", "PW_HEIGHT_LEAST");
-  pw_assert_near(pw_weather_to_height(w, NAN), 0.0, 0.0, "unknown", "nothing to correct to");
-  pw_assert_near(pw_weather_to_height(w, 1000.0), -6.5, 1e-12, "change", "ISO 2533");
-  pw_assert_near(w->hour[5].t_air, 13.5, 1e-5, "air", "ISO 2533");
-  pw_assert_near(w->hour[5].t_dew, 3.5, 1e-5, "dew point", "with the air");
-  pw_assert_near(w->hour[5].pressure, 89874.6, 30.0, "pressure", "ISO 2533");
-  pw_assert_near(w->hour[5].ir_down, 350.0 * pow(286.65 / 293.15, 4.0), 0.01, "sky", "T^4");
-  pw_assert_near(w->hour[5].ghi, 500.0, 0.0, "sun", "stays");
-  pw_assert_near(w->site.elevation, 1000.0, 0.0, "site", "where it is now");
-  pw_assert_near(pw_weather_to_height(w, 0.0), 6.5, 1e-12, "back", "ISO 2533");
-  pw_assert_near(w->hour[5].t_air, 20.0, 1e-5, "back", "ISO 2533");
-  free(w);
-}
-
 static void states_by_code_and_name(void **state)
 {
   (void)state;
@@ -265,7 +235,6 @@ int main(void)
       cmocka_unit_test(every_zip_code_is_found),
       cmocka_unit_test(compact_months_come_back_whole),
       cmocka_unit_test(every_further_place_makes_its_months),
-      cmocka_unit_test(height_moves_temperature_and_pressure),
       cmocka_unit_test(states_by_code_and_name),
       cmocka_unit_test(a_town_stays_in_its_state),
       cmocka_unit_test(what_a_text_may_become_can_be_written),
