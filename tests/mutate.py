@@ -150,7 +150,7 @@ class Map:
         seen = self.tree.home / "reached"
         seen.unlink(missing_ok=True)
         status, took = self.tree.run(test, slow + 1.0)
-        good = status in (0, None)
+        good = status in (0, None) or took > slow  # a shell tells only that what it ran was ended
         if status == 0 and took <= slow:
             good = self.tree.run(test, 20.0 * slow, "reach", seen)[0] == 0
         names = self.names(seen.read_bytes() if seen.exists() else b"") if good else []

@@ -2,9 +2,7 @@
  * says. By the quick year. */
 #include "example_fixture.h"
 
-#include "house/infiltration.h"
 #include "money/tariff.h"
-#include "study/compare_impl.h"
 #include "study/range_bills_impl.h"
 #include "study/range_impl.h"
 
@@ -300,51 +298,77 @@ static void air_in_the_middle_is_the_comparisons(void **state)
   as_read(f);
 }
 
-/* More shelter, less wind through the leaks: a class further is the model asked at that class, half a class is half of each; the
- * house of a draw wants less heat for it, where its rate comes of a door. A rate that is stated only shifts between hours. */
-static void shelter_of_a_draw_is_the_models(void **state)
+/* ---------------------------------------------------------------- published forms */
+
+/* The year in the middle of all spreads with these forms, lived directly. */
+static void lived_with(const range_case *rc, void *room, const size_t place[PW_FORM_KINDS],
+                       double y[])
 {
-  fixture *f = *state;
-  static const pw_infiltration model[] = {PW_INFILTRATION_SHERMAN_GRIMSRUD,
-                                          PW_INFILTRATION_AIM2};
-  for (size_t k = 0; k < 2; k++) {
-    static float hour[PW_HOURS];
-    double v[IN_COUNT], u[2 * IN_COUNT], y[2][RANGE_SETS * RANGE_MONTHS];
-    range_case rc;
-    pw_err err = {0};
-    pw_compare *c = aired(f, model[k], 1, "central", &rc);
-    pw_infiltration_site site = pw_compare_air_site(c);
-    double t_in = c->t_in - 273.15, usual, more;
-    usual = pw_infiltration_year(model[k], &site, f->open.weather, t_in, NULL);
-    site.shield++;
-    more = pw_infiltration_year(model[k], &site, f->open.weather, t_in, NULL);
-    pw_assert_near(pw_compare_air_at(c, f->open.weather, 1.0, 0.0, 0.0, hour), more / usual,
-                   1e-9, "a class more", "the model at that class");
-    double mean = 0.0;
-    for (size_t h = 0; h < PW_HOURS; h++)
-      mean += (double)hour[h] / PW_HOURS;
-    pw_assert_near(mean, 1.0, 1e-5, "mean of the hours", "compare_impl.h");
-    pw_assert_near(pw_compare_air_at(c, f->open.weather, 0.5, 0.0, 0.0, hour),
-                   0.5 * (1.0 + more / usual), 1e-9, "half a class", "half of each");
-    void *room = range_room_new(&rc);
-    for (int moved = 0; moved < 2; moved++) {
-      middle(&rc, v);
-      v[IN_AIR_SHIELD] +=
-          moved ? 0.5 * (rc.input[IN_AIR_SHIELD].spread.high - v[IN_AIR_SHIELD]) : 0.0;
-      chances_of(&rc, v, u);
-      if (range_year(&rc, room, u, y[moved], &err) != PW_OK) fail_msg("%s", err.text);
-    }
-    assert_true(more < usual);
-    for (size_t s = 0; s < rc.n_set; s++)
-      assert_true(y[1][s * RANGE_MONTHS] < y[0][s * RANGE_MONTHS]); /* heat of January */
-    range_room_free(room);
-    f->open.job.house.air_changes = (pw_given){.value = 0.5, .origin = PW_ORIGIN_STATED};
-    pw_assert_near(pw_compare_air_at(c, f->open.weather, 1.0, 0.0, 0.0, hour), 1.0, 0.0,
-                   "a stated rate", "compare_impl.h");
-    f->open.job.house.air_changes = (pw_given){0};
-    forget(c);
+  double u[2 * IN_COUNT];
+  pw_err err = {0};
+  for (size_t i = 0; i < rc->n_in; i++) {
+    size_t form = rc->which[i] - IN_FORM;
+    u[i] = form < PW_FORM_KINDS
+               ? ((double)place[form] + 0.5) / (rc->input[IN_FORM + form].spread.high + 1.0)
+               : 0.5;
   }
-  as_read(f);
+  if (range_year(rc, room, u, y, &err) != PW_OK) fail_msg("%s", err.text);
+}
+
+/* Forms lived once each give any pair of films as it is lived itself, and another form as what it changes of the usual year; taken off
+ * again nothing is left. Of the usual forms (modes of their spreads) nothing changes. */
+static void forms_are_the_years_lived_with_them(void **state)
+{
+  const fixture *f = *state;
+  double year[RANGE_SETS * RANGE_MONTHS], usual_year[RANGE_SETS * RANGE_MONTHS],
+      want[RANGE_SETS * RANGE_MONTHS], v[IN_COUNT];
+  size_t usual[PW_FORM_KINDS], level[PW_FORM_KINDS];
+  range_forms *forms = NULL;
+  range_case rc;
+  pw_err err = {0};
+  open_case(f, &rc, year);
+  size_t n = rc.n_set * RANGE_MONTHS, runs = 1;
+  void *room = range_room_new(&rc);
+  middle(&rc, v);
+  if (range_forms_of(&rc, 1, &forms, &err) != PW_OK) fail_msg("%s", err.text);
+  for (int k = 0; k < PW_FORM_KINDS; k++) {
+    usual[k] = (size_t)rc.input[IN_FORM + k].spread.mode;
+    level[k] = (size_t)rc.input[IN_FORM + k].spread.high + 1;
+    if (k >= PW_FORM_SKY_LIGHT) runs += level[k] - 1;
+  }
+  runs += level[PW_FORM_FILM_OUT] * level[PW_FORM_FILM_IN] - 1;
+  assert_int_equal(forms->n_year, runs * rc.n_set);
+  lived_with(&rc, room, usual, usual_year);
+  for (int k = 0; k < PW_FORM_KINDS; k++)
+    for (size_t i = 0; i < level[k]; i++) {
+      size_t place[PW_FORM_KINDS], pair[PW_FORM_KINDS];
+      memcpy(place, usual, sizeof place);
+      memcpy(pair, usual, sizeof pair);
+      place[k] = i;
+      lived_with(&rc, room, place, want);
+      if (k >= PW_FORM_SKY_LIGHT) { /* beside other films: what each changes is added */
+        double films[RANGE_SETS * RANGE_MONTHS];
+        place[PW_FORM_FILM_OUT] = pair[PW_FORM_FILM_OUT] = level[PW_FORM_FILM_OUT] - 1;
+        lived_with(&rc, room, pair, films);
+        for (size_t m = 0; m < n; m++)
+          want[m] += films[m] - usual_year[m];
+      } else {
+        place[1 - k] = level[1 - k] - 1;
+        lived_with(&rc, room, place, want);
+      }
+      for (int q = 0; q < PW_FORM_KINDS; q++)
+        v[IN_FORM + q] = (double)place[q];
+      memset(year, 0, sizeof year);
+      range_forms_add(&rc, forms, v, 1.0, year);
+      for (size_t m = 0; m < n; m++)
+        pw_assert_near(year[m], want[m], 1e-6 * (fabs(want[m]) + 1.0), "year of the form",
+                       "lived directly");
+      range_forms_add(&rc, forms, v, -1.0, year);
+      for (size_t m = 0; m < n; m++)
+        pw_assert_near(year[m], 0.0, 1e-9, "taken off", "nothing left");
+    }
+  range_forms_free(forms);
+  range_room_free(room);
 }
 
 int main(void)
@@ -356,9 +380,8 @@ int main(void)
       cmocka_unit_test(prices_by_the_hour_have_the_mean_of_their_set),
       cmocka_unit_test(coverings_that_hold_back_more_take_sun),
       cmocka_unit_test(the_year_of_a_draw_follows_its_tape),
-      cmocka_unit_test(
-          air_in_the_middle_is_the_comparisons), /* these two change the job for good */
-      cmocka_unit_test(shelter_of_a_draw_is_the_models),
+      cmocka_unit_test(forms_are_the_years_lived_with_them),
+      cmocka_unit_test(air_in_the_middle_is_the_comparisons), /* changes the job for good */
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }
