@@ -128,6 +128,42 @@ static void life_cost_is_price_and_bills(void **state)
   }
 }
 
+/* A list of any length, found by one thread or several, is the head of the longest; of a gap that is offered twice every build-up has a
+ * twin that costs the same, so that the end of a list falls between equal ones, of which the first by number stays. */
+static void a_shorter_list_is_the_head_of_the_longer(void **state)
+{
+  const desk *d = *state;
+  pw_rank_catalogue catalogue = d->catalogue;
+  pw_rank all, r;
+  pw_err err = {0};
+  catalogue.gap[catalogue.n_gap++] = catalogue.gap[0];
+  catalogue.n_pane = catalogue.n_spacer = 1;
+  pw_rank_options o = {.limits = {.panes_max = 2, .coatings_max = 1},
+                       .method = PW_YEAR_QUICK,
+                       .n_top = 1000,
+                       .no_years = 1};
+  assert_int_equal(pw_rank_run(&d->compare, d->open.weather, &catalogue, &o, &all, &err),
+                   PW_OK);
+  size_t alike = 0;
+  for (size_t i = 1; i < all.n_top; i++) {
+    alike += all.top[i].life_cost == all.top[i - 1].life_cost;
+    assert_true(all.top[i].life_cost > all.top[i - 1].life_cost ||
+                (all.top[i].life_cost == all.top[i - 1].life_cost &&
+                 all.top[i].number > all.top[i - 1].number));
+  }
+  assert_true(alike > 1);
+  for (o.n_top = 1; o.n_top <= 6; o.n_top++) {
+    o.n_thread = o.n_top % 3 == 0 ? 3 : 1;
+    assert_int_equal(pw_rank_run(&d->compare, d->open.weather, &catalogue, &o, &r, &err),
+                     PW_OK);
+    assert_int_equal(r.n_top, o.n_top);
+    for (size_t i = 0; i < r.n_top; i++)
+      assert_int_equal(r.top[i].number, all.top[i].number);
+    pw_rank_free(&r);
+  }
+  pw_rank_free(&all);
+}
+
 /* The same build-up with an insulating spacer: the edge alone is better, so less U, more dollars, and the same glass. */
 static void a_spacer_is_the_edge_alone(void **state)
 {
@@ -171,6 +207,7 @@ int main(void)
       cmocka_unit_test(the_inner_glass_is_that_of_the_design_night),
       cmocka_unit_test(a_spacer_is_the_edge_alone),
       cmocka_unit_test(life_cost_is_price_and_bills),
+      cmocka_unit_test(a_shorter_list_is_the_head_of_the_longer),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }
