@@ -7,6 +7,7 @@
 
 #include "frame/conduct.h"
 #include "panewright/glazing.h"
+#include "panewright/rating.h"
 #include "panewright/units.h"
 #include "window/grille.h"
 
@@ -284,6 +285,68 @@ static void bars_outside_leave_the_heat(void **state)
                  "series of resistances");
 }
 
+/* A rated window of one or two lites of 0.6 x 0.8 m gets bars of 19 mm. By hand, of a lite: 2 x 2 cells of 0.2905 x 0.3905, bars
+ * 0.6 b + 0.8 b - b^2 = 0.026239 m2, bands of 63.5 mm beside them 4 (0.0635 x 0.681 - 0.0635^2) = 0.156845, what is inside all bands
+ * 4 x 0.1635 x 0.2635 = 0.172329; 3 x 1 cells of 0.187333 x 0.8: bars 0.0304, bands 4 x 0.0635 x 0.8 = 0.2032, inside 3 x 0.060333 x 0.673
+ * = 0.121813; 8 x 1 of 0.058375: bars 0.1064, bands half a cell wide, 14 x 0.0291875 x 0.8 = 0.3269, nothing inside. All that the bars add is
+ * their area and their bands' by how much more passes there than by the glass; heat, area and sun of the window are the sums of its parts. */
+static void a_rated_window_gets_its_bars(void **state)
+{
+  (void)state;
+  static const struct {
+    int cols, rows, lites;
+    double bars, bands, inside, band;
+  } row[] = {{2, 2, 1, 0.026239, 0.156845, 0.172329, 0.0635},
+             {2, 2, 2, 0.052478, 0.313690, 0.344658, 0.0635},
+             {3, 1, 1, 0.0304, 0.2032, 0.121813, 0.0635},
+             {8, 1, 1, 0.1064, 0.3269, 0.0, 0.0291875}};
+  const pw_glazing g = glass("3mm clear coat ag2@2 / 12.7mm argon 90% / 3mm clear");
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    const pw_grille bars = {PW_GRILLE_BETWEEN, row[i].cols, row[i].rows, 0.019};
+    pw_lites lites = {.n_lite = (size_t)row[i].lites, .glass_area = 0.48 * row[i].lites};
+    lites.lite[0] = lites.lite[1] = (pw_lite){.width = 0.6, .height = 0.8};
+    double n = row[i].lites, glass_area = 0.48 * n, area = glass_area + 0.12;
+    pw_rating before = {.area = area, .glass_area = glass_area, .vt = 0.6, .shgc_opaque = 0.05};
+    before.areas.center = 0.35 * n;
+    before.areas.edge = 0.13 * n;
+    before.areas.frame = 0.12;
+    before.ua.center = g.u_winter * before.areas.center;
+    before.ua.edge = 2.2 * before.areas.edge;
+    before.ua.frame = 3.0 * 0.12;
+    before.u = (before.ua.center + before.ua.edge + before.ua.frame) / area;
+    before.u_psi = before.u + 0.1;
+    before.shgc = (g.shgc[0] * glass_area + 0.05 * 0.12) / area;
+    pw_rating r = before, usual = before, said = before;
+    assert_int_equal(pw_rating_add_bars(&bars, &lites, &g, 0.5, &r, NULL), PW_OK);
+    pw_grille_heat h;
+    double net =
+        g.light.tau_e[0] + g.light.absorbed[1][0]; /* of the sun, behind the outer pane */
+    assert_int_equal(pw_grille_heat_of(&g.unit, net, &bars, 0.5, row[i].band, &h, NULL), PW_OK);
+    double more = row[i].bars * (h.u_bar - h.u_glass) + row[i].bands * (h.u_edge - h.u_glass);
+    assert_true(more > 0.0);
+    pw_assert_near(r.bars_area, row[i].bars, 1e-5, "bars, m2", "by hand");
+    pw_assert_near(r.bars_ua, row[i].bars * h.u_bar, 1e-4, "bars, W/K", "by hand");
+    pw_assert_near(r.areas.divider, row[i].bars, 1e-5, "divider, m2", "by hand");
+    pw_assert_near(r.areas.center, row[i].inside, 1e-5, "inside the bands, m2", "by hand");
+    pw_assert_near(r.glass_area, glass_area - row[i].bars, 1e-5, "glass, m2", "by hand");
+    pw_assert_near(r.areas.center + r.areas.edge, r.glass_area, 1e-12, "glass", "sum");
+    pw_assert_near(r.ua.center, row[i].inside * g.u_winter, 1e-4, "centre, W/K", "by hand");
+    pw_assert_near(r.u, before.u + more / area, 1e-5, "U", "by hand");
+    pw_assert_near(r.u_psi, before.u_psi + more / area, 1e-5, "U by psi", "by hand");
+    pw_assert_near(r.u * area, r.ua.center + r.ua.edge + r.ua.frame + r.ua.divider, 1e-9,
+                   "heat", "sum of the parts");
+    pw_assert_near(r.shgc * area,
+                   g.shgc[0] * (glass_area - row[i].bars) + 0.05 * 0.12 + h.sun * row[i].bars,
+                   1e-5, "sun", "sum of the parts");
+    pw_assert_near(r.shgc_opaque * (0.12 + row[i].bars), 0.05 * 0.12 + h.sun * row[i].bars,
+                   1e-6, "sun of what is opaque", "sum of the parts");
+    pw_assert_near(r.vt, 0.6 - g.light.tau_v[0] * row[i].bars / area, 1e-5, "light", "by hand");
+    assert_int_equal(pw_rating_add_bars(&bars, &lites, &g, 0.0, &usual, NULL), PW_OK);
+    assert_int_equal(pw_rating_add_bars(&bars, &lites, &g, 0.3, &said, NULL), PW_OK);
+    pw_assert_near(usual.shgc, said.shgc, 0.0, "a usual colour takes 0.3", "own judgement");
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -296,6 +359,7 @@ int main(void)
       cmocka_unit_test(increments_stay_below_the_standard),
       cmocka_unit_test(bar_of_a_unit_by_hand),
       cmocka_unit_test(bars_outside_leave_the_heat),
+      cmocka_unit_test(a_rated_window_gets_its_bars),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
