@@ -135,6 +135,21 @@ static void what_cannot_be_cut_is_refused(void **state)
   assert_int_equal(plan.n_stock, 0);
 }
 
+/* Best fit decreasing by hand: of 10, the 7 and the 6 leave 3 and 4; the 3 goes where it fills up, then both 2 fit beside the 6. Where it
+ * went to the emptier one, a third length would be begun. Without a search (no looks) that plan is what is given. */
+static void the_fullest_length_that_takes_it(void **state)
+{
+  (void)state;
+  static const int piece[] = {2, 7, 3, 6, 2};
+  size_t of[5];
+  pw_cut_plan plan;
+  assert_int_equal(pw_cut_stock(piece, 5, 10, 0, 0, of, &plan, NULL), PW_OK);
+  assert_int_equal(plan.n_stock, 2);
+  assert_int_equal(of[1], of[2]);
+  assert_int_equal(of[0], of[3]);
+  assert_int_equal(of[4], of[3]);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -143,6 +158,7 @@ int main(void)
       cmocka_unit_test(many_pieces_stay_within_the_bound),
       cmocka_unit_test(the_saw_takes_its_share),
       cmocka_unit_test(what_cannot_be_cut_is_refused),
+      cmocka_unit_test(the_fullest_length_that_takes_it),
   };
   return cmocka_run_group_tests(test, NULL, NULL);
 }
