@@ -221,6 +221,23 @@ static void thicker_is_darker(void **state)
   }
 }
 
+/* Of a pane that lets next to nothing through, the share of light that crosses it once is t / (1 - rho)^2, rho of its face: what comes back from
+ * the far face is less than the figures carry. */
+static void a_nearly_black_pane_keeps_its_depth(void **state)
+{
+  (void)state;
+  const double rho = pow(0.526 / 2.526, 2.0);
+  for (double t = 0.9e-3; t > 1e-13; t *= 0.1) {
+    double n, depth, a = t / ((1.0 - rho) * (1.0 - rho));
+    pw_slab_from_measured(t, rho, &n, &depth);
+    pw_assert_near(n, 1.526, 1e-4, "index", "Fresnel");
+    pw_assert_near(depth, -log(a), 1e-4, "depth", "by hand");
+  }
+  double n, depth;
+  pw_slab_from_measured(0.0, rho, &n, &depth);
+  pw_assert_near(depth, 60.0, 0.0, "depth", "black");
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -235,6 +252,7 @@ int main(void)
       cmocka_unit_test(hemispherical_mean_meets_the_adaptive_integral),
       cmocka_unit_test(odd_thickness_is_refused),
       cmocka_unit_test(thicker_is_darker),
+      cmocka_unit_test(a_nearly_black_pane_keeps_its_depth),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

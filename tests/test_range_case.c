@@ -2,6 +2,7 @@
  * says. By the quick year. */
 #include "example_fixture.h"
 
+#include "house/infiltration.h"
 #include "money/tariff.h"
 #include "study/range_bills_impl.h"
 #include "study/range_impl.h"
@@ -371,6 +372,40 @@ static void forms_are_the_years_lived_with_them(void **state)
   range_room_free(room);
 }
 
+/* What a draw says of the existing windows for bills: its months by the model's factor and never below 0; fuel for a kWh of need is the
+ * comparison's own year, fuel over need. */
+static void the_need_of_a_draw_is_that_of_its_year(void **state)
+{
+  const fixture *f = *state;
+  double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], got[RANGE_SETS * F_COUNT],
+      sum[2] = {0.0};
+  range_case rc;
+  range_need need;
+  pw_err err = {0};
+  open_case(f, &rc, year);
+  middle(&rc, v);
+  for (size_t m = 0; m < 12; m++) {
+    sum[0] += year[m];
+    sum[1] += year[12 + m];
+  }
+  if (range_figures_at(&rc, v, year, got, &need, &err) != PW_OK) fail_msg("%s", err.text);
+  const pw_bill *bill = &f->whole.existing_set.bill;
+  assert_true(sum[0] > 0.0 && sum[1] > 0.0);
+  pw_assert_near(need.per_need[0], bill->heating_fuel_kwh / sum[0], 1e-9,
+                 "fuel of a kWh of heat", "the comparison");
+  pw_assert_near(need.per_need[1], bill->cooling_electricity_kwh / sum[1], 1e-9,
+                 "power of a kWh of cold", "the comparison");
+  v[IN_MODEL_HEAT] = 1.1;
+  v[IN_MODEL_COOL] = 0.9;
+  year[3] = -5.0;
+  if (range_figures_at(&rc, v, year, got, &need, &err) != PW_OK) fail_msg("%s", err.text);
+  for (size_t m = 0; m < 12; m++) {
+    pw_assert_near(need.month[0][m], m == 3 ? 0.0 : 1.1 * year[m], 1e-9, "heat of a month",
+                   "by hand");
+    pw_assert_near(need.month[1][m], 0.9 * year[12 + m], 1e-9, "cold of a month", "by hand");
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -381,6 +416,7 @@ int main(void)
       cmocka_unit_test(coverings_that_hold_back_more_take_sun),
       cmocka_unit_test(the_year_of_a_draw_follows_its_tape),
       cmocka_unit_test(forms_are_the_years_lived_with_them),
+      cmocka_unit_test(the_need_of_a_draw_is_that_of_its_year),
       cmocka_unit_test(air_in_the_middle_is_the_comparisons), /* changes the job for good */
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);

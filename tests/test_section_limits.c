@@ -2,6 +2,7 @@
 #include "support.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "frame/conduct.h"
@@ -51,10 +52,40 @@ static void options_hold_at_their_limits_and_fail_past_them(void **state)
   }
 }
 
+/* Each word with its own conductivity is a material of its own, however many there are; the same word again is the same one. */
+static void many_materials_are_told_apart(void **state)
+{
+  (void)state;
+  enum { MANY = 300 };
+  pw_section s;
+  pw_section_init(&s);
+  for (int round = 0; round < 2; round++)
+    for (int i = 0; i < MANY; i++) {
+      char name[16];
+      snprintf(name, sizeof name, "stuff%d", i % 150);
+      assert_int_equal(pw_section_add(&s, 0.0, 0.001 * i, 0.01, 0.001 * (i + 1), name,
+                                      i < 150 ? 0.1 : 0.2, 0.9, 0, NULL),
+                       PW_OK);
+    }
+  assert_int_equal(s.n_material, MANY);
+  assert_int_equal(s.n_part, 2 * MANY);
+  for (size_t i = 0; i < s.n_part; i++) {
+    char name[16];
+    const pw_section_material *m = &s.material[s.part[i].material];
+    snprintf(name, sizeof name, "stuff%zu", i % MANY % 150);
+    assert_string_equal(m->name, name);
+    pw_assert_near(m->conductivity, i % MANY < 150 ? 0.1 : 0.2, 0.0, name, "as given");
+    pw_assert_near(s.part[i].y0, 0.001 * (double)(i % MANY), 1e-12, name, "as given");
+  }
+  pw_section_free(&s);
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
-      cmocka_unit_test(options_hold_at_their_limits_and_fail_past_them)};
+      cmocka_unit_test(options_hold_at_their_limits_and_fail_past_them),
+      cmocka_unit_test(many_materials_are_told_apart),
+  };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -188,6 +188,15 @@ static void what_no_sky_gives_is_refused(void **state)
   assert_true(dni == 5.0 && dhi == 6.0);
 }
 
+static void models_have_names(void **state)
+{
+  (void)state;
+  assert_string_equal(pw_sky_model_name(PW_SKY_PEREZ), "perez");
+  assert_string_equal(pw_sky_model_name(PW_SKY_HAY_DAVIES), "hay-davies");
+  assert_string_equal(pw_sky_model_name(PW_SKY_EVEN), "even");
+  assert_string_equal(pw_sky_model_name(PW_SKY_MODEL_COUNT), "unknown");
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -200,6 +209,7 @@ int main(void)
       cmocka_unit_test(a_clear_sky_by_the_height_of_the_sun),
       cmocka_unit_test(a_black_screen_passes_its_open_share),
       cmocka_unit_test(what_no_sky_gives_is_refused),
+      cmocka_unit_test(models_have_names),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
