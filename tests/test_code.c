@@ -139,6 +139,16 @@ static void california_goes_by_the_date(void **state)
   assert_limit(&small, 0.40, 0.35, "at most 75 ft2"); /* 150.2(b)1 exception, memory */
   small.area = 75.1 * 0.09290304;
   assert_limit(&small, 0.30, 0.23, "more than 75 ft2");
+  /* the exception stands in the editions of 2019 and 2022 alone */
+  static const struct {
+    pw_date date;
+    double u, shgc;
+  } few[] = {{20180101, 0.32, 0.25}, {20210101, 0.40, 0.35}, {20260101, 0.27, 0.23}};
+  for (size_t i = 0; i < 3; i++) {
+    const pw_code_place place = {
+        .california = 1, .ca_zone = 12, .date = few[i].date, .area = 5.0};
+    assert_limit(&place, few[i].u, few[i].shgc, "a few windows");
+  }
 }
 
 static void what_is_not_known_is_said(void **state)
