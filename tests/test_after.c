@@ -143,6 +143,16 @@ static void a_saving_without_noise_is_found(void **state)
     assert_int_equal(p.after.so_far.n, 16);
     pw_assert_near(p.after.so_far.avoided, avoided, 5e-3 * avoided, "so far",
                    "sum of the days");
+    assert_int_equal(p.after.after.n_period, 16);
+    for (size_t i = 0; i < 16;
+         i++) { /* each later bill as the house before would have had it */
+      const pw_bill_period *b = &p.after.after.period[i].bill;
+      double day_before = 0.0;
+      for (int day = b->from; day < b->to; day++)
+        day_before += invented_day(&h, p.weather.t[day - p.weather.first]) / (b->to - b->from);
+      pw_assert_near(p.after.as_before[i], day_before, 2e-3 * day_before, "as before, a day",
+                     "sum of the days");
+    }
     leave_pair(&p);
   }
 }
