@@ -371,6 +371,57 @@ static void pictures_hold_the_hours(void **state)
   assert_null(plot);
 }
 
+/* Months by set: a column each under its name; twelve rows that sum to the year's, within their rounding; MMBtu is kWh over 293.07107. */
+static void months_stand_under_their_set(void **state)
+{
+  const fixture *f = *state;
+  const pw_compare *c = &f->compare;
+  char *text = NULL;
+  size_t size = 0;
+  pw_compare_frame frame = {.method = "somehow"};
+  FILE *out = open_memstream(&text, &size);
+  assert_non_null(out);
+  assert_int_equal(pw_year_text(c, &frame, 0, pw_units(0), out, NULL), PW_OK);
+  fclose(out);
+  for (int cooling = 0; cooling < 2; cooling++) {
+    const char *at = strstr(text, cooling ? "Cooling need by month" : "Heating need by month");
+    assert_non_null(at);
+    at = strstr(at, "\nmonth");
+    assert_non_null(at);
+    char header[200];
+    snprintf(header, sizeof header, "%.*s", (int)strcspn(at + 1, "\n"), at + 1);
+    const char *from = header;
+    for (int s = -1; s < (int)c->n_package; s++) {
+      from = strstr(from, set_of(c, s)->name); /* short ones, not cut */
+      if (!from) fail_msg("no '%s' in '%s'", set_of(c, s)->name, header);
+    }
+    double sum[1 + PW_COMPARE_PACKAGES_MAX] = {0.0};
+    const char *line = strchr(at + 1, '\n') + 1;
+    while (strncmp(line, "Jan", 3) != 0)
+      line = strchr(line, '\n') + 1;
+    for (int m = 0; m < 12; m++, line = strchr(line, '\n') + 1) {
+      char *cell = NULL;
+      double v = strtod(line + 3, &cell);
+      for (size_t s = 0; s <= c->n_package; s++, v = strtod(cell, &cell)) {
+        const pw_year_result *y = &set_of(c, (int)s - 1)->year;
+        pw_assert_near(v, cooling ? y->cooling_month_kwh[m] : y->heating_month_kwh[m], 0.501,
+                       pw_month_name[m], "the year");
+        sum[s] += v;
+      }
+    }
+    const char *year = strstr(line, "year kWh"), *million = strstr(line, "MMBtu");
+    assert_true(year && million);
+    char *cell = NULL, *other = NULL;
+    double v = strtod(year + 8, &cell), mm = strtod(million + 5, &other);
+    for (size_t s = 0; s <= c->n_package;
+         s++, v = strtod(cell, &cell), mm = strtod(other, &other)) {
+      pw_assert_near(v, sum[s], 6.5, "year", "sum of the months as printed");
+      pw_assert_near(mm, v / 293.07107, 0.052, "MMBtu", "by hand");
+    }
+  }
+  free(text);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -385,6 +436,7 @@ int main(void)
       cmocka_unit_test(dates_follow_the_calendar),
       cmocka_unit_test(names_are_cut_between_characters),
       cmocka_unit_test(tables_fit_a_hundred_columns),
+      cmocka_unit_test(months_stand_under_their_set),
       cmocka_unit_test(json_holds_the_same_figures),
       cmocka_unit_test(pictures_hold_the_hours),
   };
