@@ -140,6 +140,39 @@ static void the_printed_value_decides(void **state)
   pw_program_free(&p);
 }
 
+/* Of groups that all fail the one nearest to being met is told: by the criterion that lacks most, in steps of the label, those that always hold
+ * among them; of equals the first. Label U 0.30, SHGC 0.32. */
+static void the_nearest_group_is_told(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *rows, *group;
+  } row[] = {
+      /* a lacks 5 steps of U, b 2 of SHGC */
+      {"P,1,all,criterion,a,U,<=,0.25,Btu/h-ft2-F,,,\nP,1,all,criterion,b,SHGC,<=,0.30,-,,,\n",
+       "b"},
+      {"P,1,all,criterion,b,SHGC,<=,0.30,-,,,\nP,1,all,criterion,a,U,<=,0.25,Btu/h-ft2-F,,,\n",
+       "b"},
+      /* b lacks 2 and 6: its worst counts */
+      {"P,1,all,criterion,a,U,<=,0.25,Btu/h-ft2-F,,,\nP,1,all,criterion,b,SHGC,<=,0.30,-,,,\n"
+       "P,1,all,criterion,b,U,<=,0.24,Btu/h-ft2-F,,,\n",
+       "a"},
+      /* what always holds lacks 7, whatever the group: equals, the first */
+      {"P,1,all,criterion,a,U,<=,0.25,Btu/h-ft2-F,,,\nP,1,all,criterion,b,SHGC,<=,0.30,-,,,\n"
+       "P,1,all,criterion,always,U,<=,0.23,Btu/h-ft2-F,,,\n",
+       "a"},
+      /* one group is met: it, wherever it stands */
+      {"P,1,all,criterion,a,U,<=,0.29,Btu/h-ft2-F,,,\nP,1,all,criterion,b,SHGC,<=,0.32,-,,,\n",
+       "b"}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_program p = parse(row[i].rows);
+    const pw_program_result r = judge(&p, "", label(0.30, 0.32), 20240601);
+    if (strcmp(r.group, row[i].group) != 0) fail_msg("row %zu: %s", i, r.group);
+    assert_int_equal(r.verdict, i == 4 ? PW_VERDICT_MEETS : PW_VERDICT_FAILS);
+    pw_program_free(&p);
+  }
+}
+
 /* Source: reference/trade/criteria.csv, ENERGY STAR 7.0 Northern: U 0.22 with SHGC 0.17 or more, or
  * U 0.25 with SHGC 0.40 or more; 6.0 before 2023-10-23: U 0.27. */
 static void trade_offs_and_editions_by_date(void **state)
@@ -384,6 +417,7 @@ int main(void)
       cmocka_unit_test(each_limit_holds_at_and_fails_beyond),
       cmocka_unit_test(the_printed_value_decides),
       cmocka_unit_test(trade_offs_and_editions_by_date),
+      cmocka_unit_test(the_nearest_group_is_told),
       cmocka_unit_test(the_federal_credit_has_ended),
       cmocka_unit_test(amounts_are_arithmetic_line_by_line),
       cmocka_unit_test(dates_are_days_of_the_calendar),
