@@ -9,6 +9,7 @@
 #include "job/survey.h"
 #include "out/compare_out.h"
 #include "study/compare.h"
+#include "study/compare_impl.h"
 
 typedef struct fixture {
   pw_job job;
@@ -194,6 +195,57 @@ static void no_openings_or_too_many_packages_are_refused(void **state)
   assert_string_equal(err.field, "packages");
 }
 
+/* The windows that just meet the code are as large as those of the package that leaves the least glass, of equals (but for a last digit) that
+ * whose frames lose least, of these whose frames let in the least sun, of all alike the first; package p has 0.1 (p + 1) m2 of frame in each
+ * opening here, by which it is known. The window as a whole has the code's U and SHGC: what its glass has not, its rim has. */
+static void the_code_takes_the_size_of_the_least_glass(void **state)
+{
+  const fixture *f = *state;
+  static const struct {
+    double glass[3], frame[3], sun[3];
+    size_t best;
+  } row[] = {
+      {{1, 1, 1}, {1, 1, 1}, {1, 1, 1}, 0},     {{1, 0.9, 1}, {1, 1, 1}, {1, 1, 1}, 1},
+      {{1, 0.9, 0.8}, {1, 9, 9}, {1, 9, 9}, 2}, {{0.9, 1, 1}, {9, 1, 1}, {9, 1, 1}, 0},
+      {{1, 1, 1}, {2, 1, 3}, {1, 9, 1}, 1},     {{1, 1, 1}, {1, 1, 1}, {3, 2, 1}, 2},
+      {{1, 1, 1}, {1, 1, 1}, {1, 2, 3}, 0},     {{1, 1 + 1e-14, 1}, {2, 1, 2}, {1, 1, 1}, 1},
+      {{1, 0.9, 1}, {1, 1, 1}, {1, 2, 1}, 1},   {{1, 1, 1}, {1, 2, 1}, {2, 1, 1}, 2}};
+  pw_compare c = f->quick;
+  assert_int_equal(c.n_package, 3);
+  pw_compare_window *package = malloc(3 * c.n_opening * sizeof *package);
+  pw_house_window *w = malloc(c.n_opening * sizeof *w);
+  assert_true(package && w);
+  for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
+    memcpy(package, c.package, 3 * c.n_opening * sizeof *package);
+    c.package = package;
+    for (size_t p = 0; p < 3; p++)
+      for (size_t i = 0; i < c.n_opening; i++) {
+        pw_rating *r = &package[p * c.n_opening + i].rating;
+        r->area = 2.0;
+        r->glass_area = row[k].glass[p];
+        r->ua.frame = row[k].frame[p];
+        r->ua.retained = r->areas.retained = r->areas.divider = 0.0;
+        r->areas.frame = 0.1 * (double)(p + 1);
+        r->shgc_opaque = 0.1 * row[k].sun[p] / (2.0 - row[k].glass[p]);
+      }
+    assert_int_equal(pw_compare_minimum_windows(&c, w), c.n_opening);
+    for (size_t i = 0; i < c.n_opening; i++) {
+      double glass = row[k].glass[row[k].best];
+      pw_assert_near(w[i].area_other, 0.1 * (double)(row[k].best + 1), 1e-12, "size",
+                     "by hand");
+      assert_ptr_equal(w[i].glazing, &c.minimum_glass);
+      pw_assert_near(w[i].ua_other + c.minimum_glass.u_winter * glass, c.minimum.u * 2.0, 1e-9,
+                     "U A", "the code's");
+      pw_assert_near(fmin(c.minimum_glass.shgc[0] * glass, c.minimum.shgc * 2.0) +
+                         w[i].solar_other,
+                     c.minimum.shgc * 2.0, 1e-9, "SHGC A", "the code's");
+    }
+    c.package = f->quick.package;
+  }
+  free(package);
+  free(w);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -203,6 +255,7 @@ int main(void)
       cmocka_unit_test(the_first_to_sweat_is_found),
       cmocka_unit_test(the_quick_method_agrees_in_kind),
       cmocka_unit_test(code_minimum_windows_carry_the_code),
+      cmocka_unit_test(the_code_takes_the_size_of_the_least_glass),
       cmocka_unit_test(climate_zones_follow_degree_days),
       cmocka_unit_test(a_saving_never_exceeds_the_bill_given),
       cmocka_unit_test(joints_are_told_and_claimed_nowhere),
