@@ -62,7 +62,7 @@ static void every_place_makes_a_sane_year_with_its_own_means(void **state)
   pw_weather *w = new_year();
   int beam_missed = 0;
   assert_int_equal(pw_place_count(), 1011); /* README of reference/climate2 */
-  for (size_t i = 0; i < 94; i++) {         /* the others: tests/test_place.c */
+  for (size_t i = 0; i < 94; i++) {         /* the others: tests/test_place_years.c */
     pw_place p;
     month_means mean[12];
     pw_err err = {0};

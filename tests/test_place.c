@@ -1,5 +1,4 @@
 /* climate/place, place_find: which station a text means, and how far it is. */
-#include "month_means.h"
 #include "support.h"
 
 #include <math.h>
@@ -127,31 +126,6 @@ static void compact_months_come_back_whole(void **state)
   pw_assert_near(p.site.longitude_deg, -116.167, 0.0, "longitude", "places.csv");
 }
 
-/* Each of the 917 further places makes a year that has its own months. */
-static void every_further_place_makes_its_months(void **state)
-{
-  (void)state;
-  pw_weather *w = calloc(1, sizeof *w);
-  assert_non_null(w);
-  assert_int_equal(pw_place_count(), 1011);
-  for (size_t i = 94; i < pw_place_count(); i++) {
-    pw_place p;
-    month_means mean[12];
-    pw_err err = {0};
-    assert_int_equal(pw_place_get(i, &p, NULL), PW_OK);
-    if (pw_month_year(&p, PW_MONTH_VARIED_DAYS, w, &err) != PW_OK)
-      fail_msg("%s: %s", p.site.name, err.text);
-    month_means_of(w, mean);
-    for (int m = 0; m < 12; m++) {
-      pw_assert_near(mean[m].t_mean, p.month[m].t_mean, 1e-3, p.site.name, "monthly_more.csv");
-      pw_assert_near(mean[m].ghi, p.month[m].ghi * pw_month_days[m], 1e-3, p.site.name,
-                     "monthly_more.csv");
-      pw_assert_near(mean[m].wind, p.month[m].wind, 1e-3, p.site.name, "monthly_more.csv");
-    }
-  }
-  free(w);
-}
-
 static void states_by_code_and_name(void **state)
 {
   (void)state;
@@ -234,7 +208,6 @@ int main(void)
       cmocka_unit_test(what_is_no_place_is_refused_with_a_way_on),
       cmocka_unit_test(every_zip_code_is_found),
       cmocka_unit_test(compact_months_come_back_whole),
-      cmocka_unit_test(every_further_place_makes_its_months),
       cmocka_unit_test(states_by_code_and_name),
       cmocka_unit_test(a_town_stays_in_its_state),
       cmocka_unit_test(what_a_text_may_become_can_be_written),
