@@ -80,12 +80,63 @@ static void many_materials_are_told_apart(void **state)
   pw_section_free(&s);
 }
 
+/* Two layers one behind the other, along x or along y: 20 mm of 0.04 and 30 mm of 1 W/(m K) between films of 0.04 and 0.13 m2 K/W, 0.70 in all. A point
+ * at z has (0.04 + z / 0.04) / 0.70 of the difference in the first layer and (0.54 + (z - 0.02)) / 0.70 in the second; in air it has none. */
+static void points_have_the_temperature_of_their_layer(void **state)
+{
+  (void)state;
+  enum { POINTS = 9 };
+  static const double z[POINTS] = {0.0, 0.005, 0.0199, 0.02, 0.0201, 0.021, 0.03, 0.0499, 0.05};
+  for (int along_y = 0; along_y < 2; along_y++) {
+    static const double from[] = {-1.0, 0.0, 0.02, 0.05}, to[] = {0.0, 0.02, 0.05, 1.0};
+    static const char *const name[] = {"outdoor", "lamb", "stone", "indoor"};
+    static const double lambda[] = {NAN, 0.04, 1.0, NAN};
+    double at[2 * (POINTS + 2)], got[POINTS + 2];
+    pw_section s;
+    pw_section_result r;
+    pw_err err = {0};
+    pw_section_init(&s);
+    for (int k = 0; k < 4; k++)
+      assert_int_equal(
+          along_y
+              ? pw_section_add(&s, 0.0, from[k], 0.1, to[k], name[k], lambda[k], 0.9, 0, &err)
+              : pw_section_add(&s, from[k], 0.0, to[k], 0.1, name[k], lambda[k], 0.9, 0, &err),
+          PW_OK);
+    for (int k = 0; k < POINTS + 2; k++) {
+      double through = k < POINTS ? z[k] : k == POINTS ? -0.1 : 0.2, beside = 0.01 + 0.008 * k;
+      at[2 * k + along_y] = through;
+      at[2 * k + 1 - along_y] = beside;
+    }
+    static const pw_films films = {0.04, 0.13, 0.13};
+    const pw_section_options o = {.t_in = 293.15,
+                                  .t_out = 273.15,
+                                  .films = &films,
+                                  .probe = at,
+                                  .n_probe = POINTS + 2,
+                                  .t_probe = got};
+    if (pw_section_solve(&s, &o, &r, &err) != PW_OK) fail_msg("%s", err.text);
+    for (int k = 0; k < POINTS; k++) {
+      double share = z[k] <= 0.02 ? (0.04 + z[k] / 0.04) / 0.70 : (0.54 + z[k] - 0.02) / 0.70;
+      pw_assert_near(got[k], 273.15 + 20.0 * share, 1e-6, "temperature",
+                     "resistances in series");
+    }
+    assert_true(isnan(got[POINTS]) && isnan(got[POINTS + 1]));
+    pw_assert_near(r.l2d, 0.1 / 0.70, 1e-9, "L2D", "resistances in series");
+    pw_assert_near(r.coldest, 273.15 + 20.0 * 0.57 / 0.70, 1e-6, "inner face",
+                   "resistances in series");
+    assert_int_equal(r.flow_axis, along_y);
+    pw_section_result_free(&r);
+    pw_section_free(&s);
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(options_hold_at_their_limits_and_fail_past_them),
       cmocka_unit_test(many_materials_are_told_apart),
+      cmocka_unit_test(points_have_the_temperature_of_their_layer),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
