@@ -116,6 +116,54 @@ static void an_unseen_season_is_refused(void **state)
   }
 }
 
+/* Use that hangs on no weather claims no season; but where a normal year has one (100 K days below 16 C, or above 21 C) and the bills saw less than a
+ * quarter of it, that is told. Daily means go as a cosine round `mean`; bills of the warm or of the cold half year alone. */
+static void a_season_that_is_there_is_missed(void **state)
+{
+  (void)state;
+  static const struct {
+    double mean, swing;
+    int winter; /* bills of that half year */
+    int no_winter, no_summer;
+  } row[] = {{18.6, 2.5, 0, 0, 0}, /* 16.1 to 21.1: neither season */
+             {17.5, 3.0, 0, 1, 0}, /* 14.5: some 125 K days of winter, unseen */
+             {17.5, 3.0, 1, 0, 0}, /* seen */
+             {21.0, 2.5, 1, 0, 1}, /* 23.5: some 290 K days of summer, unseen */
+             {21.0, 2.5, 0, 0, 0}, {18.6, 9.0, 0, 1, 0}, /* both, and one half year */
+             {18.6, 9.0, 1, 0, 1}};
+  for (size_t r = 0; r < sizeof row / sizeof row[0]; r++) {
+    lived l = {.n = 0};
+    uint64_t s = 11;
+    l.weather =
+        (pw_daily){0, INVENTED_FIRST, INVENTED_DAYS, malloc(INVENTED_DAYS * sizeof(double))};
+    for (int i = 0; i < INVENTED_DAYS; i++) /* coldest on the first day */
+      l.weather.t[i] = row[r].mean - row[r].swing * cos(6.283185307179586 * i / 365.25);
+    assert_int_equal(pw_normal_set_of(&l.weather, &l.normal, NULL), PW_OK);
+    for (int k = 0; k < 36; k++) {
+      int from = (int)(30.4 * k), to = (int)(30.4 * (k + 1));
+      int winter = cos(6.283185307179586 * (0.5 * (from + to)) / 365.25) > 0.0;
+      if (winter == row[r].winter)
+        l.row[l.n++] = (pw_bill_row){INVENTED_FIRST + from,
+                                     INVENTED_FIRST + to,
+                                     10.0 * (to - from) * (0.98 + 0.04 * chance(&s)),
+                                     (double)NAN,
+                                     PW_READ_ACTUAL,
+                                     (double)NAN};
+    }
+    again(&l, PW_FUEL_ELECTRICITY);
+    if (l.use.fit.model != PW_CHANGE_BASE) fail_msg("row %zu: model %d", r, l.use.fit.model);
+    int no_winter = 0, no_summer = 0;
+    for (size_t i = 0; i < l.use.findings.n; i++)
+      if (l.use.findings.finding[i].kind == PW_BILL_SEASON) {
+        no_winter += l.use.findings.finding[i].value == 0.0;
+        no_summer += l.use.findings.finding[i].value == 1.0;
+      }
+    if (no_winter != row[r].no_winter || no_summer != row[r].no_summer)
+      fail_msg("row %zu: winter %d, summer %d", r, no_winter, no_summer);
+    leave(&l);
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -125,6 +173,7 @@ int main(void)
       cmocka_unit_test(weather_of_other_days_is_refused),
       cmocka_unit_test(a_house_of_chance_is_refused),
       cmocka_unit_test(an_unseen_season_is_refused),
+      cmocka_unit_test(a_season_that_is_there_is_missed),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
