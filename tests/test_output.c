@@ -1,8 +1,12 @@
 /* Outputs: what counts as whole, where a name leads, how names are given. */
+#include <errno.h>
+#include <fcntl.h>
 #include <math.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -166,6 +170,35 @@ static void json_that_was_not_written_is_told(void **state)
   fclose(f);
 }
 
+/* What is written in part is written on, until it is whole or cannot be: a file may grow to 100 bytes here (setrlimit, POSIX), and a write of 150
+ * then gives 100 first and an error next. */
+static void a_write_in_part_goes_on(void **state)
+{
+  (void)state;
+  static char text[150];
+  memset(text, 'x', sizeof text);
+  struct rlimit kept;
+  void (*held)(int) = signal(SIGXFSZ, SIG_IGN);
+  int fd = open("a", O_CREAT | O_WRONLY | O_TRUNC, 0600);
+  assert_true(fd >= 0);
+  assert_int_equal(getrlimit(RLIMIT_FSIZE, &kept), 0);
+  const struct rlimit small = {100, kept.rlim_max};
+  assert_int_equal(setrlimit(RLIMIT_FSIZE, &small), 0);
+  int status = pw_write_all(fd, text, sizeof text);
+  assert_int_equal(setrlimit(RLIMIT_FSIZE, &kept), 0);
+  signal(SIGXFSZ, held);
+  assert_int_equal(status, EFBIG);
+  struct stat is;
+  assert_int_equal(fstat(fd, &is), 0);
+  assert_int_equal(is.st_size, 100);
+  assert_int_equal(pw_write_all(fd, text, 50), 0);
+  assert_int_equal(fstat(fd, &is), 0);
+  assert_int_equal(is.st_size, 150);
+  assert_int_equal(pw_write_all(fd, text, 0), 0);
+  close(fd);
+  assert_int_equal(pw_write_all(fd, text, 1), EBADF);
+}
+
 int main(void)
 {
   const struct CMUnitTest test[] = {
@@ -173,6 +206,7 @@ int main(void)
       cmocka_unit_test(json_that_was_not_written_is_told),
       cmocka_unit_test_setup_teardown(a_link_leads_to_the_file_at_its_end, enter, leave),
       cmocka_unit_test_setup_teardown(names_are_given_together_or_not_at_all, enter, leave),
-      cmocka_unit_test_setup_teardown(an_input_is_no_output, enter, leave)};
+      cmocka_unit_test_setup_teardown(an_input_is_no_output, enter, leave),
+      cmocka_unit_test_setup_teardown(a_write_in_part_goes_on, enter, leave)};
   return cmocka_run_group_tests(test, NULL, NULL);
 }

@@ -362,6 +362,20 @@ static void slips_are_refused_with_their_place(void **state)
   }
 }
 
+/* What costs nothing is no part of a price: neither a screen at $0 nor a permit that no row prices. */
+static void what_costs_nothing_is_no_part(void **state)
+{
+  (void)state;
+  prices(",,,,$310,,,\n,,,,$0,,,disposal\n,,,,$22,,,screen\n");
+  folder_openings(dir, ",screen", (const char *const[]){",no", ",yes", ",no", ",no"}, NULL);
+  pw_job job = folder_read(dir, NULL);
+  pw_price p = price_of(&job, 0);
+  assert_true(isnan(part(&p, "disposal", NULL)) && isnan(part(&p, "permit", NULL)));
+  pw_assert_near(p.value, 5.0 * 310.0 + 2.0 * 22.0, 1e-9, "price", "hand sum");
+  assert_int_equal(p.n_part, 2);
+  pw_job_free(&job);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -369,6 +383,7 @@ int main(void)
       cmocka_unit_test(a_row_that_repeats_the_package_changes_nothing),
       cmocka_unit_test(united_inches_round_each_side_up),
       cmocka_unit_test(every_part_by_hand),
+      cmocka_unit_test(what_costs_nothing_is_no_part),
       cmocka_unit_test(order_and_units_change_nothing),
       cmocka_unit_test(an_openings_own_price_goes_before),
       cmocka_unit_test(options_by_their_own_or_general_name),
