@@ -8,6 +8,7 @@
 
 #include "out/message_text.h"
 #include "panewright/units.h"
+#include "window/caution_impl.h"
 #include "window/escape.h"
 #include "window/frame_line.h"
 
@@ -128,6 +129,89 @@ static void a_high_or_unknown_bottom_is_said(void **state)
   }
 }
 
+/* A lip that is cut already, or that cannot be, lowers nothing more: fins alone are cut then. */
+static void a_lip_lowers_the_bottom_once(void **state)
+{
+  (void)state;
+  for (int stays = 0; stays < 2; stays++) {
+    pw_opening o = bedroom(PW_SINGLE_HUNG, 34.375, 59.375, 30.0);
+    pw_fit fit;
+    pw_remedy r[PW_REMEDIES_MAX];
+    o.fin_width = 0.5 * PW_INCH;
+    o.sill_lip = 0.5 * PW_INCH;
+    o.sill_lip_cut = !stays;
+    o.lip_stay = stays;
+    const pw_remedy *c = of(r, tried(&o, &fit, r), "the same kind");
+    pw_assert_near((c->order_width - fit.order_width) / PW_INCH, 1.0, 1e-9, "order",
+                   "two fins");
+    pw_assert_near(c->order_height, fit.order_height, 1e-9, "order", "no more lip");
+    pw_assert_near(c->clear.bottom, fit.clear_insert.bottom, 1e-9, "bottom", "as it is");
+  }
+}
+
+/* Limits of safety.csv: 5.7 ft2, 5.0 at grade (EG1, EG2), 24 in high, 20 wide, at most 44 in above the floor; each by itself at its limit. */
+static void lacks_are_told_at_the_limit(void **state)
+{
+  (void)state;
+  static const struct {
+    double ft2, width, height, bottom;
+    int grade;
+    unsigned lacks;
+  } row[] = {
+      {5.7, 20, 24, 44, 0, 0},
+      {5.69, 20, 24, 44, 0, PW_LACKS_AREA},
+      {5.0, 20, 24, 44, 1, 0},
+      {4.99, 20, 24, 44, 1, PW_LACKS_AREA},
+      {6, 19.99, 24, 44, 0, PW_LACKS_WIDTH},
+      {6, 20, 23.99, 44, 0, PW_LACKS_HEIGHT},
+      {6, 20, 24, 44.01, 0, PW_LACKS_BOTTOM},
+      {6, 20, 24, -1, 0, 0},
+      {1, 1, 1, 99, 0, PW_LACKS_AREA | PW_LACKS_WIDTH | PW_LACKS_HEIGHT | PW_LACKS_BOTTOM}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_opening o = bedroom(PW_SLIDER, 36.0, 36.0, 30.0);
+    o.grade_floor = row[i].grade;
+    const pw_clear c = {.area = row[i].ft2 * PW_FOOT2 + 1e-12,
+                        .width = row[i].width * PW_INCH + 1e-12,
+                        .height = row[i].height * PW_INCH + 1e-12,
+                        .bottom = row[i].bottom * PW_INCH};
+    assert_int_equal(escape_lacks(&o, &c), row[i].lacks);
+  }
+}
+
+/* What is tried of each kind, nothing being there to cut: never what it has already. */
+static void each_kind_has_its_own_remedies(void **state)
+{
+  (void)state;
+  static const struct {
+    pw_operator kind;
+    size_t n;
+    pw_message_number what[3];
+  } row[] = {{PW_CASEMENT, 1, {PW_SAY_REMEDY_SLIDER_HALF}},
+             {PW_AWNING, 2, {PW_SAY_REMEDY_CASEMENT, PW_SAY_REMEDY_SLIDER_HALF}},
+             {PW_SLIDER,
+              3,
+              {PW_SAY_REMEDY_CASEMENT, PW_SAY_REMEDY_SLIDER_WIDER, PW_SAY_REMEDY_SPLIT_LITES}},
+             {PW_FLANKER,
+              3,
+              {PW_SAY_REMEDY_CASEMENT, PW_SAY_REMEDY_SLIDER_HALF, PW_SAY_REMEDY_SPLIT_THIRDS}},
+             {PW_SINGLE_HUNG,
+              3,
+              {PW_SAY_REMEDY_CASEMENT, PW_SAY_REMEDY_SLIDER_HALF, PW_SAY_REMEDY_SPLIT_LOWER}},
+             {PW_DOUBLE_HUNG,
+              3,
+              {PW_SAY_REMEDY_CASEMENT, PW_SAY_REMEDY_SLIDER_HALF, PW_SAY_REMEDY_SPLIT_LOWER}},
+             {PW_FIXED, 2, {PW_SAY_REMEDY_CASEMENT, PW_SAY_REMEDY_SLIDER_HALF}}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_opening o = bedroom(row[i].kind, 48.375, 48.375, 30.0);
+    pw_fit fit;
+    pw_remedy r[PW_REMEDIES_MAX];
+    size_t n = tried(&o, &fit, r);
+    if (n != row[i].n) fail_msg("row %zu: %zu", i, n);
+    for (size_t k = 0; k < n; k++)
+      assert_int_equal(r[k].what, row[i].what[k]);
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -135,6 +219,9 @@ int main(void)
       cmocka_unit_test(a_casement_of_the_same_size_clears_more),
       cmocka_unit_test(fins_and_lip_cut_give_their_inches),
       cmocka_unit_test(a_high_or_unknown_bottom_is_said),
+      cmocka_unit_test(a_lip_lowers_the_bottom_once),
+      cmocka_unit_test(lacks_are_told_at_the_limit),
+      cmocka_unit_test(each_kind_has_its_own_remedies),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
