@@ -2,6 +2,7 @@
 #include "support.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #include "climate/month.h"
 #include "money/price.h"
@@ -251,6 +252,53 @@ static void a_zeroed_house_is_refused_and_a_set_up_one_lives(void **state)
   free(weather);
 }
 
+/* Which faces a window of a kind has: frame where a lite is fixed, sash where one moves, meeting rail where lites meet; of a hinged door that tells
+ * its share of glass none. A width that is given stands, else the usual one of its kind. */
+static void faces_by_kind(void **state)
+{
+  (void)state;
+  static const struct {
+    pw_operator kind;
+    const char *config;
+    double glass_share;
+    int used[PW_OPENING_FACES]; /* frame, sash, meeting */
+  } row[] = {{PW_FIXED, "", PW_NOT_GIVEN, {1, 0, 0}},
+             {PW_CASEMENT, "", PW_NOT_GIVEN, {0, 1, 0}},
+             {PW_AWNING, "", PW_NOT_GIVEN, {0, 1, 0}},
+             {PW_SLIDER, "XO", PW_NOT_GIVEN, {1, 1, 1}},
+             {PW_SLIDING_DOOR, "OX", PW_NOT_GIVEN, {1, 1, 1}},
+             {PW_FLANKER, "", PW_NOT_GIVEN, {1, 1, 1}},
+             {PW_SINGLE_HUNG, "", PW_NOT_GIVEN, {1, 1, 1}},
+             {PW_DOUBLE_HUNG, "", PW_NOT_GIVEN, {0, 1, 1}},
+             {PW_HINGED_DOOR, "", PW_NOT_GIVEN, {0, 1, 0}},
+             {PW_HINGED_DOOR, "", 0.5, {0, 0, 0}}};
+  static const char *const name[PW_OPENING_FACES] = {"frame_face", "sash_face", "meeting_face"};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    for (int given = 0; given < 2; given++) {
+      pw_opening o;
+      pw_opening_face face[PW_OPENING_FACES];
+      pw_opening_init(&o);
+      o.operator_existing = row[i].kind;
+      strcpy(o.config, row[i].config);
+      o.glass_share = row[i].glass_share;
+      if (given) {
+        o.frame_face = 0.011;
+        o.sash_face = 0.022;
+        o.meeting_face = 0.033;
+      }
+      pw_opening_faces(&o, face);
+      for (int k = 0; k < PW_OPENING_FACES; k++) {
+        assert_string_equal(face[k].name, name[k]);
+        if (face[k].used != row[i].used[k]) fail_msg("row %zu: %s", i, name[k]);
+        assert_int_equal(face[k].given, given);
+        if (given)
+          pw_assert_near(face[k].width, 0.011 * (k + 1), 1e-15, name[k], "as given");
+        else
+          assert_true(face[k].width > 0.005 && face[k].width < 0.2);
+      }
+    }
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -261,6 +309,7 @@ int main(void)
       cmocka_unit_test(labels_and_prices_need_no_file),
       cmocka_unit_test(a_number_not_given_is_as_it_was_set_up),
       cmocka_unit_test(a_zeroed_house_is_refused_and_a_set_up_one_lives),
+      cmocka_unit_test(faces_by_kind),
   };
   pw_test_begin();
   return cmocka_run_group_tests(tests, NULL, NULL);
