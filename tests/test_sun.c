@@ -35,6 +35,9 @@ static void the_year_agrees_with_the_instant(void **state)
     double turn =
         remainder(atan2(y->east[i], y->north[i]) * 180.0 / PW_PI - s.azimuth_deg, 360.0);
     worst_turn = fmax(worst_turn, fabs(turn) * sin(pw_rad(s.zenith_deg)));
+    const double e = (double)y->east[i], n = (double)y->north[i], up = (double)y->up[i];
+    pw_assert_near(sqrt(e * e + n * n + up * up), 1.0, 1e-6, "length", "a direction");
+    pw_assert_near(up, cos(pw_rad(s.apparent_zenith_deg)), 2e-6, "up", "pw_sun_at");
     pw_assert_near((double)y->air_mass[i],
                    s.apparent_zenith_deg <= 90.0 ? pw_air_mass(s.apparent_zenith_deg) : 0.0,
                    2e-3, "air mass", "Kasten & Young at the same zenith");
