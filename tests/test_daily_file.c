@@ -127,6 +127,26 @@ static void pvgis_series(void)
   put("\r\nG(i): irradiance\r\n");
 }
 
+/* High and low of a table in C, in F, in tenths; columns stand in any order, a mean of the day beside them or not. */
+static void table_low_first(void)
+{
+  put("tmin,date,tmax\n");
+  for (int i = 0, y, m, d; i < DAYS; i++) {
+    parts(i, &y, &m, &d);
+    put("%.1f,%04d-%02d-%02d,%.1f\n", 0.1 * low_of(i), y, m, d, 0.1 * high_of(i));
+  }
+}
+
+static void table_high_first_f(void)
+{
+  put("TMAX,TMIN,DATE\n");
+  for (int i = 0, y, m, d; i < DAYS; i++) {
+    parts(i, &y, &m, &d);
+    put("%.2f,%.2f,%04d-%02d-%02d\n", 32.0 + 0.18 * high_of(i), 32.0 + 0.18 * low_of(i), y, m,
+        d);
+  }
+}
+
 static void layouts_agree(void **state)
 {
   (void)state;
@@ -139,6 +159,8 @@ static void layouts_agree(void **state)
              {dly, 0, ".dly"},
              {by_year, 0, "by year"},
              {table_ghcn, 0, "table"},
+             {table_low_first, 0, "tmin,date,tmax"},
+             {table_high_first_f, 0, "TMAX,TMIN,DATE in F"},
              {isd, -7, "ISD-Lite"},
              {pvgis_series, NAN, "PVGIS series"}};
   for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {

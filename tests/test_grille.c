@@ -64,6 +64,10 @@ static void what_is_no_grille_is_refused(void **state)
     assert_string_equal(err.field, bad[i].field);
     assert_true(c.bar_area == 7.0);
     if (i == 3) assert_non_null(strstr(err.text, "3 x 9 cells"));
+    if (i == 4) /* 0.1, 0.6 and 1.0 m to the sixteenth */
+      assert_string_equal(err.text,
+                          "bars of 3 15/16 in, 8 x 1, leave no glass in a lite of 23 5/8 x "
+                          "39 3/8 in");
   }
   const pw_lites half_round = {
       .n_lite = 1, .lite = {{.width = 1.0, .height = 0.5}}, .glass_area = 0.3927};

@@ -204,6 +204,50 @@ static void a_window_is_held_to_its_limits(void **state)
   }
 }
 
+/* Hours of weather: above -90 and below 70 C, above 300 and below 1200 hPa, wind from 0 and under 120 m/s; the first and the last are looked at. */
+static void an_hour_is_held_to_its_limits(void **state)
+{
+  (void)state;
+  static const struct {
+    size_t offset;
+    float bad, good;
+  } row[] = {{offsetof(pw_hour, t_air), -90.0f, -89.9f},
+             {offsetof(pw_hour, t_air), 70.0f, 69.9f},
+             {offsetof(pw_hour, pressure), 30000.0f, 30001.0f},
+             {offsetof(pw_hour, pressure), 120000.0f, 119999.0f},
+             {offsetof(pw_hour, wind), -0.01f, 0.0f},
+             {offsetof(pw_hour, wind), 120.0f, 119.9f}};
+  static pw_weather w;
+  static pw_year_result r;
+  const pw_house h = house_of();
+  const pw_year_options quick = {.method = PW_YEAR_QUICK};
+  w.site = (pw_site){"x", 40.0, -105.0, -7.0, 0.0};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    for (int at = 0; at < PW_HOURS; at += PW_HOURS - 1) {
+      pw_err err = {0};
+      for (int k = 0; k < PW_HOURS; k++)
+        w.hour[k] = (pw_hour){.t_air = 10.0f,
+                              .t_dew = 5.0f,
+                              .pressure = 1e5f,
+                              .wind = 2.0f,
+                              .ceiling = -1.0f,
+                              .ir_down = -1.0f,
+                              .albedo = -1.0f};
+      memcpy((char *)&w.hour[at] + row[i].offset, &row[i].bad, sizeof row[i].bad);
+      assert_int_equal(pw_year_run(&h, &w, NULL, 0, &quick, NULL, &r, &err), PW_E_DOMAIN);
+      assert_string_equal(err.field, "weather");
+      char want[32];
+      snprintf(want, sizeof want, "hour %d:", at);
+      assert_non_null(strstr(err.text, want));
+      memcpy((char *)&w.hour[at] + row[i].offset, &row[i].good, sizeof row[i].good);
+      assert_int_equal(pw_year_run(&h, &w, NULL, 0, &quick, NULL, &r, &err), PW_OK);
+    }
+  pw_err err = {0};
+  w.state_late_h = 1.01;
+  assert_int_equal(pw_year_run(&h, &w, NULL, 0, &quick, NULL, &r, &err), PW_E_DOMAIN);
+  assert_string_equal(err.field, "state_late_h");
+}
+
 /* The nearest of eight facades, each 45 degrees wide. */
 static void facades_by_their_compass(void **state)
 {
@@ -226,6 +270,7 @@ int main(void)
       cmocka_unit_test(set_points_and_counts),
       cmocka_unit_test(a_window_is_held_to_its_limits),
       cmocka_unit_test(facades_by_their_compass),
+      cmocka_unit_test(an_hour_is_held_to_its_limits),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -271,7 +271,7 @@ static void a_shape_has_bent_trim(void **state)
 {
   (void)state;
   taken t;
-  int seen = 0;
+  int seen = 0, straight = 0;
   open_job("tests/street/04_rounds", &t);
   plan(&t);
   for (size_t i = 0; i < t.open.job.n_opening; i++) {
@@ -285,10 +285,17 @@ static void a_shape_has_bent_trim(void **state)
       pw_assert_near(m->trim_curved, round, 1.01 * PW_INCH, "bent trim", "pi d, inch up");
       assert_true(m->trim_curved >= round - 1e-9);
     }
+    if (o->shape == PW_SHAPE_HALF_ROUND || o->shape == PW_SHAPE_ARCH ||
+        o->shape == PW_SHAPE_TRAPEZOID) { /* the level base stands on shims as long as it is */
+      assert_true(m->n_shim[PW_BOTTOM] > 1);
+      pw_assert_near(m->shim[PW_BOTTOM][0] + m->shim[PW_BOTTOM][m->n_shim[PW_BOTTOM] - 1],
+                     t.fit[i].order_width, 1e-9, o->tag, "as far from both ends");
+      straight++;
+    }
     if (o->shape != PW_SHAPE_RECTANGLE)
       assert_true(m->trim_curved > 0.0 || m->n_trim > 2 || o->shape == PW_SHAPE_OCTAGON);
   }
-  assert_true(seen);
+  assert_true(seen && straight > 0);
   forget(&t);
   pw_job_close(&t.open);
 }

@@ -374,6 +374,17 @@ static void what_costs_nothing_is_no_part(void **state)
   pw_assert_near(p.value, 5.0 * 310.0 + 2.0 * 22.0, 1e-9, "price", "hand sum");
   assert_int_equal(p.n_part, 2);
   pw_job_free(&job);
+  /* where no window is replaced there is no permit either */
+  prices(",,,,$310,,,\n,,,,,,$250,permit\n");
+  job = folder_read(dir, NULL);
+  static const int none[FOLDER_OPENINGS] = {0}, one[FOLDER_OPENINGS] = {1};
+  static const double area[FOLDER_OPENINGS] = {1.0, 1.0, 1.0, 1.0};
+  assert_int_equal(pw_price_of(&job, 0, area, none, &p, NULL), PW_OK);
+  pw_assert_near(p.value, 0.0, 0.0, "no work", "hand sum");
+  assert_int_equal(p.n_part, 0);
+  assert_int_equal(pw_price_of(&job, 0, area, one, &p, NULL), PW_OK);
+  pw_assert_near(p.value, 560.0, 1e-9, "one window", "hand sum");
+  pw_job_free(&job);
 }
 
 int main(void)
