@@ -273,6 +273,78 @@ static void refusals_name_the_column_and_leave_the_result(void **state)
   }
 }
 
+/* The limits themselves, 4 in and 20 ft (a diagonal 30), are taken, a hundredth of an inch past them is not; what is cut is 0 to 2 fins, of a shape both
+ * or none; a shape has no bars, a triangle no fins, a circle and an octagon no lip. */
+static void sizes_and_cuts_at_their_limits(void **state)
+{
+  (void)state;
+  pw_fit f;
+  pw_err err = {0};
+  static const struct {
+    size_t offset;
+    double good, bad;
+    const char *field;
+  } row[] = {{offsetof(pw_opening, width[1]), 4.0, 3.99, "width_middle"},
+             {offsetof(pw_opening, height[1]), 240.0, 240.01, "height_middle"},
+             {offsetof(pw_opening, width[1]), 240.0, 240.01, "width_middle"},
+             {offsetof(pw_opening, diagonal[0]), 360.0, 360.01, "diagonal_1"},
+             {offsetof(pw_opening, fin_width), 0.0, -0.01, "fin_width"},
+             {offsetof(pw_opening, fin_width), 23.7, 23.75, "fin_width"},
+             {offsetof(pw_opening, sill_lip), 35.4, 35.5, "sill_lip"},
+             {offsetof(pw_opening, retained_face), 3.99, 4.0, "retained_face"}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    for (int bad = 0; bad < 2; bad++) {
+      pw_opening o = opening(PW_FIXED, 47.5, 35.5);
+      o.width[0] = o.width[2] = o.height[0] = o.height[2] = PW_NOT_GIVEN;
+      o.diagonal[0] = o.diagonal[1] = PW_NOT_GIVEN;
+      *(double *)(void *)((char *)&o + row[i].offset) =
+          (bad ? row[i].bad : row[i].good) * PW_INCH;
+      pw_frame_line line = vinyl(PW_FIXED);
+      err.field = "";
+      pw_status status = pw_fit_opening(&o, &line, &f, &err);
+      if (bad) assert_int_equal(status, PW_E_DOMAIN);
+      if (strcmp(err.field, row[i].field) == 0 && !bad) fail_msg("row %zu: %s", i, err.text);
+      if (bad) assert_string_equal(err.field, row[i].field);
+    }
+  for (int cut = -1; cut <= 3; cut++) {
+    pw_opening o = opening(PW_SLIDER, 47.5, 35.5);
+    pw_frame_line line = vinyl(PW_SLIDER);
+    o.fins_cut = cut;
+    int good = cut >= 0 && cut <= 2;
+    assert_int_equal(pw_fit_opening(&o, &line, &f, &err), good ? PW_OK : PW_E_DOMAIN);
+    if (!good) assert_string_equal(err.field, "fins_cut");
+  }
+  static const struct {
+    pw_shape_kind shape;
+    int fins_cut, bars;
+    double fin, lip;
+    const char *field; /* NULL: taken */
+  } shape[] = {{PW_SHAPE_HALF_ROUND, 2, 0, 0.5, 0.5, NULL},
+               {PW_SHAPE_HALF_ROUND, 1, 0, 0.5, 0.0, "fins_cut"},
+               {PW_SHAPE_HALF_ROUND, 0, 1, 0.0, 0.0, "grilles"},
+               {PW_SHAPE_TRIANGLE, 0, 0, 0.5, 0.0, "fin_width"},
+               {PW_SHAPE_TRIANGLE, 0, 0, 0.0, 0.0, NULL},
+               {PW_SHAPE_CIRCLE, 0, 0, 0.0, 0.5, "sill_lip"},
+               {PW_SHAPE_OCTAGON, 0, 0, 0.0, 0.5, "sill_lip"},
+               {PW_SHAPE_OCTAGON, 0, 0, 0.0, 0.0, NULL}};
+  for (size_t i = 0; i < sizeof shape / sizeof shape[0]; i++) {
+    pw_opening o = opening(PW_FIXED, 40.0, shape[i].shape == PW_SHAPE_HALF_ROUND ? 30.0 : 40.0);
+    pw_frame_line line = vinyl(PW_FIXED);
+    o.shape = shape[i].shape;
+    o.diagonal[0] = o.diagonal[1] = o.rise = o.leg_left = o.leg_right = o.peak_at =
+        PW_NOT_GIVEN;
+    o.fin_width = shape[i].fin * PW_INCH;
+    o.sill_lip = shape[i].lip * PW_INCH;
+    o.fins_cut = shape[i].fins_cut;
+    if (shape[i].bars) o.option.grille = (pw_grille){PW_GRILLE_BETWEEN, 2, 2, 0.02};
+    pw_status status = pw_fit_opening(&o, &line, &f, &err);
+    if (!shape[i].field && status != PW_OK) fail_msg("row %zu: %s", i, err.text);
+    if (!shape[i].field) continue;
+    assert_int_equal(status, PW_E_DOMAIN);
+    assert_string_equal(err.field, shape[i].field);
+  }
+}
+
 /* Published: measure.md item 9: 60 in of vinyl moves +-0.054 in at each end for +-50 F; Class 25
  * needs 0.22 in: use 1/4 in. measure.csv S5: rod 1.33 x the width; S4: depth half the width. */
 static void the_sealant_joint_is_that_of_the_example(void **state)
@@ -322,6 +394,7 @@ int main(void)
       cmocka_unit_test(clear_opening_follows_the_operator),
       cmocka_unit_test(a_flanker_is_a_picture_between_two_quarters),
       cmocka_unit_test(refusals_name_the_column_and_leave_the_result),
+      cmocka_unit_test(sizes_and_cuts_at_their_limits),
       cmocka_unit_test(the_sealant_joint_is_that_of_the_example),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
