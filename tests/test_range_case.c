@@ -297,6 +297,33 @@ static void air_in_the_middle_is_the_comparisons(void **state)
     forget(c);
   }
   as_read(f);
+/* A hard winter is in the year's bill; over the years of the worth it wears off with their root; of a normal year it is none at all. */
+static void weather_wears_off(void **state)
+{
+  const fixture *f = *state;
+  double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], mid[RANGE_SETS * F_COUNT],
+      hard[RANGE_SETS * F_COUNT], lasting[RANGE_SETS * F_COUNT];
+  range_case rc;
+  open_case(f, &rc, year);
+  middle(&rc, v);
+  figures(&rc, v, year, mid);
+  v[IN_WEATHER_HEAT] = 1.3;
+  figures(&rc, v, year, hard);
+  double years = fmax(1.0, f->whole.package_set[0].invest.horizon);
+  v[IN_WEATHER_HEAT] = 1.0 + 0.3 / sqrt(years);
+  figures(&rc, v, year, lasting);
+  for (size_t p = 1; p <= f->whole.n_package; p++) {
+    const double *a = mid + p * F_COUNT, *b = hard + p * F_COUNT, *c = lasting + p * F_COUNT;
+    assert_true(b[F_COST] > 1.05 * a[F_COST] && b[F_SAVING] > a[F_SAVING]);
+    pw_assert_near(b[F_HEATING_FUEL], a[F_HEATING_FUEL], 1e-9 * fabs(a[F_HEATING_FUEL]), "heat",
+                   "a normal year");
+    pw_assert_near(b[F_NORMAL_FUEL], a[F_NORMAL_FUEL], 1e-9 * fabs(a[F_NORMAL_FUEL]), "fuel",
+                   "a normal year");
+    if (!isfinite(a[F_PAYBACK])) continue;
+    assert_true(b[F_PAYBACK] < a[F_PAYBACK]);
+    pw_assert_near(b[F_PAYBACK] * c[F_SAVING], a[F_PAYBACK] * a[F_SAVING],
+                   1e-6 * a[F_PAYBACK] * a[F_SAVING], "payback", "price over what lasts");
+  }
 }
 
 /* ---------------------------------------------------------------- published forms */
@@ -416,6 +443,7 @@ int main(void)
       cmocka_unit_test(coverings_that_hold_back_more_take_sun),
       cmocka_unit_test(the_year_of_a_draw_follows_its_tape),
       cmocka_unit_test(forms_are_the_years_lived_with_them),
+      cmocka_unit_test(weather_wears_off),
       cmocka_unit_test(the_need_of_a_draw_is_that_of_its_year),
       cmocka_unit_test(air_in_the_middle_is_the_comparisons), /* changes the job for good */
   };
