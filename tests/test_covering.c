@@ -121,12 +121,46 @@ static void each_side_has_its_own(void **state)
   as_read(f);
 }
 
+/* Closed day and night, a resistance of 10 m2 K/W behind single glass (U about 5.8 with its films) leaves 1 / (10 + 1/5.8) of 5.8, 0.017 of the heat that the
+ * bare glass loses; by radiation as by convection, or far more would pass. Half of the window closed, about half. */
+static void a_thick_covering_keeps_nearly_all(void **state)
+{
+  fixture *f = *state;
+  const pw_compare *c = &f->whole;
+  const pw_year_options o = {.method = PW_YEAR_DETAILED};
+  pw_house_window w[OPENINGS];
+  pw_year_result *r = malloc(3 * sizeof *r);
+  pw_err err = {0};
+  assert_non_null(r);
+  assert_int_equal(pw_compare_windows(c, -1, w), OPENINGS);
+  for (int k = 0; k < 3; k++) {
+    for (size_t i = 0; i < OPENINGS; i++) {
+      w[i].ua_other = w[i].area_other = w[i].solar_other = 0.0; /* glass alone */
+      w[i].covered =
+          (pw_covered){.pass = {1.0, 1.0}, .closed = {0.5 * k, 0.5 * k}, .resistance = 10.0};
+    }
+    if (pw_year_run(&c->house, f->open.weather, w, OPENINGS, &o, NULL, &r[k], &err) != PW_OK)
+      fail_msg("%s", err.text);
+  }
+  for (size_t i = 0; i < OPENINGS; i++) {
+    if (c->job->opening[i].existing_glass.n_pane > 1) continue;
+    double bare = r[0].window[i].heat_lost_kwh;
+    assert_true(bare > 100.0);
+    pw_assert_near(r[2].window[i].heat_lost_kwh / bare, 0.017, 0.02, "closed",
+                   "resistances in series");
+    pw_assert_near(r[1].window[i].heat_lost_kwh / bare, 0.55, 0.12, "half closed",
+                   "half of it");
+  }
+  free(r);
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(sun_left_is_the_hand_sum),
       cmocka_unit_test(coverings_shrink_the_saving_in_cooling),
       cmocka_unit_test(each_side_has_its_own),
+      cmocka_unit_test(a_thick_covering_keeps_nearly_all),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }
