@@ -266,6 +266,7 @@ static void a_misread_is_one_error(void **state)
   assert_null(find(&l.use, PW_BILL_OUTLIER));
   assert_int_equal(f->from, l.row[13].from);
   assert_int_equal(f->to, l.row[14].to);
+  assert_int_equal(f->count, 2);
   pw_assert_near(f->value, 40.0, 10.0, "therm", "as made");
   assert_true(fabs(l.use.normal.total - want) < 3.0 * se);
   leave(&l);

@@ -324,6 +324,36 @@ static void sums_are_those_of_the_hours(void **state)
   free(f);
 }
 
+/* The detailed balance of the same house without a window: whatever share of the gains is radiant, all of them count, and what comes in goes
+ * out through walls and with the air. */
+static void gains_count_in_air_and_radiation(void **state)
+{
+  (void)state;
+  double heating[3];
+  for (int k = 0; k < 3; k++) {
+    fixture *f = by_hand(-5.0, 0.0);
+    const pw_year_options o = {.method = PW_YEAR_DETAILED};
+    pw_err err = {0};
+    f->house.part[3] =
+        f->house.part[0]; /* the wall in two, for an inner plane is no half of a room */
+    f->house.part[0].area = f->house.part[3].area = 50.0;
+    f->house.part[3].facing_deg = 0.0;
+    f->house.n_part = 4;
+    f->house.gain_w = 600.0;
+    f->house.gain_radiant = 0.5 * k;
+    if (pw_year_run(&f->house, &f->weather, NULL, 0, &o, NULL, &f->r, &err) != PW_OK)
+      fail_msg("%s", err.text);
+    pw_assert_near(f->r.gain_kwh, year_kwh(600.0), 1e-6, "gains", "600 W");
+    pw_assert_near(f->r.heating_kwh + f->r.gain_kwh - f->r.cooling_kwh,
+                   f->r.opaque_loss_kwh + f->r.air_loss_kwh, 1.0, "balance", "at rest");
+    heating[k] = f->r.heating_kwh;
+    free(f);
+  }
+  /* what is given to faces leaves them for outdoors sooner than what is given to the air */
+  assert_true(heating[0] < heating[1] && heating[1] < heating[2]);
+  assert_true(heating[2] < 1.05 * heating[0]);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -334,6 +364,7 @@ int main(void)
       cmocka_unit_test(air_by_the_hour_goes_by_the_month),
       cmocka_unit_test(a_year_at_rest_by_the_hour),
       cmocka_unit_test(sums_are_those_of_the_hours),
+      cmocka_unit_test(gains_count_in_air_and_radiation),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
