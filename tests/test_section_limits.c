@@ -125,6 +125,8 @@ static void points_have_the_temperature_of_their_layer(void **state)
     pw_assert_near(r.coldest, 273.15 + 20.0 * 0.57 / 0.70, 1e-6, "inner face",
                    "resistances in series");
     assert_int_equal(r.flow_axis, along_y);
+    /* both methods hold at least their temperatures and a diagonal, and such a small drawing no megabytes */
+    assert_true(r.bytes >= 4 * sizeof(double) * r.n_cell && r.bytes < 10u << 20);
     pw_section_result_free(&r);
     pw_section_free(&s);
   }
