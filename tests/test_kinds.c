@@ -287,6 +287,37 @@ static void glass_by_word(void **state)
   }
 }
 
+/* Of three or four lites that slide, what can stand open at once: a run of moving ones stacks over the fixed ones beside it, as many as there are; the
+ * best run counts. Of two lites, and of what does not slide, the kind says it. */
+static void runs_of_lites_stack_over_fixed_ones(void **state)
+{
+  (void)state;
+  static const struct {
+    pw_operator kind;
+    const char *config;
+    double share;
+  } row[] = {{PW_SLIDER, "XOX", 1.0 / 3.0},
+             {PW_SLIDER, "XOO", 1.0 / 3.0},
+             {PW_SLIDER, "OOX", 1.0 / 3.0},
+             {PW_SLIDER, "XXO", 1.0 / 3.0},
+             {PW_SLIDER, "OXX", 1.0 / 3.0},
+             {PW_SLIDER, "OXO", 1.0 / 3.0},
+             {PW_SLIDER, "XXX", 0.0},
+             {PW_SLIDING_DOOR, "XOOX", 0.25},
+             {PW_SLIDING_DOOR, "OXXO", 0.5},
+             {PW_SLIDING_DOOR, "XXOO", 0.5},
+             {PW_SLIDING_DOOR, "OOXX", 0.5},
+             {PW_SLIDING_DOOR, "XOOO", 0.25},
+             {PW_SLIDING_DOOR, "OXOO", 0.25},
+             {PW_SLIDER, "XO", 0.0},
+             {PW_SLIDER, "", 0.0},
+             {PW_FLANKER, "XOX", 0.0},
+             {PW_CASEMENT, "", 0.0}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
+    pw_assert_near(pw_operator_open_share(row[i].kind, row[i].config), row[i].share, 1e-12,
+                   row[i].config, "by hand");
+}
+
 int main(void)
 {
   const struct CMUnitTest tests[] = {
@@ -298,6 +329,7 @@ int main(void)
       cmocka_unit_test(steel_and_new_kinds_say_which_row_they_take),
       cmocka_unit_test(a_mullion_is_counted_once_as_frame),
       cmocka_unit_test(glass_by_word),
+      cmocka_unit_test(runs_of_lites_stack_over_fixed_ones),
   };
   pw_test_begin();
   return cmocka_run_group_tests(tests, NULL, NULL);
