@@ -297,6 +297,8 @@ static void air_in_the_middle_is_the_comparisons(void **state)
     forget(c);
   }
   as_read(f);
+}
+
 /* A hard winter is in the year's bill; over the years of the worth it wears off with their root; of a normal year it is none at all. */
 static void weather_wears_off(void **state)
 {
