@@ -32,7 +32,7 @@ static fixture *by_hand(int noise)
   f->s.window = calloc(W, sizeof *f->s.window);
   f->s.draw = calloc(PW_SOUND_DRAWS, sizeof *f->s.draw);
   f->s.value = calloc((size_t)3 * PW_SOUND_DRAWS + 64, sizeof *f->s.value);
-  f->out.room = calloc(PW_SOUND_ROOMS_MAX, sizeof *f->out.room);
+  f->out.room = calloc(PW_WINDOWS_MAX, sizeof *f->out.room);
   f->s.n_window = W;
   f->job.house.noise = noise;
   f->job.house.noise_db_2m = 65.0;
