@@ -82,6 +82,38 @@ static void what_is_no_place_is_refused_with_a_way_on(void **state)
   }
 }
 
+/* A station is found by its number wherever it stands in the list; a state written out, of one word or more and with commas as people put them, is
+ * its code. */
+static void numbers_and_states_written_out(void **state)
+{
+  (void)state;
+  static const struct {
+    const char *out, *code;
+  } row[] = {{"Albuquerque, New Mexico", "Albuquerque, NM"},
+             {"Albuquerque New Mexico", "Albuquerque, NM"},
+             {"Charleston, West Virginia", "Charleston, WV"},
+             {"Charleston,West Virginia", "Charleston, WV"},
+             {"Charleston , west virginia ,", "Charleston, WV"},
+             {"Rapid City, South Dakota", "Rapid City, SD"},
+             {"Boise Idaho", "Boise, ID"}};
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    pw_place_hit a, b;
+    pw_err err = {0};
+    if (pw_place_look(row[i].code, &b, &err) != PW_OK)
+      fail_msg("%s: %s", row[i].code, err.text);
+    if (pw_place_look(row[i].out, &a, &err) != PW_OK) fail_msg("%s: %s", row[i].out, err.text);
+    if (a.index != b.index) fail_msg("%s is not %s", row[i].out, row[i].code);
+  }
+  for (size_t i = 0; i < pw_place_count(); i += i < 3 || i > 1005 ? 1 : 91) {
+    pw_place p;
+    pw_place_hit hit;
+    assert_int_equal(pw_place_get(i, &p, NULL), PW_OK);
+    assert_int_equal(pw_place_look(p.station, &hit, NULL), PW_OK);
+    assert_int_equal(hit.index, i);
+    pw_assert_near(hit.km, 0.0, 0.0, p.station, "itself");
+  }
+}
+
 /* The ZIP table stands in order, as the search by halves wants it, and finds each of its rows. */
 static void every_zip_code_is_found(void **state)
 {
@@ -206,6 +238,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(texts_find_their_station),
       cmocka_unit_test(what_is_no_place_is_refused_with_a_way_on),
+      cmocka_unit_test(numbers_and_states_written_out),
       cmocka_unit_test(every_zip_code_is_found),
       cmocka_unit_test(compact_months_come_back_whole),
       cmocka_unit_test(states_by_code_and_name),
