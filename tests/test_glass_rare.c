@@ -35,7 +35,9 @@ static void build_ups_at_the_ends_of_what_is_read(void **state)
       {"3mm claritythatisfarlongerthananyknownkindofglass", 0.0,
        "found 'claritythatisfarlongerthananyknownkindof', want"}, /* 40 letters of it */
       {"3mm clear coat ag2ag2ag2ag2ag2ag2ag2ag2ag2ag2ag2@2", 0.0, "a coating"},
-      {"3mm clear emit 0.1@99999999999999999999", 0.0, "1 or 2"},
+      {"3mm clear emit 0.1@"
+       "99999999999999999999",
+       0.0, "1 or 2"},
   };
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_buildup b;

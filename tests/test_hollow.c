@@ -47,8 +47,8 @@ static void iso_15099_by_every_branch(void **state)
        "Ra 9853, a third of the way, 1.53453"},
   };
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
-    pw_assert_near(conductivity(row[i].hollow, PW_HOLLOW_ISO15099), row[i].k, 1e-8, row[i].what,
-                   "ISO 15099 6.6, worked apart");
+    pw_assert_near(conductivity(row[i].hollow, PW_HOLLOW_ISO15099), row[i].k, 1e-6 * row[i].k,
+                   row[i].what, "ISO 15099 6.6, worked apart with 8314.51 J/(kmol K)");
 }
 
 /* Without a difference of temperature there is conduction and radiation alone, in hollows of all shapes. */
