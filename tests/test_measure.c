@@ -3,8 +3,10 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "base/random.h"
 #include "base/tape.h"
 #include "job/measure.h"
 #include "job/number.h"
@@ -128,6 +130,41 @@ static void tape_text_is_in_lowest_terms_and_floor_forgives_noise(void **state)
   }
 }
 
+/* The C library's strtod is the other way: bit by bit, over decimals of chance with up to 18 digits and a point anywhere. */
+static void decimals_are_the_nearest_double(void **state)
+{
+  (void)state;
+  static const char *const odd[] = {"0",
+                                    "0.1",
+                                    ".5",
+                                    "5.",
+                                    "000.30",
+                                    "999999999999999",
+                                    "9007199254740993",
+                                    "0.000000000000001",
+                                    "123456789012345.6",
+                                    "-2.5",
+                                    "1e3",
+                                    "",
+                                    "1.2.3"};
+  for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++)
+    assert_true(job_decimal(odd[i]) == strtod(odd[i], NULL));
+  uint64_t seed = 7;
+  for (int i = 0; i < 200000; i++) {
+    char text[32];
+    size_t n = 0, digits = 1 + (size_t)((pw_random_next(&seed) >> 33) % 18),
+           point = (size_t)((pw_random_next(&seed) >> 33) % 20);
+    for (size_t k = 0; k < digits; k++) {
+      if (k == point) text[n++] = '.';
+      text[n++] = (char)('0' + (pw_random_next(&seed) >> 33) % 10);
+    }
+    text[n] = '\0';
+    double got = job_decimal(text), want = strtod(text, NULL);
+    if (memcmp(&got, &want, sizeof got) != 0)
+      fail_msg("%s: %.17g, strtod %.17g", text, got, want);
+  }
+}
+
 static void numbers_carry_unit_and_spread(void **state)
 {
   (void)state;
@@ -176,6 +213,7 @@ int main(void)
       cmocka_unit_test(every_sixty_fourth_comes_back_to_the_last_bit),
       cmocka_unit_test(what_is_no_length_is_refused_and_nothing_is_touched),
       cmocka_unit_test(tape_text_is_in_lowest_terms_and_floor_forgives_noise),
+      cmocka_unit_test(decimals_are_the_nearest_double),
       cmocka_unit_test(numbers_carry_unit_and_spread),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);

@@ -91,7 +91,7 @@ static int take_decimal(const char **p, double *v, int *whole)
   }
   digits[n] = '\0';
   if (n_digit == 0 || n_digit > 2 * DIGITS_MAX) return 0;
-  *v = strtod(digits, NULL);
+  *v = job_decimal(digits);
   *p = s;
   return 1;
 }

@@ -30,6 +30,27 @@ int job_thousands(const char *s, size_t n_before)
   return n_before >= 1 && n_before <= 3 && n == 4 && !isdigit((unsigned char)s[4]);
 }
 
+double job_decimal(const char *digits)
+{
+  static const double ten[] = {1.0, 1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                               1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+  long long whole = 0;
+  size_t n = 0, after = 0;
+  int point = 0;
+  const char *s = digits;
+  for (; isdigit((unsigned char)*s) || (*s == '.' && !point); s++) {
+    if (*s == '.') {
+      point = 1;
+      continue;
+    }
+    whole = 10 * whole + (*s - '0');
+    after += (size_t)point;
+    if (++n > 15) break;
+  }
+  /* Both are whole numbers that a double holds, so the quotient is the nearest one, as strtod's is. */
+  return *s || n == 0 ? strtod(digits, NULL) : (double)whole / ten[after];
+}
+
 /* A decimal number with sign and exponent, and commas between thousands; words, hexadecimal and a
  * second point are none. */
 static int take_number(const char **p, double *v)
@@ -63,7 +84,7 @@ static int take_number(const char **p, double *v)
     s = e;
   }
   token[n] = '\0';
-  *v = strtod(token, NULL);
+  *v = job_decimal(token);
   *p = s;
   return isfinite(*v);
 }

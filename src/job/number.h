@@ -32,4 +32,7 @@ pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_u
 /* Whether the comma at s, after n_before digits, parts thousands: three digits follow, no fourth. */
 int job_thousands(const char *s, size_t n_before);
 
+/* The double nearest to a decimal, by whole numbers where it has up to 15 digits: the same as strtod has it, sooner. */
+double job_decimal(const char *digits);
+
 #endif
