@@ -157,7 +157,9 @@ sanitize-thread: ## range, rank, batch and street by several threads under the t
 	@$(MAKE) --no-print-directory BUILD=build/tsan CFLAGS='-O1 -g1 -fsanitize=thread -Wno-error' LDFLAGS='-fsanitize=thread' thread-tests
 thread-tests:
 	@$(MAKE) --no-print-directory -j$(JOBS) $(thread_tests) $(BIN)
-	@BUILD=$(BUILD) JOBS=$(JOBS) CASES='$(thread_cases)' sh tests/run.sh $(thread_tests)
+	@rm -f $(BUILD)/said.*
+	@TSAN_OPTIONS=log_path=$(abspath $(BUILD))/said BUILD=$(BUILD) JOBS=$(JOBS) CASES='$(thread_cases)' sh tests/run.sh $(thread_tests)
+	@! cat $(BUILD)/said.* 2>/dev/null
 
 traps: all ## the tests and the commands with floating-point traps on: no division by zero, nothing invalid, no overflow
 	@$(MAKE) --no-print-directory -j$(JOBS) $(tests)
