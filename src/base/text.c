@@ -80,11 +80,22 @@ void pw_text_plain(const char *text, char *plain, size_t size)
   plain[n] = '\0';
 }
 
-void pw_text_cut(char *text, size_t size)
+/* Bytes of a text that fit into size with their end, up to the end of a character. */
+static size_t fitting(const char *text, size_t size)
 {
-  if (strlen(text) < size) return;
-  size_t n = size - 1;
+  size_t n = strlen(text);
+  if (n < size) return n;
+  n = size - 1;
   while (n > 0 && ((unsigned char)text[n] & 0xC0) == 0x80)
     n--;
-  text[n] = '\0';
+  return n;
+}
+
+void pw_text_cut(char *text, size_t size) { text[fitting(text, size)] = '\0'; }
+
+void pw_text_keep(const char *text, char *to, size_t size)
+{
+  size_t n = fitting(text, size);
+  memcpy(to, text, n);
+  to[n] = '\0';
 }

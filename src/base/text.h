@@ -24,4 +24,7 @@ void pw_text_plain(const char *text, char *plain, size_t size);
 /* Cuts text to at most size - 1 bytes between two characters. */
 void pw_text_cut(char *text, size_t size);
 
+/* Copies it, cut so. */
+void pw_text_keep(const char *text, char *to, size_t size);
+
 #endif

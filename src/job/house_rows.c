@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/nearest.h"
+#include "base/text.h"
 #include "job/house_file_impl.h"
 
 typedef enum owner { OF_HOUSE = 0, OF_HOURS, OF_PART, OF_WINDOW, OF_MATERIAL, OF_PANE } owner;
@@ -153,13 +154,13 @@ static pw_status record_of(house_maker *m, const house_row *row, owner of, void 
     i = find(m->material[0].name, sizeof m->material[0], m->n_material, row->of);
     if (i == m->n_material)
       s = room_for(&m->n_material, HOUSE_MATERIALS, "materials", row, err);
-    if (s == PW_OK) snprintf(m->material[i].name, sizeof m->material[i].name, "%s", row->of);
+    if (s == PW_OK) pw_text_keep(row->of, m->material[i].name, sizeof m->material[i].name);
     *record = &m->material[i];
     return s;
   case OF_PANE:
     i = find(m->pane[0].name, sizeof m->pane[0], m->n_pane, row->of);
     if (i == m->n_pane) s = room_for(&m->n_pane, HOUSE_PANES, "panes", row, err);
-    if (s == PW_OK) snprintf(m->pane[i].name, sizeof m->pane[i].name, "%s", row->of);
+    if (s == PW_OK) pw_text_keep(row->of, m->pane[i].name, sizeof m->pane[i].name);
     *record = &m->pane[i];
     return s;
   case OF_HOUSE:
@@ -223,7 +224,7 @@ static pw_status take_part(house_maker *m, const house_row *row, pw_err *err)
   if (i == h->n_part) {
     pw_status s = room_for(&h->n_part, PW_PARTS_MAX, "parts", row, err);
     if (s != PW_OK) return s;
-    snprintf(h->part[i].name, sizeof h->part[i].name, "%s", row->of);
+    pw_text_keep(row->of, h->part[i].name, sizeof h->part[i].name);
     h->part[i].tilt_deg = 90.0;
   }
   h->part[i].outside = (pw_outside)k;
@@ -237,9 +238,9 @@ static pw_status take_window(house_maker *m, const house_row *row, pw_err *err)
   if (i == f->n_window) {
     pw_status s = room_for(&f->n_window, PW_WINDOWS_MAX, "windows", row, err);
     if (s != PW_OK) return s;
-    snprintf(f->window_name[i], sizeof f->window_name[i], "%s", row->of);
+    pw_text_keep(row->of, f->window_name[i], sizeof f->window_name[i]);
   }
-  snprintf(m->glass_of[i], sizeof m->glass_of[i], "%s", row->value);
+  pw_text_keep(row->value, m->glass_of[i], sizeof m->glass_of[i]);
   return PW_OK;
 }
 
@@ -250,9 +251,9 @@ static pw_status take_glass(house_maker *m, const house_row *row, pw_err *err)
   if (i == f->n_glass) {
     pw_status s = room_for(&f->n_glass, PW_HOUSE_GLASSES, "glasses", row, err);
     if (s != PW_OK) return s;
-    snprintf(f->glass_name[i], sizeof f->glass_name[i], "%s", row->of);
+    pw_text_keep(row->of, f->glass_name[i], sizeof f->glass_name[i]);
   }
-  snprintf(m->buildup[i], sizeof m->buildup[i], "%s", row->value);
+  pw_text_keep(row->value, m->buildup[i], sizeof m->buildup[i]);
   return PW_OK;
 }
 
@@ -285,7 +286,7 @@ static pw_status take_text(house_maker *m, const house_row *row, int *known, pw_
   pw_status s = PW_OK;
   *known = 1;
   if (strcmp(row->item, "name") == 0) {
-    snprintf(m->file->name, sizeof m->file->name, "%s", row->value);
+    pw_text_keep(row->value, m->file->name, sizeof m->file->name);
   } else if (strcmp(row->item, "part") == 0) {
     s = take_part(m, row, err);
   } else if (strcmp(row->item, "window") == 0) {
@@ -300,11 +301,11 @@ static pw_status take_text(house_maker *m, const house_row *row, int *known, pw_
     s = record_of(m, row, OF_PART, &record, err);
     if (s == PW_OK) {
       size_t i = (size_t)((pw_house_part *)record - m->file->house.part);
-      snprintf(m->layers[i], sizeof m->layers[i], "%s", row->value);
+      pw_text_keep(row->value, m->layers[i], sizeof m->layers[i]);
     }
   } else if (strcmp(row->item, "pane_angular") == 0) {
     s = record_of(m, row, OF_PANE, &record, err);
-    if (s == PW_OK) snprintf(((house_pane *)record)->angular, PW_NAME_MAX, "%s", row->value);
+    if (s == PW_OK) pw_text_keep(row->value, ((house_pane *)record)->angular, PW_NAME_MAX);
   } else {
     *known = 0;
   }
