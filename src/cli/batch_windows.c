@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "cli/batch_run.h"
 
 enum { POOL = 32 }; /* rows that wait for others of their place */
@@ -28,8 +29,11 @@ typedef struct windows {
 static void reject(batch_chunk *s, long number, const pw_err *err, const char *id)
 {
   pw_reject_print(&s->rejects, number, err->column, id, err->text);
-  if (s->rejected++ == 0)
-    snprintf(s->first_reason, sizeof s->first_reason, "line %ld: %.200s", number, err->text);
+  if (s->rejected++ > 0) return;
+  char why[201];
+  pw_text_keep(err->text, why, sizeof why);
+  pw_text_clean(why); /* it quotes the row */
+  snprintf(s->first_reason, sizeof s->first_reason, "line %ld: %s", number, why);
 }
 
 /* Lives in the row and in those after it of the same place, as many as fit side by side. */

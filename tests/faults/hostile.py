@@ -56,6 +56,7 @@ JOB_COMMANDS = [
     ["rank", "JOB", "--panes", "1", "--top", "1", "--no-years"], ["street", "JOB", "--draws", "64", "--format", "csv", "--rejects", "OUT/r.csv"],
 ]
 CHEAP = JOB_COMMANDS[:3] + [JOB_COMMANDS[4]]  # one field at a time
+ONLY = os.environ.get("ONLY", "").split()  # names of files, for a part
 FILES = [(n, read("examples/cinder_lane/" + n), CHEAP) for n in ("job.csv", "openings.csv", "packages.csv", "frame_lines.csv")]
 FILES += [(n + ".csv", read(seeds + n + "/job.csv"), CHEAP[3:]) for n in ("firm", "labels", "prices", "tariff")]
 FILES += [("bills.csv", read(seeds + "bills/job.csv"), [["bills", "FILE"], ["bills", "FILE", "--list"], ["bills", "FILE", "--format", "json"]])]
@@ -182,6 +183,8 @@ def one_by_one():
     """(files, command, words for a fault) of each text in each cell, the commands taking turns."""
     turn = 0
     for name, data, commands in FILES + APART:
+        if ONLY and name not in ONLY:
+            continue
         for command in commands:
             yield {name: data}, command, f"{name} undisturbed: {' '.join(command)}"
         for begin, end in cells_of(name, data):
@@ -216,7 +219,7 @@ def all_at_once():
 
 threads = int(os.environ.get("JOBS", "2"))
 runs, broke, statuses = 0, 0, {}
-work, lock = chain(one_by_one(), all_at_once()), threading.Lock()
+work, lock = chain(one_by_one(), () if ONLY else all_at_once()), threading.Lock()
 
 
 def walk(number):
