@@ -53,7 +53,7 @@ JOB_COMMANDS = [
     ["year", "JOB", "--quick"], ["sheet", "JOB", "--no-range", "-o", "OUT/s.html"], ["sheet", "JOB", "--no-range", "--language", "es", "-o", "OUT/s.html"],
     ["rebate", "JOB", "--program", claim, "--package", "better", "-o", "OUT/c.html"], ["rebate", "JOB", "--program", claim, "--package", "better", "-o", "OUT/c.csv"],
     ["papers", "JOB", "--html-only", "--no-range", "--package", "better", "--date", "2026-06-01", "-o", "OUT/p"],
-    ["rank", "JOB", "--panes", "1", "--top", "1", "--no-years"], ["street", "JOB", "--draws", "64", "--format", "csv", "--rejects", "OUT/r.csv"],
+    ["rank", "JOB", "--panes", "1", "--top", "1", "--no-years"], ["street", "JOB", "--draws", "64", "--format", "csv"],
 ]
 CHEAP = JOB_COMMANDS[:3] + [JOB_COMMANDS[4]]  # one field at a time
 ONLY = os.environ.get("ONLY", "").split()  # names of files, for a part
@@ -198,21 +198,29 @@ def one_by_one():
                 yield {name: data[:begin] + put + data[end:]}, commands[(k + turn) % len(commands)], f"{name}:{line}, {data[begin:end]!r} -> {text!r}"
 
 
-# Which cells of a job take any words: those with which it still compares. (In a list of items, values and notes.)
+def with_text(cells, text):
+    """The job's files with that text in those cells, a number after it, as names must differ."""
+    files = dict(PLAIN)
+    for n, (name, begin, end) in enumerate(sorted(cells, key=lambda f: -f[1])):  # from the end
+        files[name] = files[name][:begin] + quoted(text + b" %d" % n) + files[name][end:]
+    return files
+
+
+# Which cells of a job take any words, all together: with them it still compares. (In a list of items, values and notes.)
 free = []
 for name, data, _ in FILES[:7]:
     for begin, end in split(data):
         head_line = data.rfind(b"\n", 0, begin) < data.find(b"\n") or (data.startswith(b"item,") and data[begin - 1:begin] == b"\n")
-        if not head_line and first.run({name: data[:begin] + b"Any words" + data[end:]}, JOB_COMMANDS[4])[0] == 0:
+        if not head_line and first.run(with_text(free + [(name, begin, end)], b"Any words"), JOB_COMMANDS[4])[0] == 0:
             free.append((name, begin, end))
 
 
 def all_at_once():
     """The same with a text in all those cells together, through every command of a job."""
+    for command in JOB_COMMANDS:
+        yield {}, command, f"the job undisturbed: {' '.join(command)}"
     for text in TEXTS:
-        files = dict(PLAIN)
-        for n, (name, begin, end) in enumerate(sorted(free, key=lambda f: -f[1])):  # from the end; each of its own, as names must be
-            files[name] = files[name][:begin] + quoted(text + b" %d" % n) + files[name][end:]
+        files = with_text(free, text)
         for command in JOB_COMMANDS:
             yield files, command, f"all {len(free)} free cells -> {text!r}: {' '.join(command)}"
 
