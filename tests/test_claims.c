@@ -1,5 +1,8 @@
 /* What a program pays and what a job costs: rows at their edges by hand, what is refused and by which name. */
-#include "wrong_value.h"
+#include "support.h"
+
+#include <math.h>
+#include <string.h>
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -86,13 +89,13 @@ static void numbers_of_a_claim(void **state)
   (void)state;
   const pw_claim claim = {
       .n_opening = 1, .area = 1, .cost = 1, .product_cost = 1, .earlier = 0};
-  static const wrong_field field[] = {
-      {"n_opening", offsetof(pw_claim, n_opening), 0.0, INFINITY, 0},
-      {"area", offsetof(pw_claim, area), 0.0, INFINITY, 0},
-      {"cost", offsetof(pw_claim, cost), 0.0, INFINITY, 0},
-      {"product_cost", offsetof(pw_claim, product_cost), 0.0, INFINITY, 0},
-      {"earlier", offsetof(pw_claim, earlier), 0.0, INFINITY, 0}};
-  wrong_values(&claim, sizeof claim, field, N(field), ask_claim);
+  static const pw_span field[] = {
+      {"n_opening", offsetof(pw_claim, n_opening), "d)", 0.0, INFINITY},
+      {"area", offsetof(pw_claim, area), "d)", 0.0, INFINITY},
+      {"cost", offsetof(pw_claim, cost), "d)", 0.0, INFINITY},
+      {"product_cost", offsetof(pw_claim, product_cost), "d)", 0.0, INFINITY},
+      {"earlier", offsetof(pw_claim, earlier), "d)", 0.0, INFINITY}};
+  pw_assert_spans(&claim, sizeof claim, field, N(field), ask_claim);
 }
 
 /* Dates at the edge: the first and the last day count, the day before and after refuse the amount and name both days. */

@@ -2,6 +2,8 @@
  * that meets another site, hours asked of the plain methods. By hand, by symmetry or by a second way beside each. */
 #include "support.h"
 
+#include "halved_year.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -416,19 +418,8 @@ static void houses_in_another_wind_part(void **state)
 int main(void)
 {
   pw_test_begin();
-  pw_buildup b;
-  weather = calloc(1, sizeof *weather);
-  if (!weather || pw_buildup_parse("3mm clear / 12mm air / 3mm clear", &b, NULL) != PW_OK ||
-      pw_glazing_build(&b, &glass, NULL) != PW_OK)
-    return 1;
-  weather->site =
-      (pw_site){.name = "x", .latitude_deg = 40.0, .longitude_deg = -105.0, .tz_h = -7.0};
-  for (int i = 0; i < PW_HOURS; i++) {
-    weather->hour[i] = (pw_hour){
-        .t_air = i < 4380 ? 0.0f : 22.0f, .t_dew = -2.0f, .wind = 3.0f, .pressure = 1e5f};
-    if (i % 24 == 12) weather->hour[i].ghi = weather->hour[i].dhi = 300.0f;
-    if (i % 24 == 12) weather->hour[i].dni = 500.0f;
-  }
+  weather = halved_year(0.0f, 22.0f, &glass);
+  if (!weather) return 1;
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(facts_that_make_no_house),
       cmocka_unit_test(a_told_envelope_is_met),

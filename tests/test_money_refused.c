@@ -1,5 +1,8 @@
 /* Money: what is refused and by which name, what stands at each bound, and rules that only odd cases meet. */
-#include "wrong_value.h"
+#include "support.h"
+
+#include <math.h>
+#include <string.h>
 
 #include <stdlib.h>
 
@@ -26,18 +29,18 @@ static void numbers_of_an_outlay(void **state)
 {
   (void)state;
   static const pw_invest i = {.price = 100.0, .saving_year = 10.0};
-  static const wrong_field field[] = {
-      {"price", offsetof(pw_invest, price), 0.0, INFINITY, 0},
-      {"incentive", offsetof(pw_invest, incentive), 0.0, INFINITY, 0},
-      {"horizon", offsetof(pw_invest, horizon), 0.0, 60.0, 0},
-      {"life", offsetof(pw_invest, life), 0.0, INFINITY, 0},
-      {"residual", offsetof(pw_invest, residual), 0.0, INFINITY, 0},
-      {"avoided", offsetof(pw_invest, avoided), 0.0, INFINITY, 0},
-      {"saving_year", offsetof(pw_invest, saving_year), -INFINITY, INFINITY, 0},
-      {"discount", offsetof(pw_invest, discount), -1.0, 10.0, 1},
-      {"escalation", offsetof(pw_invest, escalation), -1.0, 1.0, 1},
+  static const pw_span field[] = {
+      {"price", offsetof(pw_invest, price), "d)", 0.0, INFINITY},
+      {"incentive", offsetof(pw_invest, incentive), "d)", 0.0, INFINITY},
+      {"horizon", offsetof(pw_invest, horizon), "d", 0.0, 60.0},
+      {"life", offsetof(pw_invest, life), "d)", 0.0, INFINITY},
+      {"residual", offsetof(pw_invest, residual), "d)", 0.0, INFINITY},
+      {"avoided", offsetof(pw_invest, avoided), "d)", 0.0, INFINITY},
+      {"saving_year", offsetof(pw_invest, saving_year), "(d)", -INFINITY, INFINITY},
+      {"discount", offsetof(pw_invest, discount), "(d", -1.0, 10.0},
+      {"escalation", offsetof(pw_invest, escalation), "(d", -1.0, 1.0},
   };
-  wrong_values(&i, sizeof i, field, N(field), ask_worth);
+  pw_assert_spans(&i, sizeof i, field, N(field), ask_worth);
 }
 
 typedef struct per {
@@ -55,13 +58,13 @@ static void numbers_of_a_price(void **state)
 {
   (void)state;
   static const per p = {1.0, 1.0, 1.0, 1.0};
-  static const wrong_field field[] = {
-      {"price_per_opening", offsetof(per, per_opening), 0.0, INFINITY, 0},
-      {"price_per_area", offsetof(per, per_area), 0.0, INFINITY, 0},
-      {"n_opening", offsetof(per, n_opening), 0.0, INFINITY, 0},
-      {"area", offsetof(per, area), 0.0, INFINITY, 0},
+  static const pw_span field[] = {
+      {"price_per_opening", offsetof(per, per_opening), "d)", 0.0, INFINITY},
+      {"price_per_area", offsetof(per, per_area), "d)", 0.0, INFINITY},
+      {"n_opening", offsetof(per, n_opening), "d)", 0.0, INFINITY},
+      {"area", offsetof(per, area), "d)", 0.0, INFINITY},
   };
-  wrong_values(&p, sizeof p, field, N(field), ask_installed);
+  pw_assert_spans(&p, sizeof p, field, N(field), ask_installed);
 }
 
 /* Cash by hand. -100, 60, 60: x = 1/(1+r) from 60 x^2 + 60 x = 100, x = (-60 + sqrt(27600))/120. -1, 5, -6: worth
@@ -150,24 +153,24 @@ static pw_status ask_tariff(const void *tariff, pw_err *err)
 static void numbers_of_a_tariff(void **state)
 {
   (void)state;
-  static const wrong_field flat[] = {{"flat", offsetof(pw_tariff, flat), 0.0, INFINITY, 0}};
-  static const wrong_field tiers[] = {
-      {"tier", offsetof(pw_tariff, tier[0].price), 0.0, INFINITY, 0},
-      {"tier", offsetof(pw_tariff, tier[0].upto_kwh), 0.0, INFINITY, 1},
-      {"base_kwh", offsetof(pw_tariff, base_kwh[11]), 0.0, INFINITY, 0}};
-  static const wrong_field time[] = {
-      {"period", offsetof(pw_tariff, period[1].price), 0.0, INFINITY, 0},
-      {"period", offsetof(pw_tariff, period[1].from_h), 0.0, 24.0, 0},
-      {"period", offsetof(pw_tariff, period[1].to_h), 0.0, 24.0, 0}};
+  static const pw_span flat[] = {{"flat", offsetof(pw_tariff, flat), "d)", 0.0, INFINITY}};
+  static const pw_span tiers[] = {
+      {"tier", offsetof(pw_tariff, tier[0].price), "d)", 0.0, INFINITY},
+      {"tier", offsetof(pw_tariff, tier[0].upto_kwh), "(d)", 0.0, INFINITY},
+      {"base_kwh", offsetof(pw_tariff, base_kwh[11]), "d)", 0.0, INFINITY}};
+  static const pw_span time[] = {
+      {"period", offsetof(pw_tariff, period[1].price), "d)", 0.0, INFINITY},
+      {"period", offsetof(pw_tariff, period[1].from_h), "d", 0.0, 24.0},
+      {"period", offsetof(pw_tariff, period[1].to_h), "d", 0.0, 24.0}};
   pw_tariff t = {.flat = 0.1};
-  wrong_values(&t, sizeof t, flat, N(flat), ask_tariff);
+  pw_assert_spans(&t, sizeof t, flat, N(flat), ask_tariff);
   t = (pw_tariff){.kind = PW_TARIFF_TIERED, .n_tier = 2};
   t.tier[0] = (pw_tier){100.0, 0.1};
   t.tier[1] = (pw_tier){INFINITY, 0.2};
-  wrong_values(&t, sizeof t, tiers, N(tiers), ask_tariff);
+  pw_assert_spans(&t, sizeof t, tiers, N(tiers), ask_tariff);
   t = (pw_tariff){.kind = PW_TARIFF_TIME, .n_period = 2};
   t.period[1] = (pw_period){.from_h = 8.0, .to_h = 20.0, .price = 0.3};
-  wrong_values(&t, sizeof t, time, N(time), ask_tariff);
+  pw_assert_spans(&t, sizeof t, time, N(time), ask_tariff);
 }
 
 static void refuse_tariff(pw_tariff t, pw_status want, const char *field)
@@ -354,11 +357,11 @@ static pw_status ask_bill(const void *needs, pw_err *err)
 static void numbers_of_needs(void **state)
 {
   (void)state;
-  static const wrong_field field[] = {
-      {"heating_kwh", offsetof(pw_needs, heating_kwh[0]), 0.0, INFINITY, 0},
-      {"cooling_kwh", offsetof(pw_needs, cooling_kwh[11]), 0.0, INFINITY, 0}};
+  static const pw_span field[] = {
+      {"heating_kwh", offsetof(pw_needs, heating_kwh[0]), "d)", 0.0, INFINITY},
+      {"cooling_kwh", offsetof(pw_needs, cooling_kwh[11]), "d)", 0.0, INFINITY}};
   const pw_needs n = {0};
-  wrong_values(&n, sizeof n, field, N(field), ask_bill);
+  pw_assert_spans(&n, sizeof n, field, N(field), ask_bill);
 }
 
 /* Hours that are none; hours that do not add up to their month; a month without need takes the plain mean of its prices. */

@@ -1,7 +1,10 @@
 /* Ratings, damp air and bars: what is refused and by which name, what stands at each bound, what is taken where nothing is
  * said. Bounds: the headers. */
 #include "refused_by.h"
-#include "wrong_value.h"
+#include "support.h"
+
+#include <math.h>
+#include <string.h>
 
 #include "panewright/rating.h"
 #include "window/grille.h"
@@ -55,38 +58,38 @@ static pw_status ask_psi(const void *subject, pw_err *err)
 
 #define IN(name, low, high)                                                                    \
   {                                                                                            \
-#name, offsetof(rated, input.name), low, high, 0                                           \
+#name, offsetof(rated, input.name), "d", low, high                                         \
   }
-static const wrong_field both_forms[] = {
+static const pw_span both_forms[] = {
     IN(width, 0.01, 20.0),
     IN(height, 0.01, 20.0),
     IN(u_center, 0.0, 20.0),
     IN(shgc, 0.0, 1.0),
     IN(vt, 0.0, 1.0),
     IN(band, 0.0, 1.0),
-    {"lite.width", offsetof(rated, lite.width), 1e-3, 20.0, 0},
-    {"lite.height", offsetof(rated, lite.height), 1e-3, 20.0, 0},
-    {"lite.u_edge", offsetof(rated, lite.u_edge[0]), 0.0, 30.0, 0},
-    {"lite.u_edge", offsetof(rated, lite.u_edge[3]), 0.0, 30.0, 0},
-    {"lite.round", offsetof(rated, round.perimeter), 0.0, 1600.0, 0},
-    {"lite.round", offsetof(rated, round.center), 0.0, 400.0, 0},
-    {"lite.round", offsetof(rated, round.edge[0]), 0.0, 400.0, 0},
-    {"lite.round", offsetof(rated, round.edge[3]), 0.0, 400.0, 0},
-    {"part.u", offsetof(rated, part.u), 0.0, 100.0, 0},
-    {"part.absorptance", offsetof(rated, part.absorptance), 0.0, 1.0, 0},
+    {"lite.width", offsetof(rated, lite.width), "d", 1e-3, 20.0},
+    {"lite.height", offsetof(rated, lite.height), "d", 1e-3, 20.0},
+    {"lite.u_edge", offsetof(rated, lite.u_edge[0]), "d", 0.0, 30.0},
+    {"lite.u_edge", offsetof(rated, lite.u_edge[3]), "d", 0.0, 30.0},
+    {"lite.round", offsetof(rated, round.perimeter), "d", 0.0, 1600.0},
+    {"lite.round", offsetof(rated, round.center), "d", 0.0, 400.0},
+    {"lite.round", offsetof(rated, round.edge[0]), "d", 0.0, 400.0},
+    {"lite.round", offsetof(rated, round.edge[3]), "d", 0.0, 400.0},
+    {"part.u", offsetof(rated, part.u), "d", 0.0, 100.0},
+    {"part.absorptance", offsetof(rated, part.absorptance), "d", 0.0, 1.0},
 };
 #undef IN
 
 static void numbers_of_a_rating(void **state)
 {
   (void)state;
-  wrong_values(&plain, sizeof plain, both_forms, N(both_forms), ask_rating);
-  wrong_values(&plain, sizeof plain, both_forms, N(both_forms), ask_psi);
-  static const wrong_field of_psi[] = {
-      {"u_glass", offsetof(rated, u_glass), 0.0, 20.0, 0},
-      {"psi", offsetof(rated, psi), -0.5, 2.0, 0},
+  pw_assert_spans(&plain, sizeof plain, both_forms, N(both_forms), ask_rating);
+  pw_assert_spans(&plain, sizeof plain, both_forms, N(both_forms), ask_psi);
+  static const pw_span of_psi[] = {
+      {"u_glass", offsetof(rated, u_glass), "d", 0.0, 20.0},
+      {"psi", offsetof(rated, psi), "d", -0.5, 2.0},
   };
-  wrong_values(&plain, sizeof plain, of_psi, N(of_psi), ask_psi);
+  pw_assert_spans(&plain, sizeof plain, of_psi, N(of_psi), ask_psi);
 }
 
 /* 0 is the default of these two, what lies between is none; areas must fill the opening, so their bounds are met apart;
@@ -197,17 +200,17 @@ static pw_status ask_sweat(const void *subject, pw_err *err)
 static void numbers_of_damp_air(void **state)
 {
   (void)state;
-  static const wrong_field t = {"t", offsetof(air, t), 203.15, 373.15, 0},
-                           p = {"p", offsetof(air, p), 0.2, 1.1e5, 0},
-                           damp[] = {{"rh", offsetof(air, rh), 1e-3, 1.0, 0},
-                                     {"pressure", offsetof(air, pressure), 2e4, 1.2e5, 0}},
-                           face[] = {{"t_surface", offsetof(air, t_surface), 203.15, 373.15, 0},
-                                     {"t_in", offsetof(air, t), 203.15, 373.15, 0}};
-  wrong_values(&room, sizeof room, &t, 1, ask_pressure);
-  wrong_values(&room, sizeof room, &p, 1, ask_temperature);
-  wrong_values(&room, sizeof room, damp, 1, ask_dew);
-  wrong_values(&room, sizeof room, damp, 2, ask_ratio);
-  wrong_values(&room, sizeof room, face, 2, ask_sweat);
+  static const pw_span t = {"t", offsetof(air, t), "d", 203.15, 373.15},
+                       p = {"p", offsetof(air, p), "d", 0.2, 1.1e5},
+                       damp[] = {{"rh", offsetof(air, rh), "d", 1e-3, 1.0},
+                                 {"pressure", offsetof(air, pressure), "d", 2e4, 1.2e5}},
+                       face[] = {{"t_surface", offsetof(air, t_surface), "d", 203.15, 373.15},
+                                 {"t_in", offsetof(air, t), "d", 203.15, 373.15}};
+  pw_assert_spans(&room, sizeof room, &t, 1, ask_pressure);
+  pw_assert_spans(&room, sizeof room, &p, 1, ask_temperature);
+  pw_assert_spans(&room, sizeof room, damp, 1, ask_dew);
+  pw_assert_spans(&room, sizeof room, damp, 2, ask_ratio);
+  pw_assert_spans(&room, sizeof room, face, 2, ask_sweat);
   /* At 90 C vapour has 701 hPa (steam tables, from memory): more than 0.9 of 760 hPa, less of 790. */
   air hot = {363.15, 1.0, 76000.0, 0.0, 0.0};
   pw_err err = {0};
@@ -274,13 +277,13 @@ static void heat_of_bars_refused(void **state)
 {
   (void)state;
   static const heated h = {0.8, 0.3, 0.0635, {PW_GRILLE_BETWEEN, 2, 2, 0.016}};
-  static const wrong_field field[] = {
-      {"absorptance", offsetof(heated, absorptance), 0.0, 1.0, 0},
-      {"net", offsetof(heated, net), 0.0, 1.0, 0},
-      {"band", offsetof(heated, band), 1e-4, 1.0, 0},
-      {"grille_bar", offsetof(heated, grille.bar), 1e-4, 0.5, 0},
+  static const pw_span field[] = {
+      {"absorptance", offsetof(heated, absorptance), "d", 0.0, 1.0},
+      {"net", offsetof(heated, net), "d", 0.0, 1.0},
+      {"band", offsetof(heated, band), "d", 1e-4, 1.0},
+      {"grille_bar", offsetof(heated, grille.bar), "d", 1e-4, 0.5},
   };
-  wrong_values(&h, sizeof h, field, N(field), ask_heat);
+  pw_assert_spans(&h, sizeof h, field, N(field), ask_heat);
 }
 
 int main(void)

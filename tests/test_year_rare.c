@@ -2,6 +2,8 @@
  * before the house. By a property or by a second way beside each. */
 #include "support.h"
 
+#include "halved_year.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -220,19 +222,8 @@ static void a_year_before_all_is_no_vintage(void **state)
 int main(void)
 {
   pw_test_begin();
-  pw_buildup b;
-  weather = calloc(1, sizeof *weather);
-  if (!weather || pw_buildup_parse("3mm clear / 12mm air / 3mm clear", &b, NULL) != PW_OK ||
-      pw_glazing_build(&b, &glass, NULL) != PW_OK)
-    return 1;
-  weather->site =
-      (pw_site){.name = "x", .latitude_deg = 40.0, .longitude_deg = -105.0, .tz_h = -7.0};
-  for (int i = 0; i < PW_HOURS; i++) {
-    weather->hour[i] = (pw_hour){
-        .t_air = i < 4380 ? 2.0f : 20.0f, .t_dew = -2.0f, .wind = 3.0f, .pressure = 1e5f};
-    if (i % 24 == 12) weather->hour[i].ghi = weather->hour[i].dhi = 300.0f;
-    if (i % 24 == 12) weather->hour[i].dni = 500.0f;
-  }
+  weather = halved_year(2.0f, 20.0f, &glass);
+  if (!weather) return 1;
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(open_windows_of_the_simple_method),
       cmocka_unit_test(windows_are_drawn_to_in_time),

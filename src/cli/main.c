@@ -2,14 +2,12 @@
 #include <gsl/gsl_errno.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "base/nearest.h"
 #include "base/text.h"
 #include "cli/command.h"
 #include "cli/start.h"
 #include "out/json.h"
-#include "out/safe_file.h"
 #include "panewright/version.h"
 
 /* One line a command, in the order of the help, in commands.def. */
