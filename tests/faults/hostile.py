@@ -1,6 +1,6 @@
 """Hostile text in every field of every file that is read, through the commands that read it: hostile.py PROGRAM FOLDER
 
-One field at a time holds each of 40 texts, the commands taking turns; then all fields of a job that take any words hold the same
+One field at a time holds each of 40 texts (HOSTILE=all, else ten of them in turns), the commands taking turns; then all fields of a job that take any words hold the same
 text, through all commands. Held: a status of README's list, a line on standard error where it is not 0, and in what was
 printed or written no control character, no mark that turns direction, nothing that is not UTF-8, no text that became HTML or a
 formula, nothing run. Printed: a line for each run that did not hold, then "RUNS BROKE".
@@ -56,6 +56,7 @@ JOB_COMMANDS = [
     ["rank", "JOB", "--panes", "1", "--top", "1", "--no-years"], ["street", "JOB", "--draws", "64", "--format", "csv"],
 ]
 CHEAP = JOB_COMMANDS[:3] + [JOB_COMMANDS[4]]  # one field at a time
+ALL = os.environ.get("HOSTILE") == "all"  # else each field gets a quarter of the texts, in turns
 ONLY = os.environ.get("ONLY", "").split()  # names of files, for a part
 FILES = [(n, read("examples/cinder_lane/" + n), CHEAP) for n in ("job.csv", "openings.csv", "packages.csv", "frame_lines.csv")]
 FILES += [(n + ".csv", read(seeds + n + "/job.csv"), CHEAP[3:]) for n in ("firm", "labels", "prices", "tariff")]
@@ -192,10 +193,10 @@ def one_by_one():
             line = data.count(b"\n", 0, begin) + 1
             names = not name.endswith(".xml") and data.rfind(b"\n", 0, begin) < data.find(b"\n")  # columns: a quarter of the texts
             for k, text in enumerate(TEXTS):
-                if names and (k + turn) % 4:
+                if (k + turn) % ((4 if names else 1) * (1 if ALL else 4)):
                     continue
                 put = text.replace(b"&", b"&amp;").replace(b"<", b"&lt;") if name.endswith(".xml") else quoted(text)
-                yield {name: data[:begin] + put + data[end:]}, commands[(k + turn) % len(commands)], f"{name}:{line}, {data[begin:end]!r} -> {text!r}"
+                yield {name: data[:begin] + put + data[end:]}, commands[((k + turn) // 4 + k + turn) % len(commands)], f"{name}:{line}, {data[begin:end]!r} -> {text!r}"
 
 
 def with_text(cells, text):
