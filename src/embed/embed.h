@@ -32,8 +32,8 @@ typedef enum embed_kind {
   EMBED_NUMBER, /* a double; "number?" takes blanks (and its words) as NAN */
   EMBED_WORD, /* text; "word?" may be blank; no cell of several numbers ("72/24/4": split it) */
   EMBED_TEXT, /* the same, but numbers may stand together: dates, ranges of years, lists of zones */
-  EMBED_KEY,   /* text, each once in the table: its row gets an enumerator */
-  EMBED_ENUM,  /* one of its words; held as the index */
+  EMBED_KEY, /* text, each once in the table: its row gets an enumerator */
+  EMBED_ENUM, /* one of its words (a | between them if they have blanks inside); held as the index */
   EMBED_TABLE, /* the name of another table below reference/, "table?" may be blank */
   EMBED_ROW, /* a key of the table named in words; held as that row's index, -1 for a blank "row?" */
   EMBED_CHARS, /* text inside the row, of at most so many bytes (its word): no pointer; "chars?" */

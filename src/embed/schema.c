@@ -54,9 +54,11 @@ static void kind_of(embed_column *c, const char *text)
       text);
 }
 
+/* One blank or, where words have blanks inside, one | between two. */
 static void words_of(embed_column *c, char *text)
 {
-  for (char *word = strtok(text, " "); word; word = strtok(NULL, " ")) {
+  const char *between = strchr(text, '|') ? "|" : " ";
+  for (char *word = strtok(text, between); word; word = strtok(NULL, between)) {
     if (c->n_word == sizeof c->words / sizeof c->words[0])
       embed_fail(c->path, c->line, "too many words");
     c->words[c->n_word++] = word;

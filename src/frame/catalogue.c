@@ -5,28 +5,40 @@
 
 #include "gen/reference.h"
 
-/* The trade's names and the rows they are read from. Columns of words in reference/frame/schema.csv (spacers, covers) are in the
- * order of the enums here. */
+/* The words of the tables, short. Columns of words in reference/frame/schema.csv (spacers, covers) are in the order of the
+ * enums here. */
+#define U_FRAME(word) pw_ref_glazing_handbook_frame_u__frame_##word
+#define U_SPACER(word) pw_ref_glazing_handbook_frame_u__spacer_##word
+#define PSI_FRAME(word) pw_ref_glazing_iso10077_psi__frame_##word
+#define PSI_SPACER(word) pw_ref_glazing_iso10077_psi__spacer_##word
+
+/* The trade's names and the words of the rows they are read from. */
 static const struct {
-  const char *name, *handbook, *iso10077;
+  const char *name;
+  unsigned handbook, iso10077;
 } frame[PW_FRAME_KIND_COUNT] = {
-    [PW_FRAME_ALUMINIUM] = {"aluminium", "aluminium without thermal break",
-                            "metal without thermal break"},
+    [PW_FRAME_ALUMINIUM] = {"aluminium", U_FRAME(aluminium_without_thermal_break),
+                            PSI_FRAME(metal_without_thermal_break)},
     [PW_FRAME_ALUMINIUM_BREAK] = {"aluminium with thermal break",
-                                  "aluminium with thermal break", "metal with thermal break"},
-    [PW_FRAME_WOOD] = {"wood", "wood / vinyl", "wood or PVC"},
-    [PW_FRAME_VINYL] = {"vinyl", "wood / vinyl", "wood or PVC"},
-    [PW_FRAME_FIBREGLASS] = {"fibreglass", "insulated fibreglass / vinyl", "wood or PVC"},
+                                  U_FRAME(aluminium_with_thermal_break),
+                                  PSI_FRAME(metal_with_thermal_break)},
+    [PW_FRAME_WOOD] = {"wood", U_FRAME(wood_vinyl), PSI_FRAME(wood_or_PVC)},
+    [PW_FRAME_VINYL] = {"vinyl", U_FRAME(wood_vinyl), PSI_FRAME(wood_or_PVC)},
+    [PW_FRAME_FIBREGLASS] = {"fibreglass", U_FRAME(insulated_fibreglass_vinyl),
+                             PSI_FRAME(wood_or_PVC)},
     /* No row of its own in the handbook: the films decide there, so aluminium's stands in. */
-    [PW_FRAME_STEEL] = {"steel", "aluminium without thermal break",
-                        "metal without thermal break"},
+    [PW_FRAME_STEEL] = {"steel", U_FRAME(aluminium_without_thermal_break),
+                        PSI_FRAME(metal_without_thermal_break)},
 };
 static const struct {
-  const char *name, *handbook;
+  unsigned handbook, iso10077;
 } spacers[PW_SPACER_COUNT] = {
-    [PW_SPACER_METAL] = {"metal", "metal"},
-    [PW_SPACER_STAINLESS] = {"stainless", "metal"},
-    [PW_SPACER_INSULATING] = {"insulating", "insulated"},
+    [PW_SPACER_METAL] = {U_SPACER(metal),
+                         PSI_SPACER(typical_aluminium_or_steel_spacer_Table_E_1_2017_G_1)},
+    [PW_SPACER_STAINLESS] = {U_SPACER(metal),
+                             PSI_SPACER(thermally_improved_spacer_Table_E_2_2017_G_2)},
+    [PW_SPACER_INSULATING] = {U_SPACER(insulated),
+                              PSI_SPACER(thermally_improved_spacer_Table_E_2_2017_G_2)},
 };
 
 const char *pw_frame_kind_name(pw_frame_kind kind)
@@ -58,17 +70,6 @@ static pw_given given(double value, const char *source)
   return (pw_given){.value = value, .origin = PW_ORIGIN_TABLE, .source = source};
 }
 
-/* Most rows differ in their first letter. */
-static int is(const char *text, const char *word)
-{
-  return text[0] == word[0] && strcmp(text, word) == 0;
-}
-
-static int begins(const char *text, const char *word)
-{
-  return text[0] == word[0] && strncmp(text, word, strlen(word)) == 0;
-}
-
 /* How far an old steel sash may lie from aluminium's row: a third of the conductivity in a slimmer frame,
  * with films that bound both; assumed, from memory. */
 static const double steel_spread = 0.2;
@@ -76,17 +77,18 @@ static const double steel_spread = 0.2;
 pw_status pw_catalogue_frame_u(pw_frame_kind kind, pw_operator operator_, size_t n_pane,
                                pw_spacer spacer, pw_given *u, pw_err *err)
 {
-  static const char *const panes[] = {"single", "double", "triple"};
   pw_status s = check(kind, spacer, n_pane, err);
   if (s != PW_OK) return s;
-  const char *glazing = panes[n_pane > 3 ? 2 : n_pane - 1];
-  const char *product = operator_ == PW_FIXED ? "fixed" : "operable";
+  unsigned glazing = n_pane > 3 ? 2 : (unsigned)n_pane - 1; /* single, double, triple */
+  unsigned product = operator_ == PW_FIXED ? pw_ref_glazing_handbook_frame_u__product_fixed
+                                           : pw_ref_glazing_handbook_frame_u__product_operable;
   /* A single pane has no spacer: the table keeps it with the metal rows. */
-  const char *spacer_word = n_pane == 1 ? "metal" : spacers[spacer].handbook;
+  unsigned word = n_pane == 1 ? U_SPACER(metal) : spacers[spacer].handbook;
   for (size_t i = 0; i < pw_ref_glazing_handbook_frame_u__n; i++) {
     const pw_ref_glazing_handbook_frame_u_row *r = &pw_ref_glazing_handbook_frame_u[i];
-    if (is(r->frame, frame[kind].handbook) && is(r->unit, "W/m2K") && is(r->glazing, glazing) &&
-        is(r->product, product) && (is(r->spacer, "all") || is(r->spacer, spacer_word))) {
+    if (r->frame == frame[kind].handbook && r->glazing == glazing && r->product == product &&
+        r->unit == pw_ref_glazing_handbook_frame_u__unit_W_m2K &&
+        (r->spacer == U_SPACER(all) || r->spacer == word)) {
       *u = given(r->value, "handbook frame U-factor table");
       if (operator_ == PW_HOPPER || operator_ == PW_JALOUSIE || operator_ == PW_HINGED_DOOR)
         u->source = "handbook frame U-factor table, nearest row: operable";
@@ -133,16 +135,11 @@ pw_status pw_catalogue_psi(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, 
 {
   pw_status s = check(kind, spacer, n_pane, err);
   if (s != PW_OK) return s;
-  const char *spacer_word = n_pane == 1                 ? "none"
-                            : spacer == PW_SPACER_METAL ? "typical (aluminium"
-                                                        : "thermally improved";
-  const char *glazing = n_pane == 1 ? "single"
-                        : low_e     ? "double (1 pane low-e)"
-                                    : "double/triple";
+  unsigned word = n_pane == 1 ? PSI_SPACER(none) : spacers[spacer].iso10077;
+  unsigned glazing = n_pane == 1 ? 0 : low_e ? 2 : 1; /* single, uncoated, low-e */
   for (size_t i = 0; i < pw_ref_glazing_iso10077_psi__n; i++) {
     const pw_ref_glazing_iso10077_psi_row *r = &pw_ref_glazing_iso10077_psi[i];
-    if (is(r->frame, frame[kind].iso10077) && begins(r->spacer, spacer_word) &&
-        begins(r->glazing, glazing) && begins(r->source, "ISO 10077-1:2006")) {
+    if (r->frame == frame[kind].iso10077 && r->spacer == word && r->glazing == glazing) {
       *psi = given(r->value, r->source);
       return PW_OK;
     }
