@@ -30,11 +30,12 @@ int job_word_find(const job_word word[], size_t n, const char *text, const char 
   if (near) *near = NULL;
   if (strlen(text) >= WORD_MAX) return NO_WORD;
   plain_word(text, plain);
-  for (size_t i = 0; i < n && i < JOB_WORDS_MAX; i++) {
+  if (n > JOB_WORDS_MAX) n = JOB_WORDS_MAX;
+  for (size_t i = 0; i < n; i++)
+    if (plain[0] == word[i].word[0] && strcmp(plain, word[i].word) == 0) return word[i].meaning;
+  for (size_t i = 0; near && i < n; i++)
     known[i] = word[i].word;
-    if (strcmp(plain, known[i]) == 0) return word[i].meaning;
-  }
-  if (near) *near = pw_nearest(plain, known, n < JOB_WORDS_MAX ? n : JOB_WORDS_MAX);
+  if (near) *near = pw_nearest(plain, known, n);
   return NO_WORD;
 }
 
@@ -172,10 +173,10 @@ static pw_status read_number(const job_field *f, const char *text, const job_pla
 static pw_status read_text(const job_field *f, const char *text, const job_place *p, char *to,
                            pw_err *err)
 {
-  if (strlen(text) >= f->size)
-    return refuse(f, p, err, "a text of %zu bytes, want at most %zu", strlen(text),
-                  f->size - 1);
-  for (size_t i = 0; i <= strlen(text); i++) /* a line break in a cell becomes a blank */
+  const size_t n = strlen(text);
+  if (n >= f->size)
+    return refuse(f, p, err, "a text of %zu bytes, want at most %zu", n, f->size - 1);
+  for (size_t i = 0; i <= n; i++) /* a line break in a cell becomes a blank */
     to[i] = (char)((unsigned char)text[i] < 32 && text[i] ? ' ' : text[i]);
   return PW_OK;
 }

@@ -1,6 +1,7 @@
 /* The room month by month, with the sun of each facade shared out beforehand to ten angles of
  * incidence and ten slopes of the sun. */
 #include <math.h>
+#include <string.h>
 
 #include "base/own_math.h"
 #include "glass/by_angle.h"
@@ -56,33 +57,53 @@ void alone_moments_of(const alone_sun *s, alone_moments *moments)
   }
 }
 
+/* What stands for all months: the two facades a window faces between, and what is shaded of it at each slope. */
+typedef struct lit_window {
+  int facade[2];
+  double x; /* the share of the second */
+  int deep;
+  float shaded[ALONE_SLOPES];
+} lit_window;
+
+static lit_window light_of(const alone_lane *l)
+{
+  double turn = fmod(fmod(l->facing_deg, 360.0) + 360.0, 360.0) / 10.0;
+  int f = (int)turn % ALONE_FACADES;
+  lit_window w = {{f, (f + 1) % ALONE_FACADES}, turn - floor(turn), l->deep > 0.0f, {0.0f}};
+  for (int j = 0; w.deep && j < ALONE_SLOPES; j++) {
+    float drop = l->deep * alone_slope[j] - l->gap;
+    w.shaded[j] = drop > 0.0f ? (drop < 1.0f ? drop : 1.0f) : 0.0f;
+  }
+  return w;
+}
+
 /* Direct sun by angle in a month on facade f, the shade taken off. */
-static void lit_by_angle(const alone_moments *q, int f, int m, const alone_lane *l,
+static void lit_by_angle(const alone_moments *q, int f, int m, const lit_window *w,
                          float out[10])
 {
-  for (int k = 0; k < 10; k++)
-    out[k] = q->open[f][m][k];
-  if (!(l->deep > 0.0f)) return;
-  for (int j = 0; j < ALONE_SLOPES; j++) {
-    float drop = l->deep * alone_slope[j] - l->gap;
-    float shaded = drop > 0.0f ? (drop < 1.0f ? drop : 1.0f) : 0.0f;
-    for (int k = 0; k < 10; k++)
-      out[k] -= shaded * q->direct[f][m][j][k];
+  memcpy(out, q->open[f][m], 10 * sizeof *out);
+  for (int j = 0; w->deep && j < ALONE_SLOPES; j++) {
+    const float *direct = q->direct[f][m][j], shaded = w->shaded[j];
+    if (!(shaded > 0.0f)) continue;
+    for (int k = 0; k < 8; k++) /* eight at once */
+      out[k] -= shaded * direct[k];
+    out[8] -= shaded * direct[8];
+    out[9] -= shaded * direct[9];
   }
 }
 
 /* Sun gained in a month, kWh a m2 of floor. */
-static double gain(const alone_moments *q, int m, const alone_lane *l, double band_g)
+static double gain(const alone_moments *q, int m, const alone_lane *l, const lit_window *w,
+                   double band_g)
 {
-  double turn = fmod(fmod(l->facing_deg, 360.0) + 360.0, 360.0) / 10.0;
-  int f = (int)turn % ALONE_FACADES;
-  double x = turn - floor(turn), through = 0.0, on = 0.0;
-  float a[10], b[10];
-  lit_by_angle(q, f, m, l, a);
-  lit_by_angle(q, (f + 1) % ALONE_FACADES, m, l, b);
+  double through = 0.0, on = 0.0;
+  float first[10], second[10];
+  const float *a = first, *b = w->x > 0.0 ? second : first; /* N, E, S, W stand on a facade */
+  lit_by_angle(q, w->facade[0], m, w, first);
+  if (b == second) lit_by_angle(q, w->facade[1], m, w, second);
   const double *g = l->glazing->shgc;
   for (int k = 0; k < 10; k++) {
-    double kwh = (1.0 - x) * (double)a[k] + x * (double)b[k];
+    double kwh = (1.0 - w->x) * (double)a[k] + w->x * (double)b[k];
     on += kwh;
     through += kwh * g[k];
   }
@@ -98,6 +119,8 @@ static pw_status one(const pw_alone_place *p, const alone_lane *l, alone_need *n
   const alone_room *r = &p->room;
   double h = r->simple.h_opaque + l->h_window;
   double band_g = l->glazing ? pw_band_mean(l->glazing->shgc) : 0.0;
+  lit_window lit = {0};
+  if (l->glazing) lit = light_of(l);
   *need = (alone_need){0};
   for (int m = 0; m < 12; m++) {
     pw_month_balance b = {.hours = p->month_hours[m],
@@ -110,7 +133,7 @@ static pw_status one(const pw_alone_place *p, const alone_lane *l, alone_need *n
                           .time_constant_h =
                               r->simple.mass_store / 3600.0 / (h + r->simple.h_air)};
     double heat, cool;
-    if (l->glazing) b.gain_kwh += gain(p->moments, m, l, band_g);
+    if (l->glazing) b.gain_kwh += gain(p->moments, m, l, &lit, band_g);
     pw_status status = pw_month_need(&b, &heat, &cool, err);
     if (status != PW_OK) return status;
     need->heating += heat;
