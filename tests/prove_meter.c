@@ -26,6 +26,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "range_one.h"
+
 #include "base/date.h"
 #include "climate/month.h"
 #include "job/job_open.h"

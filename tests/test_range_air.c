@@ -1,10 +1,10 @@
 /* study/compare_air, range_year: the air of a draw whose house leaks by the hour, beside the model itself at the shelter, terrain and level that the
  * draw has, and the year beside one that is given that air. */
 #include "example_fixture.h"
+#include "range_one.h"
 
 #include "panewright/units.h"
 #include "study/compare_impl.h"
-#include "study/range_impl.h"
 
 static double mean_of(const fixture *f, const pw_compare *c, int shield, int terrain,
                       double level, float hour[])

@@ -1,11 +1,11 @@
 /* A draw of the range beside the comparison itself: at its middle it is the comparison, and one input moved moves what a hand sum
  * says. By the quick year. */
 #include "example_fixture.h"
+#include "range_one.h"
 
 #include "house/infiltration.h"
 #include "money/tariff.h"
 #include "study/range_bills_impl.h"
-#include "study/range_impl.h"
 
 /* Every input where the comparison has it: in the mode of its spread, factors at 1. */
 static void middle(const range_case *rc, double v[IN_COUNT])

@@ -2,6 +2,7 @@
 #include "support.h"
 
 #include <math.h>
+#include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -181,17 +182,20 @@ static void impossible_plans_are_refused(void **state)
   assert_int_equal(pw_range_run(&plan, &r, &err), PW_E_SHAPE);
 }
 
+static atomic_size_t handed; /* batches */
+
 /* Each draw by itself, three kinds by the first chance; fails where it should not be asked. */
-static size_t third(const void *context, const double u[])
+static uint64_t third(const void *context, const double u[])
 {
   (void)context;
-  return (size_t)(3.0 * u[0]);
+  return (uint64_t)(3.0 * u[0]) << 40;
 }
 
 static pw_status several(const void *context, void *workspace, size_t n, const double u[],
                          double *const y[], pw_err *err)
 {
   const double *fails_above = context;
+  atomic_fetch_add(&handed, 1);
   if (n > 4) return pw_fail(err, PW_E_SHAPE, "n", "%zu", n);
   for (size_t k = 0; k < n; k++) {
     if (third(NULL, u + k * 50) != third(NULL, u))
@@ -227,8 +231,10 @@ static void draws_side_by_side_are_draws_alone(void **state)
   pw_err first = {0}, other = {0};
   for (int threads = 1; threads <= 7; threads += 3) {
     plan.n_thread = threads;
+    atomic_store(&handed, 0);
     assert_int_equal(pw_range_run(&plan, &beside, NULL), PW_OK);
     assert_memory_equal(alone.y, beside.y, 203 * sizeof(double));
+    assert_in_range(atomic_load(&handed), 51, 53); /* of 203 in fours, each kind its rest */
     pw_range_free(&beside);
   }
   above = 0.95;

@@ -1,4 +1,5 @@
 /* House years of draws, many side by side. */
+#include "range_one.h"
 #include "support.h"
 
 #include <stdlib.h>
@@ -6,7 +7,6 @@
 
 #include "job/climate_of_job.h"
 #include "job/survey.h"
-#include "study/range_impl.h"
 
 enum { DRAWS = 12 };
 static const char folder[] = "examples/harrow_bend";

@@ -119,12 +119,8 @@ typedef struct range_room range_room;
 void *range_room_new(const void *context);
 void range_room_free(void *room);
 
-/* Heating and cooling by month of every set at one draw: y[set * 24 + month], cooling from 12 on.
- * A pw_range_model with a range_case as context and IN_YEAR or more chances. */
-pw_status range_year(const void *context, void *room, const double u[], double y[],
-                     pw_err *err);
-
-/* The same of n_draw draws, side by side where they are of one kind. */
+/* Heating and cooling by month of every set at n_draw draws, side by side where they are of one kind:
+ * y[set * 24 + month], cooling from 12 on. IN_YEAR or more chances a draw. */
 pw_range_plan range_years_plan(const range_case *rc, size_t n_draw, int n_thread);
 
 /* Years by form, everything else in the middle of its spread; see range_forms.c. */

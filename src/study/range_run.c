@@ -138,35 +138,44 @@ static void *work(void *argument)
   return NULL;
 }
 
+typedef struct kind_of_draw {
+  uint64_t kind;
+  size_t draw;
+} kind_of_draw;
+
+static int by_kind(const void *a, const void *b)
+{
+  const kind_of_draw *x = a, *y = b;
+  return x->kind != y->kind ? (x->kind > y->kind) - (x->kind < y->kind)
+                            : (x->draw > y->draw) - (x->draw < y->draw);
+}
+
 /* Puts the draws of a kind side by side, the kinds in their order, each cut into batches. */
 static pw_status make_batches(run *r, pw_err *err)
 {
   const pw_range_plan *p = r->plan;
   const size_t n = r->plan->n_draw;
   double *u = malloc(4 * p->n_dim * sizeof *u);
-  size_t *kind = malloc(n * sizeof *kind), most = 0;
+  kind_of_draw *of = malloc(n * sizeof *of);
   r->order = malloc(n * sizeof *r->order);
   r->batch = malloc(n * sizeof *r->batch);
   pw_status s = PW_OK;
-  if (!u || !kind || !r->order || !r->batch)
+  if (!u || !of || !r->order || !r->batch)
     s = pw_fail(err, PW_E_NOMEM, "draws", "no memory for %zu draws", n);
   for (size_t i = 0; s == PW_OK && i < n; i++) {
     inputs(r, i, u, u + 2 * p->n_dim);
-    kind[i] = p->kind ? p->kind(p->context, u + 2 * p->n_dim) : 0;
-    if (kind[i] > most) most = kind[i];
+    of[i] = (kind_of_draw){p->kind ? p->kind(p->context, u + 2 * p->n_dim) : 0, i};
   }
+  if (s == PW_OK) qsort(of, n, sizeof *of, by_kind);
   r->n_batch = 0;
-  for (size_t k = 0, at = 0; s == PW_OK && k <= most; k++) {
-    batch *b = NULL;
-    for (size_t i = 0; i < n; i++) {
-      if (kind[i] != k) continue;
-      if (!b || b->n == p->beside) *(b = &r->batch[r->n_batch++]) = (batch){at, 0};
-      b->n++;
-      r->order[at++] = i;
-    }
+  for (size_t i = 0; s == PW_OK && i < n; i++) {
+    int fits = i > 0 && of[i].kind == of[i - 1].kind && r->batch[r->n_batch - 1].n < p->beside;
+    if (!fits) r->batch[r->n_batch++] = (batch){i, 0};
+    r->batch[r->n_batch - 1].n++;
+    r->order[i] = of[i].draw;
   }
   free(u);
-  free(kind);
+  free(of);
   return s;
 }
 

@@ -29,7 +29,7 @@ typedef struct pw_range_plan {
   pw_range_model model; /* or */
   pw_range_many many;   /* of at most `beside` draws, all of one kind */
   size_t beside;
-  size_t (*kind)(const void *context, const double u[]);
+  uint64_t (*kind)(const void *context, const double u[]);
   /* NULL: the Sobol points */
   void (*point)(const void *point_context, size_t draw, double u[]);
   const void *point_context;

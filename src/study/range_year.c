@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "house/cut.h"
 #include "house/wall.h"
 #include "study/compare_impl.h"
 #include "study/range_impl.h"
@@ -128,6 +129,16 @@ static void move_air(const range_case *rc, const double v[IN_COUNT], year_house 
   if (h->house.air_shape) h->house.air_shape = h->air;
 }
 
+static void move_set_points(const range_case *rc, const double v[IN_COUNT], pw_house *h)
+{
+  double lower = v[IN_SETBACK] - rc->compare->job->house.setback_k.value;
+  for (int i = 0; i < 24; i++) {
+    h->heat_set_c[i] += v[IN_HEAT_SET] - (pw_house_is_night(i) ? lower : 0.0);
+    h->cool_set_c[i] += v[IN_COOL_SET];
+    if (h->heat_set_c[i] > h->cool_set_c[i] - 0.5) h->heat_set_c[i] = h->cool_set_c[i] - 0.5;
+  }
+}
+
 static void move_house(const range_case *rc, const double ground[12], const double v[IN_COUNT],
                        pw_house *h)
 {
@@ -141,12 +152,7 @@ static void move_house(const range_case *rc, const double ground[12], const doub
   memcpy(h->ground_c, ground, sizeof h->ground_c);
   move_airing(rc, v, h);
   h->air_store = (h->air_store > 0.0 ? h->air_store : 1.0) * v[IN_MASS];
-  double lower = v[IN_SETBACK] - rc->compare->job->house.setback_k.value;
-  for (int i = 0; i < 24; i++) {
-    h->heat_set_c[i] += v[IN_HEAT_SET] - (pw_house_is_night(i) ? lower : 0.0);
-    h->cool_set_c[i] += v[IN_COOL_SET];
-    if (h->heat_set_c[i] > h->cool_set_c[i] - 0.5) h->heat_set_c[i] = h->cool_set_c[i] - 0.5;
-  }
+  move_set_points(rc, v, h);
   for (size_t i = 0; i < h->n_part; i++) {
     pw_house_part *p = &h->part[i];
     /* A larger floor is a larger plan: floor and roof by it, walls by its root and the height. */
@@ -284,15 +290,22 @@ static size_t move_all(const range_case *rc, const double v[IN_COUNT], year_hous
   return n;
 }
 
-/* Outdoors a house is lived by what all have that stand beside it: its film and both skies. */
-static size_t kind_of(const void *context, const double u[])
+/* What houses that stand side by side have in common: film and both skies outdoors, and the hours that are cut. */
+static uint64_t kind_of(const void *context, const double u[])
 {
   static const pw_form_kind kind[] = {PW_FORM_FILM_OUT, PW_FORM_SKY_LIGHT, PW_FORM_SKY_COLD};
+  const range_case *rc = context;
   double v[IN_COUNT];
-  size_t number = 0;
+  unsigned char cut[24];
+  pw_house h = rc->compare->house;
+  uint64_t number = 0;
   range_values(context, u, v);
   for (size_t k = 0; k < sizeof kind / sizeof kind[0]; k++)
-    number = number * RANGE_FORMS_MAX + (size_t)v[IN_FORM + kind[k]];
+    number = number * RANGE_FORMS_MAX + (uint64_t)v[IN_FORM + kind[k]];
+  move_set_points(rc, v, &h);
+  house_cut(&h, cut);
+  for (size_t i = 0; i < 24; i++)
+    number = 2 * number + cut[i];
   return number;
 }
 
@@ -325,11 +338,6 @@ static pw_status years(const void *context, void *space, size_t n, const double 
   for (size_t k = 0; status == PW_OK && k < n * rc->n_set; k++)
     tell_months(&room->set[k].result, y[k / rc->n_set] + k % rc->n_set * RANGE_MONTHS);
   return status;
-}
-
-pw_status range_year(const void *context, void *room, const double u[], double y[], pw_err *err)
-{
-  return years(context, room, 1, u, &y, err);
 }
 
 pw_range_plan range_years_plan(const range_case *rc, size_t n_draw, int n_thread)
