@@ -1,6 +1,7 @@
 /* The response surface: what it meets, what it says of its own error, how it is walked along an axis. */
 #include "support.h"
 
+#include <gsl/gsl_multifit.h>
 #include <math.h>
 #include <string.h>
 
@@ -60,11 +61,80 @@ static void a_quadratic_is_met_and_the_error_known(void **state)
   assert_int_equal(surface_fit(z, y, 7, D, 1, &focus, &s, &err), PW_E_SHAPE);
 }
 
+enum { RUNS = 40, INPUTS = 4, TERMS = 1 + INPUTS + INPUTS * (INPUTS + 1) / 2 };
+
+/* The terms as surface.h orders them. */
+static void terms_of(const double z[INPUTS], double term[TERMS])
+{
+  size_t k = 0;
+  term[k++] = 1.0;
+  for (size_t i = 0; i < INPUTS; i++)
+    term[k++] = z[i];
+  for (size_t i = 0; i < INPUTS; i++)
+    for (size_t j = i; j < INPUTS; j++)
+      term[k++] = z[i] * z[j];
+}
+
+/* Least squares by GSL over the runs (without one, or all: without = RUNS) and a row a second-order term that holds it
+ * towards 0 with the weight; the value of the fit at z. */
+static double by_gsl(const double z[], const double y[], size_t without, double weight,
+                     const double at[])
+{
+  gsl_matrix *x = gsl_matrix_calloc(RUNS + TERMS, TERMS), *cov = gsl_matrix_alloc(TERMS, TERMS);
+  gsl_vector *right = gsl_vector_calloc(RUNS + TERMS), *c = gsl_vector_alloc(TERMS);
+  gsl_multifit_linear_workspace *w = gsl_multifit_linear_alloc(RUNS + TERMS, TERMS);
+  double term[TERMS], square = 0.0, value = 0.0;
+  assert_true(x && cov && right && c && w);
+  for (size_t i = 0; i < RUNS; i++) {
+    if (i == without) continue;
+    terms_of(z + i * INPUTS, term);
+    memcpy(gsl_matrix_ptr(x, i, 0), term, sizeof term);
+    gsl_vector_set(right, i, y[i]);
+  }
+  for (size_t k = 1 + INPUTS; k < TERMS; k++)
+    gsl_matrix_set(x, RUNS + k, k, sqrt(weight));
+  gsl_multifit_linear(x, right, c, cov, &square, w);
+  terms_of(at, term);
+  for (size_t k = 0; k < TERMS; k++)
+    value += term[k] * gsl_vector_get(c, k);
+  gsl_multifit_linear_free(w);
+  gsl_matrix_free(x);
+  gsl_matrix_free(cov);
+  gsl_vector_free(right);
+  gsl_vector_free(c);
+  return value;
+}
+
+/* Library: GSL's least squares, each run left out in turn, at the ridge that the surface tells. */
+static void fit_and_residuals_are_those_of_least_squares(void **state)
+{
+  (void)state;
+  double z[RUNS * INPUTS], y[RUNS], focus = 1.0, got = 0.0;
+  unsigned seed = 11;
+  for (size_t i = 0; i < RUNS; i++) {
+    for (size_t d = 0; d < INPUTS; d++)
+      z[i * INPUTS + d] = 2.0 * (seed = seed * 1103515245u + 12345u) / 4294967296.0 - 1.0;
+    const double *p = z + i * INPUTS;
+    y[i] =
+        10.0 + 3.0 * p[0] - p[1] + p[0] * p[2] + 0.6 * cos(4.0 * p[3]) + 0.2 * sin(9.0 * p[1]);
+  }
+  surface s;
+  assert_int_equal(surface_fit(z, y, RUNS, INPUTS, 1, &focus, &s, NULL), PW_OK);
+  const double at[INPUTS] = {0.3, -0.4, 0.9, -0.2}, weight = s.ridge * RUNS;
+  surface_at(&s, at, &got);
+  pw_assert_near(got, by_gsl(z, y, RUNS, weight, at), 1e-9, "value", "GSL least squares");
+  for (size_t i = 0; i < RUNS; i++)
+    pw_assert_near(s.left_out[i], y[i] - by_gsl(z, y, i, weight, z + i * INPUTS), 1e-9,
+                   "left-out residual", "GSL least squares without the run");
+  surface_free(&s);
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_quadratic_is_met_and_the_error_known),
+      cmocka_unit_test(fit_and_residuals_are_those_of_least_squares),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -27,25 +27,32 @@ static void terms_at(const double z[], size_t n_dim, double term[])
  *
  *   b = Q' U2 (K + n ridge I)^-1 U2' y,  K = U2' Q Q' U2,  then L a = U1 U1' (y - Q b)
  *
- * so one ridge more costs the inverse of one small matrix. The residuals are n ridge U2 (K + n ridge I)^-1 U2' y; of that
- * matrix, 1 less the hat matrix, the diagonal is each run's own share. */
+ * K = V T V', T of three diagonals: with W = U2 V in the place of U2 one ridge more costs a few steps a row of T. The
+ * residuals are n ridge W (T + n ridge I)^-1 W' y; of that matrix, 1 less the hat matrix, the diagonal is each run's own
+ * share. */
 typedef struct fit {
   size_t n, p, rank, left, q,
       n_out; /* runs, straight terms, of rank, n - rank; second-order terms; outputs */
   gsl_matrix *straight, *second, *y; /* [n * p], [n * q], [n * n_out] */
   gsl_matrix *u, *r;                 /* [n * n], [n * p] of the QR */
   gsl_permutation *order;
-  gsl_matrix *k, *inverse;     /* [left * left] */
-  gsl_matrix *turned, *solved; /* U2' y, and that by the inverse: [left * n_out] */
-  gsl_matrix *rotated, *rest;  /* U2 times the inverse [n * left]; residuals [n * n_out] */
+  gsl_vector *diagonal, *beside; /* of T, [left] and [left - 1] */
+  gsl_vector *pivot, *factor;    /* T + n ridge I = F D F': D, and what F has below its ones */
+  gsl_matrix *w;                 /* W' [left * n] */
+  gsl_matrix *turned, *solved;   /* W' y, and that by the inverse: [left * n_out] */
+  gsl_matrix *rest;              /* residuals [n * n_out] */
+  gsl_vector *own, *run;         /* own shares by n ridge; a row of W' under F: [n] */
 } fit;
 
 static void fit_free(fit *f)
 {
-  gsl_matrix *const all[] = {f->straight, f->second, f->y,      f->u,       f->r,   f->k,
-                             f->inverse,  f->turned, f->solved, f->rotated, f->rest};
+  gsl_matrix *const all[] = {f->straight, f->second, f->y,      f->u,   f->r,
+                             f->w,        f->turned, f->solved, f->rest};
+  gsl_vector *const line[] = {f->diagonal, f->beside, f->pivot, f->factor, f->own, f->run};
   for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
     if (all[i]) gsl_matrix_free(all[i]);
+  for (size_t i = 0; i < sizeof line / sizeof line[0]; i++)
+    if (line[i]) gsl_vector_free(line[i]);
   if (f->order) gsl_permutation_free(f->order);
 }
 
@@ -88,56 +95,108 @@ static pw_status lay_out(fit *f, const double z[], const double y[], size_t n_di
   return PW_OK;
 }
 
-/* What the straight terms leave of second-order terms and results. */
+/* What the straight terms leave of second-order terms and results, turned so that K has three diagonals. */
 static pw_status reduce(fit *f, pw_err *err)
 {
   gsl_matrix *seen = gsl_matrix_alloc(f->left, f->q); /* U2' Q */
-  f->k = gsl_matrix_alloc(f->left, f->left);
-  f->inverse = gsl_matrix_alloc(f->left, f->left);
+  gsl_matrix *k = gsl_matrix_alloc(f->left, f->left), *v = gsl_matrix_alloc(f->left, f->left);
+  gsl_vector *tau = gsl_vector_alloc(f->left - 1);
+  f->diagonal = gsl_vector_alloc(f->left);
+  f->beside = gsl_vector_alloc(f->left - 1);
+  f->pivot = gsl_vector_alloc(f->left);
+  f->factor = gsl_vector_alloc(f->left - 1);
+  f->w = gsl_matrix_alloc(f->left, f->n);
   f->turned = gsl_matrix_alloc(f->left, f->n_out);
   f->solved = gsl_matrix_alloc(f->left, f->n_out);
-  f->rotated = gsl_matrix_alloc(f->n, f->left);
   f->rest = gsl_matrix_alloc(f->n, f->n_out);
-  pw_status s = seen && f->k && f->inverse && f->turned && f->solved && f->rotated && f->rest
+  f->own = gsl_vector_alloc(f->n);
+  f->run = gsl_vector_alloc(f->n);
+  pw_status s = seen && k && v && tau && f->diagonal && f->beside && f->pivot && f->factor &&
+                        f->w && f->turned && f->solved && f->rest && f->own && f->run
                     ? PW_OK
                     : no_memory(err);
   if (s == PW_OK) {
     gsl_matrix_const_view u2 = gsl_matrix_const_submatrix(f->u, 0, f->rank, f->n, f->left);
     gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u2.matrix, f->second, 0.0, seen);
-    gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1.0, seen, seen, 0.0, f->k);
-    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u2.matrix, f->y, 0.0, f->turned);
+    gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1.0, seen, seen, 0.0, k);
+    if (gsl_linalg_symmtd_decomp(k, tau) != GSL_SUCCESS ||
+        gsl_linalg_symmtd_unpack(k, tau, v, f->diagonal, f->beside) != GSL_SUCCESS)
+      s = pw_fail(err, PW_E_CONVERGE, "draws", "response surface: the runs do not tell enough");
+    gsl_blas_dgemm(CblasTrans, CblasTrans, 1.0, v, &u2.matrix, 0.0, f->w);
+    gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, f->w, f->y, 0.0, f->turned);
   }
   if (seen) gsl_matrix_free(seen);
+  if (k) gsl_matrix_free(k);
+  if (v) gsl_matrix_free(v);
+  if (tau) gsl_vector_free(tau);
   return s;
+}
+
+/* T + weight I = F D F'. */
+static pw_status factor(fit *f, double weight, pw_err *err)
+{
+  double *d = f->pivot->data, *l = f->factor->data;
+  for (size_t k = 0; k < f->left; k++) {
+    d[k] = f->diagonal->data[k] + weight;
+    if (k > 0) d[k] -= l[k - 1] * f->beside->data[k - 1];
+    if (!(d[k] > 0.0))
+      return pw_fail(err, PW_E_CONVERGE, "draws",
+                     "response surface: the runs do not tell enough");
+    if (k + 1 < f->left) l[k] = f->beside->data[k] / d[k];
+  }
+  return PW_OK;
+}
+
+/* to[0..n) += factor * from[0..n). */
+static void add_row(double *to, double by, const double *from, size_t n)
+{
+  for (size_t i = 0; i < n; i++)
+    to[i] += by * from[i];
 }
 
 /* Solves with one ridge; it weighs means over the runs, so that it has no unit. */
 static pw_status solve(fit *f, double ridge, pw_err *err)
 {
-  gsl_matrix_const_view u2 = gsl_matrix_const_submatrix(f->u, 0, f->rank, f->n, f->left);
-  const double weight = ridge * (double)f->n;
-  gsl_matrix_memcpy(f->inverse, f->k);
-  for (size_t k = 0; k < f->left; k++)
-    *gsl_matrix_ptr(f->inverse, k, k) += weight;
-  if (gsl_linalg_cholesky_decomp1(f->inverse) != GSL_SUCCESS ||
-      gsl_linalg_cholesky_invert(f->inverse) != GSL_SUCCESS)
-    return pw_fail(err, PW_E_CONVERGE, "draws",
-                   "response surface: the runs do not tell enough");
-  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, f->inverse, f->turned, 0.0, f->solved);
-  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, &u2.matrix, f->inverse, 0.0, f->rotated);
-  gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, weight, &u2.matrix, f->solved, 0.0, f->rest);
+  const double weight = ridge * (double)f->n, *l = f->factor->data, *d = f->pivot->data;
+  pw_status s = factor(f, weight, err);
+  if (s != PW_OK) return s;
+  gsl_matrix_memcpy(f->solved, f->turned);
+  for (size_t k = 1; k < f->left; k++)
+    add_row(gsl_matrix_ptr(f->solved, k, 0), -l[k - 1], gsl_matrix_ptr(f->solved, k - 1, 0),
+            f->n_out);
+  for (size_t k = f->left; k-- > 0;) {
+    double *row = gsl_matrix_ptr(f->solved, k, 0);
+    for (size_t o = 0; o < f->n_out; o++)
+      row[o] /= d[k];
+    if (k + 1 < f->left) add_row(row, -l[k], gsl_matrix_ptr(f->solved, k + 1, 0), f->n_out);
+  }
+  gsl_blas_dgemm(CblasTrans, CblasNoTrans, weight, f->w, f->solved, 0.0, f->rest);
   return PW_OK;
 }
 
+/* The diagonal of W (T + weight I)^-1 W', once factor() is done. */
+static void own_shares(fit *f)
+{
+  double *own = f->own->data, *run = f->run->data;
+  gsl_vector_set_zero(f->own);
+  gsl_vector_set_zero(f->run);
+  for (size_t k = 0; k < f->left; k++) {
+    const double *w = gsl_matrix_const_ptr(f->w, k, 0);
+    const double l = k > 0 ? f->factor->data[k - 1] : 0.0, part = 1.0 / f->pivot->data[k];
+    for (size_t i = 0; i < f->n; i++) {
+      run[i] = w[i] - l * run[i];
+      own[i] += part * run[i] * run[i];
+    }
+  }
+}
+
 /* Leave-one-out residuals into left_out; returns their weighted sum of squares. */
-static double leave_one_out(const fit *f, double ridge, const double focus[], double left_out[])
+static double leave_one_out(fit *f, double ridge, const double focus[], double left_out[])
 {
   double sum = 0.0;
+  own_shares(f);
   for (size_t i = 0; i < f->n; i++) {
-    double own = 0.0;
-    for (size_t k = 0; k < f->left; k++)
-      own += gsl_matrix_get(f->rotated, i, k) * gsl_matrix_get(f->u, i, f->rank + k);
-    double free_share = fmax(1e-6, ridge * (double)f->n * own);
+    double free_share = fmax(1e-6, ridge * (double)f->n * f->own->data[i]);
     for (size_t o = 0; o < f->n_out; o++) {
       double e = gsl_matrix_get(f->rest, i, o) / free_share;
       left_out[i * f->n_out + o] = e;
@@ -168,15 +227,14 @@ static pw_status climb(fit *f, const double focus[], surface *s, double trial[],
 static pw_status tell(fit *f, surface *s, pw_err *err)
 {
   pw_status status = solve(f, s->ridge, err);
-  gsl_matrix *u2y = gsl_matrix_alloc(f->n, f->n_out), *a = gsl_matrix_alloc(f->rank, f->n_out);
-  if (status == PW_OK && !(u2y && a)) status = no_memory(err);
+  gsl_matrix *wy = gsl_matrix_alloc(f->n, f->n_out), *a = gsl_matrix_alloc(f->rank, f->n_out);
+  if (status == PW_OK && !(wy && a)) status = no_memory(err);
   if (status == PW_OK) {
     gsl_matrix_const_view u1 = gsl_matrix_const_submatrix(f->u, 0, 0, f->n, f->rank);
-    gsl_matrix_const_view u2 = gsl_matrix_const_submatrix(f->u, 0, f->rank, f->n, f->left);
     gsl_matrix_const_view r = gsl_matrix_const_submatrix(f->r, 0, 0, f->rank, f->rank);
     gsl_matrix_view b = gsl_matrix_view_array(s->coefficient + f->p * f->n_out, f->q, f->n_out);
-    gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, &u2.matrix, f->solved, 0.0, u2y);
-    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, f->second, u2y, 0.0, &b.matrix);
+    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, f->w, f->solved, 0.0, wy);
+    gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, f->second, wy, 0.0, &b.matrix);
     gsl_matrix_memcpy(f->rest, f->y);
     gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, -1.0, f->second, &b.matrix, 1.0, f->rest);
     gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u1.matrix, f->rest, 0.0, a);
@@ -185,7 +243,7 @@ static pw_status tell(fit *f, surface *s, pw_err *err)
       memcpy(s->coefficient + gsl_permutation_get(f->order, k) * f->n_out,
              gsl_matrix_ptr(a, k, 0), f->n_out * sizeof(double));
   }
-  if (u2y) gsl_matrix_free(u2y);
+  if (wy) gsl_matrix_free(wy);
   if (a) gsl_matrix_free(a);
   return status;
 }
