@@ -90,7 +90,7 @@ typedef struct desk {
   pw_compare *compare;
   pw_range *range;
   pw_year_workspace *workspace;
-  int lanes, failed;
+  int lanes, full, failed;
 } desk;
 
 static void compare(void *data)
@@ -106,8 +106,11 @@ static void compare(void *data)
 static void range(void *data)
 {
   desk *d = data;
-  const pw_range_options o = {
-      .seed = 1, .n_thread = 1, .lanes = d->lanes, .method = PW_RANGE_REDUCED};
+  const pw_range_options o = {.n_draw = d->full ? 512 : 0,
+                              .seed = 1,
+                              .n_thread = 1,
+                              .lanes = d->lanes,
+                              .method = d->full ? PW_RANGE_FULL : PW_RANGE_REDUCED};
   d->failed |=
       pw_range_of(d->compare, d->open.weather, PW_YEAR_DETAILED, &o, d->range, NULL) != PW_OK;
 }
@@ -135,6 +138,8 @@ void bench_lanes(bench *b)
       pw_job_open("examples/harrow_bend", &d.open, NULL) == PW_OK) {
     by_lanes(b, &d, compare, "comparison");
     by_lanes(b, &d, range, "range");
+    d.full = 1;
+    by_lanes(b, &d, range, "range, each its own year");
     pw_compare_free(d.compare);
     pw_job_close(&d.open);
   }
