@@ -11,7 +11,8 @@
 static const double TOLERANCE = 0.002; /* width of the bracket over the value */
 static const size_t CELLS_MAX = 2000000;
 static const double SETTLED = 5e-4; /* relative change of a hollow, at the end */
-static const double AIM = 0.75;     /* of the tolerance, when cells are dealt out */
+/* Of the tolerance, when cells are dealt out: half, so that temperatures, which have no bounds, gain too. */
+static const double AIM = 0.5;
 enum { PASSES_MAX = 14, ROUNDS_MAX = 12, PARTS_MAX = 32 };
 
 typedef struct run {
@@ -26,22 +27,19 @@ typedef struct run {
 
 static void drop_solutions(run *r)
 {
-  free(r->volumes.theta);
-  free(r->elements.theta);
-  r->volumes = r->elements = (frame_solution){0};
+  frame_solution_free(&r->volumes);
+  frame_solution_free(&r->elements);
 }
 
 static pw_status solve_elements(run *r, pw_err *err)
 {
-  free(r->elements.theta);
-  r->elements = (frame_solution){0};
+  frame_solution_free(&r->elements);
   return frame_elements(&r->grid, r->factor_e, &r->elements, err);
 }
 
 static pw_status solve_volumes(run *r, pw_err *err)
 {
-  free(r->volumes.theta);
-  r->volumes = (frame_solution){0};
+  frame_solution_free(&r->volumes);
   return frame_volumes(&r->grid, r->factor_v, &r->volumes, err);
 }
 
@@ -114,8 +112,19 @@ static size_t choose(const frame_grid *g, const double *share_x, const double *s
   return total(parts_x, g->n_x) * total(parts_y, g->n_y);
 }
 
-/* Splits what widens the bracket; *stop when the cells are used up. */
-static pw_status refine(run *r, double want, int *stop, pw_err *err)
+/* The elements' bound lies about half as far from the exact value as the volumes'. */
+static double value_of(const run *r)
+{
+  return (2.0 * r->elements.bound + r->volumes.bound) / 3.0;
+}
+
+static double width_of(const run *r)
+{
+  return (r->elements.bound - r->volumes.bound) / value_of(r);
+}
+
+/* Splits what widens the bracket until the aim is left, or `least` times what there is; *stop when the cells are used up. */
+static pw_status refine(run *r, double least, int *stop, pw_err *err)
 {
   frame_grid *g = &r->grid, finer;
   double *share = malloc((g->n_x + g->n_y) * sizeof *share);
@@ -126,7 +135,9 @@ static pw_status refine(run *r, double want, int *stop, pw_err *err)
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for a grid");
   }
   frame_gap(g, &r->volumes, &r->elements, share, share + g->n_x);
-  size_t cells = choose(g, share, share + g->n_x, want, parts, parts + g->n_x);
+  const double want = fmax(AIM * r->o.tolerance / width_of(r), least);
+  size_t cells = choose(g, share, share + g->n_x, want * (r->elements.bound - r->volumes.bound),
+                        parts, parts + g->n_x);
   pw_status status = PW_OK;
   *stop = cells > r->o.cells_max || cells <= g->n_x * g->n_y;
   if (!*stop) {
@@ -144,11 +155,6 @@ static pw_status refine(run *r, double want, int *stop, pw_err *err)
   return status;
 }
 
-static double width_of(const run *r)
-{
-  return (r->elements.q - r->volumes.q) / ((2.0 * r->elements.q + r->volumes.q) / 3.0);
-}
-
 static pw_status iterate(run *r, pw_section_result *result, pw_err *err)
 {
   pw_status status = frame_grid_first(&r->plane, &r->grid, err);
@@ -157,14 +163,10 @@ static pw_status iterate(run *r, pw_section_result *result, pw_err *err)
     status = settle(r, SETTLED, err);
     if (status == PW_OK) status = solve_volumes(r, err);
     if (status != PW_OK) break;
-    double width = width_of(r);
-    if (width <= r->o.tolerance) break;
+    if (width_of(r) <= r->o.tolerance) break;
     int stop = pass == PASSES_MAX;
     /* singular corners gain less than n^2: far from the aim, go there in two steps */
-    double aim = AIM * r->o.tolerance / width;
-    if (!stop)
-      status = refine(r, (r->elements.q - r->volumes.q) * fmax(aim, pass < 3 ? 0.1 : 0.02),
-                      &stop, err);
+    if (!stop) status = refine(r, pass < 3 ? 0.1 : 0.02, &stop, err);
     if (stop) {
       result->notes |= PW_SECTION_COARSE;
       break;
@@ -199,9 +201,9 @@ static pw_status check_options(const pw_section_options *o, pw_err *err)
 
 static void collect(const run *r, pw_section_result *result)
 {
-  result->low = r->volumes.q;
-  result->high = r->elements.q;
-  result->l2d = (2.0 * r->elements.q + r->volumes.q) / 3.0;
+  result->low = r->volumes.bound;
+  result->high = r->elements.bound;
+  result->l2d = value_of(r);
   result->residual = fmax(r->volumes.residual, r->elements.residual);
   result->n_cell = r->volumes.n;
   result->n_hollow = r->plane.n_hollow;

@@ -90,7 +90,8 @@ typedef struct pw_section_result {
  *
  * Given     section, options (zeroed means the defaults above)
  * Returned  *result: l2d = (2 high + low) / 3; low from cell-centred finite volumes, high from
- *           bilinear elements on the same grid. For given conductivities low <= exact <= high
+ *           bilinear elements on the same grid, each with the parabolas on its edges that lower its
+ *           energy most. For given conductivities low <= exact <= high
  *           (the principles of least complementary and least potential energy).
  * Status    PW_OK; PW_E_DATA as pw_section_check, or a gap without conductance; PW_E_DOMAIN an
  *           option; PW_E_SHAPE too many cells; PW_E_NOMEM; PW_E_CONVERGE. On failure *result is

@@ -246,10 +246,11 @@ pw_status frame_elements(const frame_grid *grid, frame_factor *factor, frame_sol
     balance(&m, solution->theta, &h);
     solution->q = 0.5 * (h.in + h.out);
     solution->residual = fabs(h.in - h.out) / fabs(h.in);
-  } else {
-    free(solution->theta);
-    solution->theta = NULL;
+    double off = 0.0;
+    status = frame_bubbles(grid, solution->theta, 0, &solution->bubble, &off, err);
+    solution->bound = solution->q - off;
   }
+  if (status != PW_OK) frame_solution_free(solution);
   free(m.joined);
   free(m.link);
   free(m.load);

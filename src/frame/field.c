@@ -89,7 +89,8 @@ pw_status frame_field(const pw_section_options *o, const frame_grid *g,
                       pw_section_field *f, pw_err *err)
 {
   size_t cells = g->n_x * g->n_y, nodes = (g->n_x + 1) * (g->n_y + 1);
-  double span = o->t_in - o->t_out;
+  const double span = o->t_in - o->t_out,
+               flux = span * volumes->part; /* that of the low bound */
   *f = (pw_section_field){.n_x = g->n_x, .n_y = g->n_y};
   f->x = malloc((g->n_x + 1) * sizeof *f->x);
   f->y = malloc((g->n_y + 1) * sizeof *f->y);
@@ -110,8 +111,8 @@ pw_status frame_field(const pw_section_options *o, const frame_grid *g,
       const frame_region *r = &g->plane->region[frame_at(g, i, j)];
       int body = frame_is_body(r);
       f->material[c] = r->material;
-      f->flux_x[c] = body ? span * cell_flux(g, volumes->theta, i, j, FRAME_X) : NAN;
-      f->flux_y[c] = body ? span * cell_flux(g, volumes->theta, i, j, FRAME_Y) : NAN;
+      f->flux_x[c] = body ? flux * cell_flux(g, volumes->theta, i, j, FRAME_X) : NAN;
+      f->flux_y[c] = body ? flux * cell_flux(g, volumes->theta, i, j, FRAME_Y) : NAN;
     }
-  return add_stream(g, volumes->theta, span, f->stream, err);
+  return add_stream(g, volumes->theta, flux, f->stream, err);
 }

@@ -117,13 +117,24 @@ size_t frame_factor_bytes(const frame_factor *factor);
 pw_status frame_order(const int *number, size_t n_x, size_t n_y, int diagonal, int *order,
                       pw_err *err);
 
+/* Parabolas on the edges of a grid, 0 where none stands: along[FRAME_X][i * (n_y + 1) + j] on the edge from node (i, j) to
+ * (i + 1, j), along[FRAME_Y][j * (n_x + 1) + i] on that from (i, j) to (i, j + 1). */
+typedef struct frame_bubble {
+  double *along[2];
+} frame_bubble;
+
 /* A solved scheme: theta is 0 outdoors and 1 indoors. */
 typedef struct frame_solution {
-  double *theta;   /* volumes: n_x * n_y cells; elements: (n_x + 1)(n_y + 1) nodes; NAN off */
-  double q;        /* W/(m K): the scheme's coupling */
-  double residual; /* |in - out| / in */
-  size_t n;        /* unknowns */
+  double *theta; /* volumes: n_x * n_y cells; elements: (n_x + 1)(n_y + 1) nodes; NAN off */
+  double q;      /* W/(m K): the scheme's coupling */
+  double
+      bound; /* the same, of the energy with its bubbles: volumes not above, elements not below the exact one */
+  double part;         /* volumes: their fluxes times this have the bound for energy */
+  double residual;     /* |in - out| / in */
+  size_t n;            /* unknowns */
+  frame_bubble bubble; /* volumes: of a stream function */
 } frame_solution;
+void frame_solution_free(frame_solution *solution);
 
 pw_status frame_volumes(const frame_grid *grid, frame_factor *factor, frame_solution *solution,
                         pw_err *err);
@@ -134,8 +145,18 @@ pw_status frame_elements(const frame_grid *grid, frame_factor *factor, frame_sol
  * is there (a body cell's middle or air); 0 for none. *theta is set to the air's, NAN for a body. */
 double frame_face(const frame_grid *grid, size_t i, size_t j, int di, int dj, double *theta);
 
-/* gap.c: how much each column and each row adds to q_elements - q_volumes; all together they sum to
- * it, to rounding. */
+/* Gradient of the volumes at that face of cell (i, j), in its half; positive outward, 0 where nothing passes. */
+double frame_gradient(const frame_grid *grid, const double *theta, size_t i, size_t j, int di,
+                      int dj);
+
+/* bubbles.c: those of least energy beside theta, the elements' temperatures or (stream) the volumes' fluxes, and what they take
+ * off the energy. */
+pw_status frame_bubbles(const frame_grid *grid, const double *theta, int stream,
+                        frame_bubble *bubble, double *off, pw_err *err);
+void frame_bubbles_free(frame_bubble *bubble);
+
+/* gap.c: how much each column and each row adds to the bracket, elements' bound less volumes'; all together they sum to it, to
+ * rounding. */
 void frame_gap(const frame_grid *grid, const frame_solution *volumes,
                const frame_solution *elements, double *by_column, double *by_row);
 

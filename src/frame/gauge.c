@@ -131,6 +131,8 @@ void frame_gauge(const pw_section *section, const pw_section_options *o, const f
       look_face(&a, i, j, 0, -1);
       look_face(&a, i, j, 0, 1);
     }
+  /* each face's share of what both schemes let through, of the value that their bubbles gave */
+  const double better = r->l2d / ((2.0 * elements->q + volumes->q) / 3.0);
   double span = o->t_in - o->t_out;
   r->f_rsi = a.coldest;
   r->coldest = o->t_out + span * a.coldest;
@@ -143,9 +145,9 @@ void frame_gauge(const pw_section *section, const pw_section_options *o, const f
   r->other_sight_line = p->two ? p->start : (double)NAN;
   r->b_frame = fabs(p->sight - p->start);
   r->b_glass = fabs(p->end - p->sight);
-  r->u_frame = a.frame / r->b_frame;
+  r->u_frame = better * a.frame / r->b_frame;
   int band = r->b_glass >= PW_EDGE_BAND - SNAP;
-  r->u_edge = band ? a.edge / (p->two ? 2.0 * PW_EDGE_BAND : PW_EDGE_BAND) : NAN;
+  r->u_edge = band ? better * a.edge / (p->two ? 2.0 * PW_EDGE_BAND : PW_EDGE_BAND) : NAN;
   r->u_glass = o->u_glass > 0.0 ? o->u_glass : end_of_glass(g);
   r->u_panel_frame = NAN;
   if (end_is_panel(section, p) && !p->two) /* ISO 10077-2:2012 Annex C; METHODS.md 1 */

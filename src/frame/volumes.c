@@ -1,6 +1,6 @@
 /* Cell-centred finite volumes: heat over a face is the drop between cell middles over the two
- * half-cell resistances in series. The flux field balances in every cell, so that the heat comes
- * from below (least complementary energy, integrated by the trapezoidal rule, which errs upward). */
+ * half-cell resistances in series. The flux field balances in every cell, so that heat squared over its complementary
+ * energy, of a flux straight from face to face, is not above the exact heat at a difference of 1 K. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -24,6 +24,18 @@ double frame_face(const frame_grid *g, size_t i, size_t j, int di, int dj, doubl
   if (!frame_is_body(there)) return 0.0;
   double depth2 = di ? g->x[i2 + 1] - g->x[i2] : g->y[j2 + 1] - g->y[j2];
   return length / (0.5 * depth / here->k + 0.5 * depth2 / there->k);
+}
+
+double frame_gradient(const frame_grid *g, const double *theta, size_t i, size_t j, int di,
+                      int dj)
+{
+  double air, conductance = frame_face(g, i, j, di, dj, &air);
+  if (conductance == 0.0) return 0.0;
+  const double length = di ? g->y[j + 1] - g->y[j] : g->x[i + 1] - g->x[i];
+  size_t there = (size_t)((ptrdiff_t)(j * g->n_x + i) + di + dj * (ptrdiff_t)g->n_x);
+  double t2 = isnan(air) ? theta[there] : air;
+  return conductance * (t2 - theta[j * g->n_x + i]) /
+         (length * g->plane->region[frame_at(g, i, j)].k);
 }
 
 /* Cell numbers by place, -1 outside the body. */
@@ -86,6 +98,41 @@ static void balance(const frame_grid *g, const double *theta, double *in, double
     }
 }
 
+/* The fluxes f of a cell's faces are taken to be straight from face to face; the scheme counts half of each square, a sixth
+ * of (f1 - f0)^2 more than they hold: that much, over all cells. */
+static double surplus(const frame_grid *g, const double *theta)
+{
+  double sum = 0.0;
+  for (size_t j = 0; j < g->n_y; j++)
+    for (size_t i = 0; i < g->n_x; i++) {
+      const frame_region *r = &g->plane->region[frame_at(g, i, j)];
+      if (!frame_is_body(r)) continue;
+      double h_x = g->x[i + 1] - g->x[i], h_y = g->y[j + 1] - g->y[j];
+      double x = frame_gradient(g, theta, i, j, -1, 0) + frame_gradient(g, theta, i, j, 1, 0);
+      double y = frame_gradient(g, theta, i, j, 0, -1) + frame_gradient(g, theta, i, j, 0, 1);
+      sum += r->k * h_x * h_y * (x * x + y * y) / 6.0;
+    }
+  return sum;
+}
+
+/* Heat squared over energy: the least energy for that heat is at least heat squared over the exact coupling. */
+static pw_status bound_of(const frame_grid *g, frame_solution *s, pw_err *err)
+{
+  double off = 0.0;
+  pw_status status = frame_bubbles(g, s->theta, 1, &s->bubble, &off, err);
+  if (status != PW_OK) return status;
+  s->part = s->q / (s->q - surplus(g, s->theta) - off);
+  s->bound = s->q * s->part;
+  return PW_OK;
+}
+
+void frame_solution_free(frame_solution *s)
+{
+  free(s->theta);
+  frame_bubbles_free(&s->bubble);
+  *s = (frame_solution){0};
+}
+
 pw_status frame_volumes(const frame_grid *grid, frame_factor *factor, frame_solution *solution,
                         pw_err *err)
 {
@@ -113,10 +160,9 @@ pw_status frame_volumes(const frame_grid *grid, frame_factor *factor, frame_solu
     solution->q = 0.5 * (in + out);
     solution->residual = fabs(in - out) / fabs(in);
     solution->n = n;
-  } else {
-    free(solution->theta);
-    solution->theta = NULL;
+    status = bound_of(grid, solution, err);
   }
+  if (status != PW_OK) frame_solution_free(solution);
   frame_matrix_free(&a);
   free(b);
   free(number);
