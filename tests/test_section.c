@@ -102,6 +102,7 @@ static void on_grid(const pw_section *s, int splits, double bound[2], double pla
   assert_int_equal(frame_factor_new(&f_e, &err), PW_OK);
   assert_int_equal(frame_volumes(&g, f_v, &v, &err), PW_OK);
   assert_int_equal(frame_elements(&g, f_e, &e, &err), PW_OK);
+  assert_int_equal(frame_elements_bound(&g, &e, &err), PW_OK);
   double *share = calloc(g.n_x + g.n_y, sizeof *share);
   assert_non_null(share);
   frame_gap(&g, &v, &e, share, share + g.n_x);

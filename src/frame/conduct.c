@@ -55,6 +55,7 @@ static pw_status settle(run *r, double enough, pw_err *err)
                                     &r->change, err);
     if (r->change <= enough) break;
   }
+  if (status == PW_OK) status = frame_elements_bound(&r->grid, &r->elements, err);
   return status;
 }
 

@@ -246,15 +246,22 @@ pw_status frame_elements(const frame_grid *grid, frame_factor *factor, frame_sol
     balance(&m, solution->theta, &h);
     solution->q = 0.5 * (h.in + h.out);
     solution->residual = fabs(h.in - h.out) / fabs(h.in);
-    double off = 0.0;
-    status = frame_bubbles(grid, solution->theta, 0, &solution->bubble, &off, err);
-    solution->bound = solution->q - off;
+  } else {
+    frame_solution_free(solution);
   }
-  if (status != PW_OK) frame_solution_free(solution);
   free(m.joined);
   free(m.link);
   free(m.load);
   free(m.held);
   free(number);
+  return status;
+}
+
+pw_status frame_elements_bound(const frame_grid *grid, frame_solution *solution, pw_err *err)
+{
+  double off = 0.0;
+  frame_bubbles_free(&solution->bubble);
+  pw_status status = frame_bubbles(grid, solution->theta, 0, &solution->bubble, &off, err);
+  solution->bound = solution->q - off;
   return status;
 }

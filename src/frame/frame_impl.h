@@ -140,6 +140,8 @@ pw_status frame_volumes(const frame_grid *grid, frame_factor *factor, frame_solu
                         pw_err *err);
 pw_status frame_elements(const frame_grid *grid, frame_factor *factor, frame_solution *solution,
                          pw_err *err);
+/* The bound of the elements, which frame_volumes has of its own: for hollows that still change it is not asked. */
+pw_status frame_elements_bound(const frame_grid *grid, frame_solution *solution, pw_err *err);
 
 /* Conductance per metre from the middle of cell (i, j) through its face towards di, dj to whatever
  * is there (a body cell's middle or air); 0 for none. *theta is set to the air's, NAN for a body. */
