@@ -52,7 +52,8 @@ typedef struct lane_glass {
 typedef struct lane_room {
   size_t n_part, n_window, n;
   double step;
-  int lawful; /* 1: a lane has an indoor form beside still air; else no law is read */
+  int lawful;  /* 1: a lane has an indoor form beside still air; else no law is read */
+  int powered; /* 1: a lane's law has a power other than 0 */
   vd area[ROOM_FACES], share[ROOM_FACES], beam[ROOM_FACES], diffuse[ROOM_FACES];
   vd beam_out, diffuse_out, air_heat;
   lane_law law[ROOM_FACES];
@@ -173,6 +174,7 @@ static inline void lane_put_room(lane_room *to, size_t l, const room *r)
   to->n = r->n;
   to->step = r->step;
   if (r->film_in != PW_FILM_IN_STILL) to->lawful = 1;
+  if (r->film_in != PW_FILM_IN_STILL && r->film_in != PW_FILM_IN_FIXED) to->powered = 1;
   v_put(&to->beam_out, l, r->beam_out);
   v_put(&to->diffuse_out, l, r->diffuse_out);
   v_put(&to->air_heat, l, r->air_heat);

@@ -186,8 +186,8 @@ static inline vd indoor_film(const lane_room *r, size_t i)
   if (!r->lawful) return h;
   const lane_law *w = &r->law[i];
   vm lively = v_less(none, dt * r->tilt[i].up), cold = v_less(dt, none);
-  vd law =
-      v_pick(lively, w->c[1], w->c[0]) * v_power(v_abs(dt), v_pick(lively, w->e[1], w->e[0]));
+  vd law = v_pick(lively, w->c[1], w->c[0]);
+  if (r->powered) law *= v_power(v_abs(dt), v_pick(lively, w->e[1], w->e[0])); /* x^0: 1 */
   return v_pick((cold & w->below) | (~cold & w->above), law, h);
 }
 

@@ -290,7 +290,8 @@ static size_t move_all(const range_case *rc, const double v[IN_COUNT], year_hous
   return n;
 }
 
-/* What houses that stand side by side have in common: film and both skies outdoors, and the hours that are cut. */
+/* What houses that stand side by side have in common: film and both skies outdoors, and the hours that are cut. Films indoors
+ * that need no power by themselves: beside another its lanes would work out the other's. */
 static uint64_t kind_of(const void *context, const double u[])
 {
   static const pw_form_kind kind[] = {PW_FORM_FILM_OUT, PW_FORM_SKY_LIGHT, PW_FORM_SKY_COLD};
@@ -302,6 +303,8 @@ static uint64_t kind_of(const void *context, const double u[])
   range_values(context, u, v);
   for (size_t k = 0; k < sizeof kind / sizeof kind[0]; k++)
     number = number * RANGE_FORMS_MAX + (uint64_t)v[IN_FORM + kind[k]];
+  const int in = form_of(v, PW_FORM_FILM_IN);
+  number = 3 * number + (in == PW_FILM_IN_STILL ? 0 : in == PW_FILM_IN_FIXED ? 1 : 2);
   move_set_points(rc, v, &h);
   house_cut(&h, cut);
   for (size_t i = 0; i < 24; i++)
