@@ -18,7 +18,7 @@ OTHER = {"+": ("operator", "-"), "-": ("operator", "+"), "*": ("operator", "/"),
          "==": ("compare", "!="), "!=": ("compare", "=="), "&&": ("logic", "||"), "||": ("logic", "&&")}
 BY_ONE = {"<": "<=", "<=": "<", ">": ">=", ">=": ">"}
 KEYWORDS = set("return goto case default if for while do switch static const typedef else sizeof struct enum free".split())
-EVEN = set("strcmp strncmp memcmp fmin fmax hypot calloc".split())
+EVEN = set("strcmp strncmp memcmp fmin fmax hypot pw_hypot calloc".split())
 WORD = re.compile(r"[A-Za-z_]\w*$")
 
 
