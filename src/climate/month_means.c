@@ -132,8 +132,8 @@ pw_status pw_month_walls_spread(const double area[8], pw_month_spread *spread, p
     k = 0;
     double hourly = mix(area, w.hourly);
     if (!(hourly > 0.0)) return pw_fail(err, PW_E_DOMAIN, "area", "no area on any wall");
+    if (!isfinite(hourly)) return pw_fail(err, PW_E_DOMAIN, "area", "areas beyond all walls");
     double ratio = mix(area, w.made) / hourly * (mix(around, w.hourly) / mix(around, w.made));
-    if (!isfinite(ratio)) return pw_fail(err, PW_E_DOMAIN, "area", "areas beyond all walls");
     sum += ratio;
     square += ratio * ratio;
     s.stations++;

@@ -96,7 +96,10 @@ static pw_status linear(const change_view *v, pw_change_fit *f, double e[], pw_e
   for (int side = 0; side < 2; side++) {
     size_t c = column_of[side];
     f->slope[side] = c ? fit.coefficient[c] : 0.0;
-    f->t[side] = c ? f->slope[side] / (f->s * sqrt(fit.inverse[c * p + c])) : (double)NAN;
+    const double doubt = c ? f->s * sqrt(fit.inverse[c * p + c]) : 0.0;
+    f->t[side] = doubt > 0.0             ? f->slope[side] / doubt
+                 : f->slope[side] != 0.0 ? copysign(INFINITY, f->slope[side])
+                                         : (double)NAN;
   }
   for (size_t k = 0; k < v->n; k++) {
     e[k] = y[k];
