@@ -120,10 +120,12 @@ static pw_status reduce(fit *f, pw_err *err)
     gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u2.matrix, f->second, 0.0, seen);
     gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1.0, seen, seen, 0.0, k);
     if (gsl_linalg_symmtd_decomp(k, tau) != GSL_SUCCESS ||
-        gsl_linalg_symmtd_unpack(k, tau, v, f->diagonal, f->beside) != GSL_SUCCESS)
+        gsl_linalg_symmtd_unpack(k, tau, v, f->diagonal, f->beside) != GSL_SUCCESS) {
       s = pw_fail(err, PW_E_CONVERGE, "draws", "response surface: the runs do not tell enough");
-    gsl_blas_dgemm(CblasTrans, CblasTrans, 1.0, v, &u2.matrix, 0.0, f->w);
-    gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, f->w, f->y, 0.0, f->turned);
+    } else {
+      gsl_blas_dgemm(CblasTrans, CblasTrans, 1.0, v, &u2.matrix, 0.0, f->w);
+      gsl_blas_dgemm(CblasNoTrans, CblasNoTrans, 1.0, f->w, f->y, 0.0, f->turned);
+    }
   }
   if (seen) gsl_matrix_free(seen);
   if (k) gsl_matrix_free(k);
@@ -147,7 +149,7 @@ static pw_status factor(fit *f, double weight, pw_err *err)
   return PW_OK;
 }
 
-/* to[0..n) += factor * from[0..n). */
+/* to[0..n) += by * from[0..n). */
 static void add_row(double *to, double by, const double *from, size_t n)
 {
   for (size_t i = 0; i < n; i++)
