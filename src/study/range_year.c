@@ -325,7 +325,7 @@ static pw_status years(const void *context, void *space, size_t n, const double 
 {
   const range_case *rc = context;
   range_room *room = space;
-  double v[IN_COUNT];
+  double v[IN_COUNT] = {0.0};
   size_t n_window = 0;
   for (size_t i = 0; i < n; i++) {
     range_values(rc, u + i * rc->n_in, v);
