@@ -85,7 +85,7 @@ else
   echo "lint: clang-format is not installed, layout not checked"
 fi
 if command -v cppcheck >/dev/null 2>&1; then
-  cppcheck --quiet --error-exitcode=1 --std=c11 --enable=warning,portability --inline-suppr -Iinclude -Isrc src || fail "cppcheck"
+  cppcheck --quiet -j "$(nproc)" --error-exitcode=1 --std=c11 --enable=warning,portability --inline-suppr -Iinclude -Isrc src || fail "cppcheck"
 else
   echo "lint: cppcheck is not installed, not run"
 fi

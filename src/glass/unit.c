@@ -127,8 +127,8 @@ static void newton_step(const balance *b, const state *x, double step[])
     upper[s] = x->link[s + 1].by_in * inverse;
     step[s] = (x->imbalance[s] + (s > 0 ? lower * step[s - 1] : 0.0)) * inverse;
   }
-  for (size_t s = b->n; s-- > 1;)
-    step[s - 1] += upper[s - 1] * step[s];
+  for (size_t s = b->n; s > 1; s--)
+    step[s - 2] += upper[s - 2] * step[s - 1];
 }
 
 /* Temperatures in proportion to usual resistances. */
