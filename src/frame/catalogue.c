@@ -9,8 +9,10 @@
  * enums here. */
 #define U_FRAME(word) pw_ref_glazing_handbook_frame_u__frame_##word
 #define U_SPACER(word) pw_ref_glazing_handbook_frame_u__spacer_##word
+#define U_GLAZING(word) pw_ref_glazing_handbook_frame_u__glazing_##word
 #define PSI_FRAME(word) pw_ref_glazing_iso10077_psi__frame_##word
 #define PSI_SPACER(word) pw_ref_glazing_iso10077_psi__spacer_##word
+#define PSI_GLAZING(word) pw_ref_glazing_iso10077_psi__glazing_##word
 
 /* The trade's names and the words of the rows they are read from. */
 static const struct {
@@ -79,7 +81,9 @@ pw_status pw_catalogue_frame_u(pw_frame_kind kind, pw_operator operator_, size_t
 {
   pw_status s = check(kind, spacer, n_pane, err);
   if (s != PW_OK) return s;
-  unsigned glazing = n_pane > 3 ? 2 : (unsigned)n_pane - 1; /* single, double, triple */
+  unsigned glazing = n_pane == 1   ? U_GLAZING(single)
+                     : n_pane == 2 ? U_GLAZING(double)
+                                   : U_GLAZING(triple);
   unsigned product = operator_ == PW_FIXED ? pw_ref_glazing_handbook_frame_u__product_fixed
                                            : pw_ref_glazing_handbook_frame_u__product_operable;
   /* A single pane has no spacer: the table keeps it with the metal rows. */
@@ -136,7 +140,10 @@ pw_status pw_catalogue_psi(pw_frame_kind kind, pw_spacer spacer, size_t n_pane, 
   pw_status s = check(kind, spacer, n_pane, err);
   if (s != PW_OK) return s;
   unsigned word = n_pane == 1 ? PSI_SPACER(none) : spacers[spacer].iso10077;
-  unsigned glazing = n_pane == 1 ? 0 : low_e ? 2 : 1; /* single, uncoated, low-e */
+  unsigned glazing = n_pane == 1 ? PSI_GLAZING(single)
+                     : low_e
+                         ? PSI_GLAZING(double_1_pane_low_e_or_triple_2_panes_low_e_air_or_gas)
+                         : PSI_GLAZING(double_triple_uncoated_air_or_gas);
   for (size_t i = 0; i < pw_ref_glazing_iso10077_psi__n; i++) {
     const pw_ref_glazing_iso10077_psi_row *r = &pw_ref_glazing_iso10077_psi[i];
     if (r->frame == frame[kind].iso10077 && r->spacer == word && r->glazing == glazing) {

@@ -113,10 +113,9 @@ static size_t choose(const frame_grid *g, const double *share_x, const double *s
   return total(parts_x, g->n_x) * total(parts_y, g->n_y);
 }
 
-/* The elements' bound lies about half as far from the exact value as the volumes'. */
 static double value_of(const run *r)
 {
-  return (2.0 * r->elements.bound + r->volumes.bound) / 3.0;
+  return frame_weigh(r->elements.bound, r->volumes.bound);
 }
 
 static double width_of(const run *r)

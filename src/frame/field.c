@@ -8,16 +8,10 @@
 /* Mean flux of a cell by the volumes, W/m2 per K between the air zones, positive along the axis. */
 static double cell_flux(const frame_grid *g, const double *theta, size_t i, size_t j, int axis)
 {
-  double sum = 0.0, length = axis == FRAME_X ? g->y[j + 1] - g->y[j] : g->x[i + 1] - g->x[i];
-  for (int side = -1; side <= 1; side += 2) {
-    int di = axis == FRAME_X ? side : 0, dj = axis == FRAME_X ? 0 : side;
-    double air, conductance = frame_face(g, i, j, di, dj, &air);
-    if (conductance == 0.0) continue;
-    size_t there = (size_t)((ptrdiff_t)(j * g->n_x + i) + di + dj * (ptrdiff_t)g->n_x);
-    double t2 = isnan(air) ? theta[there] : air;
-    sum += side * conductance * (theta[j * g->n_x + i] - t2) / length;
-  }
-  return 0.5 * sum;
+  const int di = axis == FRAME_X, dj = axis == FRAME_Y;
+  const double k = g->plane->region[frame_at(g, i, j)].k;
+  return 0.5 * k *
+         (frame_gradient(g, theta, i, j, -di, -dj) - frame_gradient(g, theta, i, j, di, dj));
 }
 
 /* Heat per kelvin through the grid edge from node (i, j) one step along `axis`, positive to the right

@@ -143,6 +143,12 @@ pw_status frame_elements(const frame_grid *grid, frame_factor *factor, frame_sol
 /* The bound of the elements, which frame_volumes has of its own: for hollows that still change it is not asked. */
 pw_status frame_elements_bound(const frame_grid *grid, frame_solution *solution, pw_err *err);
 
+/* What the elements and the volumes say of one thing: the first lie about half as far from the exact value. */
+static inline double frame_weigh(double elements, double volumes)
+{
+  return (2.0 * elements + volumes) / 3.0;
+}
+
 /* Conductance per metre from the middle of cell (i, j) through its face towards di, dj to whatever
  * is there (a body cell's middle or air); 0 for none. *theta is set to the air's, NAN for a body. */
 double frame_face(const frame_grid *grid, size_t i, size_t j, int di, int dj, double *theta);

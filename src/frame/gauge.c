@@ -47,7 +47,7 @@ static void look_face(gauge *a, size_t i, size_t j, int di, int dj)
   const frame_region *zone =
       &g->plane->region[frame_at(g, (size_t)((ptrdiff_t)i + di), (size_t)((ptrdiff_t)j + dj))];
   double mean = 0.5 * (a->node_theta[j1 * m + i1] + a->node_theta[j2 * m + i2]);
-  if (zone->r > 0.0) heat = (2.0 * length * (air - mean) / zone->r + heat) / 3.0;
+  if (zone->r > 0.0) heat = frame_weigh(length * (air - mean) / zone->r, heat);
   int across_y = g->plane->axis == FRAME_X;
   add_heat(a, across_y ? 0.5 * (g->y[j1] + g->y[j2]) : 0.5 * (g->x[i1] + g->x[i2]), heat);
   look_node(a, i1, j1);
@@ -132,7 +132,7 @@ void frame_gauge(const pw_section *section, const pw_section_options *o, const f
       look_face(&a, i, j, 0, 1);
     }
   /* each face's share of what both schemes let through, of the value that their bubbles gave */
-  const double better = r->l2d / ((2.0 * elements->q + volumes->q) / 3.0);
+  const double better = r->l2d / frame_weigh(elements->q, volumes->q);
   double span = o->t_in - o->t_out;
   r->f_rsi = a.coldest;
   r->coldest = o->t_out + span * a.coldest;

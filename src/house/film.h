@@ -136,6 +136,15 @@ static inline film_law film_in_law(pw_film_in form, double up, int lively, doubl
                   : (film_law){scale * 0.704 / pw_power(size, 0.601), 0.133};
 }
 
+/* What a step works out for the form beside still air: nothing, constants, powers. */
+enum { FILM_IN_NOTHING = 0, FILM_IN_CONSTANTS, FILM_IN_POWERS };
+static inline int film_in_needs(pw_film_in form)
+{
+  return form == PW_FILM_IN_STILL   ? FILM_IN_NOTHING
+         : form == PW_FILM_IN_FIXED ? FILM_IN_CONSTANTS
+                                    : FILM_IN_POWERS;
+}
+
 /* Is the form in force at this face? A heated room's serves faces colder than its air, the floor not. */
 static inline int film_in_serves(pw_film_in form, double up, double dt)
 {

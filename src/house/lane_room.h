@@ -52,8 +52,7 @@ typedef struct lane_glass {
 typedef struct lane_room {
   size_t n_part, n_window, n;
   double step;
-  int lawful;  /* 1: a lane has an indoor form beside still air; else no law is read */
-  int powered; /* 1: a lane's law has a power other than 0 */
+  int film_needs; /* the most of film_in_needs over the lanes */
   vd area[ROOM_FACES], share[ROOM_FACES], beam[ROOM_FACES], diffuse[ROOM_FACES];
   vd beam_out, diffuse_out, air_heat;
   lane_law law[ROOM_FACES];
@@ -173,8 +172,7 @@ static inline void lane_put_room(lane_room *to, size_t l, const room *r)
   to->n_window = r->n_window;
   to->n = r->n;
   to->step = r->step;
-  if (r->film_in != PW_FILM_IN_STILL) to->lawful = 1;
-  if (r->film_in != PW_FILM_IN_STILL && r->film_in != PW_FILM_IN_FIXED) to->powered = 1;
+  if (film_in_needs(r->film_in) > to->film_needs) to->film_needs = film_in_needs(r->film_in);
   v_put(&to->beam_out, l, r->beam_out);
   v_put(&to->diffuse_out, l, r->diffuse_out);
   v_put(&to->air_heat, l, r->air_heat);

@@ -183,11 +183,12 @@ static inline vd still_film(const lane_room *r, size_t i, vd dt)
 static inline vd indoor_film(const lane_room *r, size_t i)
 {
   vd dt = r->t_in[i] - r->t_air, h = still_film(r, i, dt), none = v_all(0.0);
-  if (!r->lawful) return h;
+  if (r->film_needs == FILM_IN_NOTHING) return h;
   const lane_law *w = &r->law[i];
   vm lively = v_less(none, dt * r->tilt[i].up), cold = v_less(dt, none);
   vd law = v_pick(lively, w->c[1], w->c[0]);
-  if (r->powered) law *= v_power(v_abs(dt), v_pick(lively, w->e[1], w->e[0])); /* x^0: 1 */
+  if (r->film_needs == FILM_IN_POWERS) /* a constant beside it: x^0 is 1 */
+    law *= v_power(v_abs(dt), v_pick(lively, w->e[1], w->e[0]));
   return v_pick((cold & w->below) | (~cold & w->above), law, h);
 }
 

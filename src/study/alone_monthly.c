@@ -61,7 +61,7 @@ void alone_moments_of(const alone_sun *s, alone_moments *moments)
 typedef struct lit_window {
   int facade[2];
   double x; /* the share of the second */
-  int deep;
+  int from; /* the first slope with shade; ALONE_SLOPES: none */
   float shaded[ALONE_SLOPES];
 } lit_window;
 
@@ -69,10 +69,11 @@ static lit_window light_of(const alone_lane *l)
 {
   double turn = fmod(fmod(l->facing_deg, 360.0) + 360.0, 360.0) / 10.0;
   int f = (int)turn % ALONE_FACADES;
-  lit_window w = {{f, (f + 1) % ALONE_FACADES}, turn - floor(turn), l->deep > 0.0f, {0.0f}};
-  for (int j = 0; w.deep && j < ALONE_SLOPES; j++) {
-    float drop = l->deep * alone_slope[j] - l->gap;
-    w.shaded[j] = drop > 0.0f ? (drop < 1.0f ? drop : 1.0f) : 0.0f;
+  lit_window w = {{f, (f + 1) % ALONE_FACADES}, turn - floor(turn), ALONE_SLOPES, {0.0f}};
+  while (l->deep > 0.0f && w.from > 0) { /* the steeper the sun, the more */
+    float drop = l->deep * alone_slope[w.from - 1] - l->gap;
+    if (!(drop > 0.0f)) break;
+    w.shaded[--w.from] = drop < 1.0f ? drop : 1.0f;
   }
   return w;
 }
@@ -82,9 +83,8 @@ static void lit_by_angle(const alone_moments *q, int f, int m, const lit_window 
                          float out[10])
 {
   memcpy(out, q->open[f][m], 10 * sizeof *out);
-  for (int j = 0; w->deep && j < ALONE_SLOPES; j++) {
+  for (int j = w->from; j < ALONE_SLOPES; j++) {
     const float *direct = q->direct[f][m][j], shaded = w->shaded[j];
-    if (!(shaded > 0.0f)) continue;
     for (int k = 0; k < 8; k++) /* eight at once */
       out[k] -= shaded * direct[k];
     out[8] -= shaded * direct[8];

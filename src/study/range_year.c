@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "house/cut.h"
+#include "house/film.h"
 #include "house/wall.h"
 #include "study/compare_impl.h"
 #include "study/range_impl.h"
@@ -303,8 +304,7 @@ static uint64_t kind_of(const void *context, const double u[])
   range_values(context, u, v);
   for (size_t k = 0; k < sizeof kind / sizeof kind[0]; k++)
     number = number * RANGE_FORMS_MAX + (uint64_t)v[IN_FORM + kind[k]];
-  const int in = form_of(v, PW_FORM_FILM_IN);
-  number = 3 * number + (in == PW_FILM_IN_STILL ? 0 : in == PW_FILM_IN_FIXED ? 1 : 2);
+  number = 3 * number + (uint64_t)film_in_needs((pw_film_in)form_of(v, PW_FORM_FILM_IN));
   move_set_points(rc, v, &h);
   house_cut(&h, cut);
   for (size_t i = 0; i < 24; i++)
