@@ -56,7 +56,7 @@ typedef struct part_back {
 } part_back;
 
 /* What a part's inner face takes per K and gives. */
-static inline void part_face(const lane_part *p, const lane_drive *d, vd sun, vd *k, vd *j,
+static inline void part_face(lane_part *p, const lane_drive *d, vd sun, vd *k, vd *j,
                              part_back *back)
 {
   vd flux[2];
@@ -276,7 +276,7 @@ static inline void follow(lane_room *r, const room_work *w)
     glass_faces(&r->glass[g], r->t_in[np + g]);
 }
 
-/* Takes the walls to the end of the step and tells the flows. */
+/* Keeps the faces for what the walls remember and tells the flows. */
 static inline void settle(lane_room *r, const lane_drive *d, const room_work *w,
                           lane_flow *flow)
 {
@@ -285,11 +285,9 @@ static inline void settle(lane_room *r, const lane_drive *d, const room_work *w,
   for (size_t i = 0; i < np; i++) {
     lane_part *p = &r->part[i];
     const part_back *b = &w->back[i];
-    const vd t[2] = {p->t_out, r->t_in[i]};
-    lane_advance(p->n_mode, p->mode, p->was, t);
-    p->was[0] = t[0];
-    p->was[1] = t[1];
-    flow->opaque += r->area[i] * (b->e - b->h * t[p->outside == PW_OUTSIDE_GROUND]);
+    p->was[0] = p->t_out;
+    p->was[1] = r->t_in[i];
+    flow->opaque += r->area[i] * (b->e - b->h * p->was[p->outside == PW_OUTSIDE_GROUND]);
   }
   for (size_t g = 0; g < r->n_window; g++) {
     size_t i = np + g;

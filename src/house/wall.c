@@ -210,27 +210,38 @@ void pw_wall_steady(const pw_wall *wall, const double t_surface[2], double state
                (1.0 - wall->keep[k]);
 }
 
-static void take_state(lane_mode mode[], const pw_wall *wall, const double state[])
+/* A wall of one lane, its values at the faces of the step before. */
+typedef struct one_wall {
+  lane_mode mode[PW_MODES_MAX];
+  lane_lead lead[PW_MODES_MAX];
+  vd past[4];
+} one_wall;
+
+static void take_state(one_wall *to, const pw_wall *wall, const double state[],
+                       const double before[2])
 {
-  lane_put_modes(mode, 0, wall);
+  lane_put_modes(to->mode, to->lead, to->past, 0, wall);
   for (size_t k = 0; k < wall->n_mode; k++)
-    v_put(&mode[k].state, 0, state[k]);
+    v_put(&to->mode[k].value, 0, state[k]);
+  lane_of_state(wall->n_mode, to->mode, to->lead, before);
 }
 
 void pw_wall_recall(const pw_wall *wall, const double state[], const double before[2],
                     double flux[2])
 {
-  lane_mode mode[PW_MODES_MAX];
-  take_state(mode, wall, state);
-  lane_recall(wall->n_mode, mode, wall->past, before, flux);
+  one_wall one;
+  take_state(&one, wall, state, before);
+  lane_recall(wall->n_mode, one.mode, one.past, before, flux);
 }
 
 void pw_wall_step(const pw_wall *wall, const double before[2], const double now[2],
                   double state[])
 {
-  lane_mode mode[PW_MODES_MAX];
-  take_state(mode, wall, state);
-  lane_advance(wall->n_mode, mode, before, now);
+  one_wall one;
+  double flux[2];
+  take_state(&one, wall, state, before);
+  lane_recall(wall->n_mode, one.mode, one.past, before, flux);
+  lane_to_state(wall->n_mode, one.mode, one.lead, now);
   for (size_t k = 0; k < wall->n_mode; k++)
-    state[k] = v_get(mode[k].state, 0);
+    state[k] = v_get(one.mode[k].value, 0);
 }

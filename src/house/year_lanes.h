@@ -431,7 +431,10 @@ static void live(run *q, double walls[])
   int days = q->c[0]->options.warm_up_days, warm = 24 * (days > 0 ? days : 14);
   for (size_t l = 0; l < LANES; l++)
     start(q, l, PW_HOURS - warm);
-  if (q->cut[0]) lane_swap_pace(&q->room, q->pace);
+  if (q->cut[0]) {
+    lane_keep_faces(&q->room, q->pace);
+    lane_swap_pace(&q->room, q->pace, q->pace->face);
+  }
   for (int i = PW_HOURS - warm; i < PW_HOURS; i++) {
     load_hour(q, i);
     run_hour(q, i, &h);
