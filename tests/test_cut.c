@@ -119,25 +119,23 @@ static void faces_go_from_step_to_step(void **state)
   r.part[0].was[1] = 10.0;
   lane_keep_faces(&r, &p);
   r.part[0].was[1] = 14.0;
-  r.part[0].mode[1].value = 7.0 - hour.drive[1][1] * 14.0; /* a state of 7 */
+  r.part[0].value[1] = 7.0 - hour.drive[1][1] * 14.0; /* a state of 7 */
   lane_quicken(&r, &p);
   pw_assert_near(r.part[0].was[1], 15.5, 1e-12, "last quarter", "hand sum");
-  assert_true(r.step == 900.0 && r.part[0].direct[1][1] == quarter.direct[1][1]);
-  assert_true(r.part[0].mode[1].keep == quarter.keep[1]);
-  pw_assert_near(r.part[0].mode[1].value + quarter.drive[1][1] * 15.5, 7.0, 1e-12, "state",
-                 "kept");
+  assert_true(r.step == 900.0 && r.part[0].wall->direct[1][1] == quarter.direct[1][1]);
+  assert_true(r.part[0].wall->mode[1].keep == quarter.keep[1]);
+  pw_assert_near(r.part[0].value[1] + quarter.drive[1][1] * 15.5, 7.0, 1e-12, "state", "kept");
   lane_no_faces(&r, &p);
   for (int k = 0; k < HOUSE_CUT; k++) {
     r.part[0].was[1] = faces[k];
     lane_add_faces(&r, &p);
   }
-  r.part[0].mode[1].value = 7.0 - quarter.drive[1][1] * 20.0;
+  r.part[0].value[1] = 7.0 - quarter.drive[1][1] * 20.0;
   lane_slow(&r, &p);
   pw_assert_near(r.part[0].was[1], 18.0, 1e-12, "the hour", "hand sum");
-  assert_true(r.step == 3600.0 && r.part[0].direct[0][1] == hour.direct[0][1]);
-  assert_true(r.part[0].mode[1].keep == hour.keep[1]);
-  pw_assert_near(r.part[0].mode[1].value + hour.drive[1][1] * 18.0, 7.0, 1e-12, "state",
-                 "kept");
+  assert_true(r.step == 3600.0 && r.part[0].wall->direct[0][1] == hour.direct[0][1]);
+  assert_true(r.part[0].wall->mode[1].keep == hour.keep[1]);
+  pw_assert_near(r.part[0].value[1] + hour.drive[1][1] * 18.0, 7.0, 1e-12, "state", "kept");
 }
 
 static void a_ramp_stays_below_cooling(void **state)

@@ -6,9 +6,8 @@
 /* Walls for the steps that are not being taken, and their faces on the way from one width to the other. */
 typedef struct lane_pace {
   double step;
-  vd direct[PW_PARTS_MAX][2][2], past[PW_PARTS_MAX][4];
-  lane_mode mode[PW_PARTS_MAX][PW_MODES_MAX]; /* their value is not used */
-  lane_lead lead[PW_PARTS_MAX][PW_MODES_MAX];
+  const lane_wall *other[PW_PARTS_MAX]; /* of the width that is not being taken */
+  lane_wall wall[PW_PARTS_MAX];         /* of short steps */
   vd face[PW_PARTS_MAX][2]; /* K: means of the step before the last; of short steps, summed */
 } lane_pace;
 
@@ -17,45 +16,27 @@ static inline void lane_put_pace(lane_pace *to, size_t l, const room *r)
 {
   to->step = r->step / HOUSE_CUT;
   for (size_t i = 0; i < r->n_part; i++) {
-    const pw_wall *w = r->part[i].wall_cut;
-    for (int k = 0; k < 4; k++)
-      v_put(&to->direct[i][k / 2][k % 2], l, w->direct[k / 2][k % 2]);
-    lane_put_modes(to->mode[i], to->lead[i], to->past[i], l, w);
+    to->other[i] = &to->wall[i];
+    lane_put_wall(&to->wall[i], l, r->part[i].wall_cut);
   }
 }
 
-static inline void swap(vd *a, vd *b)
-{
-  const vd t = *a;
-  *a = *b;
-  *b = t;
-}
-
-/* A mode has one state for both widths: both walls keep the same modes (pw_wall_init_cut). Faces: was[][2] of each part,
- * K, of the last step as the other width has it. */
-static inline void lane_swap_pace(lane_room *r, lane_pace *p, vd was[][2])
+/* To the other width, where p->face is what the last step of it had. A mode has one state for both: both walls keep the
+ * same modes (pw_wall_init_cut). */
+static inline void lane_swap_pace(lane_room *r, lane_pace *p)
 {
   const double step = r->step;
   r->step = p->step;
   p->step = step;
   for (size_t i = 0; i < r->n_part; i++) {
     lane_part *part = &r->part[i];
-    lane_to_state(part->n_mode, part->mode, part->lead, part->was);
-    for (int k = 0; k < 4; k++) {
-      swap(&part->direct[k / 2][k % 2], &p->direct[i][k / 2][k % 2]);
-      swap(&part->past[k], &p->past[i][k]);
-    }
-    for (size_t k = 0; k < part->n_mode; k++) {
-      const lane_mode m = part->mode[k];
-      part->mode[k] = p->mode[i][k];
-      part->mode[k].value = m.value;
-      p->mode[i][k] = m;
-      for (int side = 0; side < 2; side++)
-        swap(&part->lead[k].face[side], &p->lead[i][k].face[side]);
-    }
-    for (int side = 0; side < 2; side++)
-      part->was[side] = was[i][side];
-    lane_of_state(part->n_mode, part->mode, part->lead, part->was);
+    const lane_wall *was = part->wall, *now = p->other[i];
+    for (size_t k = 0; k < part->n_mode; k++)
+      part->value[k] += lane_leads(was, k, part->was) - lane_leads(now, k, p->face[i]);
+    part->was[0] = p->face[i][0];
+    part->was[1] = p->face[i][1];
+    part->wall = now;
+    p->other[i] = was;
   }
 }
 
@@ -83,7 +64,7 @@ static inline void lane_quicken(lane_room *r, lane_pace *p)
       const vd was = r->part[i].was[side];
       p->face[i][side] = was + ahead * (was - p->face[i][side]);
     }
-  lane_swap_pace(r, p, p->face);
+  lane_swap_pace(r, p);
 }
 
 /* To long steps: the mean over the short ones of the last long one, which were added. */
@@ -92,7 +73,7 @@ static inline void lane_slow(lane_room *r, lane_pace *p)
   for (size_t i = 0; i < r->n_part; i++)
     for (int side = 0; side < 2; side++)
       p->face[i][side] *= 1.0 / HOUSE_CUT;
-  lane_swap_pace(r, p, p->face);
+  lane_swap_pace(r, p);
 }
 
 static inline void lane_no_faces(const lane_room *r, lane_pace *p)

@@ -31,10 +31,11 @@ typedef struct lane_part {
   pw_outside outside;
   size_t n_mode;
   lane_outer outer;
-  vd absorptance, direct[2][2], past[4];
+  vd absorptance;
   vd t_out, was[2], was_out; /* K: outer face; faces in the step before */
-  lane_mode mode[PW_MODES_MAX];
-  lane_lead lead[PW_MODES_MAX];
+  const lane_wall *wall; /* of the width being taken: own, or the short steps' (lane_pace.h) */
+  vd value[PW_MODES_MAX];
+  lane_wall own;
 } lane_part;
 
 /* A row of windows' glass. Where a house has fewer panes, more[p] is off from its last on. */
@@ -130,11 +131,9 @@ static inline void lane_put_part(lane_part *p, size_t l, const room_part *from)
   p->outside = from->outside;
   v_put(&p->absorptance, l, from->absorptance);
   lane_put_outer(&p->outer, l, &from->outer);
-  for (int i = 0; i < 2; i++)
-    for (int j = 0; j < 2; j++)
-      v_put(&p->direct[i][j], l, w->direct[i][j]);
   if (w->n_mode > p->n_mode) p->n_mode = w->n_mode;
-  lane_put_modes(p->mode, p->lead, p->past, l, w);
+  p->wall = &p->own;
+  lane_put_wall(&p->own, l, w);
 }
 
 static inline void lane_put_glass(lane_glass *g, size_t l, const pane_unit *u)
@@ -202,10 +201,9 @@ static inline void lane_start(lane_room *to, size_t l, const room *r, double t_i
                                                    : t_in;
     double t[2] = {far + 0.1 * (t_in - far), t_in - 0.1 * (t_in - far)};
     pw_wall_steady(r->part[i].wall, t, state);
+    const vd face[2] = {v_all(t[0]), v_all(t[1])};
     for (size_t k = 0; k < r->part[i].wall->n_mode; k++)
-      v_put(&p->mode[k].value, l,
-            state[k] -
-                (v_get(p->lead[k].face[0], l) * t[0] + v_get(p->lead[k].face[1], l) * t[1]));
+      v_put(&p->value[k], l, state[k] - v_get(lane_leads(p->wall, k, face), l));
     v_put(&p->t_out, l, t[0]);
     v_put(&p->was[0], l, t[0]);
     v_put(&p->was_out, l, t[0]);
@@ -239,10 +237,8 @@ static inline double lane_content(const lane_room *to, size_t l, const room *r)
     double state[PW_MODES_MAX];
     const pw_wall *w = r->part[i].wall;
     const lane_part *p = &to->part[i];
-    const double out = v_get(p->was[0], l), in = v_get(p->was[1], l);
     for (size_t k = 0; k < w->n_mode; k++)
-      state[k] = v_get(p->mode[k].value, l) +
-                 (v_get(p->lead[k].face[0], l) * out + v_get(p->lead[k].face[1], l) * in);
+      state[k] = v_get(p->value[k] + lane_leads(p->wall, k, p->was), l);
     sum += pw_wall_content(w, state) * (r->part[i].outside == PW_OUTSIDE_SAME ? 0.5 : 1.0) *
            r->area[i];
   }

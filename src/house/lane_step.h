@@ -59,27 +59,28 @@ typedef struct part_back {
 static inline void part_face(lane_part *p, const lane_drive *d, vd sun, vd *k, vd *j,
                              part_back *back)
 {
+  const vd(*direct)[2] = p->wall->direct;
   vd flux[2];
-  lane_recall(p->n_mode, p->mode, p->past, p->was, flux);
+  lane_recall(p->wall, p->n_mode, p->was, p->value, flux);
   if (p->outside == PW_OUTSIDE_AIR) {
     vd h, e;
     vd c = p->outer.free * lane_natural(&p->outer.tilt, p->t_out - d->t_out) +
            p->outer.plate * d->wind_root;
     outer_film(&p->outer, v_all(1.0), c, p->t_out, d, &h, &e);
     e += p->absorptance * sun;
-    vd f = 1.0 / (h + p->direct[0][0]);
-    *back = (part_back){(e - flux[0]) * f, -p->direct[0][1] * f, e, h};
-    *k = p->direct[1][1] + p->direct[1][0] * back->b;
-    *j = -(flux[1] + p->direct[1][0] * back->a);
+    vd f = 1.0 / (h + direct[0][0]);
+    *back = (part_back){(e - flux[0]) * f, -direct[0][1] * f, e, h};
+    *k = direct[1][1] + direct[1][0] * back->b;
+    *j = -(flux[1] + direct[1][0] * back->a);
   } else if (p->outside == PW_OUTSIDE_GROUND) {
     /* the flow below is what the slab takes at its lower face: - h t_inner + e, see settle */
     vd t = d->t_ground;
-    *back = (part_back){t, v_all(0.0), flux[0] + p->direct[0][0] * t, -p->direct[0][1]};
-    *k = p->direct[1][1];
-    *j = -(flux[1] + p->direct[1][0] * t);
+    *back = (part_back){t, v_all(0.0), flux[0] + direct[0][0] * t, -direct[0][1]};
+    *k = direct[1][1];
+    *j = -(flux[1] + direct[1][0] * t);
   } else { /* both faces alike: each takes half of what the slab takes */
     *back = (part_back){v_all(0.0), v_all(1.0), v_all(0.0), v_all(0.0)};
-    *k = 0.5 * (p->direct[0][0] + p->direct[0][1] + p->direct[1][0] + p->direct[1][1]);
+    *k = 0.5 * (direct[0][0] + direct[0][1] + direct[1][0] + direct[1][1]);
     *j = -0.5 * (flux[0] + flux[1]);
   }
 }

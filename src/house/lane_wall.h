@@ -2,64 +2,59 @@
 #include "house/lanes.h"
 #include "house/wall.h"
 
-/* A wall's mode: pw_wall's rows of one k, with the value counted from where the faces now pull it (lead times their
- * temperatures): so only the faces of the step before drive it. Where a house has fewer, all are 0. */
+/* A wall of one step width: pw_wall's rows by mode. Where a house has fewer modes, all of one are 0. The values of the
+ * modes are counted from where the faces now pull them (lead times their temperatures): so only the faces of the step
+ * before drive them, and past holds what leads. */
 typedef struct lane_mode {
-  vd keep, drive[2], recall[2], value;
+  vd keep, drive[2], recall[2];
 } lane_mode;
 
-typedef struct lane_lead {
-  vd face[2];
-} lane_lead;
+typedef struct lane_wall {
+  vd direct[2][2], past[2][2];
+  lane_mode mode[PW_MODES_MAX];
+  vd lead[PW_MODES_MAX][2];
+} lane_wall;
 
-/* What n_mode values and the faces of the step before come to: past is pw_wall's, and what leads. */
-static inline void lane_put_modes(lane_mode mode[], lane_lead lead[], vd past[4], size_t l,
-                                  const pw_wall *w)
+static inline void lane_put_wall(lane_wall *to, size_t l, const pw_wall *w)
 {
-  double sum[2][2];
-  memcpy(sum, w->past, sizeof sum);
+  double past[2][2];
+  memcpy(past, w->past, sizeof past);
   for (size_t k = 0; k < w->n_mode; k++) {
-    lane_mode *m = &mode[k];
+    lane_mode *m = &to->mode[k];
     v_put(&m->keep, l, w->keep[k]);
     for (int i = 0; i < 2; i++) {
       v_put(&m->drive[i], l, w->keep[k] * w->drive[i][k] + w->drive_past[i][k]);
       v_put(&m->recall[i], l, w->recall[i][k]);
-      v_put(&lead[k].face[i], l, w->drive[i][k]);
+      v_put(&to->lead[k][i], l, w->drive[i][k]);
       for (int j = 0; j < 2; j++)
-        sum[i][j] += w->recall[i][k] * w->drive[j][k];
+        past[i][j] += w->recall[i][k] * w->drive[j][k];
     }
   }
-  for (int i = 0; i < 4; i++)
-    v_put(&past[i], l, sum[i / 2][i % 2]);
+  for (int i = 0; i < 2; i++)
+    for (int j = 0; j < 2; j++) {
+      v_put(&to->direct[i][j], l, w->direct[i][j]);
+      v_put(&to->past[i][j], l, past[i][j]);
+    }
 }
 
-/* pw_wall's state out of the values, and back, at the faces' temperatures of the last step. */
-static inline void lane_to_state(size_t n, lane_mode mode[], const lane_lead lead[],
-                                 const vd face[2])
+/* What pw_wall's state of a mode is above its value, the faces being at these temperatures. */
+static inline vd lane_leads(const lane_wall *w, size_t mode, const vd face[2])
 {
-  for (size_t k = 0; k < n; k++)
-    mode[k].value += lead[k].face[0] * face[0] + lead[k].face[1] * face[1];
-}
-
-static inline void lane_of_state(size_t n, lane_mode mode[], const lane_lead lead[],
-                                 const vd face[2])
-{
-  for (size_t k = 0; k < n; k++)
-    mode[k].value -= lead[k].face[0] * face[0] + lead[k].face[1] * face[1];
+  return w->lead[mode][0] * face[0] + w->lead[mode][1] * face[1];
 }
 
 /* pw_wall_recall, and what of pw_wall_step does not need the faces to come. */
-static inline void lane_recall(size_t n, lane_mode mode[], const vd past[4], const vd before[2],
+static inline void lane_recall(const lane_wall *w, size_t n, const vd before[2], vd value[],
                                vd flux[2])
 {
   const vd out = before[0], in = before[1];
-  vd a = past[0] * out + past[1] * in, b = past[2] * out + past[3] * in;
+  vd a = w->past[0][0] * out + w->past[0][1] * in, b = w->past[1][0] * out + w->past[1][1] * in;
   for (size_t k = 0; k < n; k++) {
-    lane_mode *m = &mode[k];
-    const vd value = m->value;
-    a += m->recall[0] * value;
-    b += m->recall[1] * value;
-    m->value = m->keep * value + (m->drive[0] * out + m->drive[1] * in);
+    const lane_mode *m = &w->mode[k];
+    const vd v = value[k];
+    a += m->recall[0] * v;
+    b += m->recall[1] * v;
+    value[k] = m->keep * v + (m->drive[0] * out + m->drive[1] * in);
   }
   flux[0] = a;
   flux[1] = b;

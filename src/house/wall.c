@@ -210,38 +210,31 @@ void pw_wall_steady(const pw_wall *wall, const double t_surface[2], double state
                (1.0 - wall->keep[k]);
 }
 
-/* A wall of one lane, its values at the faces of the step before. */
-typedef struct one_wall {
-  lane_mode mode[PW_MODES_MAX];
-  lane_lead lead[PW_MODES_MAX];
-  vd past[4];
-} one_wall;
-
-static void take_state(one_wall *to, const pw_wall *wall, const double state[],
-                       const double before[2])
+/* Puts a wall into one lane, its values as the faces of the step before leave them. */
+static void take_state(lane_wall *to, const pw_wall *wall, const double state[],
+                       const double before[2], double value[])
 {
-  lane_put_modes(to->mode, to->lead, to->past, 0, wall);
+  lane_put_wall(to, 0, wall);
   for (size_t k = 0; k < wall->n_mode; k++)
-    v_put(&to->mode[k].value, 0, state[k]);
-  lane_of_state(wall->n_mode, to->mode, to->lead, before);
+    value[k] = state[k] - lane_leads(to, k, before);
 }
 
 void pw_wall_recall(const pw_wall *wall, const double state[], const double before[2],
                     double flux[2])
 {
-  one_wall one;
-  take_state(&one, wall, state, before);
-  lane_recall(wall->n_mode, one.mode, one.past, before, flux);
+  lane_wall one;
+  double value[PW_MODES_MAX];
+  take_state(&one, wall, state, before, value);
+  lane_recall(&one, wall->n_mode, before, value, flux);
 }
 
 void pw_wall_step(const pw_wall *wall, const double before[2], const double now[2],
                   double state[])
 {
-  one_wall one;
-  double flux[2];
-  take_state(&one, wall, state, before);
-  lane_recall(wall->n_mode, one.mode, one.past, before, flux);
-  lane_to_state(wall->n_mode, one.mode, one.lead, now);
+  lane_wall one;
+  double value[PW_MODES_MAX], flux[2];
+  take_state(&one, wall, state, before, value);
+  lane_recall(&one, wall->n_mode, before, value, flux);
   for (size_t k = 0; k < wall->n_mode; k++)
-    state[k] = v_get(one.mode[k].value, 0);
+    state[k] = value[k] + lane_leads(&one, k, now);
 }

@@ -433,7 +433,7 @@ static void live(run *q, double walls[])
     start(q, l, PW_HOURS - warm);
   if (q->cut[0]) {
     lane_keep_faces(&q->room, q->pace);
-    lane_swap_pace(&q->room, q->pace, q->pace->face);
+    lane_swap_pace(&q->room, q->pace);
   }
   for (int i = PW_HOURS - warm; i < PW_HOURS; i++) {
     load_hour(q, i);
