@@ -8,10 +8,8 @@ const int pw_month_start[12] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304
 
 int pw_month_of_day(int day)
 {
-  int month = 11;
-  while (month > 0 && day < pw_month_start[month])
-    month--;
-  return month;
+  int month = day < 0 ? 0 : day < 365 ? day / 31 : 11; /* or the one before it */
+  return month < 11 && day >= pw_month_start[month + 1] ? month + 1 : month;
 }
 
 double pw_standard_pressure(double elevation)

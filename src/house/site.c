@@ -186,6 +186,9 @@ pw_status site_open(pw_year_workspace *ws, const pw_weather *weather,
     drop_facades(ws);
     s = pw_sky_of_year(weather, model, ws->sky, err);
     if (s != PW_OK) return s;
+    memset(ws->dark, 1, sizeof ws->dark);
+    for (size_t k = 0; k < ws->sky->sun.n; k++)
+      ws->dark[ws->sky->sun.hour[k]] = 0;
     ws->model = model;
     ws->n_sky++;
   }

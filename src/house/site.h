@@ -68,6 +68,7 @@ struct pw_year_workspace {
   pw_sky_model model;
   double pressure;                /* Pa, mean of the year */
   pw_sky_year *sky;               /* owned, as all below */
+  unsigned char dark[PW_HOURS];   /* 1: an hour without light */
   float *t_out, *t_sky, *density; /* K (t_out: C), kg/m3, means of the hours */
   float *wind;                    /* m/s at the mast */
   float *wind_glass; /* W/(m2 K), forced part on glass at wind_share of the mast's wind */

@@ -5,13 +5,18 @@
 #include "glass/by_angle.h"
 #include "house/site.h"
 
-/* The glazing's angular shares, laid out over the cosine of incidence. */
-typedef struct angular {
-  float t[PW_COSINES + 2], a[PW_COSINES + 2][PW_PANES_MAX];
-  float t_diffuse, a_diffuse[PW_PANES_MAX]; /* even light */
-  float t_band, a_band[PW_PANES_MAX];       /* from the horizon all along, onto a wall */
-  size_t n_pane;
-} angular;
+/* The windows of lanes as their hours take them: of each number one a lane. The glazing's angular shares are laid out
+ * over the cosine of incidence. */
+typedef struct lit_lanes {
+  float t[PW_COSINES + 2][SITE_LANES], a[PW_COSINES + 2][PW_PANES_MAX][SITE_LANES];
+  float t_diffuse[SITE_LANES], a_diffuse[PW_PANES_MAX][SITE_LANES]; /* even light */
+  float t_band[SITE_LANES],
+      a_band[PW_PANES_MAX][SITE_LANES]; /* from the horizon all along, onto a wall */
+  float all[SITE_LANES], dome[SITE_LANES], band[SITE_LANES], ground[SITE_LANES];
+  float covered[PW_COVERING_SEASONS][SITE_LANES]; /* what drapes and blinds leave */
+  const pw_facade_year *year[SITE_LANES];
+  const float *sunlit[SITE_LANES]; /* NULL: no shade */
+} lit_lanes;
 
 double site_height(const pw_house_window *w)
 {
@@ -23,78 +28,77 @@ double site_width(const pw_house_window *w)
   return w->width > 0.0 ? w->width : w->area_glass / site_height(w);
 }
 
-static void lay_out(const pw_light *light, angular *g)
+static void lay_out(const pw_light *light, lit_lanes *g, size_t l)
 {
-  g->n_pane = light->n_pane;
   for (int i = 0; i < PW_COSINES + 2; i++) {
     double part;
     int k = pw_cosine_below(i, &part);
-    g->t[i] = (float)pw_angle_share(light->tau_e, k, part);
+    g->t[i][l] = (float)pw_angle_share(light->tau_e, k, part);
     for (size_t p = 0; p < PW_PANES_MAX; p++)
-      g->a[i][p] =
+      g->a[i][p][l] =
           p < light->n_pane ? (float)pw_angle_share(light->absorbed[p], k, part) : 0.0f;
   }
-  g->t_band = (float)pw_band_mean(light->tau_e);
-  g->t_diffuse = (float)light->tau_e[PW_ANGLE_DIFFUSE];
+  g->t_band[l] = (float)pw_band_mean(light->tau_e);
+  g->t_diffuse[l] = (float)light->tau_e[PW_ANGLE_DIFFUSE];
   for (size_t p = 0; p < PW_PANES_MAX; p++) {
-    g->a_diffuse[p] = p < light->n_pane ? (float)light->absorbed[p][PW_ANGLE_DIFFUSE] : 0.0f;
-    g->a_band[p] = p < light->n_pane ? (float)pw_band_mean(light->absorbed[p]) : 0.0f;
+    g->a_diffuse[p][l] = p < light->n_pane ? (float)light->absorbed[p][PW_ANGLE_DIFFUSE] : 0.0f;
+    g->a_band[p][l] = p < light->n_pane ? (float)pw_band_mean(light->absorbed[p]) : 0.0f;
   }
 }
 
-/* A lane's window as its hours take it. */
-typedef struct lit {
-  angular glass;
-  const pw_facade_year *year;
-  const float *sunlit; /* NULL: no shade */
-  float all, dome, band, ground;
-  float covered[PW_COVERING_SEASONS]; /* what drapes and blinds leave */
-} lit;
-
-/* One hour with light: W/m2 from the sun's direction, even, and along the horizon; pass: what drapes and blinds leave;
- * rows: of the panes that may absorb. */
-static inline void hour_sun(const angular *g, float beam, float even, float band, float cosine,
-                            float pass, size_t rows, float *out, size_t lanes)
+/* One hour with light in n lanes of one facade from lane `first` on, W/m2; rows: of the panes that may absorb. n is known
+ * where it is called, so that the lanes go side by side. */
+static inline void fill_hour(const lit_lanes *w, size_t first, size_t n, int i, int season,
+                             size_t rows, float *out, size_t lanes)
 {
-  float x = cosine > 0.0f ? cosine * PW_COSINES : 0.0f;
-  int k = (int)x;
+  const pw_facade_year *y = w->year[first];
+  float beam[SITE_LANES], even[SITE_LANES], band[SITE_LANES];
+  float x = y->cos_incidence[i] > 0.0f ? y->cos_incidence[i] * PW_COSINES : 0.0f;
+  const int k = (int)x;
   x -= (float)k;
-  out[SITE_INCIDENT * lanes] = (beam + even + band) * pass;
-  out[SITE_BEAM * lanes] = beam * (g->t[k] + x * (g->t[k + 1] - g->t[k])) * pass;
-  out[SITE_DIFFUSE * lanes] = (even * g->t_diffuse + band * g->t_band) * pass;
-  for (size_t p = 0; p < rows; p++)
-    out[(SITE_ABSORBED + p) * lanes] =
-        (beam * (g->a[k][p] + x * (g->a[k + 1][p] - g->a[k][p])) + even * g->a_diffuse[p] +
-         band * g->a_band[p]) *
-        pass;
+  for (size_t l = 0; l < n; l++) {
+    const size_t at = first + l;
+    float open = w->sunlit[at] ? w->all[at] * w->sunlit[at][i] : w->all[at];
+    float near_sun = y->circumsolar[i] * open, dome = y->dome[i] * w->dome[at];
+    band[l] = y->horizon[i] * w->band[at];
+    if (near_sun + dome + band[l] < 0.0f) near_sun = dome = band[l] = 0.0f;
+    beam[l] = y->beam[i] * open + near_sun;
+    even[l] = dome + y->ground[i] * w->ground[at];
+  }
+  const float *pass = w->covered[season] + first;
+  const float *t = w->t[k] + first, *t_next = w->t[k + 1] + first;
+  out += first;
+  for (size_t l = 0; l < n; l++)
+    out[SITE_INCIDENT * lanes + l] = (beam[l] + even[l] + band[l]) * pass[l];
+  for (size_t l = 0; l < n; l++)
+    out[SITE_BEAM * lanes + l] = beam[l] * (t[l] + x * (t_next[l] - t[l])) * pass[l];
+  for (size_t l = 0; l < n; l++)
+    out[SITE_DIFFUSE * lanes + l] =
+        (even[l] * w->t_diffuse[first + l] + band[l] * w->t_band[first + l]) * pass[l];
+  for (size_t p = 0; p < rows; p++) {
+    const float *a = w->a[k][p] + first, *a_next = w->a[k + 1][p] + first;
+    const float *a_diffuse = w->a_diffuse[p] + first, *a_band = w->a_band[p] + first;
+    for (size_t l = 0; l < n; l++)
+      out[(SITE_ABSORBED + p) * lanes + l] = (beam[l] * (a[l] + x * (a_next[l] - a[l])) +
+                                              even[l] * a_diffuse[l] + band[l] * a_band[l]) *
+                                             pass[l];
+  }
 }
 
-static inline void fill_hour(const lit *w, int i, float pass, size_t rows, float *out,
-                             size_t lanes)
-{
-  const pw_facade_year *y = w->year;
-  float open = w->sunlit ? w->all * w->sunlit[i] : w->all;
-  float near_sun = y->circumsolar[i] * open, even = y->dome[i] * w->dome;
-  float along = y->horizon[i] * w->band;
-  if (near_sun + even + along < 0.0f) near_sun = even = along = 0.0f;
-  hour_sun(&w->glass, y->beam[i] * open + near_sun, even + y->ground[i] * w->ground, along,
-           y->cos_incidence[i], pass, rows, out, lanes);
-}
-
-static void light_up(lit *o, const pw_house_window *w, const site_facade *f,
+static void light_up(lit_lanes *o, size_t l, const pw_house_window *w, const site_facade *f,
                      const site_shade *shade)
 {
   double pass = (w->screen > 0.0 ? w->screen : 1.0) * (1.0 - w->shade_factor);
-  lay_out(&w->glazing->light, &o->glass);
-  o->year = &f->year;
-  o->sunlit = shade ? shade->sunlit : NULL;
+  lay_out(&w->glazing->light, o, l);
+  o->year[l] = &f->year;
+  o->sunlit[l] = shade ? shade->sunlit : NULL;
   for (int k = 0; k < PW_COVERING_SEASONS; k++)
-    o->covered[k] = w->covered.pass[k] > 0.0 ? (float)w->covered.pass[k] : 1.0f;
-  o->all = o->dome = o->band = o->ground = (float)pass;
+    o->covered[k][l] = w->covered.pass[k] > 0.0 ? (float)w->covered.pass[k] : 1.0f;
+  o->all[l] = o->dome[l] = o->band[l] = o->ground[l] = (float)pass;
   if (shade) {
-    o->dome *= (float)shade->factor.dome;
-    o->band *= (float)shade->factor.horizon;
-    o->ground *= (float)shade->factor.ground;
+    o->dome[l] *= (float)shade->factor.dome;
+    o->band[l] *= (float)shade->factor.horizon;
+    o->ground[l] *= (float)shade->factor.ground;
   }
 }
 
@@ -133,7 +137,7 @@ pw_status site_lay_windows(pw_year_workspace *ws, size_t n, size_t lanes, pw_err
 }
 
 static pw_status light_lane(pw_year_workspace *ws, const pw_house_window *w, double albedo,
-                            lit *out, pw_err *err)
+                            size_t l, lit_lanes *out, pw_err *err)
 {
   const site_facade *f;
   const site_shade *shade = NULL;
@@ -152,7 +156,7 @@ static pw_status light_lane(pw_year_workspace *ws, const pw_house_window *w, dou
     s = site_shade_of(ws, &key, f, &shade, err);
     if (s != PW_OK) return s;
   }
-  light_up(out, w, f, shade);
+  light_up(out, l, w, f, shade);
   return PW_OK;
 }
 
@@ -167,23 +171,33 @@ pw_status site_window_of(pw_year_workspace *ws, size_t i, size_t n,
                          const pw_house_window *const window[], const double albedo[],
                          size_t *failed, pw_err *err)
 {
-  lit lane[SITE_LANES];
+  lit_lanes lit;
   site_window *out = ws->window[i];
   const int south = ws->site.latitude_deg < 0.0;
-  size_t panes = 0;
-  site_shade_room(ws, n); /* all lanes borrow theirs until the hours are filled */
+  size_t panes = 0, alike = 1; /* lanes of the first one's facade */
+  site_shade_room(ws, n);      /* all lanes borrow theirs until the hours are filled */
   for (size_t l = 0; l < n; l++) {
     *failed = l;
-    pw_status s = light_lane(ws, &window[l][i], albedo[l], &lane[l], err);
+    pw_status s = light_lane(ws, &window[l][i], albedo[l], l, &lit, err);
     if (s != PW_OK) return s;
-    if (lane[l].glass.n_pane > panes) panes = lane[l].glass.n_pane;
+    const size_t has = window[l][i].glazing->light.n_pane;
+    if (has > panes) panes = has;
+    if (l == alike && lit.year[l] == lit.year[0]) alike++;
   }
   const size_t rows = panes > out->panes ? panes : out->panes; /* what stood there goes */
+  const size_t lanes = out->lanes, whole = alike == n ? n : 0;
   for (size_t k = 0; k < ws->sky->sun.n; k++) {
     const int hour = ws->sky->sun.hour[k], season = season_of(hour, south);
-    float *record = out->sun + (size_t)hour * SITE_SUN * out->lanes;
-    for (size_t l = 0; l < n; l++)
-      fill_hour(&lane[l], hour, lane[l].covered[season], rows, record + l, out->lanes);
+    float *record = out->sun + (size_t)hour * SITE_SUN * lanes;
+    if (whole == 8)
+      fill_hour(&lit, 0, 8, hour, season, rows, record, lanes);
+    else if (whole == 4)
+      fill_hour(&lit, 0, 4, hour, season, rows, record, lanes);
+    else if (whole == 2)
+      fill_hour(&lit, 0, 2, hour, season, rows, record, lanes);
+    else
+      for (size_t l = 0; l < n; l++)
+        fill_hour(&lit, l, 1, hour, season, rows, record, lanes);
   }
   out->panes = panes;
   return PW_OK;

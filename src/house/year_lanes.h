@@ -11,8 +11,13 @@
  * operative; from memory. */
 static const double comfort_low = 292.15, comfort_high = 300.15; /* K */
 
+/* The record of an hour in the dark, which is not read from the windows' (they are long). */
+static const float no_sun[SITE_SUN * LANES];
+
 enum { WINDS = 24 };                 /* steps of the table below */
 static const double wind_step = 2.0; /* W/(m2 K) of forced film */
+
+typedef enum part_sun { SUN_NONE, SUN_ONE, SUN_EACH } part_sun; /* over the lanes */
 
 typedef struct run {
   const year_case *const *c; /* LANES of them; those beyond n repeat the first */
@@ -21,18 +26,20 @@ typedef struct run {
   room plan[LANES];
   lane_room room;
   lane_drive drive;
-  int steps;                        /* an hour; HOUSE_CUT times as many in one that is cut */
-  unsigned char cut[24];            /* by the clock */
-  lane_pace *pace;                  /* NULL: no hour is */
-  const float *sun[PW_WINDOWS_MAX]; /* this hour's record, as of the site */
-  vd view[PW_WINDOWS_MAX];          /* of the glass from 1 m before its middle */
-  vd scale[PW_WINDOWS_MAX];         /* m2 of glass */
-  vd frame_solar[PW_WINDOWS_MAX];   /* m2 */
-  vd frame[PW_WINDOWS_MAX];         /* W/K of a row of windows, at this hour's wind */
+  int steps;             /* an hour; HOUSE_CUT times as many in one that is cut */
+  unsigned char cut[24]; /* by the clock */
+  lane_pace *pace;       /* NULL: no hour is */
+  part_sun part_sun[PW_PARTS_MAX];
+  const float *sun[PW_WINDOWS_MAX];       /* this hour's record, as of the site */
+  vd view[PW_WINDOWS_MAX];                /* of the glass from 1 m before its middle */
+  vd scale[PW_WINDOWS_MAX];               /* m2 of glass */
+  vd frame_solar[PW_WINDOWS_MAX];         /* m2 */
+  vd frame[PW_WINDOWS_MAX];               /* W/K of a row of windows, at this hour's wind */
   vd frame_at[PW_WINDOWS_MAX][WINDS + 1]; /* the same over the forced film */
   vd heat_set[24], heat_ramp[24], cool_set[24], flow[24], ground[12], warm_above;
   vd closed[PW_COVERING_TIMES][PW_WINDOWS_MAX], cover_r[PW_WINDOWS_MAX];
   int covered; /* 1: a window of a lane is */
+  int hours;   /* 1: a lane wants its hours */
   vm clock_open[24];
   vd dew_most;
   lane_year sum;
@@ -129,6 +136,12 @@ static pw_status set_up(run *q, size_t l, pw_err *err)
   if (s != PW_OK) return s;
   lane_put_room(&q->room, l, r);
   if (q->pace) lane_put_pace(q->pace, l, r);
+  for (size_t i = 0; i < c->house->n_part; i++)
+    if (c->part_sun[i] != q->c[0]->part_sun[i])
+      q->part_sun[i] = SUN_EACH;
+    else if (l == 0)
+      q->part_sun[i] = c->part_sun[i] ? SUN_ONE : SUN_NONE;
+  if (c->options.hours) q->hours = 1;
   set_house(q, l);
   set_airing(q, l);
   return PW_OK;
@@ -167,6 +180,19 @@ static void load_air(run *q, int i, int clock)
       q->clock_open[clock] & ~v_less(q->dew_most, v_all((double)weather->hour[i].t_dew));
 }
 
+/* Sun on the outer face of part p: of most none or one for all lanes. */
+static void load_part_sun(run *q, size_t p, int i)
+{
+  vd *to = &q->drive.part_sun[p];
+  const float *first = q->c[0]->part_sun[p];
+  if (q->part_sun[p] == SUN_ONE) *to = v_all((double)first[i]);
+  if (q->part_sun[p] != SUN_EACH) return;
+  for (size_t l = 0; l < LANES; l++) {
+    const float *sun = q->c[l]->part_sun[p];
+    v_put(to, l, sun ? (double)sun[i] : 0.0);
+  }
+}
+
 /* The drive of one hour. */
 static void load_hour(run *q, int i)
 {
@@ -187,16 +213,16 @@ static void load_hour(run *q, int i)
   d->cool_set = q->cool_set[clock];
   d->beam = d->diffuse = d->frame_sun = v_all(0.0);
   for (size_t p = 0; p < q->n_part; p++)
-    for (size_t l = 0; l < LANES; l++) {
-      const float *sun = q->c[l]->part_sun[p];
-      v_put(&d->part_sun[p], l, sun ? (double)sun[i] : 0.0);
-    }
+    load_part_sun(q, p, i);
+  const int dark = q->ws->dark[i];
   for (size_t w = 0; w < q->n_window; w++) {
-    const float *sun = q->sun[w] = q->ws->window[w]->sun + (size_t)i * SITE_SUN * LANES;
+    const float *sun = dark ? no_sun : q->ws->window[w]->sun + (size_t)i * SITE_SUN * LANES;
+    q->sun[w] = sun;
+    d->pane_sun[w] = sun + SITE_ABSORBED * LANES;
+    if (dark) continue;
     d->beam += q->scale[w] * v_of(sun + SITE_BEAM * LANES);
     d->diffuse += q->scale[w] * v_of(sun + SITE_DIFFUSE * LANES);
     d->frame_sun += q->frame_solar[w] * v_of(sun + SITE_INCIDENT * LANES);
-    d->pane_sun[w] = sun + SITE_ABSORBED * LANES;
   }
 }
 
@@ -264,10 +290,10 @@ static inline void peak(vd *most, vd *hour, vd need, int i)
 }
 
 /* Sum of what a step's hour absorbs in the panes of a window, W/m2. */
-static inline vd absorbed_in(const float *pane)
+static inline vd absorbed_in(const float *pane, size_t n)
 {
   vd sum = v_all(0.0);
-  for (size_t p = 0; p < PW_PANES_MAX; p++)
+  for (size_t p = 0; p < n; p++)
     sum += v_of(pane + p * LANES);
   return sum;
 }
@@ -281,7 +307,8 @@ static void put(run *q, size_t offset, int i, vd value)
     if (series && *series) (*series)[i] = (float)v_get(value, l);
   }
 }
-#define PUT(member, value) put(q, offsetof(pw_year_hours, member), i, value)
+#define PUT(member, value)                                                                     \
+  if (q->hours) put(q, offsetof(pw_year_hours, member), i, value)
 
 static void count_windows(run *q, const hour_sum *h, int i, int month)
 {
@@ -334,7 +361,7 @@ static void count_hour(run *q, const hour_sum *h, int i)
   peak(&r->peak_cooling, &r->peak_cooling_hour, f->cool, i);
   count_windows(q, h, i, month);
   for (size_t w = 0; w < q->n_window; w++) {
-    absorbed += q->scale[w] * absorbed_in(q->drive.pane_sun[w]);
+    absorbed += q->scale[w] * absorbed_in(q->drive.pane_sun[w], q->room.glass[w].n);
     on_glass += q->scale[w] * v_of(q->sun[w] + SITE_INCIDENT * LANES);
   }
   vd let_in = q->drive.beam + q->drive.diffuse;

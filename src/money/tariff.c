@@ -2,16 +2,7 @@
 
 #include <math.h>
 
-/* Days before each month of a year of 365 days. */
-static const int month_start[13] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365};
-
-static int month_of_day(int day)
-{
-  int m = 0;
-  while (m < 11 && day >= month_start[m + 1])
-    m++;
-  return m;
-}
+#include "panewright/weather.h"
 
 /* The n-th Sunday on or after a day of the year. */
 static int sunday(int first_weekday, int day, int n)
@@ -24,8 +15,8 @@ static int sunday(int first_weekday, int day, int n)
  * daylight) on the first Sunday of November. 15 USC 260a as amended in 2005, from memory. */
 static int daylight_saving(const pw_tariff *tariff, int hour)
 {
-  int begin = sunday(tariff->first_weekday, month_start[2], 2) * 24 + 2;
-  int end = sunday(tariff->first_weekday, month_start[10], 1) * 24 + 1;
+  int begin = sunday(tariff->first_weekday, pw_month_start[2], 2) * 24 + 2;
+  int end = sunday(tariff->first_weekday, pw_month_start[10], 1) * 24 + 1;
   return hour >= begin && hour < end;
 }
 
@@ -47,7 +38,7 @@ double pw_tariff_hour_price(const pw_tariff *tariff, size_t hour)
   int h = (int)(hour % PW_YEAR_HOURS);
   if (tariff->clock && daylight_saving(tariff, h)) h = (h + 1) % PW_YEAR_HOURS;
   int day = h / 24;
-  int month = month_of_day(day);
+  int month = pw_month_of_day(day);
   int weekday = (tariff->first_weekday + day) % 7;
   for (size_t i = tariff->n_period; i-- > 0;)
     if (covers(&tariff->period[i], month, weekday, h % 24)) return tariff->period[i].price;
@@ -103,7 +94,7 @@ static pw_status check_periods(const pw_tariff *tariff, pw_err *err)
     if (isnan(pw_tariff_hour_price(tariff, h)))
       return pw_fail(err, PW_E_DOMAIN, "period",
                      "no price for month %d, hour %zu of the day; want every hour covered",
-                     month_of_day((int)(h / 24)) + 1, h % 24);
+                     pw_month_of_day((int)(h / 24)) + 1, h % 24);
   return PW_OK;
 }
 
@@ -144,11 +135,11 @@ void pw_tariff_month_mean(const pw_tariff *tariff, double price[12])
 {
   for (int m = 0; m < 12; m++) {
     double sum = 0.0;
-    size_t begin = (size_t)month_start[m] * 24, end = (size_t)month_start[m + 1] * 24;
+    size_t begin = (size_t)pw_month_start[m] * 24, end = begin + (size_t)pw_month_days[m] * 24;
     for (size_t h = begin; h < end; h++)
       sum += pw_tariff_hour_price(tariff, h);
     price[m] = sum / (double)(end - begin);
   }
 }
 
-int pw_year_month(size_t hour) { return month_of_day((int)(hour / 24)); }
+int pw_year_month(size_t hour) { return pw_month_of_day((int)(hour / 24)); }
