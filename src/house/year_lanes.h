@@ -147,6 +147,21 @@ static pw_status set_up(run *q, size_t l, pw_err *err)
   return PW_OK;
 }
 
+/* Parts of the same layers in every lane (the walls to all sides) read one wall: a step's numbers should stay near. */
+static void share_walls(run *q)
+{
+  for (size_t i = 1; i < q->n_part; i++)
+    for (size_t k = 0; k < i; k++) {
+      size_t l = 0;
+      while (l < LANES && q->plan[l].part[i].wall == q->plan[l].part[k].wall)
+        l++;
+      if (l < LANES) continue;
+      q->room.part[i].wall = q->room.part[k].wall;
+      if (q->pace) q->pace->other[i] = q->pace->other[k];
+      break;
+    }
+}
+
 static void load_frames(run *q, double wind_glass)
 {
   double x = fmin(wind_glass / wind_step, WINDS - 0.001);
@@ -515,7 +530,10 @@ pw_status YEAR_LANES(const year_case *const c[], size_t n, pw_year_result *const
     *failed = l < n ? l : 0;
     s = set_up(q, l, err);
   }
-  if (s == PW_OK) live(q, walls);
+  if (s == PW_OK) {
+    share_walls(q);
+    live(q, walls);
+  }
   for (size_t l = 0; s == PW_OK && l < n; l++) {
     *failed = l;
     s = close_sums(q, l, walls[l], result[l], err);
