@@ -39,6 +39,7 @@ typedef struct run {
   vd heat_set[24], heat_ramp[24], cool_set[24], flow[24], ground[12], warm_above;
   vd closed[PW_COVERING_TIMES][PW_WINDOWS_MAX], cover_r[PW_WINDOWS_MAX];
   int covered; /* 1: a window of a lane is */
+  int shaped;  /* 1: the outdoor air of a lane follows the weather */
   int hours;   /* 1: a lane wants its hours */
   vm clock_open[24];
   vd dew_most;
@@ -142,6 +143,7 @@ static pw_status set_up(run *q, size_t l, pw_err *err)
     else if (l == 0)
       q->part_sun[i] = c->part_sun[i] ? SUN_ONE : SUN_NONE;
   if (c->options.hours) q->hours = 1;
+  if (c->house->air_shape) q->shaped = 1;
   set_house(q, l);
   set_airing(q, l);
   return PW_OK;
@@ -180,7 +182,7 @@ static void load_frames(run *q, double wind_glass)
 static void load_air(run *q, int i, int clock)
 {
   q->drive.flow = q->flow[clock];
-  for (size_t l = 0; l < LANES; l++) {
+  for (size_t l = 0; q->shaped && l < LANES; l++) {
     const pw_house *h = q->c[l]->house;
     if (h->air_shape)
       v_put(&q->drive.flow, l,
