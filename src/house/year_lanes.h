@@ -28,6 +28,7 @@ typedef struct run {
   lane_drive drive;
   int steps;             /* an hour; HOUSE_CUT times as many in one that is cut */
   unsigned char cut[24]; /* by the clock */
+  int month;             /* of the hour */
   lane_pace *pace;       /* NULL: no hour is */
   part_sun part_sun[PW_PARTS_MAX];
   const float *sun[PW_WINDOWS_MAX];       /* this hour's record, as of the site */
@@ -220,7 +221,9 @@ static void load_hour(run *q, int i)
   d->wind_glass = (double)q->ws->wind_glass[i];
   d->wind_root = (double)q->ws->wind_root[i];
   d->density = (double)q->ws->density[i];
-  d->t_ground = q->ground[pw_month_of_day(i / 24)];
+  if (clock == 0)
+    q->month = pw_month_of_day(i / 24); /* a year begins, and is warmed up, at midnight */
+  d->t_ground = q->ground[q->month];
   const int night = clock < 7 || clock >= 19;
   d->closed = q->covered ? q->closed[night ? PW_COVERING_NIGHT : PW_COVERING_DAY] : NULL;
   d->cover_r = q->cover_r;
@@ -370,7 +373,7 @@ static void count_hour(run *q, const hour_sum *h, int i)
 {
   const lane_flow *f = &h->flow;
   lane_year *r = &q->sum;
-  int month = pw_month_of_day(i / 24);
+  const int month = q->month;
   vd operative = 0.5 * (h->t_air + h->t_star), absorbed = v_all(0.0), on_glass = v_all(0.0);
   r->heating_month[month] += 1e-3 * f->heat;
   r->cooling_month[month] += 1e-3 * f->cool;
