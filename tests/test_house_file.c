@@ -82,10 +82,10 @@ static void tells_what_is_wrong(void **state)
   pw_house_file *f = *state;
   refuse(f, "", NULL);
   refuse(f, "arae_m2,wall,3,read,", "did you mean area_m2");
-  refuse(f, "area_m2,wall,-3,read,", "want a number 0 to 100000");
-  refuse(f, "area_m2,wall,nan,read,", "found 'nan'");
+  refuse(f, "area_m2,wall,-3,read,", "wall area_m2: '-3' is out of range; want 0 to 100000");
+  refuse(f, "area_m2,wall,nan,read,", "'nan'");
   refuse(f, "area_m2,roof,3,read,", "no part 'roof' declared");
-  refuse(f, "part,roof,sky,read,", "air, ground or room");
+  refuse(f, "part,roof,sky,read,", "air, ground, room");
   refuse(f, "layers,wall,bord 12 mm,read,", "no material 'bord'");
   refuse(f, "layers,wall,board 12 in,read,", "such as 12 mm");
   refuse(f, "heat_set_c,25-3,20,read,", "hours of the day");

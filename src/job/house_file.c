@@ -45,6 +45,7 @@ static pw_status take_rows(house_maker *m, const source *from, const pw_csv *csv
   for (size_t i = 0; s == PW_OK && i < csv->n_row; i++) {
     house_row row = {csv->name,
                      csv->line[i + 1],
+                     col[2] + 1,
                      pw_csv_at(csv, i, col[0]),
                      pw_csv_at(csv, i, col[1]),
                      pw_csv_at(csv, i, col[2]),

@@ -9,7 +9,7 @@ enum { HOUSE_MATERIALS = 40, HOUSE_PANES = 8, HOUSE_TEXT = 256 };
 
 typedef struct house_row {
   const char *file;
-  int line;
+  int line, column; /* of the value */
   const char *item, *of, *value, *how_known;
 } house_row;
 

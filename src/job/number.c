@@ -270,8 +270,9 @@ pw_status pw_number_read(const char *text, const pw_unit_word unit[], size_t n_u
   double factor = n_unit ? unit[i].factor : 1.0, add = n_unit ? unit[i].add : 0.0;
   double kept = factor * value + add;
   if (!(kept >= low && kept <= high))
-    return pw_fail(err, PW_E_DATA, "number", "'%.40s' is out of range; want %g to %g %s", text,
-                   (low - add) / factor, (high - add) / factor, n_unit ? unit[i].word : "");
+    return pw_fail(err, PW_E_DATA, "number", "'%.40s' is out of range; want %g to %g%s%s", text,
+                   (low - add) / factor, (high - add) / factor,
+                   n_unit && unit[i].word[0] ? " " : "", n_unit ? unit[i].word : "");
   *given =
       (pw_given){.value = kept, .spread = fabs(factor) * spread, .origin = PW_ORIGIN_STATED};
   if (unit_index) *unit_index = i;
