@@ -118,7 +118,7 @@ static pw_status reduce(fit *f, pw_err *err)
   if (s == PW_OK) {
     gsl_matrix_const_view u2 = gsl_matrix_const_submatrix(f->u, 0, f->rank, f->n, f->left);
     gsl_blas_dgemm(CblasTrans, CblasNoTrans, 1.0, &u2.matrix, f->second, 0.0, seen);
-    gsl_blas_dgemm(CblasNoTrans, CblasTrans, 1.0, seen, seen, 0.0, k);
+    gsl_blas_dsyrk(CblasLower, CblasNoTrans, 1.0, seen, 0.0, k); /* the lower half is read */
     if (gsl_linalg_symmtd_decomp(k, tau) != GSL_SUCCESS ||
         gsl_linalg_symmtd_unpack(k, tau, v, f->diagonal, f->beside) != GSL_SUCCESS) {
       s = pw_fail(err, PW_E_CONVERGE, "draws", "response surface: the runs do not tell enough");
