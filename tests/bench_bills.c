@@ -97,8 +97,8 @@ static void bench_weigh(bench *b, const desk *bills)
     d->rc = (range_case){.compare = &d->compare,
                          .weather = d->open.weather,
                          .method = PW_YEAR_DETAILED,
-                         .rates = d->compare.rates};
-    const pw_needs *n = &d->compare.existing_set.needs;
+                         .rates = d->compare.billed.rates};
+    const pw_needs *n = &d->compare.lived.existing_set.needs;
     for (int k = 0; k < DRAWS; k++)
       for (int m = 0; m < 12; m++) {
         d->need[k].per_need[0] = d->need[k].per_need[1] = 0.5;

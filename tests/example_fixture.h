@@ -75,22 +75,25 @@ static inline void same(double a, double b, const char *what)
 static inline void alike(const pw_compare *a, const pw_compare *b)
 {
   for (size_t p = 0; p < a->n_package; p++) {
-    const pw_compare_set *x = &a->package_set[p], *y = &b->package_set[p];
-    same(x->u, y->u, "U");
-    same(x->shgc, y->shgc, "SHGC");
-    same(x->vt, y->vt, "VT");
-    same(x->glass_kept, y->glass_kept, "glass kept");
-    same(x->light_kept, y->light_kept, "light kept");
-    same(x->sweat_rh, y->sweat_rh, "sweats above");
-    same(x->year.heating_kwh, y->year.heating_kwh, "heating");
-    same(x->year.cooling_kwh, y->year.cooling_kwh, "cooling");
-    same(x->bill.cost_year, y->bill.cost_year, "bill");
-    same(x->saving.cost_year, y->saving.cost_year, "saving");
-    same(x->saving_minimum.cost_year, y->saving_minimum.cost_year, "over the code");
-    same(x->price, y->price, "price");
+    const pw_compare_set x = pw_compare_set_of(a, (int)p), y = pw_compare_set_of(b, (int)p);
+    same(x.rated->u, y.rated->u, "U");
+    same(x.rated->shgc, y.rated->shgc, "SHGC");
+    same(x.rated->vt, y.rated->vt, "VT");
+    same(x.rated->glass_kept, y.rated->glass_kept, "glass kept");
+    same(x.rated->light_kept, y.rated->light_kept, "light kept");
+    same(x.rated->sweat_rh, y.rated->sweat_rh, "sweats above");
+    same(x.lived->year.heating_kwh, y.lived->year.heating_kwh, "heating");
+    same(x.lived->year.cooling_kwh, y.lived->year.cooling_kwh, "cooling");
+    same(x.billed->bill.cost_year, y.billed->bill.cost_year, "bill");
+    same(x.billed->saving.cost_year, y.billed->saving.cost_year, "saving");
+    same(x.billed->saving_minimum.cost_year, y.billed->saving_minimum.cost_year,
+         "over the code");
+    same(x.billed->price, y.billed->price, "price");
   }
-  same(a->existing_set.bill.cost_year, b->existing_set.bill.cost_year, "existing bill");
-  same(a->minimum_set.bill.cost_year, b->minimum_set.bill.cost_year, "minimum bill");
+  same(a->billed.existing_set.bill.cost_year, b->billed.existing_set.bill.cost_year,
+       "existing bill");
+  same(a->billed.minimum_set.bill.cost_year, b->billed.minimum_set.bill.cost_year,
+       "minimum bill");
 }
 
 /* Phases 1, 2 and 4 (3 has no window), one window that stays, one with a package of its own. */

@@ -120,16 +120,17 @@ static void a_blank_habit_is_never_with_cooling_and_always_without(void **state)
   const pw_compare_options o = {.method = PW_YEAR_DETAILED};
   pw_compare *blank = lived(f, "central", PW_AIRING_BLANK, &o),
              *never = lived(f, "central", PW_AIRING_NEVER, &o);
-  assert_false(blank->existing_set.aired);
-  assert_memory_equal(&blank->existing_set.year, &never->existing_set.year,
-                      sizeof never->existing_set.year);
+  assert_false(blank->lived.house.airing.hours);
+  assert_memory_equal(&blank->lived.existing_set.year, &never->lived.existing_set.year,
+                      sizeof never->lived.existing_set.year);
   forget(blank);
   forget(never);
   blank = lived(f, "none", PW_AIRING_BLANK, &o);
   pw_compare *always = lived(f, "none", PW_AIRING_ALWAYS, &o);
-  assert_true(blank->existing_set.aired && blank->existing_set.year.hours_open > 500.0);
-  assert_memory_equal(&blank->existing_set.year, &always->existing_set.year,
-                      sizeof always->existing_set.year);
+  assert_true(blank->lived.house.airing.hours &&
+              blank->lived.existing_set.year.hours_open > 500.0);
+  assert_memory_equal(&blank->lived.existing_set.year, &always->lived.existing_set.year,
+                      sizeof always->lived.existing_set.year);
   forget(blank);
   forget(always);
   back(f);
@@ -147,7 +148,7 @@ static void opening_cools_and_the_balance_closes(void **state)
       double last = 1e9;
       for (int habit = PW_AIRING_NEVER; habit <= PW_AIRING_ALWAYS; habit++) {
         pw_compare *c = lived(f, cools ? "central" : "none", (pw_airing_habit)habit, &o);
-        const pw_year_result *y = &c->existing_set.year;
+        const pw_year_result *y = &c->lived.existing_set.year;
         double here = cools ? y->cooling_kwh : y->hours_warm;
         assert_true(here < last);
         assert_true((habit == PW_AIRING_NEVER) == (y->hours_open == 0.0));
@@ -169,20 +170,23 @@ static void less_opening_is_warmer(void **state)
   const pw_compare_options o = {.method = PW_YEAR_DETAILED};
   pw_compare *all = lived(f, "none", PW_AIRING_ALWAYS, &o);
   for (size_t p = 0; p < all->n_package; p++)
-    assert_true(all->package_set[p].open_area < all->existing_set.open_area);
+    assert_true(all->rated.package_set[p].open_area < all->rated.existing_set.open_area);
   for (size_t i = 0; i < OPENINGS; i += 2)
     f->open.job.opening[i].sash_leak = PW_SASH_STUCK;
   pw_compare *some = lived(f, "none", PW_AIRING_ALWAYS, &o);
-  assert_true(some->existing_set.open_area < all->existing_set.open_area);
-  assert_true(some->existing_set.year.hours_warm > all->existing_set.year.hours_warm);
+  assert_true(some->rated.existing_set.open_area < all->rated.existing_set.open_area);
+  assert_true(some->lived.existing_set.year.hours_warm >
+              all->lived.existing_set.year.hours_warm);
   for (size_t p = 0; p < all->n_package; p++) /* the inserts open all the same */
-    same(some->package_set[p].open_area, all->package_set[p].open_area, "openable");
+    same(some->rated.package_set[p].open_area, all->rated.package_set[p].open_area, "openable");
   for (size_t i = 0; i < OPENINGS; i++)
     f->open.job.opening[i].sash_leak = PW_SASH_STUCK;
   pw_compare *none = lived(f, "none", PW_AIRING_ALWAYS, &o),
              *never = lived(f, "none", PW_AIRING_NEVER, &o);
-  assert_true(none->existing_set.open_area == 0.0 && none->existing_set.year.hours_open == 0.0);
-  same(none->existing_set.year.hours_warm, never->existing_set.year.hours_warm, "shut");
+  assert_true(none->rated.existing_set.open_area == 0.0 &&
+              none->lived.existing_set.year.hours_open == 0.0);
+  same(none->lived.existing_set.year.hours_warm, never->lived.existing_set.year.hours_warm,
+       "shut");
   forget(all);
   forget(some);
   forget(none);
@@ -205,11 +209,11 @@ static void little_airing_in_a_cooled_house_is_some(void **state)
   assert_true(span.told);
   for (int s = -1; s < (int)c->n_package; s++) {
     const pw_airing_end *end = s < 0 ? span.existing : span.package[s];
-    const pw_compare_set *shut = s < 0 ? &never->existing_set : &never->package_set[s],
-                         *middle = s < 0 ? &c->existing_set : &c->package_set[s];
-    assert_true(end[PW_AIRING_LITTLE].cooling_kwh < shut->year.cooling_kwh);
-    assert_true(end[PW_AIRING_LITTLE].cooling_kwh > middle->year.cooling_kwh);
-    assert_true(end[PW_AIRING_MUCH].cooling_kwh < middle->year.cooling_kwh);
+    const pw_year_result *shut = &pw_compare_set_of(never, s).lived->year,
+                         *middle = &pw_compare_set_of(c, s).lived->year;
+    assert_true(end[PW_AIRING_LITTLE].cooling_kwh < shut->cooling_kwh);
+    assert_true(end[PW_AIRING_LITTLE].cooling_kwh > middle->cooling_kwh);
+    assert_true(end[PW_AIRING_MUCH].cooling_kwh < middle->cooling_kwh);
   }
   forget(never);
   forget(c);
@@ -228,18 +232,19 @@ static void order_and_repetition_change_nothing(void **state)
   assert_true(span.told);
   for (int s = -1; s < (int)c->n_package; s++) {
     const pw_airing_end *end = s < 0 ? span.existing : span.package[s];
-    double middle = (s < 0 ? &c->existing_set : &c->package_set[s])->year.hours_warm;
+    double middle = pw_compare_set_of(c, s).lived->year.hours_warm;
     assert_true(end[PW_AIRING_MUCH].hours_warm < middle &&
                 middle < end[PW_AIRING_LITTLE].hours_warm);
   }
   for (size_t i = 0; i < OPENINGS; i++)
     f->open.job.opening[i] = f->as_read[OPENINGS - 1 - i];
   pw_compare *turned = lived(f, "none", PW_AIRING_ALWAYS, &o);
-  pw_assert_near(turned->existing_set.year.hours_warm, c->existing_set.year.hours_warm, 1.0,
-                 "warm hours", "turned"); /* an hour may lie on the edge */
-  pw_assert_near(turned->existing_set.year.airing_kwh, c->existing_set.year.airing_kwh, 0.5,
-                 "heat out", "turned");
-  same(turned->existing_set.open_area, c->existing_set.open_area, "openable");
+  pw_assert_near(turned->lived.existing_set.year.hours_warm,
+                 c->lived.existing_set.year.hours_warm, 1.0, "warm hours",
+                 "turned"); /* an hour may lie on the edge */
+  pw_assert_near(turned->lived.existing_set.year.airing_kwh,
+                 c->lived.existing_set.year.airing_kwh, 0.5, "heat out", "turned");
+  same(turned->rated.existing_set.open_area, c->rated.existing_set.open_area, "openable");
   forget(turned);
   as_read(f);
   pw_opening *h1 = &f->open.job.opening[H1];
@@ -253,9 +258,9 @@ static void order_and_repetition_change_nothing(void **state)
   f->open.job.opening = more;
   f->open.job.n_opening = OPENINGS + 1;
   pw_compare *apart = lived(f, "none", PW_AIRING_ALWAYS, &o);
-  pw_assert_near(apart->existing_set.year.hours_warm, c->existing_set.year.hours_warm, 1.0,
-                 "warm hours", "apart");
-  same(apart->existing_set.open_area, c->existing_set.open_area, "openable");
+  pw_assert_near(apart->lived.existing_set.year.hours_warm,
+                 c->lived.existing_set.year.hours_warm, 1.0, "warm hours", "apart");
+  same(apart->rated.existing_set.open_area, c->rated.existing_set.open_area, "openable");
   forget(apart);
   forget(c);
   f->open.job.opening = kept;
@@ -276,11 +281,11 @@ static void shelter_moves_the_rate_by_a_door(void **state)
   h->cfm50.value = 1.0;
   h->infiltration = PW_INFILTRATION_SHERMAN_GRIMSRUD;
   pw_compare *c = run(f, &quick);
-  assert_true(pw_compare_air_drawn(c));
+  assert_true(pw_compare_air_drawn(&c->job->house));
   same(pw_compare_air_at(c, f->open.weather, 0.0, 0.0, 0.0, hour), 1.0, "as it is");
   double mean = 0.0;
   for (int i = 0; i < PW_HOURS; i++) {
-    pw_assert_near((double)hour[i], (double)c->air_shape[i], 1e-5, "hour", "as it is");
+    pw_assert_near((double)hour[i], (double)c->lived.air_shape[i], 1e-5, "hour", "as it is");
     mean += (double)hour[i] / PW_HOURS;
   }
   pw_assert_near(mean, 1.0, 1e-6, "mean", "1");
@@ -295,7 +300,7 @@ static void shelter_moves_the_rate_by_a_door(void **state)
   h->cfm50 = (pw_given){0};
   h->infiltration = PW_INFILTRATION_CONSTANT;
   c = run(f, &quick);
-  assert_false(pw_compare_air_drawn(c));
+  assert_false(pw_compare_air_drawn(&c->job->house));
   forget(c);
 }
 

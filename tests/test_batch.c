@@ -96,9 +96,9 @@ static void compare_row(const pw_batch_item *item, const pw_weather *weather, pw
   const pw_compare_options options = {.method = PW_YEAR_QUICK};
   if (pw_compare_run(job, weather, &options, NULL, c, &err) != PW_OK) fail_msg("%s", err.text);
   assert_int_equal(pw_batch_solve(item, &f, NULL), PW_OK);
-  same_window(&c->existing[0], &f.existing.window);
-  same_window(&c->package[0], &f.insert.window);
-  assert_true(c->package_set[0].sweat_rh == f.insert.sweat_rh);
+  same_window(&c->rated.existing[0], &f.existing.window);
+  same_window(&c->rated.package[0][0], &f.insert.window);
+  assert_true(c->rated.package_set[0].sweat_rh == f.insert.sweat_rh);
   for (int p = -1; p < 1; p++) {
     const pw_alone *want = p < 0 ? &f.existing.alone : &f.insert.alone;
     assert_int_equal(pw_compare_alone(c, p, 0, item->place, &alone, NULL), PW_OK);

@@ -295,7 +295,7 @@ static void the_mean_may_carry_one(void **state)
   int sliders = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &f->open.job.opening[i];
-    double here = o->quantity * c->existing[i].rating.area;
+    double here = o->quantity * c->rated.existing[i].rating.area;
     int slides = o->operator_insert == PW_SLIDER;
     area += here;
     sum += here * (slides ? 0.36 : 0.28);
@@ -378,11 +378,11 @@ static void order_changes_nothing(void **state)
   for (size_t i = 0; i < c->n_opening / 2; i++) {
     size_t j = c->n_opening - 1 - i;
     pw_opening o = f->open.job.opening[i];
-    pw_compare_window w = c->existing[i];
+    pw_compare_window w = c->rated.existing[i];
     f->open.job.opening[i] = f->open.job.opening[j];
     f->open.job.opening[j] = o;
-    c->existing[i] = c->existing[j];
-    c->existing[j] = w;
+    c->rated.existing[i] = c->rated.existing[j];
+    c->rated.existing[j] = w;
   }
   assert_int_equal(pw_code_check_package(c, 0, &turned, NULL), PW_OK);
   assert_int_equal(turned.state, first.state);

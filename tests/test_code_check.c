@@ -33,10 +33,11 @@ static hand_made *by_hand(const double u[3], const double shgc[3])
   }
   m->job.label = m->row;
   m->job.n_label = 3;
-  m->c = (pw_compare){.job = &m->job, .n_opening = 4, .n_package = 2, .existing = m->existing};
+  m->c = (pw_compare){
+      .job = &m->job, .n_opening = 4, .n_package = 2, .rated.existing = m->existing};
   for (int i = 0; i < 4; i++)
     m->existing[i].rating.area = ft2[i] * 0.09290304;
-  assert_int_equal(pw_code_limits_find(&place, &m->c.code, NULL), PW_OK);
+  assert_int_equal(pw_code_limits_find(&place, &m->c.rated.code, NULL), PW_OK);
   return m;
 }
 
@@ -75,8 +76,8 @@ static void the_mean_carries_what_misses(void **state)
   counts(&k, PW_CODE_MET_ON_AVERAGE, 4, 1, 0);
   pw_assert_near(k.mean_u / u_ip, 19.44 / 66.0, 1e-9, "mean U", "hand sum");
   pw_assert_near(k.mean_shgc, 17.62 / 66.0, 1e-9, "mean SHGC", "hand sum");
-  assert_int_equal(k.n_kind, 0);       /* each kind has a label of its own */
-  m->c.code.code = PW_CODE_CALIFORNIA; /* there each opening stands for itself */
+  assert_int_equal(k.n_kind, 0);             /* each kind has a label of its own */
+  m->c.rated.code.code = PW_CODE_CALIFORNIA; /* there each opening stands for itself */
   k = check(m);
   counts(&k, PW_CODE_NOT_MET, 4, 1, 0);
   forget(m);
@@ -110,8 +111,8 @@ static void only_new_windows_of_heated_rooms_count(void **state)
     assert_int_equal(one.state, want[i]);
     assert_int_equal(one.result.n_criterion > 0, i < 2);
     for (size_t r = 0; r < one.result.n_criterion; r++) /* rows are the limits' own */
-      assert_true(one.result.criterion[r].row >= m->c.code.row &&
-                  one.result.criterion[r].row < m->c.code.row + m->c.code.n_row);
+      assert_true(one.result.criterion[r].row >= m->c.rated.code.row &&
+                  one.result.criterion[r].row < m->c.rated.code.row + m->c.rated.code.n_row);
   }
   m->job.opening[0].unconditioned = m->job.opening[1].unconditioned = 1;
   k = check(m);
@@ -146,7 +147,7 @@ static void kinds_under_one_label(void **state)
   m->job.n_label = 1; /* fixed ones have their own */
   k = check(m);
   assert_int_equal(k.n_kind, 2);
-  m->c.code.n_row = 0; /* no limit is known */
+  m->c.rated.code.n_row = 0; /* no limit is known */
   k = check(m);
   counts(&k, PW_CODE_NO_LIMIT, 0, 0, 0);
   m->job.n_label = 3;

@@ -18,7 +18,7 @@ static double changes(fixture *f, double given, double cfm50)
   facts->cfm50 = (pw_given){.value = cfm50, .origin = PW_ORIGIN_MEASURED};
   if (pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, &err) != PW_OK)
     fail_msg("%s", err.text);
-  double rate = c->house.air_changes;
+  double rate = c->lived.house.air_changes;
   pw_compare_free(c);
   free(c);
   *facts = keep;
@@ -44,18 +44,19 @@ static void what_opens_is_summed_over_the_heated_house(void **state)
   double sum = 0.0, attic = 0.0;
   for (size_t i = 0; i < OPENINGS; i++) {
     pw_openable open;
-    pw_openable_of(pw_compare_lites(&f->whole, 0, i), 0, &open);
+    pw_openable_of(pw_compare_lites(f->whole.job, &f->whole.fitted, 0, i), 0, &open);
     sum += f->open.job.opening[i].quantity * open.area;
     if (i == B1) attic = f->open.job.opening[i].quantity * open.area;
   }
   assert_true(sum > 1.0 && attic > 0.1);
-  pw_assert_near(f->whole.package_set[0].open_area, sum, 1e-9, "openable, m2", "by hand");
+  pw_assert_near(f->whole.rated.package_set[0].open_area, sum, 1e-9, "openable, m2", "by hand");
   as_read(f);
   f->open.job.opening[B1].unconditioned = 1;
   pw_compare *c = calloc(1, sizeof *c);
   assert_non_null(c);
   assert_int_equal(pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, NULL), PW_OK);
-  pw_assert_near(c->package_set[0].open_area, sum - attic, 1e-9, "without a porch", "by hand");
+  pw_assert_near(c->rated.package_set[0].open_area, sum - attic, 1e-9, "without a porch",
+                 "by hand");
   pw_compare_free(c);
   free(c);
   as_read(f);
@@ -79,7 +80,7 @@ static void the_usual_frame_decides_what_life_is_left(void **state)
       f->open.job.opening[i].existing_frame = i == B1 ? kind[(k + 1) % 3] : kind[k];
     if (pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, &err) != PW_OK)
       fail_msg("%s", err.text);
-    pw_assert_near(c->residual_life.value, pw_residual_life(kind[k], 0, 2026).value, 0.0,
+    pw_assert_near(c->billed.residual_life.value, pw_residual_life(kind[k], 0, 2026).value, 0.0,
                    "life left", "half of the life of the kind");
     pw_compare_free(c);
     free(c);

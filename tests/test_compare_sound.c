@@ -277,7 +277,7 @@ static void text_json_and_paper_agree(void **state)
     snprintf(path, sizeof path, "sound.packages.%zu.change_rw_ctr_db.p90", p);
     double high = floor(real(data, path) + 0.5);
     snprintf(want, sizeof want, "%s: %s, %.0f to %.0f dB quieter",
-             f->compare.package_set[p].name, pw_heard_text(f->sound.heard[p]), low + 0.0,
+             f->compare.rated.package_set[p].name, pw_heard_text(f->sound.heard[p]), low + 0.0,
              high + 0.0);
     if (!strstr(text, want)) fail_msg("the text lacks: %s", want);
     snprintf(want, sizeof want, "data-key=\"%s\">%.0f</span> dB quieter", path, high + 0.0);

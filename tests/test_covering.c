@@ -66,21 +66,21 @@ static void coverings_shrink_the_saving_in_cooling(void **state)
   pw_compare *bare = run(f, &o);
   all_have(f, PW_COVERING_NONE);
   pw_compare *none = run(f, &o);
-  assert_memory_equal(&bare->existing_set.year, &none->existing_set.year,
-                      sizeof bare->existing_set.year);
-  assert_false(none->covered);
+  assert_memory_equal(&bare->lived.existing_set.year, &none->lived.existing_set.year,
+                      sizeof bare->lived.existing_set.year);
+  assert_false(none->lived.covered);
   for (int kind = PW_COVERING_BLINDS; kind < PW_COVERING_COUNT; kind++) {
     all_have(f, (pw_covering)kind);
     pw_compare *c = run(f, &o);
-    assert_true(c->covered);
+    assert_true(c->lived.covered);
     for (int s = -1; s < (int)c->n_package; s++) {
-      const pw_year_result *x = &(s < 0 ? &bare->existing_set : &bare->package_set[s])->year,
-                           *y = &(s < 0 ? &c->existing_set : &c->package_set[s])->year;
+      const pw_year_result *x = &(pw_compare_set_of(bare, s)).lived->year,
+                           *y = &(pw_compare_set_of(c, s)).lived->year;
       assert_true(y->solar_kwh < x->solar_kwh && y->window_loss_kwh < x->window_loss_kwh);
       assert_true(fabs(y->residual_kwh) < 1e-3 * y->heating_kwh);
       if (s < 0) continue;
-      assert_true(c->existing_set.year.cooling_kwh - y->cooling_kwh <
-                  bare->existing_set.year.cooling_kwh - x->cooling_kwh);
+      assert_true(c->lived.existing_set.year.cooling_kwh - y->cooling_kwh <
+                  bare->lived.existing_set.year.cooling_kwh - x->cooling_kwh);
     }
     forget(c);
   }
@@ -100,8 +100,8 @@ static void each_side_has_its_own(void **state)
   f->open.job.opening[D1].covering = PW_COVERING_DRAPES; /* west */
   pw_compare *c = run(f, &o), *again = run(f, &o);
   for (size_t i = 0; i < OPENINGS; i++) {
-    double x = bare->existing_set.year.window[i].incident_kwh,
-           y = c->existing_set.year.window[i].incident_kwh;
+    double x = bare->lived.existing_set.year.window[i].incident_kwh,
+           y = c->lived.existing_set.year.window[i].incident_kwh;
     assert_true(i == D1 ? y < 0.8 * x : y == x);
   }
   alike(c, again);
@@ -113,8 +113,8 @@ static void each_side_has_its_own(void **state)
   }
   again = run(f, &o);
   for (size_t p = 0; p < c->n_package; p++)
-    pw_assert_near(again->package_set[p].saving.cost_year, c->package_set[p].saving.cost_year,
-                   1e-6, "saved", "turned");
+    pw_assert_near(again->billed.package_set[p].saving.cost_year,
+                   c->billed.package_set[p].saving.cost_year, 1e-6, "saved", "turned");
   forget(again);
   forget(bare);
   forget(c);
@@ -132,14 +132,15 @@ static void a_thick_covering_keeps_nearly_all(void **state)
   pw_year_result *r = malloc(3 * sizeof *r);
   pw_err err = {0};
   assert_non_null(r);
-  assert_int_equal(pw_compare_windows(c, -1, w), OPENINGS);
+  assert_int_equal(pw_compare_windows(c->job, &c->fitted, &c->rated, -1, w), OPENINGS);
   for (int k = 0; k < 3; k++) {
     for (size_t i = 0; i < OPENINGS; i++) {
       w[i].ua_other = w[i].area_other = w[i].solar_other = 0.0; /* glass alone */
       w[i].covered =
           (pw_covered){.pass = {1.0, 1.0}, .closed = {0.5 * k, 0.5 * k}, .resistance = 10.0};
     }
-    if (pw_year_run(&c->house, f->open.weather, w, OPENINGS, &o, NULL, &r[k], &err) != PW_OK)
+    if (pw_year_run(&c->lived.house, f->open.weather, w, OPENINGS, &o, NULL, &r[k], &err) !=
+        PW_OK)
       fail_msg("%s", err.text);
   }
   for (size_t i = 0; i < OPENINGS; i++) {

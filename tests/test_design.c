@@ -29,14 +29,14 @@ static void the_design_night_blows_as_the_rating_winter(void **state)
 {
   const pw_compare *c = &((fixture *)*state)->whole;
   for (size_t p = 0; p < c->n_package; p++) {
-    const pw_glazing *g = pw_compare_glass(c, (int)p, L1);
-    pw_env env = {.t_out = c->t_design_out, .t_in = c->t_in, .wind = 5.5};
+    const pw_glazing *g = pw_compare_glass(c->job, &c->fitted, (int)p, L1);
+    pw_env env = {.t_out = c->rated.t_design_out, .t_in = c->rated.t_in, .wind = 5.5};
     pw_unit_result night, calm;
     size_t inner = 2 * g->unit.n_pane - 1;
     assert_int_equal(pw_unit_balance(&g->unit, &env, NULL, &night, NULL), PW_OK);
     env.wind = 2.75;
     assert_int_equal(pw_unit_balance(&g->unit, &env, NULL, &calm, NULL), PW_OK);
-    double ours = pw_compare_window_of(c, p, L1)->sweat.center.t;
+    double ours = c->rated.package[p][L1].sweat.center.t;
     pw_assert_near(ours, night.t[inner], 1e-9, "inner glass", "NFRC 100: 5.5 m/s");
     assert_true(calm.t[inner] > ours + 0.05);
   }
@@ -48,7 +48,7 @@ static void a_frame_is_wetted_on_more_than_it_projects(void **state)
 {
   const pw_compare *c = &((fixture *)*state)->whole;
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_rating *r = &c->existing[i].rating;
+    const pw_rating *r = &c->rated.existing[i].rating;
     double area = r->areas.frame + r->areas.divider + r->areas.retained;
     double ua = r->ua.frame + r->ua.divider + r->ua.retained;
     pw_assert_near(r->shgc_opaque, 0.3 * ua / area / (30.0 * 1.2), 1e-9, c->job->opening[i].tag,
@@ -65,13 +65,13 @@ static void the_glass_of_the_code_lets_in_what_it_allows(void **state)
   double share = 1.0, shgc = 0.0;
   size_t least = 0, k = 0;
   for (size_t p = 1; p < c->n_package; p++)
-    if (c->package_set[p].glass_area < c->package_set[least].glass_area) least = p;
+    if (c->rated.package_set[p].glass_area < c->rated.package_set[least].glass_area) least = p;
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_rating *r = &pw_compare_window_of(c, least, i)->rating;
+    const pw_rating *r = &c->rated.package[least][i].rating;
     share = fmin(share, (r->areas.center + r->areas.edge) / r->area);
   }
   assert_true(share > 0.4 && share < 0.85);
-  for (; shgc * share < c->minimum.shgc && k < 5; k++) {
+  for (; shgc * share < c->rated.minimum.shgc && k < 5; k++) {
     pw_glazing g;
     pw_buildup b = {
         .n_pane = 2,
@@ -82,7 +82,8 @@ static void the_glass_of_the_code_lets_in_what_it_allows(void **state)
     shgc = g.shgc[0];
   }
   assert_true(k > 1); /* the darkest lets in too little */
-  pw_assert_near(c->minimum_glass.shgc[0], shgc, 1e-9, coating[k - 1], "IECC 2021, by hand");
+  pw_assert_near(c->rated.minimum_glass.shgc[0], shgc, 1e-9, coating[k - 1],
+                 "IECC 2021, by hand");
 }
 
 /* So much heat and sun a window of the code takes, whatever share of it is glass: zone 4, 0.30 Btu/(h ft2 F) and 0.40 (IECC 2021
@@ -93,13 +94,13 @@ static void the_windows_of_the_code_carry_its_figures(void **state)
   pw_house_window *code = calloc(2 * PW_WINDOWS_MAX, sizeof *code),
                   *plain = code + PW_WINDOWS_MAX;
   assert_non_null(code);
-  size_t n = pw_compare_minimum_windows(c, code);
-  assert_int_equal(pw_compare_windows(c, 0, plain), n);
+  size_t n = pw_compare_minimum_windows(c->job, &c->fitted, &c->rated, code);
+  assert_int_equal(pw_compare_windows(c->job, &c->fitted, &c->rated, 0, plain), n);
   for (size_t i = 0; i < n; i++) {
-    double area = c->existing[i].rating.area;
-    double ua = c->minimum_glass.u_winter * code[i].area_glass + code[i].ua_other;
+    double area = c->rated.existing[i].rating.area;
+    double ua = c->rated.minimum_glass.u_winter * code[i].area_glass + code[i].ua_other;
     double sun =
-        c->minimum_glass.shgc[0] * code[i].area_glass * code[i].screen / plain[i].screen;
+        c->rated.minimum_glass.shgc[0] * code[i].area_glass * code[i].screen / plain[i].screen;
     pw_assert_near(ua / area, 0.30 * PW_U_IP, 1e-9, c->job->opening[i].tag, "IECC 2021, U");
     pw_assert_near((sun + code[i].solar_other) / area, 0.40, 1e-9, c->job->opening[i].tag,
                    "IECC 2021, SHGC");

@@ -110,10 +110,11 @@ static void a_place_moves_the_bill(void **state)
   h->ducts = PW_DUCTS_ATTIC;
   pw_compare *attic = run(f, &quick);
   for (size_t p = 0; p < none->n_package; p++) {
-    same(attic->package_set[p].bill.heating_fuel_kwh * attic->duct[0].delivers,
-         none->package_set[p].bill.heating_fuel_kwh, "heat");
-    same(attic->package_set[p].bill.cooling_electricity_kwh * attic->duct[1].delivers,
-         none->package_set[p].bill.cooling_electricity_kwh, "cold");
+    same(attic->billed.package_set[p].bill.heating_fuel_kwh * attic->lived.duct[0].delivers,
+         none->billed.package_set[p].bill.heating_fuel_kwh, "heat");
+    same(attic->billed.package_set[p].bill.cooling_electricity_kwh *
+             attic->lived.duct[1].delivers,
+         none->billed.package_set[p].bill.cooling_electricity_kwh, "cold");
   }
   forget(none);
   forget(inside);

@@ -118,16 +118,17 @@ static void two_alike_sum_to_twice_the_one(void **state)
   assert_string_equal(b->open.job.dwelling, "South");
   assert_int_equal(a->compare.n_opening, one->compare.n_opening);
   same(sum.n_window, 24.0, "twelve windows twice");
-  same(sum.existing.cost, 2.0 * one->compare.existing_set.bill.cost_year, "bill");
+  same(sum.existing.cost, 2.0 * one->compare.billed.existing_set.bill.cost_year, "bill");
   for (size_t p = 0; p < sum.n_package; p++) {
-    const pw_compare_set *s = &one->compare.package_set[p];
-    same(a->compare.package_set[p].bill.cost_year, s->bill.cost_year, "each is the one");
-    same(sum.package[p].heating_kwh, 2.0 * s->year.heating_kwh, "heating");
-    same(sum.package[p].cooling_kwh, 2.0 * s->year.cooling_kwh, "cooling");
-    same(sum.package[p].cost, 2.0 * s->bill.cost_year, "bill");
-    same(sum.package[p].saving, 2.0 * s->saving.cost_year, "saving");
-    same(sum.package[p].price, 2.0 * s->price, "price");
-    same(sum.package[p].payback, s->worth.simple_payback, "payback of twice the same");
+    const pw_compare_set s = pw_compare_set_of(&one->compare, (int)p);
+    same(a->compare.billed.package_set[p].bill.cost_year, s.billed->bill.cost_year,
+         "each is the one");
+    same(sum.package[p].heating_kwh, 2.0 * s.lived->year.heating_kwh, "heating");
+    same(sum.package[p].cooling_kwh, 2.0 * s.lived->year.cooling_kwh, "cooling");
+    same(sum.package[p].cost, 2.0 * s.billed->bill.cost_year, "bill");
+    same(sum.package[p].saving, 2.0 * s.billed->saving.cost_year, "saving");
+    same(sum.package[p].price, 2.0 * s.billed->price, "price");
+    same(sum.package[p].payback, s.billed->worth.simple_payback, "payback of twice the same");
   }
   leave(one);
   leave(a);
@@ -146,7 +147,8 @@ static void a_row_of_one_dwelling_goes_before_that_of_all(void **state)
                  "its own row, 900 ft2");
   assert_int_equal(a->open.job.house.year_built, 1972);
   assert_int_equal(b->open.job.house.year_built, 1991);
-  assert_true(a->compare.existing_set.bill.cost_year != b->compare.existing_set.bill.cost_year);
+  assert_true(a->compare.billed.existing_set.bill.cost_year !=
+              b->compare.billed.existing_set.bill.cost_year);
   leave(a);
   leave(b);
 }

@@ -15,7 +15,7 @@ typedef struct hand_made {
   pw_compare_window existing[FOLDER_OPENINGS];
 } hand_made;
 
-static void year_of(pw_compare_set *set, const double heating[4], const double cooling[4])
+static void year_of(pw_lived_set *set, const double heating[4], const double cooling[4])
 {
   for (int i = 0; i < 4; i++) {
     set->year.window[i].heating_part_kwh = heating[i];
@@ -27,8 +27,8 @@ static void price_all(hand_made *m)
 {
   for (size_t p = 0; p < m->c.n_package; p++) {
     pw_price price;
-    assert_int_equal(pw_compare_price(&m->c, p, NULL, &price, NULL), PW_OK);
-    m->c.package_set[p].price = price.value;
+    assert_int_equal(pw_compare_price(m->c.job, &m->c.rated, p, NULL, &price, NULL), PW_OK);
+    m->c.billed.package_set[p].price = price.value;
   }
 }
 
@@ -44,18 +44,20 @@ static hand_made *by_hand(void)
   m->job = folder_read(dir, NULL);
   m->job.opening[2].standing = PW_STAYS;
   m->job.opening[3].unconditioned = 1;
-  m->c = (pw_compare){.job = &m->job, .n_opening = 4, .n_package = 2, .existing = m->existing};
+  m->c = (pw_compare){
+      .job = &m->job, .n_opening = 4, .n_package = 2, .rated.existing = m->existing};
   for (int i = 0; i < 4; i++)
     m->existing[i].rating.area = ft2[i] * foot2;
-  pw_compare_set *old = &m->c.existing_set;
+  pw_lived_set *old = &m->c.lived.existing_set;
   year_of(old, (const double[]){1000, 600, 500, 900}, (const double[]){200, 100, 80, 90});
   old->year.heating_kwh = 3000.0;
   old->year.cooling_kwh = 1000.0;
-  old->bill.heating_cost = 240.0;
-  old->bill.cooling_cost = 60.0;
+  m->c.billed.existing_set.bill.heating_cost = 240.0;
+  m->c.billed.existing_set.bill.cooling_cost = 60.0;
   for (size_t p = 0; p < 2; p++) {
-    pw_compare_set *set = &m->c.package_set[p];
-    year_of(set, (const double[]){700, 500, 400, 100}, (const double[]){150, 50, 20, 10});
+    pw_billed_set *set = &m->c.billed.package_set[p];
+    year_of(&m->c.lived.package_set[p], (const double[]){700, 500, 400, 100},
+            (const double[]){150, 50, 20, 10});
     set->bill.heating_cost = 160.0;
     set->bill.cooling_cost = 45.0;
     set->saving.bill_ratio =
@@ -93,15 +95,15 @@ static void savings_and_prices_by_hand(void **state)
   pw_assert_near(first[1].saving, 22.0, 1e-9, "A2", "by hand");
   pw_assert_near(first[0].price, 500.0, 1e-9, "A1", "by hand");
   pw_assert_near(first[1].price, 1080.0, 1e-9, "A2", "by hand");
-  m->c.package_set[0].saving.bill_ratio =
+  m->c.billed.package_set[0].saving.bill_ratio =
       0.5; /* a bill above what is computed scales nothing */
   assert_int_equal(first_of(m, first), 2);
   pw_assert_near(first[0].saving, 67.5, 1e-9, "A1", "by hand");
   pw_assert_near(first[1].saving, 27.5, 1e-9, "A2", "by hand");
-  m->c.package_set[0].price = 0.0; /* nothing priced */
+  m->c.billed.package_set[0].price = 0.0; /* nothing priced */
   assert_int_equal(first_of(m, first), 2);
   pw_assert_near(first[0].price, 0.0, 0.0, "A1", "no price");
-  m->c.package_set[0].price = 1.0;
+  m->c.billed.package_set[0].price = 1.0;
   m->job.package[0].price_per_opening.value = -1e4; /* what no price can be is refused */
   size_t n;
   pw_err err = {0};
@@ -116,7 +118,8 @@ static void where_signs_differ_the_bill_says(void **state)
   (void)state;
   pw_first_window first[4];
   hand_made *m = by_hand();
-  pw_compare_set *old = &m->c.existing_set, *set = &m->c.package_set[0];
+  pw_year_result *old = &m->c.lived.existing_set.year;
+  pw_billed_set *set = &m->c.billed.package_set[0];
   set->saving.bill_ratio = 1.0;
   set->bill.heating_cost = 250.0;
   set->bill.cooling_cost = 70.0;
@@ -126,7 +129,7 @@ static void where_signs_differ_the_bill_says(void **state)
   set->bill.heating_cost = 240.0; /* nothing saved at all: the same */
   first_of(m, first);
   pw_assert_near(first[0].saving, 0.08 * 300.0 + 0.06 * 50.0, 1e-9, "A1", "by hand");
-  old->year.heating_kwh = old->year.cooling_kwh = 0.0;
+  old->heating_kwh = old->cooling_kwh = 0.0;
   first_of(m, first);
   pw_assert_near(first[0].saving, 0.0, 0.0, "A1", "no need");
   forget(m);
@@ -158,26 +161,26 @@ static void the_package_that_saves_most_per_dollar(void **state)
   size_t package = 9;
   assert_int_equal(pw_first_package(&m->c, &package, NULL), PW_OK);
   assert_int_equal(package, 0);
-  m->c.package_set[1].bill.heating_cost = 80.0;
+  m->c.billed.package_set[1].bill.heating_cost = 80.0;
   assert_int_equal(pw_first_package(&m->c, &package, NULL), PW_OK);
   assert_int_equal(package, 1);
-  m->c.package_set[1].price = 0.0; /* not priced: no choice of this kind */
+  m->c.billed.package_set[1].price = 0.0; /* not priced: no choice of this kind */
   assert_int_equal(pw_first_package(&m->c, &package, NULL), PW_OK);
   assert_int_equal(package, 0);
-  m->c.package_set[0].price = 0.0;
+  m->c.billed.package_set[0].price = 0.0;
   assert_int_equal(pw_first_package(&m->c, &package, NULL), PW_OK);
   assert_int_equal(package, 0);
   m->job.package[1] = m->job.package[0];
-  m->c.package_set[1].bill.heating_cost = 160.0;
+  m->c.billed.package_set[1].bill.heating_cost = 160.0;
   price_all(m);
   assert_int_equal(pw_first_package(&m->c, &package, NULL), PW_OK);
   assert_int_equal(package, 0);
   /* both save less than nothing: the one that loses less per dollar */
   for (size_t p = 0; p < 2; p++)
-    year_of(&m->c.package_set[p], (const double[]){1100, 600, 0, 0},
+    year_of(&m->c.lived.package_set[p], (const double[]){1100, 600, 0, 0},
             (const double[]){200, 100, 0, 0});
-  m->c.package_set[0].bill.heating_cost = 260.0;
-  m->c.package_set[1].bill.heating_cost = 250.0;
+  m->c.billed.package_set[0].bill.heating_cost = 260.0;
+  m->c.billed.package_set[1].bill.heating_cost = 250.0;
   assert_int_equal(pw_first_package(&m->c, &package, NULL), PW_OK);
   assert_int_equal(package, 1);
   forget(m);

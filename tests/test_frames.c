@@ -68,8 +68,8 @@ static void no_order_of_packages_matters(void **state)
     compared(f, c);
     for (size_t p = 0; p < 3; p++)
       for (size_t i = 0; i < c->n_opening; i++) {
-        const pw_compare_window *a = pw_compare_window_of(c, p, i),
-                                *b = pw_compare_window_of(&f->first, order[k][p], i);
+        const pw_compare_window *a = &c->rated.package[p][i],
+                                *b = &f->first.rated.package[order[k][p]][i];
         assert_true(a->rating.u == b->rating.u && a->rating.ua.edge == b->rating.ua.edge);
         assert_true(a->sweat.coldest.rh == b->sweat.coldest.rh);
         assert_true(a->sweat.meeting.rh == b->sweat.meeting.rh);
@@ -104,9 +104,8 @@ static void a_mismatch_is_refused_or_said(void **state)
   for (size_t k = 0; (text = pw_section_said(c, k, line)) != NULL; k++)
     said += strstr(text, "better has 0: catalogue values") != NULL;
   assert_int_equal(said, 4); /* sill, head, jamb, meeting rail */
-  assert_int_equal(pw_compare_window_of(c, 1, 0)->rating.u_frame.origin, PW_ORIGIN_TABLE);
-  assert_true(pw_compare_window_of(c, 2, 0)->rating.u ==
-              pw_compare_window_of(&f->first, 2, 0)->rating.u);
+  assert_int_equal(c->rated.package[1][0].rating.u_frame.origin, PW_ORIGIN_TABLE);
+  assert_true(c->rated.package[2][0].rating.u == f->first.rated.package[2][0].rating.u);
   pw_compare_free(c);
   f->open.job.house.section_mismatch = PW_MISMATCH_REFUSE;
   f->open.job.package = given;
@@ -123,8 +122,8 @@ static double heat_with(fixture *f, pw_spacer spacer, const char *filling, doubl
   strcpy(changed[2].filling, filling);
   f->open.job.package = changed;
   compared(f, c);
-  double heat = c->package_set[2].u * c->package_set[2].area;
-  *rim = c->package_set[2].ua.edge;
+  double heat = c->rated.package_set[2].u * c->rated.package_set[2].area;
+  *rim = c->rated.package_set[2].ua.edge;
   pw_compare_free(c);
   free(c);
   f->open.job.package = given;
@@ -143,10 +142,11 @@ static void spacer_and_filling_reach_the_drawing(void **state)
   assert_true(heat_with(f, PW_SPACER_INSULATING, "air", &air_rim) > 1.05 * heat[2]);
   pw_compare_choice choice[PW_COMPARE_CHOICES];
   size_t n = 0;
-  const pw_compare_set *set = &f->first.package_set[2];
+  const pw_compare_set set = pw_compare_set_of(&f->first, (int)2);
   assert_int_equal(pw_compare_choices(&f->first, 2, choice, &n, NULL), PW_OK);
   assert_int_equal(n, 6); /* fins and lip are drawn */
-  pw_assert_near(choice[0].ua, set->u * set->area, 1e-9, "as ordered", "where the heat goes");
+  pw_assert_near(choice[0].ua, set.rated->u * set.rated->area, 1e-9, "as ordered",
+                 "where the heat goes");
   pw_assert_near(choice[3].ua, heat[0], 1e-9, "aluminium spacer", "a package with it");
   pw_assert_near(choice[4].ua, heat[1], 1e-9, "stainless spacer", "a package with it");
 }
@@ -217,7 +217,7 @@ static void a_wider_face_is_found_and_scaled(void **state)
   for (int k = 0; k < 2; k++) {
     line[at].sash_face = line[at].frame_face = k ? 0.0825 : 0.0725;
     compared(f, c);
-    u[k] = c->package_set[2].u;
+    u[k] = c->rated.package_set[2].u;
     int said = 0;
     const char *remark;
     for (size_t r = 1; (remark = pw_section_said(c, r, text)) != NULL; r++)
@@ -241,7 +241,7 @@ static void an_old_face_that_stays_costs_heat(void **state)
   fixture *f = *state;
   pw_opening *o = f->open.job.opening;
   pw_compare *c = calloc(1, sizeof *c);
-  double before = f->first.package_set[2].u, u[PW_COVER_COUNT];
+  double before = f->first.rated.package_set[2].u, u[PW_COVER_COUNT];
   for (int k = 0; k < PW_COVER_COUNT; k++) {
     pw_given g;
     assert_int_equal(pw_catalogue_retained((pw_cover)k, 0.050, &g, NULL), PW_OK);
@@ -252,17 +252,17 @@ static void an_old_face_that_stays_costs_heat(void **state)
       o[i].retained_cover = (pw_cover)k;
     }
     compared(f, c);
-    u[k] = c->package_set[2].u;
-    const pw_rating *r = &pw_compare_window_of(c, 2, 0)->rating;
+    u[k] = c->rated.package_set[2].u;
+    const pw_rating *r = &c->rated.package[2][0].rating;
     assert_true(r->areas.retained > 0.0);
     double sum =
         r->areas.center + r->areas.edge + r->areas.frame + r->areas.divider + r->areas.retained;
     pw_assert_near(sum, r->area, 1e-9, "areas", "the opening");
     /* the same bare metal before and after saves nothing */
-    double old = c->existing[0].rating.ua.retained;
+    double old = c->rated.existing[0].rating.ua.retained;
     if (k == PW_COVER_BARE)
-      assert_true(old > 0.9 * (r->ua.retained -
-                               pw_compare_window_of(&f->first, 2, 0)->rating.ua.retained));
+      assert_true(old >
+                  0.9 * (r->ua.retained - f->first.rated.package[2][0].rating.ua.retained));
     pw_compare_free(c);
   }
   assert_true(u[PW_COVER_BARE] > before && u[PW_COVER_BARE] > u[PW_COVER_PVC]);
@@ -285,27 +285,30 @@ static void an_old_face_that_stays_costs_heat(void **state)
 static void the_coldest_point_sweats_first(void **state)
 {
   const pw_compare *c = &((fixture *)*state)->first;
-  double span = c->t_in - c->t_design_out;
+  double span = c->rated.t_in - c->rated.t_design_out;
   for (size_t p = 0; p < c->n_package; p++) {
-    const pw_compare_window *w = pw_compare_window_of(c, p, 0);
+    const pw_compare_window *w = &c->rated.package[p][0];
     double f_rsi = 1.0, f_meeting = 1.0;
-    for (size_t k = 0; k < c->frames.n_solved; k++) {
-      const pw_frame_solved *s = &c->frames.solved[k];
+    for (size_t k = 0; k < c->rated.frames.n_solved; k++) {
+      const pw_frame_solved *s = &c->rated.frames.solved[k];
       if (s->given.spacer != (int)c->job->package[p].spacer) continue;
-      double *f = strstr(c->frames.section[s->section].name, "meeting") ? &f_meeting : &f_rsi;
+      double *f =
+          strstr(c->rated.frames.section[s->section].name, "meeting") ? &f_meeting : &f_rsi;
       if (p == 2 || s->given.spacer != 2) *f = fmin(*f, s->f_rsi);
     }
     assert_true(w->rating.cold.all_drawn && w->rating.cold_meeting.all_drawn);
     assert_true(w->sweat.coldest.t <= w->sweat.edge.t &&
                 w->sweat.coldest.t < w->sweat.center.t);
     assert_true(w->rating.cold.f_rsi >= f_rsi && w->rating.cold_meeting.f_rsi >= f_meeting);
-    pw_assert_near(w->sweat.coldest.t, c->t_design_out + w->rating.cold.f_rsi * span, 1e-9,
-                   "coldest", "f_Rsi, ISO 10211");
-    pw_assert_near(w->sweat.meeting.t, c->t_design_out + w->rating.cold_meeting.f_rsi * span,
-                   1e-9, "meeting rail", "f_Rsi, ISO 10211");
+    pw_assert_near(w->sweat.coldest.t, c->rated.t_design_out + w->rating.cold.f_rsi * span,
+                   1e-9, "coldest", "f_Rsi, ISO 10211");
+    pw_assert_near(w->sweat.meeting.t,
+                   c->rated.t_design_out + w->rating.cold_meeting.f_rsi * span, 1e-9,
+                   "meeting rail", "f_Rsi, ISO 10211");
     assert_true(w->sweat.coldest_rh[0] == w->sweat.coldest_rh[1]);
   }
-  assert_true(c->package_set[0].sweat_rh < 0.40 && c->package_set[2].sweat_rh < 0.40);
+  assert_true(c->rated.package_set[0].sweat_rh < 0.40 &&
+              c->rated.package_set[2].sweat_rh < 0.40);
 }
 
 /* Glass that is not drawn: the relation, with its spread around it. */

@@ -185,7 +185,7 @@ static void a_repeated_label_changes_nothing(void **state)
     ran *r = run();
     sheet[k] = worksheet_of(r, 0);
     dump(pw_code_json(&r->compare), &json[k]);
-    assert_true(r->compare.package_set[0].price > 0.0);
+    assert_true(r->compare.billed.package_set[0].price > 0.0);
     ran_free(r);
   }
   assert_string_equal(sheet[0], sheet[1]);

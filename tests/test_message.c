@@ -435,12 +435,12 @@ static void look_at_comparison(const pw_open_job *open, count *seen)
   quick.section = section;
   if (pw_compare_run(&open->job, open->weather, &quick, NULL, c, &err) != PW_OK)
     fail_msg("%s", err.text);
-  for (size_t i = 0; i < c->house_notes.n_assumed; i++)
-    look(&c->house_notes.assumed[i].value, seen);
-  for (size_t i = 0; i < c->frames.n_remark; i++)
-    look(&c->frames.remark[i], seen);
-  if (c->code.known) look(&c->code.zone, seen);
-  look(&c->code.says, seen);
+  for (size_t i = 0; i < c->lived.house_notes.n_assumed; i++)
+    look(&c->lived.house_notes.assumed[i].value, seen);
+  for (size_t i = 0; i < c->rated.frames.n_remark; i++)
+    look(&c->rated.frames.remark[i], seen);
+  if (c->rated.code.known) look(&c->rated.code.zone, seen);
+  look(&c->rated.code.says, seen);
   pw_compare_free(c);
   pw_sections_free(section, quick.n_section);
   free(c);

@@ -52,7 +52,7 @@ static pw_status compared(void *desk, double *figure, pw_err *err)
   pw_compare *c = &f->whole; /* taken apart by each run */
   o.tariff = hourly;
   pw_status s = pw_compare_run(&f->open.job, f->open.weather, &o, NULL, c, err);
-  if (s == PW_OK) *figure = c->package_set[0].saving.cost_year;
+  if (s == PW_OK) *figure = c->billed.package_set[0].saving.cost_year;
   pw_compare_free(c);
   return s;
 }
@@ -136,7 +136,8 @@ static pw_status materials(void *desk, double *figure, pw_err *err)
   fixture *f = desk;
   static pw_install install[OPENINGS];
   pw_materials_job sum;
-  pw_status s = pw_materials_of_job(&f->open.job, 0, f->whole.fit, install, &sum, err);
+  pw_status s =
+      pw_materials_of_job(&f->open.job, 0, f->whole.fitted.fit[0], install, &sum, err);
   if (s != PW_OK) return s;
   *figure = (double)sum.n_unit;
   pw_materials_free(&sum);

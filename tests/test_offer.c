@@ -117,7 +117,7 @@ static void the_parts_add_up(void **state)
 {
   fixture *f = *state;
   pw_compare c = f->compare;
-  pw_compare_set *a = &c.package_set[0], *b = &c.package_set[1];
+  pw_billed_set *a = &c.billed.package_set[0], *b = &c.billed.package_set[1];
   a->parts = (pw_price){
       .value = 251.2,
       .by_table = 1,

@@ -23,7 +23,7 @@ static void an_own_package_that_is_the_columns_changes_nothing(void **state)
   f->open.job.opening[1].glass = f->open.job.package[0].glass;
   memcpy(f->open.job.opening[1].glass_text, f->open.job.package[0].glass_text, PW_TEXT_MAX);
   pw_compare *own = run(f, &quick);
-  assert_int_equal(own->n_glass, 1);
+  assert_int_equal(own->fitted.n_glass, 1);
   alike(own, plain);
   forget(own);
   forget(plain);
@@ -38,11 +38,11 @@ static void one_package_for_all_makes_the_columns_alike(void **state)
   for (size_t i = 0; i < OPENINGS; i++)
     f->open.job.opening[i].own_package = 2;
   pw_compare *c = run(f, &quick);
-  const pw_compare_set *better = &f->whole.package_set[1];
+  const pw_compare_set better = pw_compare_set_of(&f->whole, (int)1);
   for (size_t p = 0; p < c->n_package; p++) {
-    same(c->package_set[p].u, better->u, "U");
-    same(c->package_set[p].bill.cost_year, better->bill.cost_year, "bill");
-    same(c->package_set[p].price, better->price, "price");
+    same(c->rated.package_set[p].u, better.rated->u, "U");
+    same(c->billed.package_set[p].bill.cost_year, better.billed->bill.cost_year, "bill");
+    same(c->billed.package_set[p].price, better.billed->price, "price");
   }
   forget(c);
   as_read(f);
@@ -60,14 +60,14 @@ static void own_packages_are_summed_by_hand(void **state)
     for (size_t i = 0; i < OPENINGS; i++) {
       size_t q = i == T1 || i == H1 ? 2 : p;
       const pw_package *k = &f->open.job.package[q];
-      const pw_rating *r = pw_compare_rating(&f->whole, (int)q, i);
+      const pw_rating *r = pw_compare_rating(&f->whole.rated, (int)q, i);
       double times = f->as_read[i].quantity;
       price += times * (k->price_per_opening.value + k->price_per_area.value * r->area);
       ua += times * r->u * r->area;
       area += times * r->area;
     }
-    same(c->package_set[p].price, price, "price by hand");
-    same(c->package_set[p].u, ua / area, "U by hand");
+    same(c->billed.package_set[p].price, price, "price by hand");
+    same(c->rated.package_set[p].u, ua / area, "U by hand");
   }
   forget(c);
   as_read(f);
@@ -96,10 +96,13 @@ static void own_glass_is_the_package_with_that_glass(void **state)
   assert_int_equal(pw_buildup_parse(text, &f->open.job.package[1].glass, &err), PW_OK);
   pw_compare *all = run(f, &quick); /* the whole package with that glass */
   f->open.job.package[1] = better;
-  same(pw_compare_rating(c, 1, K1)->u, pw_compare_rating(all, 1, K1)->u, "U of that opening");
-  same(pw_compare_rating(c, 1, K1)->shgc, pw_compare_rating(all, 1, K1)->shgc, "its SHGC");
-  same(pw_compare_rating(c, 1, L1)->u, pw_compare_rating(&f->whole, 1, L1)->u, "another's U");
-  same(c->package_set[1].price, f->whole.package_set[1].price, "the price stays");
+  same(pw_compare_rating(&c->rated, 1, K1)->u, pw_compare_rating(&all->rated, 1, K1)->u,
+       "U of that opening");
+  same(pw_compare_rating(&c->rated, 1, K1)->shgc, pw_compare_rating(&all->rated, 1, K1)->shgc,
+       "its SHGC");
+  same(pw_compare_rating(&c->rated, 1, L1)->u, pw_compare_rating(&f->whole.rated, 1, L1)->u,
+       "another's U");
+  same(c->billed.package_set[1].price, f->whole.billed.package_set[1].price, "the price stays");
   forget(c);
   forget(all);
 }
@@ -116,10 +119,11 @@ static void a_house_of_garages_saves_no_energy_and_costs_the_same(void **state)
     const pw_compare_options o = {.method = method[m]};
     pw_compare *c = run(f, &o);
     for (size_t p = 0; p < c->n_package; p++) {
-      assert_true(c->package_set[p].saving.cost_year == 0.0);
-      assert_true(c->package_set[p].saving.need_kwh == 0.0);
-      same(c->package_set[p].price, f->whole.package_set[p].price, "the price stays");
-      same(c->package_set[p].u, f->whole.package_set[p].u, "it is rated as before");
+      assert_true(c->billed.package_set[p].saving.cost_year == 0.0);
+      assert_true(c->billed.package_set[p].saving.need_kwh == 0.0);
+      same(c->billed.package_set[p].price, f->whole.billed.package_set[p].price,
+           "the price stays");
+      same(c->rated.package_set[p].u, f->whole.rated.package_set[p].u, "it is rated as before");
     }
     forget(c);
   }
@@ -137,11 +141,13 @@ static void a_garage_is_outside_the_year(void **state)
   pw_compare *without = run(f, &quick);
   job->n_opening = OPENINGS;
   for (size_t p = 0; p < with->n_package; p++) {
-    same(with->package_set[p].bill.cost_year, without->package_set[p].bill.cost_year, "bill");
-    same(with->package_set[p].year.window[B3].heat_lost_kwh,
-         without->package_set[p].year.window[B3].heat_lost_kwh, "each window keeps its year");
-    assert_true(with->package_set[p].year.window[H1].heat_lost_kwh == 0.0);
-    assert_true(with->package_set[p].price > without->package_set[p].price);
+    same(with->billed.package_set[p].bill.cost_year,
+         without->billed.package_set[p].bill.cost_year, "bill");
+    same(with->lived.package_set[p].year.window[B3].heat_lost_kwh,
+         without->lived.package_set[p].year.window[B3].heat_lost_kwh,
+         "each window keeps its year");
+    assert_true(with->lived.package_set[p].year.window[H1].heat_lost_kwh == 0.0);
+    assert_true(with->billed.package_set[p].price > without->billed.package_set[p].price);
   }
   forget(with);
   forget(without);
@@ -222,11 +228,11 @@ static void the_search_replaces_only_what_it_may(void **state)
   snprintf(job->package[0].frame_line, sizeof job->package[0].frame_line, "vinyl");
   snprintf(job->package[0].filling, sizeof job->package[0].filling, "foam");
   pw_compare *after = run(f, &quick);
-  same(rank.top[0].bill_year, after->package_set[0].bill.cost_year, "bill of the best");
+  same(rank.top[0].bill_year, after->billed.package_set[0].bill.cost_year, "bill of the best");
   double area = 0.0, n = 0.0, glass = 0.0;
   for (size_t i = 0; i < OPENINGS; i++) {
     if (i == B2 || i == T1) continue; /* it is not bought, or not sought for */
-    area += f->as_read[i].quantity * after->existing[i].rating.area;
+    area += f->as_read[i].quantity * after->rated.existing[i].rating.area;
     n += f->as_read[i].quantity;
   }
   const pw_buildup *b = &rank.top[0].glass;

@@ -59,15 +59,17 @@ static void what_changes_nothing_changes_no_bit(void **state)
     open_job.job.opening[0].option = same[k];
     compared(&c);
     for (size_t i = 0; i < c.n_opening * c.n_package; i++) {
-      assert_memory_equal(&c.package[i].rating.u, &plain.package[i].rating.u, sizeof(double));
-      assert_memory_equal(&c.package[i].rating.areas, &plain.package[i].rating.areas,
-                          sizeof(pw_parts));
-      assert_memory_equal(&c.package[i].rating.ua, &plain.package[i].rating.ua,
-                          sizeof(pw_parts));
-      assert_true(c.package[i].rating.shgc == plain.package[i].rating.shgc);
+      assert_memory_equal(&c.rated.package[0][i].rating.u, &plain.rated.package[0][i].rating.u,
+                          sizeof(double));
+      assert_memory_equal(&c.rated.package[0][i].rating.areas,
+                          &plain.rated.package[0][i].rating.areas, sizeof(pw_parts));
+      assert_memory_equal(&c.rated.package[0][i].rating.ua,
+                          &plain.rated.package[0][i].rating.ua, sizeof(pw_parts));
+      assert_true(c.rated.package[0][i].rating.shgc == plain.rated.package[0][i].rating.shgc);
     }
     for (size_t p = 0; p < c.n_package; p++)
-      assert_true(c.package_set[p].year.heating_kwh == plain.package_set[p].year.heating_kwh);
+      assert_true(c.lived.package_set[p].year.heating_kwh ==
+                  plain.lived.package_set[p].year.heating_kwh);
     pw_compare_free(&c);
   }
   open_job.job.opening[0].option = save;
@@ -84,12 +86,11 @@ static void one_bar_is_summed_by_hand(void **state)
   open_job.job.opening[0].option = (pw_options){.grille = g};
   compared(&c);
   for (size_t p = 0; p < c.n_package; p++) {
-    const pw_rating *r = &pw_compare_window_of(&c, p, 0)->rating,
-                    *r0 = &pw_compare_window_of(&plain, p, 0)->rating;
-    const pw_glazing *glass = pw_compare_glass(&c, (int)p, 0);
-    const pw_lite *lite = &pw_compare_fit(&c, p, 0)->insert.lite[0];
+    const pw_rating *r = &c.rated.package[p][0].rating, *r0 = &plain.rated.package[p][0].rating;
+    const pw_glazing *glass = pw_compare_glass(c.job, &c.fitted, (int)p, 0);
+    const pw_lite *lite = &c.fitted.fit[p][0].insert.lite[0];
     pw_grille_heat heat;
-    assert_int_equal(pw_compare_fit(&c, p, 0)->insert.n_lite, 1);
+    assert_int_equal(c.fitted.fit[p][0].insert.n_lite, 1);
     assert_int_equal(pw_grille_heat_of(&glass->unit, 0.5, &g, 0.3, 0.0635, &heat, NULL), PW_OK);
     double bar = g.bar * lite->height, band = 2.0 * 0.0635 * lite->height;
     double more = (heat.u_bar - glass->u_winter) * bar + (heat.u_edge - glass->u_winter) * band;
@@ -99,10 +100,9 @@ static void one_bar_is_summed_by_hand(void **state)
     pw_assert_near((r->u - r0->u) * r->area, more, 1e-9, "W/K more", "by hand");
     pw_assert_near((r->u_psi - r0->u_psi) * r->area, more, 1e-9, "W/K more, psi form",
                    "by hand");
-    pw_assert_near(pw_compare_window_of(&c, p, 0)->light_kept,
-                   pw_compare_window_of(&plain, p, 0)->light_kept *
-                       (1.0 - bar / r0->glass_area),
-                   1e-12, "light kept", "by hand");
+    pw_assert_near(c.rated.package[p][0].light_kept,
+                   plain.rated.package[p][0].light_kept * (1.0 - bar / r0->glass_area), 1e-12,
+                   "light kept", "by hand");
     double sum =
         r->areas.center + r->areas.edge + r->areas.frame + r->areas.divider + r->areas.retained;
     pw_assert_near(sum, r->area, 1e-12 * r->area, "areas", "the opening");
@@ -126,10 +126,9 @@ static void three_by_two_is_summed_by_hand(void **state)
   pw_compare c;
   open_job.job.opening[0].option = (pw_options){.grille = g};
   compared(&c);
-  const pw_rating *r = &pw_compare_window_of(&c, 1, 0)->rating,
-                  *r0 = &pw_compare_window_of(&plain, 1, 0)->rating;
-  const pw_glazing *glass = pw_compare_glass(&c, 1, 0);
-  const pw_lite *lite = &pw_compare_fit(&c, 1, 0)->insert.lite[0];
+  const pw_rating *r = &c.rated.package[1][0].rating, *r0 = &plain.rated.package[1][0].rating;
+  const pw_glazing *glass = pw_compare_glass(c.job, &c.fitted, 1, 0);
+  const pw_lite *lite = &c.fitted.fit[1][0].insert.lite[0];
   pw_grille_heat heat;
   assert_int_equal(pw_grille_heat_of(&glass->unit, 0.5, &g, 0.3, 0.0635, &heat, NULL), PW_OK);
   double w = (lite->width - 2 * g.bar) / 3, h = (lite->height - g.bar) / 2, b = 0.0635;
@@ -183,8 +182,7 @@ static void a_dark_frame_takes_more_sun(void **state)
   open_job.job.opening[1].option = (pw_options){.colour = "black", .absorptance = alpha};
   compared(&c);
   for (size_t p = 0; p < 2; p++) { /* vinyl: 0.3 */
-    const pw_rating *r = &pw_compare_window_of(&c, p, 1)->rating,
-                    *r0 = &pw_compare_window_of(&plain, p, 1)->rating;
+    const pw_rating *r = &c.rated.package[p][1].rating, *r0 = &plain.rated.package[p][1].rating;
     double more = (alpha - 0.3) * (r0->ua.frame + r0->ua.divider) / (30.0 * 1.2) / r0->area;
     pw_assert_near(r->shgc - r0->shgc, more, 1e-9, "SHGC more", "by hand");
     assert_true(r->u == r0->u && r->vt == r0->vt);
@@ -214,18 +212,18 @@ static void options_touch_their_opening_only(void **state)
     open_job.job.opening[at].option = o;
     compared(&c);
     for (size_t i = 0; i < c.n_opening; i++) {
-      assert_true(c.existing[i].rating.u == plain.existing[i].rating.u &&
-                  c.existing[i].rating.shgc == plain.existing[i].rating.shgc);
+      assert_true(c.rated.existing[i].rating.u == plain.rated.existing[i].rating.u &&
+                  c.rated.existing[i].rating.shgc == plain.rated.existing[i].rating.shgc);
       for (size_t p = 0; p < c.n_package; p++) {
-        const pw_rating *r = &pw_compare_window_of(&c, p, i)->rating,
-                        *r0 = &pw_compare_window_of(&plain, p, i)->rating;
+        const pw_rating *r = &c.rated.package[p][i].rating,
+                        *r0 = &plain.rated.package[p][i].rating;
         int same = r->u == r0->u && r->shgc == r0->shgc && r->vt == r0->vt &&
                    r->glass_area == r0->glass_area;
         if (i != at && !same) fail_msg("%s moved", c.job->opening[i].tag);
         if (i == at && o.tint != PW_TINT_NONE && same) fail_msg("a tint did nothing");
-        assert_true(r->u >= r0->u * (1.0 - 1e-12)); /* bars are never credited */
-        const pw_clear *way = &pw_compare_fit(&c, p, i)->clear_insert; /* escape: as it was */
-        assert_memory_equal(way, &pw_compare_fit(&plain, p, i)->clear_insert, sizeof *way);
+        assert_true(r->u >= r0->u * (1.0 - 1e-12));             /* bars are never credited */
+        const pw_clear *way = &c.fitted.fit[p][i].clear_insert; /* escape: as it was */
+        assert_memory_equal(way, &plain.fitted.fit[p][i].clear_insert, sizeof *way);
       }
     }
     pw_compare_free(&c);

@@ -23,12 +23,12 @@ static void a_job_of_windows_that_stay_saves_and_costs_nothing(void **state)
     const pw_compare_options o = {.method = method[m]};
     pw_compare *c = run(f, &o);
     for (size_t p = 0; p < c->n_package; p++) {
-      const pw_compare_set *s = &c->package_set[p];
-      assert_true(s->saving.cost_year == 0.0 && s->saving.need_kwh == 0.0);
-      assert_true(s->saving.co2_kg == 0.0 && s->saving_minimum.cost_year == 0.0);
-      assert_true(s->price == 0.0 && s->u == c->existing_set.u);
+      const pw_compare_set s = pw_compare_set_of(c, (int)p);
+      assert_true(s.billed->saving.cost_year == 0.0 && s.billed->saving.need_kwh == 0.0);
+      assert_true(s.billed->saving.co2_kg == 0.0 && s.billed->saving_minimum.cost_year == 0.0);
+      assert_true(s.billed->price == 0.0 && s.rated->u == c->rated.existing_set.u);
     }
-    assert_int_equal(c->cautions.n_fail, 0); /* B2's escape opening is of no order */
+    assert_int_equal(c->fitted.cautions.n_fail, 0); /* B2's escape opening is of no order */
     forget(c);
   }
   as_read(f);
@@ -66,31 +66,34 @@ static void one_that_stays_takes_only_itself_away(void **state)
   fixture *f = *state;
   f->open.job.opening[B2].standing = PW_STAYS;
   pw_compare *c = run(f, &quick);
-  same(c->existing_set.bill.cost_year, f->whole.existing_set.bill.cost_year, "the house now");
+  same(c->billed.existing_set.bill.cost_year, f->whole.billed.existing_set.bill.cost_year,
+       "the house now");
   for (size_t p = 0; p < c->n_package; p++) {
     const pw_package *k = &f->open.job.package[p];
-    double area = f->whole.existing[B2].rating.area;
+    double area = f->whole.rated.existing[B2].rating.area;
     double one = k->price_per_opening.value + k->price_per_area.value * area;
-    same(c->package_set[p].price, f->whole.package_set[p].price - one, "price less one window");
+    same(c->billed.package_set[p].price, f->whole.billed.package_set[p].price - one,
+         "price less one window");
     for (size_t i = 0; i < OPENINGS; i++) {
-      double u = pw_compare_rating(c, (int)p, i)->u;
+      double u = pw_compare_rating(&c->rated, (int)p, i)->u;
       if (i == B2)
-        assert_true(u == f->whole.existing[i].rating.u);
+        assert_true(u == f->whole.rated.existing[i].rating.u);
       else
-        assert_true(u == pw_compare_rating(&f->whole, (int)p, i)->u);
+        assert_true(u == pw_compare_rating(&f->whole.rated, (int)p, i)->u);
     }
-    double kept = c->package_set[p].ua.center - f->whole.package_set[p].ua.center;
-    double differs = f->whole.existing[B2].rating.ua.center -
-                     pw_compare_rating(&f->whole, (int)p, B2)->ua.center;
+    double kept = c->rated.package_set[p].ua.center - f->whole.rated.package_set[p].ua.center;
+    double differs = f->whole.rated.existing[B2].rating.ua.center -
+                     pw_compare_rating(&f->whole.rated, (int)p, B2)->ua.center;
     same(kept, differs, "heat through the glass differs by that window's");
   }
-  assert_true(f->whole.cautions.n_fail > 0); /* B2's, which is none of this order now */
-  assert_int_equal(c->cautions.n_fail, 0);
+  assert_true(f->whole.fitted.cautions.n_fail > 0); /* B2's, which is none of this order now */
+  assert_int_equal(c->fitted.cautions.n_fail, 0);
   int said = 0;
-  for (size_t k = 0; k < c->cautions.n; k++) {
-    if (c->cautions.caution[k].opening != B2) continue;
-    said |= c->cautions.caution[k].state == PW_CAUTION_FLAG;
-    assert_non_null(strstr(pw_said(&c->cautions.caution[k].finding), "the old window stays"));
+  for (size_t k = 0; k < c->fitted.cautions.n; k++) {
+    if (c->fitted.cautions.caution[k].opening != B2) continue;
+    said |= c->fitted.cautions.caution[k].state == PW_CAUTION_FLAG;
+    assert_non_null(
+        strstr(pw_said(&c->fitted.cautions.caution[k].finding), "the old window stays"));
   }
   assert_true(said);
   forget(c);
@@ -134,7 +137,7 @@ static void phases_add_up_to_the_whole(void **state)
     assert_int_equal(ph.number[2], 4);
     assert_int_equal(ph.n_window[0] + ph.n_window[1] + ph.n_window[2], OPENINGS + 1 - 1);
     for (size_t p = 0; p < c->n_package; p++) {
-      const pw_compare_set *s = &c->package_set[p];
+      const pw_compare_set s = pw_compare_set_of(c, (int)p);
       double price = 0.0, saved = 0.0, need = 0.0, fuel = 0.0, co2 = 0.0;
       for (size_t k = 0; k < ph.n_phase; k++) {
         const pw_phase_step *step = &ph.step[p][k];
@@ -145,12 +148,12 @@ static void phases_add_up_to_the_whole(void **state)
         co2 += step->saving.co2_kg;
         assert_true(step->price > 0.0 && step->saving.cost_year > 0.0);
       }
-      same(price, s->price, "prices of the phases");
-      same(saved, s->saving.cost_year, "savings of the phases");
-      same(need, s->saving.need_kwh, "need saved by the phases");
-      same(fuel, s->saving.fuel_kwh, "fuel saved by the phases");
-      same(co2, s->saving.co2_kg, "carbon dioxide of the phases");
-      same(ph.step[p][2].cost_year, s->bill.cost_year, "after the last phase");
+      same(price, s.billed->price, "prices of the phases");
+      same(saved, s.billed->saving.cost_year, "savings of the phases");
+      same(need, s.billed->saving.need_kwh, "need saved by the phases");
+      same(fuel, s.billed->saving.fuel_kwh, "fuel saved by the phases");
+      same(co2, s.billed->saving.co2_kg, "carbon dioxide of the phases");
+      same(ph.step[p][2].cost_year, s.billed->bill.cost_year, "after the last phase");
     }
     forget(c);
   }
@@ -174,12 +177,17 @@ static void a_phase_by_itself_is_its_row(void **state)
           pw_job_take_phase(&f->open.job, ph.number[k], f->open.job.package[p].name, &err),
           PW_OK);
       pw_compare *c = run(f, &quick);
-      same(c->package_set[p].price, ph.step[p][k].price, "price of the phase");
-      same(c->package_set[p].saving.cost_year, ph.step[p][k].saving.cost_year, "its saving");
-      same(c->package_set[p].saving.co2_kg, ph.step[p][k].saving.co2_kg, "its carbon dioxide");
-      same(c->package_set[p].bill.cost_year, ph.step[p][k].cost_year, "the house after it");
-      same(c->package_set[p].year.heating_kwh, ph.step[p][k].heating_kwh, "heating after it");
-      same(c->package_set[p].year.cooling_kwh, ph.step[p][k].cooling_kwh, "cooling after it");
+      same(c->billed.package_set[p].price, ph.step[p][k].price, "price of the phase");
+      same(c->billed.package_set[p].saving.cost_year, ph.step[p][k].saving.cost_year,
+           "its saving");
+      same(c->billed.package_set[p].saving.co2_kg, ph.step[p][k].saving.co2_kg,
+           "its carbon dioxide");
+      same(c->billed.package_set[p].bill.cost_year, ph.step[p][k].cost_year,
+           "the house after it");
+      same(c->lived.package_set[p].year.heating_kwh, ph.step[p][k].heating_kwh,
+           "heating after it");
+      same(c->lived.package_set[p].year.cooling_kwh, ph.step[p][k].cooling_kwh,
+           "cooling after it");
       same(ph.step[p][k].payback * ph.step[p][k].saving.cost_year, ph.step[p][k].price,
            "simple payback: years of that saving that make the price");
       forget(c);
@@ -252,7 +260,7 @@ static void json_carries_the_phases_and_what_stays(void **state)
     for (size_t k = 0; k < 3; k++)
       price += json_number_value(json_object_get(
           json_array_get(json_object_get(json_array_get(phases, k), "packages"), p), "price"));
-    same(price, c->package_set[p].price, "prices in JSON");
+    same(price, c->billed.package_set[p].price, "prices in JSON");
   }
   const json_t *k1 = json_array_get(json_object_get(j, "openings"), K1);
   const json_t *t1 = json_array_get(json_object_get(j, "openings"), T1);

@@ -232,9 +232,10 @@ static void what_stays_costs_nothing(void **state)
     fail_msg("%s", err.text);
   static const pw_price_scope first = {.phase = 1};
   pw_price p;
-  assert_int_equal(pw_compare_price(&c, 0, &first, &p, NULL), PW_OK);
+  assert_int_equal(pw_compare_price(c.job, &c.rated, 0, &first, &p, NULL), PW_OK);
   pw_assert_near(p.value, 3 * 100.0 + 50.0, 1e-9, "phase 1", "A2 twice and A3, a permit");
-  pw_assert_near(c.package_set[0].price, 4 * 100.0 + 50.0, 1e-9, "both phases", "and A4");
+  pw_assert_near(c.billed.package_set[0].price, 4 * 100.0 + 50.0, 1e-9, "both phases",
+                 "and A4");
   pw_compare_free(&c);
   pw_job_close(&open);
   folder_openings(dir, "", NULL, NULL);
@@ -298,19 +299,19 @@ static void the_comparison_takes_the_parts(void **state)
   if (pw_compare_run(&open.job, open.weather, &o, NULL, &c, &err) != PW_OK)
     fail_msg("%s", err.text);
   /* the openings' true areas: only A3 is priced by area */
-  double a3 = c.existing[2].rating.area / foot2;
+  double a3 = c.rated.existing[2].rating.area / foot2;
   double base = 310.0 + 660.0 + 250.0 + 5.0 * a3 + 380.0;
   double want = base * 0.9 * 1.08 + 300.0 + 75.0;
-  pw_assert_near(c.package_set[0].price, want, 1e-6, "price", "hand sum");
-  pw_assert_near(c.package_set[0].worth.simple_payback,
-                 want / c.package_set[0].saving.cost_year, 1e-6, "payback",
+  pw_assert_near(c.billed.package_set[0].price, want, 1e-6, "price", "hand sum");
+  pw_assert_near(c.billed.package_set[0].worth.simple_payback,
+                 want / c.billed.package_set[0].saving.cost_year, 1e-6, "payback",
                  "price over saving");
   char *text = NULL;
   size_t size = 0;
   FILE *f = open_memstream(&text, &size);
   assert_int_equal(pw_price_parts_text(&c, f, NULL), PW_OK);
   fclose(f);
-  json_t *list = pw_price_parts_json(&c.package_set[0].parts), *one;
+  json_t *list = pw_price_parts_json(&c.billed.package_set[0].parts), *one;
   size_t k;
   double sum = 0.0;
   assert_true(json_array_size(list) == 5);

@@ -141,7 +141,7 @@ static size_t ranges(const char *dir, band_of band[])
     fail_msg("%s", err.text);
   size_t n = c.n_package;
   for (size_t p = 0; p < n; p++) {
-    snprintf(band[p].name, sizeof band[p].name, "%s", c.package_set[p].name);
+    snprintf(band[p].name, sizeof band[p].name, "%s", c.rated.package_set[p].name);
     band[p].saving = r.package[p].saving_cost;
     band[p].payback = r.package[p].payback;
     band[p].worth = r.package[p].net_present_worth;

@@ -87,7 +87,7 @@ static void the_reduced_year_meets_the_full_one(void **state)
     const pw_band *a = &f->full.package[p].saving_cost, *b = &f->reduced.package[p].saving_cost;
     double tenth = 0.1 * (a->p90 - a->p10);
     print_message("%s: full %.1f %.1f %.1f, reduced %.1f %.1f %.1f, left-out error %.2f\n",
-                  f->compare.package_set[p].name, a->p10, a->p50, a->p90, b->p10, b->p50,
+                  f->compare.rated.package_set[p].name, a->p10, a->p50, a->p90, b->p10, b->p50,
                   b->p90, f->reduced.package[p].surface_error);
     pw_assert_near(b->p10, a->p10, tenth, "p10", "full run");
     pw_assert_near(b->p50, a->p50, tenth, "p50", "full run");
@@ -100,7 +100,7 @@ static void bands_are_in_order_and_hold_the_nominal(void **state)
 {
   const fixture *f = *state;
   const pw_band *now = &f->full.existing.cost_year, *before = &f->full.bill_year.before_cost;
-  double bill = f->compare.existing_set.bill.cost_year;
+  double bill = f->compare.billed.existing_set.bill.cost_year;
   assert_true(before->p10 < bill && bill < before->p90);
   assert_true(f->full.bill_year.used && now->p90 - now->p10 < before->p90 - before->p10);
   /* The bill given is above the computed one; the typical lies from the one to the other. */
@@ -108,15 +108,15 @@ static void bands_are_in_order_and_hold_the_nominal(void **state)
   assert_true(now->p50 > 0.95 * fmin(bill, given) && now->p50 < 1.02 * fmax(bill, given));
   for (size_t p = 0; p < f->full.n_package; p++) {
     const pw_range_set *s = &f->full.package[p];
-    const pw_compare_set *nominal = &f->compare.package_set[p];
+    const pw_compare_set nominal = pw_compare_set_of(&f->compare, (int)p);
     const struct {
       const pw_band *band;
       double value;
-    } row[] = {{&s->saving_cost, nominal->saving.cost_year},
-               {&s->saving_need_kwh, nominal->saving.need_kwh},
-               {&s->payback, nominal->worth.simple_payback},
-               {&s->u, nominal->u},
-               {&s->shgc, nominal->shgc}};
+    } row[] = {{&s->saving_cost, nominal.billed->saving.cost_year},
+               {&s->saving_need_kwh, nominal.billed->saving.need_kwh},
+               {&s->payback, nominal.billed->worth.simple_payback},
+               {&s->u, nominal.rated->u},
+               {&s->shgc, nominal.rated->shgc}};
     for (size_t k = 0; k < sizeof row / sizeof row[0]; k++) {
       assert_true(row[k].band->p10 < row[k].band->p50 && row[k].band->p50 < row[k].band->p90);
       assert_true(row[k].value > row[k].band->p10 && row[k].value < row[k].band->p90);
@@ -146,7 +146,7 @@ static void a_bill_draws_the_typical_toward_it(void **state)
 {
   fixture *f = *state;
   double given = f->job.house.bill_year.value,
-         computed = f->compare.existing_set.bill.cost_year;
+         computed = f->compare.billed.existing_set.bill.cost_year;
   pw_range_options o = few;
   o.method = PW_RANGE_REDUCED;
   f->job.house.bill_year.value = 0.0;
@@ -236,8 +236,8 @@ static void two_models_of_one_house_share_its_facts(void **state)
   f->job.house = before;
   assert_int_equal(pw_spread_of_effect(0, &effect, NULL), PW_OK);
   for (size_t p = 0; p < r.n_package; p++) {
-    double nominal =
-        c->existing_set.bill.heating_fuel_kwh - c->package_set[p].bill.heating_fuel_kwh;
+    double nominal = c->billed.existing_set.bill.heating_fuel_kwh -
+                     c->billed.package_set[p].bill.heating_fuel_kwh;
     const pw_band *b = &r.package[p].saving_heating_fuel_kwh;
     pw_assert_near(b->p10 / nominal, pw_spread_at(&effect, 0.1), 0.01, "p10", "Standard 140");
     pw_assert_near(b->p90 / nominal, pw_spread_at(&effect, 0.9), 0.01, "p90", "Standard 140");
@@ -308,8 +308,8 @@ static void dear_hours_stay_with_the_need_that_meets_them(void **state)
   pw_range r = range_of(f, few);
   f->compare = kept;
   for (size_t p = 0; p < r.n_package; p++)
-    pw_assert_near(r.package[p].saving_cost.p50 / timed.package_set[p].saving.cost_year, 1.0,
-                   0.1, "typical over nominal", "the comparison's own hours");
+    pw_assert_near(r.package[p].saving_cost.p50 / timed.billed.package_set[p].saving.cost_year,
+                   1.0, 0.1, "typical over nominal", "the comparison's own hours");
   pw_compare_free(&timed);
   f->job.house = before;
 }
@@ -377,9 +377,9 @@ static void a_range_in_the_job_replaces_the_default(void **state)
     }
   assert_true(found);
   pw_err err;
-  f->compare.rates.heating_duct.spread = -0.1;
+  f->compare.billed.rates.heating_duct.spread = -0.1;
   assert_int_equal(pw_range_list(&f->compare, &f->weather, input, &n, &err), PW_E_DOMAIN);
-  f->compare.rates.heating_duct.spread = 0.08;
+  f->compare.billed.rates.heating_duct.spread = 0.08;
 }
 
 /* By hand: what each draw buys with the windows there now less what it buys with a package, summed over the months, has

@@ -9,12 +9,12 @@
 static double mean_of(const fixture *f, const pw_compare *c, int shield, int terrain,
                       double level, float hour[])
 {
-  pw_infiltration_site site = pw_compare_air_site(c);
+  pw_infiltration_site site = pw_compare_air_site(&c->job->house, &c->lived.house);
   site.shield += shield;
   site.terrain += terrain;
   site.level += level;
-  return pw_infiltration_year(pw_compare_air_model(c), &site, f->open.weather, pw_c(c->t_in),
-                              hour);
+  return pw_infiltration_year(pw_compare_air_model(&c->job->house), &site, f->open.weather,
+                              pw_c(c->rated.t_in), hour);
 }
 
 /* By the hour as Sherman and Grimsrud have it; by_door: the rate itself follows from a reading. */
@@ -44,7 +44,7 @@ static void air_at_is_the_model_there(void **state)
                    "rate", "nothing moved");
     for (int i = 0; i < PW_HOURS; i += 97) {
       pw_assert_near((double)hour[i], (double)one[i] / usual, 1e-5, "hour", "the model");
-      pw_assert_near((double)c->air_shape[i], (double)one[i] / usual, 1e-5, "hour",
+      pw_assert_near((double)c->lived.air_shape[i], (double)one[i] / usual, 1e-5, "hour",
                      "the house's");
     }
     static const struct {
@@ -94,11 +94,11 @@ static void the_year_has_the_air_of_the_draw(void **state)
     pw_job steady = f->open.job;
     steady.house.infiltration = PW_INFILTRATION_CONSTANT;
     steady.house.air_changes =
-        (pw_given){.value = c->house.air_changes, .origin = PW_ORIGIN_MEASURED};
+        (pw_given){.value = c->lived.house.air_changes, .origin = PW_ORIGIN_MEASURED};
     given.job = &steady;
-    given.house.air_changes *= pw_compare_air_at(c, f->open.weather, v[IN_AIR_SHIELD],
-                                                 v[IN_AIR_TERRAIN], v[IN_AIR_LEVEL], hour);
-    given.house.air_shape = hour;
+    given.lived.house.air_changes *= pw_compare_air_at(
+        c, f->open.weather, v[IN_AIR_SHIELD], v[IN_AIR_TERRAIN], v[IN_AIR_LEVEL], hour);
+    given.lived.house.air_shape = hour;
     range_case other;
     if (range_case_of(&given, f->open.weather, PW_YEAR_QUICK, 0, &other, &err) != PW_OK)
       fail_msg("%s", err.text);

@@ -125,8 +125,8 @@ static void answers_follow_the_hourly_year(void **state)
         range_response_new(&rc, &bills, &bills.meter[PW_FUEL_GAS], daily, &r, NULL), PW_OK);
     free(daily);
     for (int side = 0; side < 2; side++) {
-      const pw_needs *base = &draw->compare.existing_set.needs,
-                     *lived = &there.existing_set.needs;
+      const pw_needs *base = &draw->compare.lived.existing_set.needs,
+                     *lived = &there.lived.existing_set.needs;
       double out[12];
       range_response_at(r, side, side ? base->cooling_kwh : base->heating_kwh, out);
       for (int m = 0; m < 12; m++) {
@@ -155,13 +155,13 @@ static double width(const pw_band *b) { return b->p90 - b->p10; }
 /* kWh of gas a day of the existing windows' nominal months, times, over a base. */
 static void gas_of(const desk *d, double times, double base, double per_day[12])
 {
-  const pw_compare_set *e = &d->compare.existing_set;
+  const pw_compare_set e = pw_compare_set_of(&d->compare, PW_SET_EXISTING);
   double need = 0.0;
   for (int m = 0; m < 12; m++)
-    need += e->needs.heating_kwh[m];
+    need += e.lived->needs.heating_kwh[m];
   for (int m = 0; m < 12; m++)
-    per_day[m] = base + times * e->needs.heating_kwh[m] * e->bill.heating_fuel_kwh / need /
-                            pw_month_days[m];
+    per_day[m] = base + times * e.lived->needs.heating_kwh[m] *
+                            e.billed->bill.heating_fuel_kwh / need / pw_month_days[m];
 }
 
 /* The last three words of the line that holds such words. */
@@ -284,7 +284,7 @@ static void a_house_of_the_spread_is_found(void **state)
   o.bills = &bills;
   assert_int_equal(pw_range_of(&d->compare, w, PW_YEAR_DETAILED, &o, &range, NULL), PW_OK);
   const pw_range_conditioned *b = &range.bills;
-  double truth = other->compare.existing_set.bill.cost_year;
+  double truth = other->compare.billed.existing_set.bill.cost_year;
   print_message("worth %.0f of %zu, chi2 %.1f of %.1f; $%.0f in truth; %.0f..%.0f..%.0f "
                 "before, %.0f..%.0f..%.0f with; "
                 "saving %.0f..%.0f before, %.0f..%.0f with, %.0f in truth\n",
@@ -293,7 +293,7 @@ static void a_house_of_the_spread_is_found(void **state)
                 b->before_cost.p90, range.existing.cost_year.p10, range.existing.cost_year.p50,
                 range.existing.cost_year.p90, b->before_saving[2].p10, b->before_saving[2].p90,
                 range.package[2].saving_cost.p10, range.package[2].saving_cost.p90,
-                other->compare.package_set[2].saving.cost_year);
+                other->compare.billed.package_set[2].saving.cost_year);
   assert_int_equal(b->used, 1);
   assert_true(range.existing.cost_year.p10 <= truth && truth <= range.existing.cost_year.p90);
   assert_true(width(&range.existing.cost_year) < width(&b->before_cost));
@@ -314,10 +314,10 @@ static void draws_near_the_bills_tell_the_same_bands(void **state)
   pw_range range[2];
   double gas[12], power[12];
   pw_range_bills bills = {0};
-  const pw_compare_set *e = &d->compare.existing_set;
+  const pw_compare_set e = pw_compare_set_of(&d->compare, PW_SET_EXISTING);
   gas_of(d, 0.9, 12.0, gas);
   for (int m = 0; m < 12; m++)
-    power[m] = 9.0 + 0.4 * e->needs.cooling_kwh[m] / pw_month_days[m];
+    power[m] = 9.0 + 0.4 * e.lived->needs.cooling_kwh[m] / pw_month_days[m];
   bills_of_months(d->open.weather, 0.0, PW_FUEL_GAS, gas, &bills);
   bills_of_months(d->open.weather, 0.0, PW_FUEL_ELECTRICITY, power, &bills);
   for (int k = 0; k < 2; k++) {

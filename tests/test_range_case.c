@@ -16,11 +16,10 @@ static void middle(const range_case *rc, double v[IN_COUNT])
     v[i] = 1.0;
 }
 
-static const pw_compare_set *set_of(const pw_compare *c, size_t s)
+/* The sets as a range counts them: existing, packages, the code's. */
+static pw_compare_set set_at(const pw_compare *c, size_t s)
 {
-  return s == 0              ? &c->existing_set
-         : s <= c->n_package ? &c->package_set[s - 1]
-                             : &c->minimum_set;
+  return pw_compare_set_of(c, s <= c->n_package ? (int)s - 1 : PW_SET_MINIMUM);
 }
 
 static void open_case(const fixture *f, range_case *rc, double year[])
@@ -31,8 +30,8 @@ static void open_case(const fixture *f, range_case *rc, double year[])
   assert_int_equal(rc->n_set, f->whole.n_package + 2);
   for (size_t s = 0; s < rc->n_set; s++)
     for (size_t m = 0; m < 12; m++) {
-      year[s * RANGE_MONTHS + m] = set_of(&f->whole, s)->needs.heating_kwh[m];
-      year[s * RANGE_MONTHS + 12 + m] = set_of(&f->whole, s)->needs.cooling_kwh[m];
+      year[s * RANGE_MONTHS + m] = set_at(&f->whole, s).lived->needs.heating_kwh[m];
+      year[s * RANGE_MONTHS + 12 + m] = set_at(&f->whole, s).lived->needs.cooling_kwh[m];
     }
 }
 
@@ -54,22 +53,26 @@ static void in_the_middle_a_draw_is_the_comparison(void **state)
   middle(&rc, v);
   figures(&rc, v, year, got);
   for (size_t s = 0; s + 1 < rc.n_set; s++) {
-    const pw_compare_set *set = set_of(c, s);
+    const pw_compare_set set = set_at(c, s);
     const double *at = got + s * F_COUNT;
-    pw_assert_near(at[F_U], set->u, 1e-9, set->name, "U of the comparison");
-    pw_assert_near(at[F_SHGC], set->shgc, 1e-9, set->name, "SHGC of the comparison");
-    pw_assert_near(at[F_COST], set->bill.cost_year, 1e-6, set->name, "bill of the comparison");
+    pw_assert_near(at[F_U], set.rated->u, 1e-9, set.rated->name, "U of the comparison");
+    pw_assert_near(at[F_SHGC], set.rated->shgc, 1e-9, set.rated->name,
+                   "SHGC of the comparison");
+    pw_assert_near(at[F_COST], set.billed->bill.cost_year, 1e-6, set.rated->name,
+                   "bill of the comparison");
     if (s == 0) continue;
-    double saved = c->existing_set.bill.cost_year - set->bill.cost_year;
-    pw_assert_near(at[F_SAVING], saved, 1e-6, set->name, "difference of the bills");
-    pw_assert_near(at[F_MINIMUM], c->minimum_set.bill.cost_year - set->bill.cost_year, 1e-6,
-                   set->name, "difference to the code's windows");
-    pw_assert_near(at[F_NEED], set->saving.need_kwh, 1e-6, set->name, "need");
-    pw_assert_near(at[F_FUEL], set->saving.fuel_kwh, 1e-6, set->name, "energy bought");
-    pw_assert_near(at[F_NORMAL_FUEL], at[F_FUEL], 1e-6, set->name, "normal weather");
-    assert_true(set->price > 0.0);
-    pw_assert_near(at[F_PAYBACK], (set->price - set->invest.incentive) / saved, 1e-6, set->name,
-                   "price over saving");
+    double saved = c->billed.existing_set.bill.cost_year - set.billed->bill.cost_year;
+    pw_assert_near(at[F_SAVING], saved, 1e-6, set.rated->name, "difference of the bills");
+    pw_assert_near(at[F_MINIMUM],
+                   c->billed.minimum_set.bill.cost_year - set.billed->bill.cost_year, 1e-6,
+                   set.rated->name, "difference to the code's windows");
+    pw_assert_near(at[F_NEED], set.billed->saving.need_kwh, 1e-6, set.rated->name, "need");
+    pw_assert_near(at[F_FUEL], set.billed->saving.fuel_kwh, 1e-6, set.rated->name,
+                   "energy bought");
+    pw_assert_near(at[F_NORMAL_FUEL], at[F_FUEL], 1e-6, set.rated->name, "normal weather");
+    assert_true(set.billed->price > 0.0);
+    pw_assert_near(at[F_PAYBACK], (set.billed->price - set.billed->invest.incentive) / saved,
+                   1e-6, set.rated->name, "price over saving");
   }
 }
 
@@ -78,11 +81,11 @@ static void in_the_middle_a_draw_is_the_comparison(void **state)
 static void one_input_moves_what_it_should(void **state)
 {
   const fixture *f = *state;
-  const pw_bill *b = &f->whole.existing_set.bill;
+  const pw_bill *b = &f->whole.billed.existing_set.bill;
   double v[IN_COUNT], year[RANGE_SETS * RANGE_MONTHS], got[RANGE_SETS * F_COUNT];
   range_case rc;
   open_case(f, &rc, year);
-  assert_int_not_equal(f->whole.rates.heating_fuel, PW_FUEL_ELECTRICITY);
+  assert_int_not_equal(f->whole.billed.rates.heating_fuel, PW_FUEL_ELECTRICITY);
   const struct {
     int input;
     double value, heat, cool;
@@ -120,10 +123,10 @@ static void prices_by_the_hour_have_the_mean_of_their_set(void **state)
       range_case_of(c, f->open.weather, PW_YEAR_SIMPLE, 0, &rc, &err) != PW_OK)
     fail_msg("%s", err.text);
   for (size_t s = 0; s < rc.n_set; s++) {
-    const pw_bill *b = &set_of(c, s)->bill;
+    const pw_bill *b = &set_at(c, s).billed->bill;
     assert_true(isnan(rc.mean_price[s][0])); /* gas has a price of its own */
     pw_assert_near(rc.mean_price[s][1], b->cooling_cost / b->cooling_electricity_kwh, 1e-12,
-                   set_of(c, s)->name, "mean over its cold");
+                   set_at(c, s).rated->name, "mean over its cold");
     assert_true(rc.mean_price[s][1] > 0.21 && rc.mean_price[s][1] < 0.59);
   }
   assert_true(rc.mean_price[0][1] != rc.mean_price[rc.n_set - 1][1]);
@@ -194,7 +197,7 @@ static void the_year_of_a_draw_follows_its_tape(void **state)
   if (pw_compare_run(&f->open.job, f->open.weather, &quick, NULL, c, &err) != PW_OK)
     fail_msg("%s", err.text);
   for (size_t m = 0; m < 12; m++) {
-    want += c->existing_set.needs.cooling_kwh[m];
+    want += c->lived.existing_set.needs.cooling_kwh[m];
     all += year[12 + m];
     grown += moved[12 + m];
   }
@@ -218,7 +221,7 @@ static void coverings_that_hold_back_more_take_sun(void **state)
   static const int input[] = {IN_COVER_SUN, IN_COVER_CLOSED};
   range_case rc;
   open_case(f, &rc, year);
-  assert_true(f->whole.covered);
+  assert_true(f->whole.lived.covered);
   void *room = range_room_new(&rc);
   middle(&rc, v);
   chances_of(&rc, v, u);
@@ -277,12 +280,12 @@ static void air_in_the_middle_is_the_comparisons(void **state)
     pw_err err = {0};
     pw_compare *c = aired(f, row[i].model, row[i].by_door, row[i].cooling, &rc);
     void *room = range_room_new(&rc);
-    assert_true(c->house.airing.hours != 0);
+    assert_true(c->lived.house.airing.hours != 0);
     middle(&rc, v);
     chances_of(&rc, v, u);
     if (range_year(&rc, room, u, y, &err) != PW_OK) fail_msg("%s", err.text);
     for (size_t s = 0; s < rc.n_set; s++) {
-      const pw_needs *need = &set_of(c, s)->needs;
+      const pw_needs *need = &set_at(c, s).lived->needs;
       double heat = 0.0, cold = 0.0, want_heat = 0.0, want_cold = 0.0;
       for (size_t m = 0; m < 12; m++) {
         heat += y[s * RANGE_MONTHS + m];
@@ -311,7 +314,7 @@ static void weather_wears_off(void **state)
   figures(&rc, v, year, mid);
   v[IN_WEATHER_HEAT] = 1.3;
   figures(&rc, v, year, hard);
-  double years = fmax(1.0, f->whole.package_set[0].invest.horizon);
+  double years = fmax(1.0, f->whole.billed.package_set[0].invest.horizon);
   v[IN_WEATHER_HEAT] = 1.0 + 0.3 / sqrt(years);
   figures(&rc, v, year, lasting);
   for (size_t p = 1; p <= f->whole.n_package; p++) {
@@ -418,7 +421,7 @@ static void the_need_of_a_draw_is_that_of_its_year(void **state)
     sum[1] += year[12 + m];
   }
   if (range_figures_at(&rc, v, year, got, &need, &err) != PW_OK) fail_msg("%s", err.text);
-  const pw_bill *bill = &f->whole.existing_set.bill;
+  const pw_bill *bill = &f->whole.billed.existing_set.bill;
   assert_true(sum[0] > 0.0 && sum[1] > 0.0);
   pw_assert_near(need.per_need[0], bill->heating_fuel_kwh / sum[0], 1e-9,
                  "fuel of a kWh of heat", "the comparison");

@@ -50,8 +50,8 @@ static void chances_in_cases_of_a_hundred(void **state)
     char want[80];
     r->package[0].chance_positive = row[i].chance;
     told(&f->whole, r);
-    snprintf(want, sizeof want, "%s: saves something%s 100 cases", f->whole.package_set[0].name,
-             row[i].said);
+    snprintf(want, sizeof want, "%s: saves something%s 100 cases",
+             f->whole.rated.package_set[0].name, row[i].said);
     has(want);
     assert_null(strstr(text, "more than $"));
   }

@@ -109,7 +109,8 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
   pw_package package = {.filling = "foam", .spacer = spacer_kind[b->spacer]};
   assert_int_equal(pw_buildup_parse(b->glass, &buildup, NULL), PW_OK);
   assert_int_equal(pw_glazing_build(&buildup, &g, NULL), PW_OK);
-  pw_compare_windows(c, 0, window); /* facing, shade and screen of each opening */
+  pw_compare_windows(c->job, &c->fitted, &c->rated, 0,
+                     window); /* facing, shade and screen of each opening */
   for (size_t i = 0; i < job->n_opening; i++) {
     const pw_opening *o = &job->opening[i];
     const pw_frame_line *line = pw_frame_line_pick(job->frame_line, job->n_frame_line,
@@ -125,7 +126,8 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
     sun += times * r.shgc * r.area;
     seen += times * r.vt * r.area;
     lit += times * r.glass_area * g.light.tau_v[0];
-    now += times * c->existing[i].rating.glass_area * c->existing_glass[i].light.tau_v[0];
+    now += times * c->rated.existing[i].rating.glass_area *
+           c->fitted.existing_glass[i].light.tau_v[0];
     run += times * r.glass_perimeter;
     b->weight = fmax(b->weight, heaviest(&fit, line->bite_max, glass_thick));
     double opaque = r.areas.frame + r.areas.divider + r.areas.retained;
@@ -146,15 +148,15 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
   const pw_year_options quick = {.method = PW_YEAR_QUICK};
   pw_needs needs = {0};
   pw_bill bill;
-  assert_int_equal(
-      pw_year_run(&c->house, d->open.weather, window, job->n_opening, &quick, NULL, year, NULL),
-      PW_OK);
+  assert_int_equal(pw_year_run(&c->lived.house, d->open.weather, window, job->n_opening, &quick,
+                               NULL, year, NULL),
+                   PW_OK);
   for (int m = 0; m < 12; m++) {
     needs.heating_kwh[m] = fmax(0.0, year->heating_month_kwh[m]);
     needs.cooling_kwh[m] = fmax(0.0, year->cooling_month_kwh[m]);
   }
   free(year);
-  assert_int_equal(pw_bill_of(&needs, &c->rates, &bill, NULL), PW_OK);
+  assert_int_equal(pw_bill_of(&needs, &c->billed.rates, &bill, NULL), PW_OK);
   b->price = line_opening[b->line] * count + (line_area[b->line] + per_area) * area +
              n_gap * spacer_price[b->spacer] * run;
   b->life = b->price;
@@ -169,7 +171,7 @@ static void price_and_live(const desk *d, brute *b, double glass_thick, double p
   b->light_kept = lit / now;
   b->light = g.light.tau_v[0];
   b->tint = tint_of(&g.light);
-  const pw_env env = {.t_out = c->t_design_out, .t_in = c->t_in, .wind = 5.5};
+  const pw_env env = {.t_out = c->rated.t_design_out, .t_in = c->rated.t_in, .wind = 5.5};
   pw_unit_result night;
   assert_int_equal(pw_unit_balance(&g.unit, &env, NULL, &night, NULL), PW_OK);
   b->t_inner = night.t[2 * g.unit.n_pane - 1];

@@ -66,9 +66,9 @@ static void a_price_is_the_sum_of_its_parts(void **state)
   double openings = 0.0, area = 0.0, around = 0.0;
   for (size_t i = 0; i < c->n_opening; i++) {
     double times = c->job->opening[i].quantity;
-    const pw_lites *w = &pw_compare_fit(c, 0, i)->insert;
+    const pw_lites *w = &c->fitted.fit[0][i].insert;
     openings += times;
-    area += times * c->existing[i].rating.area;
+    area += times * c->rated.existing[i].rating.area;
     for (size_t k = 0; k < w->n_lite; k++)
       around += times * 2.0 * (w->lite[k].width + w->lite[k].height);
   }
@@ -96,7 +96,7 @@ static void the_heaviest_sash_is_weighed(void **state)
   const pw_compare *c = &d->compare;
   double largest = 0.0;
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_lites *w = &pw_compare_fit(c, 0, i)->insert;
+    const pw_lites *w = &c->fitted.fit[0][i].insert;
     double bite = 2.0 * pw_opening_line(c->job, 0, &c->job->opening[i])->bite_max;
     for (size_t k = 0; k < w->n_lite; k++)
       if (w->lite[k].moving)
@@ -187,7 +187,8 @@ static void a_spacer_is_the_edge_alone(void **state)
 static void the_inner_glass_is_that_of_the_design_night(void **state)
 {
   const desk *d = *state;
-  const pw_env env = {.t_out = d->compare.t_design_out, .t_in = d->compare.t_in, .wind = 5.5};
+  const pw_env env = {
+      .t_out = d->compare.rated.t_design_out, .t_in = d->compare.rated.t_in, .wind = 5.5};
   for (size_t i = 0; i < d->rank.n_top; i++) {
     pw_glazing g;
     pw_unit_result night;

@@ -30,7 +30,7 @@ static pw_rating rate(const fixture *f, const pw_fit *fit, size_t i, int with_ri
   const pw_frame_values v = drawn(with_ring);
   pw_opening_package(c->job, 0, &c->job->opening[i], &package);
   if (pw_rating_insert(fit, &package, pw_opening_line(c->job, 0, &c->job->opening[i]),
-                       pw_compare_glass(c, 0, i), &v, &r, &err) != PW_OK)
+                       pw_compare_glass(c->job, &c->fitted, 0, i), &v, &r, &err) != PW_OK)
     fail_msg("%s", err.text);
   return r;
 }
@@ -41,7 +41,7 @@ static void strips_of_the_frame_have_their_own_u(void **state)
 {
   const fixture *f = *state;
   for (size_t i = 0; i < OPENINGS; i++) {
-    pw_fit fit = *pw_compare_fit(&f->whole, 0, i);
+    pw_fit fit = f->whole.fitted.fit[0][i];
     if (fit.shape.kind != PW_SHAPE_RECTANGLE) continue;
     double sill = 0.0, head = 0.0, jamb = 0.0;
     for (size_t k = 0; k < fit.insert.n_lite; k++) {
@@ -67,7 +67,7 @@ static void the_ring_takes_the_u_of_its_side(void **state)
   const fixture *f = *state;
   size_t unlike = 0;
   for (size_t i = 0; i < OPENINGS; i++) {
-    pw_fit fit = *pw_compare_fit(&f->whole, 0, i);
+    pw_fit fit = f->whole.fitted.fit[0][i];
     if (fit.shape.kind != PW_SHAPE_RECTANGLE || fit.retained_face > 0.0) continue;
     const double *w = fit.retained_width;
     double across = fit.opening_width, up = fit.opening_height;
@@ -90,7 +90,7 @@ static void edges_lie_beside_their_own_side(void **state)
   const double band = 0.0635;
   int hung = 0;
   for (size_t i = 0; i < OPENINGS; i++) {
-    pw_fit fit = *pw_compare_fit(&f->whole, 0, i);
+    pw_fit fit = f->whole.fitted.fit[0][i];
     double ua = 0.0;
     if (fit.shape.kind != PW_SHAPE_RECTANGLE) continue;
     for (size_t k = 0; k < fit.insert.n_lite; k++) {
@@ -130,7 +130,7 @@ static void psi_goes_by_coating_and_spacer(void **state)
              {"3mm clear", PW_SPACER_METAL, 0.0}};
   const pw_compare *c = &f->whole;
   const pw_frame_values v = drawn(1);
-  const pw_fit *fit = pw_compare_fit(c, 0, L1);
+  const pw_fit *fit = &c->fitted.fit[0][L1];
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
     pw_frame_line line = *pw_opening_line(c->job, 0, &c->job->opening[L1]);
     pw_package package = c->job->package[0];

@@ -183,10 +183,8 @@ static void a_rebate_is_shown_as_data(void **state)
 static void without_a_price_there_is_no_payback(void **state)
 {
   fixture *f = *state;
-  pw_compare_set *set = &f->compare.package_set[1];
-  pw_compare_set *before = malloc(sizeof *before);
-  assert_non_null(before);
-  *before = *set;
+  pw_billed_set *set = &f->compare.billed.package_set[1];
+  const pw_billed_set before = *set;
   set->price = 0.0;
   set->worth = (pw_worth){0};
   set->invest = (pw_invest){0};
@@ -196,8 +194,7 @@ static void without_a_price_there_is_no_payback(void **state)
   assert_non_null(strstr(text, "<td>no price</td>"));
   json_decref(data);
   free(text);
-  *set = *before;
-  free(before);
+  *set = before;
 }
 
 static void the_credit_follows_the_date(void **state)
@@ -262,7 +259,7 @@ static void hostile_names_stay_text(void **state)
   pw_opening opening = job->opening[8];
   pw_package package = job->package[2];
   char set_name[48];
-  memcpy(set_name, f->compare.package_set[2].name, sizeof set_name);
+  memcpy(set_name, f->compare.rated.package_set[2].name, sizeof set_name);
   char *plain = sheet_text(f, &f->frame, 0);
   for (size_t i = 0; i < sizeof name / sizeof name[0]; i++) {
     pw_house_facts *h = &job->house;
@@ -277,7 +274,7 @@ static void hostile_names_stay_text(void **state)
     fill(job->package[2].name, sizeof package.name, name[i]);
     fill(job->package[2].note, sizeof package.note, name[i]);
     fill(job->package[2].certificate, sizeof package.certificate, name[i]);
-    fill(f->compare.package_set[2].name, sizeof set_name, name[i]);
+    fill(f->compare.rated.package_set[2].name, sizeof set_name, name[i]);
     char *text = sheet_text(f, &f->frame, 0);
     assert_null(strstr(text, "<script"));
     assert_null(strstr(text, "<b>bold"));
@@ -296,7 +293,7 @@ static void hostile_names_stay_text(void **state)
   job->house = house;
   job->opening[8] = opening;
   job->package[2] = package;
-  memcpy(f->compare.package_set[2].name, set_name, sizeof set_name);
+  memcpy(f->compare.rated.package_set[2].name, set_name, sizeof set_name);
 }
 
 static void si_units_are_said(void **state)
@@ -305,7 +302,7 @@ static void si_units_are_said(void **state)
   char *text = sheet_text(f, &f->frame, 1), u[32];
   assert_true(says(text, "W/m2K"));
   assert_false(says(text, "Btu/h"));
-  snprintf(u, sizeof u, ">%.2f<", f->compare.existing_set.u);
+  snprintf(u, sizeof u, ">%.2f<", f->compare.rated.existing_set.u);
   assert_non_null(strstr(text, u));
   free(text);
 }

@@ -38,7 +38,7 @@ static void the_ranking_is_by_saving_per_dollar(void **state)
   assert_non_null(row);
   sscanf(row + strlen("Ranked by what a dollar spent on <bdi>"), "%63[^<]", name);
   size_t by = 0, n = json_array_size(openings), taken = 0;
-  while (strcmp(f->compare.package_set[by].name, name) != 0)
+  while (strcmp(f->compare.rated.package_set[by].name, name) != 0)
     assert_true(++by < f->compare.n_package);
   char done[PW_WINDOWS_MAX] = {0};
   double price = 0.0, best_ratio[PW_COMPARE_PACKAGES_MAX];
@@ -59,14 +59,15 @@ static void the_ranking_is_by_saving_per_dollar(void **state)
     done[best] = 1;
     price += number_at(openings, best, by, "window_price");
   }
-  pw_assert_near(price, f->compare.package_set[by].price, 0.01, "prices of the windows", "sum");
+  pw_assert_near(price, f->compare.billed.package_set[by].price, 0.01, "prices of the windows",
+                 "sum");
   for (size_t p = 0; p < f->compare.n_package; p++) {
     double saving = 0.0, cost = 0.0;
     for (size_t i = 0; i < n; i++) {
       saving += number_at(openings, i, p, "window_saving_cost_year");
       cost += number_at(openings, i, p, "window_price");
     }
-    pw_assert_near(saving, f->compare.package_set[p].saving.cost_year, 0.01, name,
+    pw_assert_near(saving, f->compare.billed.package_set[p].saving.cost_year, 0.01, name,
                    "parts of the house's saving");
     best_ratio[p] = saving / cost;
   }
@@ -175,7 +176,7 @@ static void spanish_has_the_same_figures(void **state)
   fixture *f = *state;
   const pw_tongue *es = NULL;
   assert_true(pw_tongue_find("es", &es));
-  f->compare.package_set[1].worth.simple_payback = INFINITY;
+  f->compare.billed.package_set[1].worth.simple_payback = INFINITY;
   pw_compare_frame frame = f->frame;
   for (int k = 0; k < 2; k++) {
     frame.range = k ? NULL : &f->range;

@@ -214,8 +214,8 @@ static void a_design_night_told(void **state)
   pw_compare_options o = quick;
   o.t_design_out = 233.15;
   pw_compare *c = run(f, &o);
-  pw_assert_near(c->t_design_out, 233.15, 0.0, "night", "as told");
-  assert_true(c->existing_set.sweat_rh < f->whole.existing_set.sweat_rh);
+  pw_assert_near(c->rated.t_design_out, 233.15, 0.0, "night", "as told");
+  assert_true(c->rated.existing_set.sweat_rh < f->whole.rated.existing_set.sweat_rh);
   forget(c);
 }
 

@@ -173,8 +173,8 @@ static void one_area_before_and_one_after(void **state)
       f->open.job.house.cfm50.value = 0.0;
       f->open.job.house.air_changes.value = rate[i];
       pw_compare *c = run(f, &quick);
-      cost[i] = c->existing_set.bill.cost_year;
-      need[i] = c->existing_set.year.heating_kwh + c->existing_set.year.cooling_kwh;
+      cost[i] = c->billed.existing_set.bill.cost_year;
+      need[i] = c->lived.existing_set.year.heating_kwh + c->lived.existing_set.year.cooling_kwh;
       forget(c);
     }
     pw_assert_near(k->saving.cost_computed, cost[0] - cost[1], 1e-6, "saved", "by the rates");
@@ -197,7 +197,7 @@ static void a_blower_door_gives_the_rate(void **state)
   for (int m = 0; m < PW_INFILTRATION_COUNT; m++) {
     f->open.job.house.infiltration = m;
     pw_compare *c = run(f, &quick);
-    double h = c->house.volume / c->house.floor_area;
+    double h = c->lived.house.volume / c->lived.house.floor_area;
     const pw_infiltration_site site = {.height = h,
                                        .storeys = 1,
                                        .shield = 3,
@@ -206,12 +206,12 @@ static void a_blower_door_gives_the_rate(void **state)
                                        .flue = f->open.job.house.open_combustion == 1};
     double mean =
         pw_infiltration_year(m == 0 ? PW_INFILTRATION_SHERMAN_GRIMSRUD : (pw_infiltration)m,
-                             &site, f->open.weather, pw_c(c->t_in), NULL);
-    same(c->house.air_changes,
-         3600.0 * mean * pw_leak_area_of(1.0, 50.0, 0.65) / c->house.volume, "rate");
+                             &site, f->open.weather, pw_c(c->rated.t_in), NULL);
+    same(c->lived.house.air_changes,
+         3600.0 * mean * pw_leak_area_of(1.0, 50.0, 0.65) / c->lived.house.volume, "rate");
     f->open.job.house.air_changes.value = 0.37; /* a rate that is given goes before */
     pw_compare *given = run(f, &quick);
-    assert_true(given->house.air_changes == 0.37);
+    assert_true(given->lived.house.air_changes == 0.37);
     forget(given);
     f->open.job.house.air_changes.value = 0.0;
     forget(c);
@@ -248,7 +248,7 @@ static void an_insert_that_leaks_as_the_old_one_saves_nothing(void **state)
     if (i != K1) f->open.job.opening[i].standing = PW_STAYS;
   f->open.job.opening[K1].sash_leak = PW_SASH_LOOSE;
   both b = run_both(f);
-  double area = pw_compare_rating(b.c, 0, K1)->area;
+  double area = pw_compare_rating(&b.c->rated, 0, K1)->area;
   double want = b.t->opening[K1].now.usual / f->open.job.opening[K1].quantity;
   assert_true(want > 0.3e-4 * area);
   drop(&b);
@@ -388,7 +388,7 @@ static void three_papers_say_the_same(void **state)
     assert_null(strstr(text, "so no saving is claimed from them"));
     for (size_t p = 0; p < b.c->n_package; p++) {
       double v[8], square = si ? 1.0 : 2.54 * 2.54;
-      text_row(text, b.c->package_set[p].name, v);
+      text_row(text, b.c->rated.package_set[p].name, v);
       pw_assert_near(v[0], at(j, p, "sashes_cm2") / square, 0.051, "sashes", "JSON");
       pw_assert_near(v[1], at(j, p, "leakage_area_cm2") / square, 0.051, "house", "JSON");
       pw_assert_near(v[2], at(j, p, "air_changes_1_h"), 0.00051, "air", "JSON");

@@ -17,15 +17,15 @@ static void flows(const fixture *f)
   for (int s = 1; s < SHIELDS; s++)
     for (int t = 1; t < TERRAINS; t++)
       for (int l = 0; l < LEVELS; l++) {
-        pw_infiltration_site site = pw_compare_air_site(c);
+        pw_infiltration_site site = pw_compare_air_site(&c->job->house, &c->lived.house);
         site.shield = s;
         site.terrain = t;
         site.level += 0.2 * (l - 1);
         for (int m = 0; m < 2; m++)
           flow[m][s][t][l] =
-              3600.0 / c->house.volume *
+              3600.0 / c->lived.house.volume *
               pw_infiltration_year(m ? PW_INFILTRATION_AIM2 : PW_INFILTRATION_SHERMAN_GRIMSRUD,
-                                   &site, f->open.weather, pw_c(c->t_in), NULL);
+                                   &site, f->open.weather, pw_c(c->rated.t_in), NULL);
       }
 }
 
@@ -60,7 +60,8 @@ static void every_draw_is_a_flow_of_the_model(void **state)
   const fixture *f = *state;
   static double share[PW_COMPARE_PACKAGES_MAX * PW_TIGHT_DRAWS],
       area[PW_COMPARE_PACKAGES_MAX * PW_TIGHT_DRAWS];
-  const pw_infiltration_site site = pw_compare_air_site(&f->whole);
+  const pw_infiltration_site site =
+      pw_compare_air_site(&f->whole.job->house, &f->whole.lived.house);
   pw_compare_tight *t = by_hand(&f->whole);
   size_t of_model[2] = {0}, of_level[LEVELS] = {0}, of_shield[SHIELDS] = {0},
          of_terrain[TERRAINS] = {0};

@@ -84,7 +84,8 @@ static void jobs_of_chance(void **state)
       same(u.t->sashes, t->sashes, "sashes");
       for (size_t p = 0; p < b.c->n_package; p++)
         for (size_t q = 0; q < b.c->n_package; q++) {
-          if (strcmp(b.c->package_set[p].name, u.c->package_set[q].name) != 0) continue;
+          if (strcmp(b.c->rated.package_set[p].name, u.c->rated.package_set[q].name) != 0)
+            continue;
           const pw_tight_package *x = &t->package[p], *y = &u.t->package[q];
           pw_assert_near(y->saving.cost_year, x->saving.cost_year, 1e-6, "saved", "turned");
           pw_assert_near(y->cost_low, x->cost_low, 1e-6, "low", "turned");

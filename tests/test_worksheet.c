@@ -271,7 +271,7 @@ static void each_limit_is_met_to_its_last_digit(void **state)
 
 static double area_ft2(const fixture *f, size_t i, int opening)
 {
-  const pw_fit *fit = pw_compare_fit(&f->compare, 1, i);
+  const pw_fit *fit = &f->compare.fitted.fit[1][i];
   double one = opening ? fit->opening_area : fit->order_width * fit->order_height;
   return f->open.job.opening[i].quantity * one / foot2;
 }
@@ -300,8 +300,8 @@ static void areas_add_up_by_orientation(void **state)
                  area_ft2(f, 2, 0) + area_ft2(f, 3, 0) + area_ft2(f, 8, 0) + area_ft2(f, 9, 0),
                  0.05001, "west", "openings.csv");
   /* L2 as printed: 46 1/8 x ... in; both sides over 12 */
-  double width = pw_compare_fit(&f->compare, 1, 1)->order_width / 0.0254;
-  double height = pw_compare_fit(&f->compare, 1, 1)->order_height / 0.0254;
+  double width = f->compare.fitted.fit[1][1].order_width / 0.0254;
+  double height = f->compare.fitted.fit[1][1].order_height / 0.0254;
   pw_assert_near(strtod(value(&w, "Sizes", "L2", "unit area each, ft2"), NULL),
                  width * height / 144.0, 0.005001, "L2", "W x H / 144");
   pw_worksheet_free(&w);
@@ -454,9 +454,9 @@ static void a_contradicted_declaration_is_struck(void **state)
   assert_non_null(strstr(row, "a safety limit is not met in B2"));
   assert_true(strstr(text, "<div class=\"together\">") < row && strstr(row, "Signatures"));
   free(text), pw_worksheet_free(&w);
-  for (size_t k = 0; k < f->compare.cautions.n; k++)
-    if (f->compare.cautions.caution[k].state == PW_CAUTION_FAIL)
-      f->compare.cautions.caution[k].state = PW_CAUTION_FLAG;
+  for (size_t k = 0; k < f->compare.fitted.cautions.n; k++)
+    if (f->compare.fitted.cautions.caution[k].state == PW_CAUTION_FAIL)
+      f->compare.fitted.cautions.caution[k].state = PW_CAUTION_FLAG;
   w = build(&input);
   text = text_of(&input, &w, 0);
   assert_null(strstr(text, "class=\"struck\""));

@@ -52,17 +52,12 @@ static int tear_down(void **state)
   return 0;
 }
 
-static const pw_compare_set *set_of(const pw_compare *c, int s)
-{
-  return s < 0 ? &c->existing_set : &c->package_set[s];
-}
-
 /* The year adds up sides and windows by ways of its own. */
 static void sides_add_up_to_the_house(void **state)
 {
   const pw_compare *c = &((fixture *)*state)->compare;
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = set_of(c, s);
+    const pw_compare_set set = pw_compare_set_of(c, s);
     pw_side_year side[PW_FACADES];
     double glass = 0.0, area = 0.0;
     int n = 0;
@@ -73,18 +68,18 @@ static void sides_add_up_to_the_house(void **state)
         sun += side[k].solar_month_kwh[m];
         lost += side[k].lost_month_kwh[m];
       }
-      pw_assert_near(side[k].solar_kwh, set->year.facade_solar_kwh[k], 1e-9, pw_side_name[k],
-                     "sun of the side, as the year has it");
-      pw_assert_near(side[k].lost_kwh, set->year.facade_loss_kwh[k], 1e-9, pw_side_name[k],
-                     "loss of the side, as the year has it");
+      pw_assert_near(side[k].solar_kwh, set.lived->year.facade_solar_kwh[k], 1e-9,
+                     pw_side_name[k], "sun of the side, as the year has it");
+      pw_assert_near(side[k].lost_kwh, set.lived->year.facade_loss_kwh[k], 1e-9,
+                     pw_side_name[k], "loss of the side, as the year has it");
       pw_assert_near(sun, side[k].solar_kwh, 1e-9, pw_side_name[k], "months make the year");
       pw_assert_near(lost, side[k].lost_kwh, 1e-9, pw_side_name[k], "months make the year");
       glass += side[k].glass_area;
       area += side[k].area;
       n += side[k].n_window;
     }
-    pw_assert_near(glass, set->glass_area, 1e-9, set->name, "glass of all sides");
-    pw_assert_near(area, set->area, 1e-9, set->name, "openings of all sides");
+    pw_assert_near(glass, set.rated->glass_area, 1e-9, set.rated->name, "glass of all sides");
+    pw_assert_near(area, set.rated->area, 1e-9, set.rated->name, "openings of all sides");
     assert_int_equal(n, 12); /* examples/harrow_bend/openings.csv: eleven rows, H1 twice */
   }
 }
@@ -95,11 +90,11 @@ static void the_printed_balance_closes(void **state)
 {
   const pw_compare *c = &((fixture *)*state)->compare;
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_year_result *y = &set_of(c, s)->year;
+    const pw_year_result *y = &pw_compare_set_of(c, s).lived->year;
     double in = y->heating_kwh + y->solar_kwh + y->gain_kwh;
     double out = y->cooling_kwh + y->window_loss_kwh + y->opaque_loss_kwh + y->air_loss_kwh +
                  y->stored_kwh;
-    pw_assert_near(in, out, 1e-4 * in, set_of(c, s)->name, "energy is kept");
+    pw_assert_near(in, out, 1e-4 * in, pw_compare_set_of(c, s).rated->name, "energy is kept");
   }
 }
 
@@ -111,7 +106,7 @@ static void hours_make_the_year(void **state)
   assert_int_equal(f->hours.n_set, 1 + c->n_package);
   for (int s = -1; s < (int)c->n_package; s++) {
     const pw_year_hours *h = &f->hours.set[s + 1];
-    const pw_year_result *y = &set_of(c, s)->year;
+    const pw_year_result *y = &pw_compare_set_of(c, s).lived->year;
     double heat = 0.0, cool = 0.0, sun = 0.0, net = 0.0, top = 0.0;
     for (int i = 0; i < PW_HOURS; i++) {
       heat += 1e-3 * (double)h->heating_w[i];
@@ -177,20 +172,22 @@ static void what_is_saved_grows_to_the_saving(void **state)
   fixture *f = *state;
   const pw_compare *c = &f->compare;
   for (size_t p = 0; p < c->n_package; p++) {
-    const pw_compare_set *a = &c->existing_set, *b = &c->package_set[p];
-    double claim = b->saving.cost_year / b->saving.cost_computed, due = 0.0;
+    const pw_compare_set a = pw_compare_set_of(c, PW_SET_EXISTING),
+                         b = pw_compare_set_of(c, (int)p);
+    double claim = b.billed->saving.cost_year / b.billed->saving.cost_computed, due = 0.0;
     pw_saved_days s;
     pw_compare_saved(c, &f->hours, p, &s);
-    pw_assert_near(s.heating_kwh[364], a->year.heating_kwh - b->year.heating_kwh, 0.05, b->name,
-                   "difference of the years; float sums");
-    pw_assert_near(s.cooling_kwh[364], a->year.cooling_kwh - b->year.cooling_kwh, 0.05, b->name,
-                   "difference of the years; float sums");
-    pw_assert_near(s.cost[364], b->saving.cost_year, 1e-9 * a->bill.cost_year, b->name,
-                   "the saving that may be claimed");
+    pw_assert_near(s.heating_kwh[364], a.lived->year.heating_kwh - b.lived->year.heating_kwh,
+                   0.05, b.rated->name, "difference of the years; float sums");
+    pw_assert_near(s.cooling_kwh[364], a.lived->year.cooling_kwh - b.lived->year.cooling_kwh,
+                   0.05, b.rated->name, "difference of the years; float sums");
+    pw_assert_near(s.cost[364], b.billed->saving.cost_year, 1e-9 * a.billed->bill.cost_year,
+                   b.rated->name, "the saving that may be claimed");
     for (int m = 0; m < 12; m++) {
-      due += claim * (a->bill.cost_month[m] - b->bill.cost_month[m]);
+      due += claim * (a.billed->bill.cost_month[m] - b.billed->bill.cost_month[m]);
       pw_assert_near(s.cost[pw_month_start[m] + pw_month_days[m] - 1], due,
-                     1e-9 * a->bill.cost_year, pw_month_name[m], "bills to the month's end");
+                     1e-9 * a.billed->bill.cost_year, pw_month_name[m],
+                     "bills to the month's end");
     }
   }
 }
@@ -278,16 +275,18 @@ static void tables_fit_a_hundred_columns(void **state)
   assert_non_null(many);
   assert_non_null(windows);
   *many = *c;
-  many->package = windows;
   many->n_package = PW_COMPARE_PACKAGES_MAX;
   for (size_t p = 0; p < many->n_package; p++) {
-    memcpy(&windows[p * c->n_opening], c->package, c->n_opening * sizeof *windows);
-    many->package_set[p] = c->package_set[0];
-    snprintf(many->package_set[p].name, sizeof many->package_set[p].name,
+    many->rated.package[p] = windows + p * c->n_opening;
+    memcpy(many->rated.package[p], c->rated.package[0], c->n_opening * sizeof *windows);
+    many->rated.package_set[p] = c->rated.package_set[0];
+    many->lived.package_set[p] = c->lived.package_set[0];
+    many->billed.package_set[p] = c->billed.package_set[0];
+    snprintf(many->rated.package_set[p].name, sizeof many->rated.package_set[p].name,
              "\xc3\xa4\xc3\xb6\xc3\xbc a very long package name %zu", p);
     for (size_t i = 0; i < c->n_opening; i++) {
-      many->package_set[p].year.window[i].solar_kwh *= 9.0;
-      many->package_set[p].year.window[i].hours_uncomfortable = 8760.0;
+      many->lived.package_set[p].year.window[i].solar_kwh *= 9.0;
+      many->lived.package_set[p].year.window[i].hours_uncomfortable = 8760.0;
     }
   }
   fits(many, 7, 0);
@@ -321,7 +320,7 @@ static void json_holds_the_same_figures(void **state)
   for (int s = -1; s < (int)c->n_package; s++) {
     const json_t *o =
         s < 0 ? json_object_get(root, "existing") : json_array_get(packages, (size_t)s);
-    const pw_year_result *y = &set_of(c, s)->year;
+    const pw_year_result *y = &pw_compare_set_of(c, s).lived->year;
     const json_t *sides = json_object_get(o, "facades");
     double sun = 0.0;
     for (size_t i = 0; i < json_array_size(sides); i++)
@@ -392,8 +391,8 @@ static void months_stand_under_their_set(void **state)
     snprintf(header, sizeof header, "%.*s", (int)strcspn(at + 1, "\n"), at + 1);
     const char *from = header;
     for (int s = -1; s < (int)c->n_package; s++) {
-      from = strstr(from, set_of(c, s)->name); /* short ones, not cut */
-      if (!from) fail_msg("no '%s' in '%s'", set_of(c, s)->name, header);
+      from = strstr(from, pw_compare_set_of(c, s).rated->name); /* short ones, not cut */
+      if (!from) fail_msg("no '%s' in '%s'", pw_compare_set_of(c, s).rated->name, header);
     }
     double sum[1 + PW_COMPARE_PACKAGES_MAX] = {0.0};
     const char *line = strchr(at + 1, '\n') + 1;
@@ -403,7 +402,7 @@ static void months_stand_under_their_set(void **state)
       char *cell = NULL;
       double v = strtod(line + 3, &cell);
       for (size_t s = 0; s <= c->n_package; s++, v = strtod(cell, &cell)) {
-        const pw_year_result *y = &set_of(c, (int)s - 1)->year;
+        const pw_year_result *y = &pw_compare_set_of(c, (int)s - 1).lived->year;
         pw_assert_near(v, cooling ? y->cooling_month_kwh[m] : y->heating_month_kwh[m], 0.501,
                        pw_month_name[m], "the year");
         sum[s] += v;

@@ -126,7 +126,7 @@ static double bought(const lived *l, size_t draw, size_t set, int cooling,
 /* The share of the house's need that tightness saves; of the year, taken for any month of it. */
 static double by_tightness(const lived *l, size_t pair, size_t package, int cooling)
 {
-  const pw_year_result *y = &l->compare.existing_set.year;
+  const pw_year_result *y = &l->compare.lived.existing_set.year;
   double need = cooling ? y->cooling_kwh : y->heating_kwh;
   return need > 0.0 ? l->tight_drawn.kwh[package][cooling][pair] / need : 0.0;
 }

@@ -52,15 +52,16 @@ static void give(desk *d, const char *id, const char *quantity, const char *unit
 static pw_status second(desk *d, int package, pw_needs *needs, pw_bill *bill, pw_err *err)
 {
   second_year y;
-  size_t n = pw_compare_windows(&d->compare, package, d->window);
-  pw_status s = second_year_of(&d->compare.house, &d->weather, d->window, n, &y, err);
+  size_t n = pw_compare_windows(d->compare.job, &d->compare.fitted, &d->compare.rated, package,
+                                d->window);
+  pw_status s = second_year_of(&d->compare.lived.house, &d->weather, d->window, n, &y, err);
   if (s != PW_OK) return s;
   *needs = (pw_needs){.heating_hour_kwh = NULL};
   for (size_t m = 0; m < 12; m++) {
     needs->heating_kwh[m] = y.heating_kwh[m];
     needs->cooling_kwh[m] = y.cooling_kwh[m];
   }
-  return pw_bill_of(needs, &d->compare.rates, bill, err);
+  return pw_bill_of(needs, &d->compare.billed.rates, bill, err);
 }
 
 static double sum(const double month[12])
@@ -100,14 +101,14 @@ static pw_status pair(desk *d, const char *place, size_t p, const pw_needs *was,
   const pw_compare *c = &d->compare;
   const pw_range_set *like = &d->like.package[p];
   double saved = cost->cost_year - bill.cost_year;
-  snprintf(id, sizeof id, "%.40s %.20s", place, c->package_set[p].name);
+  snprintf(id, sizeof id, "%.40s %.20s", place, c->rated.package_set[p].name);
   snprintf(text, sizeof text,
            "%s: heating and cooling saved, kWh: second %.0f and %.0f, first %.0f and %.0f; all "
            "that is not known %.0f to %.0f $",
            id, sum(was->heating_kwh) - sum(needs.heating_kwh),
            sum(was->cooling_kwh) - sum(needs.cooling_kwh),
-           c->existing_set.year.heating_kwh - c->package_set[p].year.heating_kwh,
-           c->existing_set.year.cooling_kwh - c->package_set[p].year.cooling_kwh,
+           c->lived.existing_set.year.heating_kwh - c->lived.package_set[p].year.heating_kwh,
+           c->lived.existing_set.year.cooling_kwh - c->lived.package_set[p].year.cooling_kwh,
            d->all.package[p].saving_cost.p10, d->all.package[p].saving_cost.p90);
   d->sink->note(d->sink->context, text);
   give(d, id, "saved by the second model, within 10 to 90 of what models differ by", "$/y",

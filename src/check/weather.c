@@ -52,16 +52,16 @@ static pw_status live(desk *d, const pw_weather *weather, lived *out, pw_err *er
     s = pw_month_facade(&d->sky, &(pw_facade){90.0 * k, 90.0, 0.2}, out->wall[k], err);
   if (s == PW_OK) s = pw_compare_run(&d->open.job, weather, &options, d->ws, &c, err);
   if (s != PW_OK) return s;
-  const pw_year_result *old = &c.existing_set.year;
+  const pw_year_result *old = &c.lived.existing_set.year;
   out->need[0] = old->heating_kwh;
   out->need[1] = old->cooling_kwh;
   for (size_t p = 0; p < PACKAGES; p++) {
-    const pw_compare_set *set = &c.package_set[p];
-    out->saved[p][0] = old->heating_kwh - set->year.heating_kwh;
-    out->saved[p][1] = old->cooling_kwh - set->year.cooling_kwh;
-    out->saved_cost[p] = set->saving.cost_computed;
-    out->cost[p][0] = c.existing_set.bill.heating_cost - set->bill.heating_cost;
-    out->cost[p][1] = c.existing_set.bill.cooling_cost - set->bill.cooling_cost;
+    const pw_compare_set set = pw_compare_set_of(&c, (int)p);
+    out->saved[p][0] = old->heating_kwh - set.lived->year.heating_kwh;
+    out->saved[p][1] = old->cooling_kwh - set.lived->year.cooling_kwh;
+    out->saved_cost[p] = set.billed->saving.cost_computed;
+    out->cost[p][0] = c.billed.existing_set.bill.heating_cost - set.billed->bill.heating_cost;
+    out->cost[p][1] = c.billed.existing_set.bill.cooling_cost - set.billed->bill.cooling_cost;
   }
   pw_compare_free(&c);
   return PW_OK;

@@ -147,7 +147,8 @@ pw_status cli_job_rebates(const cli_args *args, cli_job *j, pw_err *err)
   for (size_t p = 0; status == PW_OK && p < j->compare->n_package; p++) {
     status = pw_rebate_of(j->compare, p, &j->program, zone ? zone : "", &j->rebate[p], err);
     status = cli_ask("zone", status, err);
-    if (status == PW_OK) status = pw_rebate_apply(j->compare, p, &j->rebate[p], err);
+    if (status == PW_OK)
+      status = pw_rebate_apply(&j->compare->billed.package_set[p], &j->rebate[p], err);
   }
   j->frame.rebate = j->rebate;
   return status;
@@ -187,7 +188,7 @@ pw_status cli_job_range_by(const cli_args *args, pw_range_options *options, cli_
   pw_status status = pw_bills_of_job_read(args->word[0], j->open.job.house.install_date, &bills,
                                           &j->open.notes, err);
   if (status != PW_OK) return status;
-  if (bills.found && pw_compare_is_later(j->compare))
+  if (bills.found && pw_compare_is_later(j->compare->job))
     pw_notes_warn(&j->open.notes, "bills.csv", 0,
                   "the bills are of the house before any phase, so no draw is weighed by them");
   else if (bills.found && j->open.job.dwelling[0])

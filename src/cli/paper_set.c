@@ -43,7 +43,7 @@ static pw_status run_offer(cli_set *s, unsigned char *left_out, pw_err *err)
   pw_status status =
       cli_job_run_without(s->args, left_out, PW_YEAR_DETAILED, &s->offer_job, err);
   if (status == PW_OK) status = cli_job_rebates(s->args, &s->offer_job, err);
-  if (status == PW_OK && s->ranges && pw_compare_n_replaced(s->offer_job.compare) > 0)
+  if (status == PW_OK && s->ranges && pw_compare_n_replaced(s->offer_job.compare->job) > 0)
     status = cli_job_range(s->args, &s->offer_job, err);
   return status;
 }

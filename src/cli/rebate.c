@@ -75,7 +75,8 @@ static pw_status put(const pw_worksheet_input *input, const pw_worksheet *w,
 static int report(const pw_worksheet_input *input, const pw_worksheet *w)
 {
   char text[PW_MESSAGE_TEXT];
-  printf("package %s: %s; amount $%.2f\n", input->compare->package_set[input->package].name,
+  printf("package %s: %s; amount $%.2f\n",
+         input->compare->rated.package_set[input->package].name,
          pw_program_said(NULL, &w->result, text), w->amount.total);
   int finished = cli_finish();
   if (finished != EXIT_DONE) return finished;

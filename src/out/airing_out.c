@@ -22,13 +22,13 @@ static double kelvin(const pw_unit_set *units, double k) { return units->si ? k 
 
 static const char *habit(const pw_compare *c)
 {
-  return pw_airing_name((pw_airing_habit)c->job->house.airing, c->rates.cools);
+  return pw_airing_name((pw_airing_habit)c->job->house.airing, c->billed.rates.cools);
 }
 
 /* Air changes an hour while windows are open, as a mean; 0 never. */
-static double pw_airing_changes(const pw_compare *c, const pw_compare_set *set)
+static double pw_airing_changes(const pw_compare *c, const pw_lived_set *set)
 {
-  return set->year.open_m3_s * 3600.0 / c->house.volume;
+  return set->year.open_m3_s * 3600.0 / c->lived.house.volume;
 }
 
 static const pw_airing_end *ends_of(const pw_compare_airing *span, int s)
@@ -39,19 +39,19 @@ static const pw_airing_end *ends_of(const pw_compare_airing *span, int s)
 static pw_status table(const pw_compare *c, const pw_compare_airing *span,
                        const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  const int cools = c->rates.cools, told = span && span->told;
+  const int cools = c->billed.rates.cools, told = span && span->told;
   const char *const header[] = {
       "<windows",     units->si ? "opens m2" : "opens ft2", "hours open", "air 1/h",
       "heat out kWh", cools ? "cool kWh" : "warm h",        "little",     "much"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0] - (told ? 0 : 2), header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = pw_compare_set_of(c, s);
-    pw_grid_cell(g, "%s", pw_clip(set->name, 16).text);
-    pw_grid_number(g, pw_show_area(units, set->open_area), 1);
-    pw_grid_number(g, set->year.hours_open, 0);
-    pw_grid_number(g, pw_airing_changes(c, set), 1);
-    pw_grid_number(g, set->year.airing_kwh, 0);
-    pw_grid_number(g, cools ? set->year.cooling_kwh : set->year.hours_warm, 0);
+    const pw_compare_set set = pw_compare_set_of(c, s);
+    pw_grid_cell(g, "%s", pw_clip(set.rated->name, 16).text);
+    pw_grid_number(g, pw_show_area(units, set.rated->open_area), 1);
+    pw_grid_number(g, set.lived->year.hours_open, 0);
+    pw_grid_number(g, pw_airing_changes(c, set.lived), 1);
+    pw_grid_number(g, set.lived->year.airing_kwh, 0);
+    pw_grid_number(g, cools ? set.lived->year.cooling_kwh : set.lived->year.hours_warm, 0);
     for (int k = 0; told && k < PW_AIRING_ENDS; k++) {
       const pw_airing_end *end = &ends_of(span, s)[k];
       pw_grid_number(g, cools ? end->cooling_kwh : end->hours_warm, 0);
@@ -72,7 +72,7 @@ static pw_status table(const pw_compare *c, const pw_compare_airing *span,
 
 static pw_status rule(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  const pw_airing *a = &c->house.airing;
+  const pw_airing *a = &c->lived.house.airing;
   char text[700];
   pw_airing_flow flow;
   pw_status status = pw_compare_open_flow(c, -1, &flow, err);
@@ -86,9 +86,9 @@ static pw_status rule(const pw_compare *c, const pw_unit_set *units, FILE *f, pw
       100.0 * a->share, pw_show_temperature(units, pw_k(a->down_to_c)), units->temperature,
       kelvin(units, a->over_out), units->si ? "K" : "F",
       pw_show_temperature(units, pw_k(a->dew_most_c)), units->temperature, a->most_changes,
-      c->rates.cools ? " Where the air alone would not hold cool_set they are shut and "
-                       "the cooling runs."
-                     : "");
+      c->billed.rates.cools ? " Where the air alone would not hold cool_set they are shut and "
+                              "the cooling runs."
+                            : "");
   pw_wrap(f, "", text, WIDE);
   snprintf(
       text, sizeof text,
@@ -111,8 +111,8 @@ static pw_status rule(const pw_compare *c, const pw_unit_set *units, FILE *f, pw
 pw_status pw_airing_text(const pw_compare *c, const pw_compare_airing *span,
                          const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  if (!c->existing_set.aired) return PW_OK;
-  if (!isfinite(c->existing_set.year.hours_open)) {
+  if (!c->lived.house.airing.hours) return PW_OK;
+  if (!isfinite(c->lived.existing_set.year.hours_open)) {
     fputs("\nOpened windows: the monthly method keeps them shut.\n", f);
     return PW_OK;
   }
@@ -124,12 +124,12 @@ pw_status pw_airing_text(const pw_compare *c, const pw_compare_airing *span,
 
 /* ---------------------------------------------------------------- JSON */
 
-void pw_airing_set_json(const pw_compare_set *set, json_t *o)
+void pw_airing_set_json(pw_compare_set set, json_t *o)
 {
-  pw_result_set(o, PW_RESULT_OPEN_AREA, set->open_area);
-  pw_json_set(o, "hours_open", set->year.hours_open);
-  pw_json_set(o, "open_flow_m3_s", set->year.open_m3_s);
-  pw_json_set(o, "airing_kwh", set->year.airing_kwh);
+  pw_result_set(o, PW_RESULT_OPEN_AREA, set.rated->open_area);
+  pw_json_set(o, "hours_open", set.lived->year.hours_open);
+  pw_json_set(o, "open_flow_m3_s", set.lived->year.open_m3_s);
+  pw_json_set(o, "airing_kwh", set.lived->year.airing_kwh);
 }
 
 static json_t *ends_json(const pw_airing_end end[PW_AIRING_ENDS])
@@ -147,7 +147,7 @@ static json_t *ends_json(const pw_airing_end end[PW_AIRING_ENDS])
 
 json_t *pw_airing_json(const pw_compare *c, const pw_compare_airing *span)
 {
-  const pw_airing *a = &c->house.airing;
+  const pw_airing *a = &c->lived.house.airing;
   json_t *o = json_object(), *hours = json_array();
   for (int h = 0; h < 24; h++)
     if (a->hours >> h & 1u) json_array_append_new(hours, json_integer(h));
@@ -180,8 +180,8 @@ static pw_status windows(const pw_compare *c, FILE *f, pw_err *err)
     if (o->unconditioned) continue;
     pw_grid_cell(g, "%s", o->tag);
     for (int p = -1; p < 1; p++) {
-      const pw_lites *lites = pw_compare_lites(c, p, i);
-      int stuck = pw_compare_is_stuck(c, p, i);
+      const pw_lites *lites = pw_compare_lites(c->job, &c->fitted, p, i);
+      int stuck = pw_compare_is_stuck(c->job, p, i);
       pw_openable_of(lites, stuck, &open);
       pw_grid_cell(g, "%s%s", pw_operator_name(lites->operator_), stuck ? ", stuck" : "");
       if (p < 0) {
@@ -200,7 +200,7 @@ static pw_status windows(const pw_compare *c, FILE *f, pw_err *err)
 static pw_status flows(const pw_compare *c, FILE *f, pw_err *err)
 {
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = pw_compare_set_of(c, s);
+    const pw_compare_set set = pw_compare_set_of(c, s);
     pw_airing_flow k;
     char text[400];
     pw_status status = pw_compare_open_flow(c, s, &k, err);
@@ -211,10 +211,10 @@ static pw_status flows(const pw_compare *c, FILE *f, pw_err *err)
         "%.40s: %.3f m2 can be opened; flow^2 = %.3g v^2 + %.3g dT + %.3g (m3/s)^2 by %s; "
         "at 3 m/s and 4 K %.3f m3/s, %.2f changes an hour; in the year open %.0f h at %.3f "
         "m3/s in the mean, %.0f kWh carried out",
-        set->name, set->open_area, k.wind, k.stack, k.still,
+        set.rated->name, set.rated->open_area, k.wind, k.stack, k.still,
         k.cross ? "EN 16798-7, two sides" : "de Gids and Phaff 1982", at,
-        at * 3600.0 / c->house.volume, set->year.hours_open, set->year.open_m3_s,
-        set->year.airing_kwh);
+        at * 3600.0 / c->lived.house.volume, set.lived->year.hours_open,
+        set.lived->year.open_m3_s, set.lived->year.airing_kwh);
     pw_wrap(f, "  ", text, WIDE);
   }
   return PW_OK;
@@ -222,7 +222,7 @@ static pw_status flows(const pw_compare *c, FILE *f, pw_err *err)
 
 pw_status pw_airing_explain(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  if (!c->existing_set.aired)
+  if (!c->lived.house.airing.hours)
     return pw_fail(err, PW_E_DATA, "explain",
                    "--explain airing: this house's windows stay shut; want airing evenings or "
                    "always in job.csv");
@@ -239,7 +239,7 @@ pw_status pw_airing_explain(const pw_compare *c, const pw_unit_set *units, FILE 
   pw_status status = windows(c, f, err);
   if (status != PW_OK) return status;
   fputs("\nThe house\n", f);
-  if (isfinite(c->existing_set.year.hours_open)) {
+  if (isfinite(c->lived.existing_set.year.hours_open)) {
     status = flows(c, f, err);
     if (status == PW_OK) status = rule(c, units, f, err);
   }

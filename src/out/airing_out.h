@@ -18,6 +18,6 @@ pw_status pw_airing_explain(const pw_compare *compare, const pw_unit_set *units,
 
 /* The rule with what people who open little and much have (span may be NULL), and what goes into the object of one set. */
 json_t *pw_airing_json(const pw_compare *compare, const pw_compare_airing *span);
-void pw_airing_set_json(const pw_compare_set *set, json_t *object);
+void pw_airing_set_json(pw_compare_set set, json_t *object);
 
 #endif

@@ -37,10 +37,10 @@ static void alarm_of_opening(const pw_compare *c, int i, pw_html *h)
     pw_html_text(h, pw_message_word(NULL, PW_SAY_ESCAPE_WORDS));
     fputs("</p>\n", h->f);
   }
-  remedies(o, &c->fit[i], h);
+  remedies(o, &c->fitted.fit[0][i], h);
   pw_html_put(h, "<p>The figures:</p>\n<ul>\n");
-  for (size_t k = 0; k < c->cautions.n; k++) {
-    const pw_caution *caution = &c->cautions.caution[k];
+  for (size_t k = 0; k < c->fitted.cautions.n; k++) {
+    const pw_caution *caution = &c->fitted.cautions.caution[k];
     if (caution->opening == i && for_the_box(caution))
       pw_html_put(h, "<li>%s</li>\n",
                   pw_message_text(h->tongue, &caution->finding, text, sizeof text));
@@ -55,17 +55,17 @@ static void alarm_of_opening(const pw_compare *c, int i, pw_html *h)
 int pw_alarm_holds(const pw_compare *c, const pw_caution *k)
 {
   if (!of_escape(k)) return k->state == PW_CAUTION_FAIL;
-  return for_the_box(k) && pw_caution_escape_fails(&c->cautions, k->opening);
+  return for_the_box(k) && pw_caution_escape_fails(&c->fitted.cautions, k->opening);
 }
 
 void pw_alarm_html(const pw_compare *c, pw_html *h)
 {
   for (size_t i = 0; i < c->n_opening; i++)
-    if (pw_caution_escape_fails(&c->cautions, (int)i)) alarm_of_opening(c, (int)i, h);
+    if (pw_caution_escape_fails(&c->fitted.cautions, (int)i)) alarm_of_opening(c, (int)i, h);
   int others = 0;
   char text[PW_MESSAGE_TEXT];
-  for (size_t k = 0; k < c->cautions.n; k++) {
-    const pw_caution *caution = &c->cautions.caution[k];
+  for (size_t k = 0; k < c->fitted.cautions.n; k++) {
+    const pw_caution *caution = &c->fitted.cautions.caution[k];
     if (caution->state != PW_CAUTION_FAIL || of_escape(caution)) continue;
     if (!others++)
       pw_html_put(h,

@@ -18,7 +18,7 @@ pw_status pw_ask_next_text(const pw_compare *c, const pw_range *r, size_t p, FIL
   }
   fprintf(
       f, "\nWhat to ask next: each, known for sure, would narrow the range of %.40s by about\n",
-      c->package_set[p].name);
+      c->rated.package_set[p].name);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
   return status;

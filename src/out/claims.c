@@ -25,7 +25,7 @@ static void bill_given(const pw_compare *c, const pw_range *range, FILE *f)
   double given = c->job->house.bill_year.value;
   char text[300];
   if (!(given > 0.0)) return;
-  unsigned notes = c->package_set[0].saving.notes;
+  unsigned notes = c->billed.package_set[0].saving.notes;
   double computed = pw_compare_cost_of_bill(c);
   if (range)
     snprintf(text, sizeof text, "The computed bill is $%.0f, the job gives $%.0f: %s.",
@@ -77,7 +77,7 @@ static void claim(double saved, int typically, const pw_tongue *tongue, char tex
 void pw_claim_said(const pw_compare *c, const pw_range *range, const pw_tongue *tongue,
                    size_t p, char text[], size_t size)
 {
-  const pw_compare_set *s = &c->package_set[p];
+  const pw_billed_set *s = &c->billed.package_set[p];
   char now[CLAIM_MAX], code[CLAIM_MAX];
   double saved = range ? range->package[p].saving_cost.p50 : s->saving.cost_year;
   double over = range ? range->package[p].saving_minimum.p50 : s->saving_minimum.cost_year;
@@ -91,24 +91,25 @@ void pw_claim_said(const pw_compare *c, const pw_range *range, const pw_tongue *
 
 static void package(const pw_compare *c, const pw_range *range, size_t p, FILE *f)
 {
-  const pw_compare_set *s = &c->package_set[p];
+  const pw_compare_set s = pw_compare_set_of(c, (int)p);
   char text[400];
   pw_claim_said(c, range, NULL, p, text, sizeof text);
   char lead[60];
-  snprintf(lead, sizeof lead, "  %.40s: ", s->name);
+  snprintf(lead, sizeof lead, "  %.40s: ", s.rated->name);
   pw_wrap(f, lead, text, 100);
   if (range && range->package[p].includes_zero)
     pw_wrap(f, "    ",
             "The range of this saving includes zero: in some cases it saves nothing.", 100);
-  if (s->price > 0.0 && (s->worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK))) {
-    if (isfinite(s->worth.simple_payback))
+  if (s.billed->price > 0.0 &&
+      (s.billed->worth.notes & (PW_WORTH_BEYOND_LIFE | PW_WORTH_NO_PAYBACK))) {
+    if (isfinite(s.billed->worth.simple_payback))
       snprintf(text, sizeof text,
                "The payback of %.0f years is longer than the %.0f years the window is expected "
                "to live: energy alone does not pay for it.",
-               s->worth.simple_payback, s->invest.life);
+               s.billed->worth.simple_payback, s.billed->invest.life);
     else
       snprintf(text, sizeof text, "The savings never pay for it (life %.0f years).",
-               s->invest.life);
+               s.billed->invest.life);
     pw_wrap(f, "    ", text, 100);
   }
 }

@@ -126,9 +126,9 @@ static pw_status table(const pw_compare *c, const pw_unit_set *units, FILE *f, p
   char name[PW_COMPARE_PACKAGES_MAX][2 + PW_CLIP_MAX], limits[120];
   code_cell *cell = calloc(c->n_opening * c->n_package, sizeof *cell);
   if (!cell) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the code's table");
-  pw_code_limits_text(&c->code, units, limits);
+  pw_code_limits_text(&c->rated.code, units, limits);
   for (size_t p = 0; p < c->n_package; p++) {
-    snprintf(name[p], sizeof name[p], "<%s", pw_clip(c->package_set[p].name, 17).text);
+    snprintf(name[p], sizeof name[p], "<%s", pw_clip(c->rated.package_set[p].name, 17).text);
     header[2 + p] = name[p];
   }
   pw_status status = all_cells(c, units, cell, err);
@@ -150,13 +150,15 @@ static pw_status table(const pw_compare *c, const pw_unit_set *units, FILE *f, p
 static void other_editions(const pw_compare *c, const pw_unit_set *units, FILE *f)
 {
   char text[600] = "";
-  if (!c->code.known || c->code_place.edition || c->code.code != PW_CODE_IECC) return;
-  for (size_t i = 0; pw_code_edition(c->code.code, i); i++) {
-    pw_code_place place = c->code_place;
+  if (!c->rated.code.known || c->rated.code_place.edition || c->rated.code.code != PW_CODE_IECC)
+    return;
+  for (size_t i = 0; pw_code_edition(c->rated.code.code, i); i++) {
+    pw_code_place place = c->rated.code_place;
     pw_code_limits limits;
     char said[120];
-    place.edition = pw_code_edition(c->code.code, i);
-    if (place.edition == c->code.edition || pw_code_limits_find(&place, &limits, NULL) != PW_OK)
+    place.edition = pw_code_edition(c->rated.code.code, i);
+    if (place.edition == c->rated.code.edition ||
+        pw_code_limits_find(&place, &limits, NULL) != PW_OK)
       continue;
     pw_code_limits_text(&limits, units, said);
     size_t n = strlen(text);
@@ -167,7 +169,7 @@ static void other_editions(const pw_compare *c, const pw_unit_set *units, FILE *
 
 pw_status pw_code_text(const pw_compare *c, const pw_unit_set *units, FILE *f, pw_err *err)
 {
-  const pw_code_limits *l = &c->code;
+  const pw_code_limits *l = &c->rated.code;
   char text[900], said[PW_MESSAGE_TEXT], zone[PW_MESSAGE_TEXT];
   fputs("\nThe energy code, held against the labels (never against a computed value)\n", f);
   if (!l->known) {
@@ -180,7 +182,7 @@ pw_status pw_code_text(const pw_compare *c, const pw_unit_set *units, FILE *f, p
     char lead[64];
     status = pw_code_check_package(c, p, &k, err);
     if (status != PW_OK) break;
-    snprintf(lead, sizeof lead, "%s: ", c->package_set[p].name);
+    snprintf(lead, sizeof lead, "%s: ", c->rated.package_set[p].name);
     pw_code_package_text(&k, units, NULL, text);
     if (k.n_kind > 1) {
       size_t n = strlen(text);
@@ -196,7 +198,7 @@ pw_status pw_code_text(const pw_compare *c, const pw_unit_set *units, FILE *f, p
            "%s of %d, %s (%s), for windows and doors with glass of every kind (%s; %s); %s. "
            "Skylights have limits of their own.",
            pw_code_title(l->code), l->edition,
-           pw_message_text(NULL, &l->zone, zone, sizeof zone), c->code_place.from,
+           pw_message_text(NULL, &l->zone, zone, sizeof zone), c->rated.code_place.from,
            l->source ? l->source : "no limit", l->how_known ? l->how_known : "",
            pw_message_text(NULL, &l->says, said, sizeof said));
   pw_wrap(f, "Limits: ", text, 100);
@@ -245,7 +247,7 @@ static json_t *package_json(const pw_compare *c, size_t p)
 {
   pw_code_package k;
   json_t *o = json_object();
-  pw_json_set_text(o, "package", c->package_set[p].name);
+  pw_json_set_text(o, "package", c->rated.package_set[p].name);
   if (pw_code_check_package(c, p, &k, NULL) != PW_OK) return o;
   pw_json_set_text(o, "state", pw_code_state_name(k.state));
   json_object_set_new(o, "windows_met", json_integer(k.n_met));
@@ -259,7 +261,7 @@ static json_t *package_json(const pw_compare *c, size_t p)
 
 json_t *pw_code_json(const pw_compare *c)
 {
-  const pw_code_limits *l = &c->code;
+  const pw_code_limits *l = &c->rated.code;
   char text[PW_MESSAGE_TEXT];
   json_t *o = json_object(), *limit = json_object(), *packages = json_array();
   json_object_set_new(o, "known", json_boolean(l->known));
@@ -272,7 +274,7 @@ json_t *pw_code_json(const pw_compare *c)
   pw_json_set_text(o, "code", pw_code_title(l->code));
   json_object_set_new(o, "edition", json_integer(l->edition));
   pw_json_set_text(o, "zone", pw_message_text(NULL, &l->zone, text, sizeof text));
-  pw_json_set_text(o, "zone_from", c->code_place.from);
+  pw_json_set_text(o, "zone_from", c->rated.code_place.from);
   for (size_t i = 0; i < l->n_row; i++)
     pw_json_set(limit, key[l->row[i].metric], l->row[i].value * l->row[i].si);
   json_object_set_new(o, "label_at_most", limit);

@@ -29,19 +29,18 @@ static void rows(const pw_compare *c, const pw_opening_columns *more, pw_grid *g
   for (size_t i = 0; i < c->n_opening; i++)
     for (int s = -1; s < (int)c->n_package; s++) {
       const pw_opening *o = &c->job->opening[i];
-      const pw_compare_set *set = s < 0 ? &c->existing_set : &c->package_set[s];
-      const pw_compare_window *w =
-          s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
-      const pw_year_window *y = &set->year.window[i];
+      const pw_compare_set set = pw_compare_set_of(c, s);
+      const pw_compare_window *w = pw_compare_window_of(&c->rated, s, i);
+      const pw_year_window *y = &set.lived->year.window[i];
       pw_grid_cell(g, "%s", o->tag);
       pw_grid_cell(g, "%s", o->room);
       pw_grid_cell(g, "%g", o->facing_deg);
-      pw_grid_cell(g, "%s", set->name);
+      pw_grid_cell(g, "%s", set.rated->name);
       for (int k = 0; k < PW_WINDOW_COUNT; k++)
         if (pw_window_result_of((pw_window_result)k)->csv)
           number(g, pw_window_value((pw_window_result)k, w, y));
       pw_grid_cell(g, "%d", o->quantity);
-      pw_opening_columns_cells(more, c->job, i, pw_compare_fit(c, s < 0 ? 0 : (size_t)s, i), g);
+      pw_opening_columns_cells(more, c->job, i, &c->fitted.fit[s < 0 ? 0 : s][i], g);
       code_cell(c, s, i, g);
     }
 }

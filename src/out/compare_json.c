@@ -44,42 +44,41 @@ static json_t *window(const char *name, const pw_compare_window *w, const pw_yea
   return o;
 }
 
-static void set_basic(json_t *o, const pw_compare_set *s)
+static void set_basic(json_t *o, const pw_compare *c, int set)
 {
+  const pw_compare_set s = pw_compare_set_of(c, set);
   pw_results_json(o, s, PW_RESULT_U, PW_RESULT_COOLING);
-  json_object_set_new(o, "heating_month_kwh", pw_json_array(s->year.heating_month_kwh, 12));
-  json_object_set_new(o, "cooling_month_kwh", pw_json_array(s->year.cooling_month_kwh, 12));
+  json_object_set_new(o, "heating_month_kwh",
+                      pw_json_array(s.lived->year.heating_month_kwh, 12));
+  json_object_set_new(o, "cooling_month_kwh",
+                      pw_json_array(s.lived->year.cooling_month_kwh, 12));
   pw_results_json(o, s, PW_RESULT_PEAK_HEATING, PW_RESULT_CO2);
-  if (s->aired) pw_airing_set_json(s, o);
-}
-
-const pw_compare_set *pw_compare_set_of(const pw_compare *c, int s)
-{
-  return s < 0 ? &c->existing_set : &c->package_set[s];
+  if (c->lived.house.airing.hours) pw_airing_set_json(s, o);
 }
 
 json_t *pw_compare_package_json(const pw_compare *c, const pw_range *range, size_t p)
 {
-  const pw_compare_set *s = &c->package_set[p];
+  const pw_compare_set s = pw_compare_set_of(c, (int)p);
   json_t *o = json_object();
-  pw_json_set_text(o, "package", s->name);
-  set_basic(o, s);
-  json_object_set_new(o, "ua_w_k", parts(&s->ua));
+  pw_json_set_text(o, "package", s.rated->name);
+  set_basic(o, c, (int)p);
+  json_object_set_new(o, "ua_w_k", parts(&s.rated->ua));
   pw_results_json(o, s, PW_RESULT_GLASS_KEPT, PW_RESULT_SAVING_MINIMUM);
-  if (s->joints_known) {
+  if (s.lived->joints_known) {
     json_t *air = json_object();
-    pw_json_set(air, "flow_mean_m3_s", s->joints.flow_mean);
-    pw_json_set(air, "heat_kwh", s->joints.heat_kwh);
-    pw_json_set(air, "changes_1_h", s->joints.changes_1_h);
+    pw_json_set(air, "flow_mean_m3_s", s.lived->joints.flow_mean);
+    pw_json_set(air, "heat_kwh", s.lived->joints.heat_kwh);
+    pw_json_set(air, "changes_1_h", s.lived->joints.changes_1_h);
     json_object_set_new(o, "air_through_joints", air);
   }
-  if (s->price > 0.0) {
+  if (s.billed->price > 0.0) {
     pw_results_json(o, s, PW_RESULT_PRICE, PW_RESULT_PRICE);
-    if (s->parts.by_table)
-      json_object_set_new(o, "price_parts", pw_price_parts_json(&s->parts));
+    if (s.billed->parts.by_table)
+      json_object_set_new(o, "price_parts", pw_price_parts_json(&s.billed->parts));
     pw_results_json(o, s, PW_RESULT_PAYBACK, PW_RESULT_RATE);
   }
-  if (pw_compare_n_replaced(c) == 0) pw_json_set(o, pw_result_of(PW_RESULT_PRICE)->key, 0.0);
+  if (pw_compare_n_replaced(c->job) == 0)
+    pw_json_set(o, pw_result_of(PW_RESULT_PRICE)->key, 0.0);
   if (range) pw_range_json(range, p, o);
   return o;
 }
@@ -87,10 +86,10 @@ json_t *pw_compare_package_json(const pw_compare *c, const pw_range *range, size
 json_t *pw_compare_existing_json(const pw_compare *c, const pw_range *range)
 {
   json_t *o = json_object();
-  set_basic(o, &c->existing_set);
-  json_object_set_new(o, "ua_w_k", parts(&c->existing_set.ua));
-  pw_results_json(o, &c->existing_set, PW_RESULT_SWEAT, PW_RESULT_SWEAT);
-  pw_json_set(o, "residual_life_years", c->residual_life.value);
+  set_basic(o, c, PW_SET_EXISTING);
+  json_object_set_new(o, "ua_w_k", parts(&c->rated.existing_set.ua));
+  pw_results_json(o, pw_compare_set_of(c, PW_SET_EXISTING), PW_RESULT_SWEAT, PW_RESULT_SWEAT);
+  pw_json_set(o, "residual_life_years", c->billed.residual_life.value);
   pw_json_set(o, pw_result_of(PW_RESULT_SAVING)->key,
               0.0); /* what the others are counted from */
   if (range) pw_range_existing_json(range, o);
@@ -115,7 +114,7 @@ static void add_alone(json_t *window, const pw_compare *c, int package, size_t i
 static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_t i)
 {
   const pw_opening *o = &c->job->opening[i];
-  const pw_fit *fit = pw_compare_fit(c, 0, i);
+  const pw_fit *fit = &c->fitted.fit[0][i];
   json_t *j = json_object();
   pw_json_set_text(j, "tag", o->tag);
   pw_json_set_text(j, "room", o->room);
@@ -129,7 +128,7 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
     json_object_set_new(j, "options", pw_option_json(o));
   if (o->shape != PW_SHAPE_RECTANGLE) json_object_set_new(j, "shape", pw_shape_json(fit));
   pw_unit_json_add(c->job, i, j);
-  json_t *now = window(NULL, &c->existing[i], &c->existing_set.year.window[i]);
+  json_t *now = window(NULL, &c->rated.existing[i], &c->lived.existing_set.year.window[i]);
   pw_code_values v;
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) == PW_OK) {
     json_t *code = json_object();
@@ -142,8 +141,8 @@ static json_t *opening(const pw_compare *c, const pw_compare_frame *frame, size_
   json_object_set_new(j, "existing", now);
   json_t *packages = json_array();
   for (size_t p = 0; p < c->n_package; p++) {
-    json_t *w = window(c->package_set[p].name, pw_compare_window_of(c, p, i),
-                       &c->package_set[p].year.window[i]);
+    json_t *w = window(c->rated.package_set[p].name, &c->rated.package[p][i],
+                       &c->lived.package_set[p].year.window[i]);
     add_alone(w, c, (int)p, i, frame->alone);
     if (frame->sound) pw_compare_sound_window_json(frame->sound, (int)p, i, w);
     json_object_set_new(w, "code", pw_code_opening_json(c, p, i));
@@ -186,7 +185,7 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   pw_json_set_text(root, "climate",
                    pw_climate_text(NULL, frame->climate, (char[PW_CLIMATE_TEXT]){""}));
   pw_json_set_text(root, "method", frame->method);
-  pw_json_set(root, "design_outdoor_c", pw_c(c->t_design_out));
+  pw_json_set(root, "design_outdoor_c", pw_c(c->rated.t_design_out));
   json_t *openings = json_array();
   for (size_t i = 0; i < c->n_opening; i++)
     json_array_append_new(openings, opening(c, frame, i));
@@ -195,11 +194,12 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_t *mulled = pw_units_json(c);
   if (mulled) json_object_set_new(root, "units", mulled);
   json_t *house = json_object(), *minimum = json_object();
-  pw_json_set(house, "opening_area_m2", c->existing_set.area);
+  pw_json_set(house, "opening_area_m2", c->rated.existing_set.area);
   json_object_set_new(house, "existing", pw_compare_existing_json(c, frame->range));
-  set_basic(minimum, &c->minimum_set);
-  pw_results_json(minimum, &c->minimum_set, PW_RESULT_SAVING, PW_RESULT_SAVING);
-  json_object_set_new(minimum, "climate_zone", json_integer(c->minimum.zone));
+  set_basic(minimum, c, PW_SET_MINIMUM);
+  pw_results_json(minimum, pw_compare_set_of(c, PW_SET_MINIMUM), PW_RESULT_SAVING,
+                  PW_RESULT_SAVING);
+  json_object_set_new(minimum, "climate_zone", json_integer(c->rated.minimum.zone));
   json_object_set_new(house, "code_minimum", minimum);
   json_t *packages = json_array();
   for (size_t p = 0; p < c->n_package; p++) {
@@ -215,15 +215,16 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   json_object_set_new(root, "code", pw_code_json(c));
   if (frame->sound) json_object_set_new(root, "sound", pw_compare_sound_json(c, frame->sound));
   if (frame->range) json_object_set_new(root, "range_run", pw_range_run_json(frame->range));
-  json_object_set_new(root, "cautions", pw_caution_json(c->job, &c->cautions));
+  json_object_set_new(root, "cautions", pw_caution_json(c->job, &c->fitted.cautions));
   json_t *assumed = json_array();
-  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
+  for (size_t i = 0; i < c->lived.house_notes.n_assumed; i++) {
     json_t *o = json_object();
     char text[PW_MESSAGE_TEXT];
-    pw_json_set_text(o, "item", pw_message_word(NULL, c->house_notes.assumed[i].item));
+    pw_json_set_text(o, "item", pw_message_word(NULL, c->lived.house_notes.assumed[i].item));
     pw_json_set_text(
-        o, "value", pw_message_text(NULL, &c->house_notes.assumed[i].value, text, sizeof text));
-    pw_json_set_text(o, "source", c->house_notes.assumed[i].source);
+        o, "value",
+        pw_message_text(NULL, &c->lived.house_notes.assumed[i].value, text, sizeof text));
+    pw_json_set_text(o, "source", c->lived.house_notes.assumed[i].source);
     json_array_append_new(assumed, o);
   }
   json_object_set_new(root, "assumed", assumed);
@@ -232,8 +233,8 @@ json_t *pw_compare_json(const pw_compare *c, const pw_compare_frame *frame)
   if (frame->tight && frame->tight->told)
     json_object_set_new(root, "tightness", pw_tight_json(c, frame->tight));
   if (c->job->house.ducts) json_object_set_new(root, "ducts", pw_duct_json(c));
-  if (c->covered) json_object_set_new(root, "coverings", pw_covering_json(c));
-  if (c->existing_set.aired)
+  if (c->lived.covered) json_object_set_new(root, "coverings", pw_covering_json(c));
+  if (c->lived.house.airing.hours)
     json_object_set_new(root, "airing", pw_airing_json(c, frame->airing));
   return root;
 }

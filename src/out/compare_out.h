@@ -51,9 +51,6 @@ pw_status pw_compare_csv(const pw_compare *const compare[], size_t n, FILE *f, p
 /* The whole comparison as a JSON object (new reference). */
 json_t *pw_compare_json(const pw_compare *compare, const pw_compare_frame *frame);
 
-/* The windows there now (s below 0) or package s. */
-const pw_compare_set *pw_compare_set_of(const pw_compare *compare, int s);
-
 /* The parts of its "house": the windows there now, package p. range may be NULL. New references. */
 json_t *pw_compare_existing_json(const pw_compare *compare, const pw_range *range);
 json_t *pw_compare_package_json(const pw_compare *compare, const pw_range *range, size_t p);

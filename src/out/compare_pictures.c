@@ -11,7 +11,7 @@
 /* How a set is called in a picture. */
 static const char *label_of(const pw_compare *c, const pw_tongue *tongue, int s)
 {
-  return s < 0 ? pw_tongue_say(tongue, PW_TEXT("there now")) : c->package_set[s].name;
+  return s < 0 ? pw_tongue_say(tongue, PW_TEXT("there now")) : c->rated.package_set[s].name;
 }
 
 static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units, const pw_tongue *tongue)
@@ -19,7 +19,7 @@ static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units, const pw_
   pw_plot *p = pw_plot_new("plots/ratings.gp");
   double top = 0.0;
   for (int s = -1; s < (int)c->n_package; s++)
-    top = fmax(top, pw_show_u(units, pw_compare_set_of(c, s)->u));
+    top = fmax(top, pw_show_u(units, pw_compare_set_of(c, s).rated->u));
   pw_plot_text(p, "u_label",
                pw_tongue_say(tongue, PW_TEXT("heat-leak number (U-factor), whole openings")));
   pw_plot_text(p, "sun_label",
@@ -33,8 +33,8 @@ static pw_plot *ratings(const pw_compare *c, const pw_unit_set *units, const pw_
   pw_plot_block(p, "D");
   for (int s = -1; s < (int)c->n_package; s++)
     pw_plot_row(p, "sfff", pw_clip(label_of(c, tongue, s), 12).text,
-                pw_show_u(units, pw_compare_set_of(c, s)->u), pw_compare_set_of(c, s)->shgc,
-                pw_compare_set_of(c, s)->vt);
+                pw_show_u(units, pw_compare_set_of(c, s).rated->u),
+                pw_compare_set_of(c, s).rated->shgc, pw_compare_set_of(c, s).rated->vt);
   pw_plot_end_block(p);
   return p;
 }
@@ -46,7 +46,7 @@ static pw_plot *heat_path(const pw_compare *c, const pw_unit_set *units,
   double top = 0.0, k = pw_show_ua(units, 1.0);
   pw_plot_block(p, "D");
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_parts *ua = &pw_compare_set_of(c, s)->ua;
+    const pw_parts *ua = &pw_compare_set_of(c, s).rated->ua;
     top = fmax(top, k * (ua->center + ua->edge + ua->frame + ua->divider + ua->retained));
     pw_plot_row(p, "sfffff", pw_clip(label_of(c, tongue, s), 12).text, k * ua->center,
                 k * ua->edge, k * ua->frame, k * ua->divider, k * ua->retained);
@@ -75,8 +75,8 @@ static pw_plot *glass_kept(const pw_compare *c, const pw_tongue *tongue)
   pw_plot_number(p, "n", (double)c->n_opening);
   pw_plot_block(p, "D");
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_fit *fit = pw_compare_fit(c, 0, i);
-    int stays = !pw_compare_replaces(c, i);
+    const pw_fit *fit = &c->fitted.fit[0][i];
+    int stays = !pw_compare_replaces(c->job, i);
     double left = fit->n_choice && !stays ? 100.0 * fit->choice[0].glass_kept : (double)NAN;
     pw_plot_row(p, "sff", c->job->opening[i].tag, stays ? 100.0 : 100.0 * fit->glass_kept,
                 left);
@@ -107,8 +107,8 @@ static pw_plot *monthly(const pw_compare *c, const pw_tongue *tongue)
   for (size_t m = 0; m < 12; m++) {
     double v[10] = {0};
     for (int s = -1; s < k; s++) {
-      v[s + 1] = pw_compare_set_of(c, s)->year.heating_month_kwh[m];
-      v[k + 2 + s] = pw_compare_set_of(c, s)->year.cooling_month_kwh[m];
+      v[s + 1] = pw_compare_set_of(c, s).lived->year.heating_month_kwh[m];
+      v[k + 2 + s] = pw_compare_set_of(c, s).lived->year.cooling_month_kwh[m];
     }
     char kinds[12] = "sffffffffff";
     kinds[1 + 2 * (k + 1)] = '\0';
@@ -122,9 +122,9 @@ static pw_plot *monthly(const pw_compare *c, const pw_tongue *tongue)
 /* The opening that sweats first with the new windows, by the package that is worst, stands for all. */
 static size_t worst_to_sweat(const pw_compare *c)
 {
-  const pw_compare_set *worst = &c->package_set[0];
+  const pw_rated_set *worst = &c->rated.package_set[0];
   for (size_t p = 1; p < c->n_package; p++)
-    if (c->package_set[p].sweat_rh < worst->sweat_rh) worst = &c->package_set[p];
+    if (c->rated.package_set[p].sweat_rh < worst->sweat_rh) worst = &c->rated.package_set[p];
   return worst->sweat_opening;
 }
 
@@ -136,26 +136,25 @@ static pw_status sweating(const pw_compare *c, const pw_unit_set *units,
   char text[120];
   pw_plot *p = pw_plot_new("plots/sweating.gp");
   pw_tongue_put(tongue, text, sizeof text, "When opening %s begins to sweat, room at %.0f %s",
-                c->job->opening[i].tag, pw_show_temperature(units, c->t_in),
+                c->job->opening[i].tag, pw_show_temperature(units, c->rated.t_in),
                 units->temperature);
   pw_plot_text(p, "title", text);
   pw_tongue_put(tongue, text, sizeof text, "outdoor temperature, %s", units->temperature);
   pw_plot_text(p, "x_label", text);
   pw_plot_text(p, "y_label", pw_tongue_say(tongue, PW_TEXT("room humidity, %")));
-  pw_plot_number(p, "design", pw_show_temperature(units, c->t_design_out));
+  pw_plot_number(p, "design", pw_show_temperature(units, c->rated.t_design_out));
   pw_plot_text(p, "design_text", pw_tongue_say(tongue, PW_TEXT("cold night here")));
   pw_compare_names(p, c, tongue);
-  double low = fmin(253.15, c->t_design_out - 2.0), high = c->t_in - 4.0;
+  double low = fmin(253.15, c->rated.t_design_out - 2.0), high = c->rated.t_in - 4.0;
   pw_plot_block(p, "D");
   for (int step = 0; step <= 10; step++) {
     double t = low + (high - low) * step / 10.0, v[5] = {0};
     for (int s = -1; s < k; s++) {
-      const pw_compare_window *w =
-          s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
-      const pw_glazing *g = pw_compare_glass(c, s, i);
+      const pw_compare_window *w = pw_compare_window_of(&c->rated, s, i);
+      const pw_glazing *g = pw_compare_glass(c->job, &c->fitted, s, i);
       pw_sweat sweat;
-      pw_status status = pw_sweat_window(&g->unit, &w->rating, c->t_in, t, pw_env_winter.wind,
-                                         0.0, &sweat, err);
+      pw_status status = pw_sweat_window(&g->unit, &w->rating, c->rated.t_in, t,
+                                         pw_env_winter.wind, 0.0, &sweat, err);
       if (status != PW_OK) {
         pw_plot_free(p);
         return status;
@@ -209,7 +208,7 @@ pw_status pw_compare_picture(const pw_compare *c, const pw_unit_set *units,
 static int priced(const pw_compare *c)
 {
   for (size_t p = 0; p < c->n_package; p++)
-    if (c->package_set[p].price > 0.0) return 1;
+    if (c->billed.package_set[p].price > 0.0) return 1;
   return 0;
 }
 

@@ -57,7 +57,7 @@ static json_t *room(const pw_compare *c, const pw_room_sound *r)
   json_object_set_new(o, "described", json_boolean(r->complete));
   for (size_t p = 0; p <= c->n_package; p++) {
     json_t *w = json_object();
-    pw_json_set_text(w, "name", p ? c->package_set[p - 1].name : "existing");
+    pw_json_set_text(w, "name", p ? c->rated.package_set[p - 1].name : "existing");
     pw_json_set(w, "level_difference_db", r->complete ? r->level_difference[p] : (double)NAN);
     pw_json_set(w, "level_indoors_db", r->level_indoors[p]);
     if (p) json_object_set_new(w, "change_db", pw_band_json(&r->change[p - 1]));
@@ -77,7 +77,7 @@ json_t *pw_compare_sound_json(const pw_compare *c, const pw_compare_sound *s)
   json_object_set_new(o, "draws", json_integer(PW_SOUND_DRAWS));
   for (size_t p = 0; p < c->n_package; p++) {
     json_t *k = json_object();
-    pw_json_set_text(k, "name", c->package_set[p].name);
+    pw_json_set_text(k, "name", c->rated.package_set[p].name);
     json_object_set_new(k, "change_rw_ctr_db", pw_band_json(&s->change[p]));
     pw_json_set_text(k, "heard", word_of(s->heard[p]));
     json_object_set_new(k, "label", label(&c->job->package[p]));

@@ -49,7 +49,7 @@ static pw_status openings(const pw_compare *c, const pw_compare_sound *s, FILE *
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
     window_row(g, o->tag, o->room, pw_window_name(c, -1, i, 8).text, &s->existing[i], 0);
-    for (size_t p = 0; p < c->n_package && pw_compare_replaces(c, i); p++)
+    for (size_t p = 0; p < c->n_package && pw_compare_replaces(c->job, i); p++)
       window_row(g, "", "", pw_window_name(c, (int)p, i, 8).text,
                  &s->package[p * c->n_opening + i], 1);
   }
@@ -74,7 +74,7 @@ static void rooms(const pw_compare *c, const pw_compare_sound *s, FILE *f)
     snprintf(lead, sizeof lead, "  %.40s: ", room->name);
     for (size_t p = 0, n = 0; p <= c->n_package; p++) {
       if (p == 0 && !room->complete) continue;
-      const char *name = p ? c->package_set[p - 1].name : "existing";
+      const char *name = p ? c->rated.package_set[p - 1].name : "existing";
       n += (size_t)snprintf(line + n, sizeof line - n, "%s%.30s", n ? "; " : "", name);
       if (p)
         n += (size_t)snprintf(line + n, sizeof line - n, " %s",
@@ -120,8 +120,8 @@ static void verdicts(const pw_compare *c, const pw_compare_sound *s, FILE *f)
   for (size_t p = 0; p < c->n_package; p++) {
     pw_label_group group;
     for (size_t i = 0; pw_label_group_next(c, p, &i, &group);)
-      label(c->package_set[p].name, &group, f);
-    fprintf(f, "  %.40s: %s, %s quieter%s\n", c->package_set[p].name,
+      label(c->rated.package_set[p].name, &group, f);
+    fprintf(f, "  %.40s: %s, %s quieter%s\n", c->rated.package_set[p].name,
             pw_heard_text(s->heard[p]), pw_sound_band_text(&s->change[p], text),
             s->change[p].p10 < -0.5 ? " (below 0: louder than now)" : "");
   }
@@ -227,16 +227,17 @@ pw_status pw_compare_sound_explain(const pw_compare *c, const pw_compare_sound *
       100);
   fputs("\n", f);
   for (size_t p = 0; p < c->n_package; p++)
-    fprintf(f, "  %.40s: 10, 50, 90 %%: %.1f, %.1f, %.1f dB; %s\n", c->package_set[p].name,
-            s->change[p].p10, s->change[p].p50, s->change[p].p90, pw_heard_text(s->heard[p]));
+    fprintf(f, "  %.40s: 10, 50, 90 %%: %.1f, %.1f, %.1f dB; %s\n",
+            c->rated.package_set[p].name, s->change[p].p10, s->change[p].p50, s->change[p].p90,
+            pw_heard_text(s->heard[p]));
   fprintf(f, "  first opening, %s: glass Rw (C; Ctr) %s",
-          c->job->opening[pw_compare_first(c)].tag,
-          pw_sound_rw_text(&s->existing[pw_compare_first(c)].glass, text));
+          c->job->opening[pw_compare_first(c->job)].tag,
+          pw_sound_rw_text(&s->existing[pw_compare_first(c->job)].glass, text));
   fprintf(f, ", whole opening %s dB (set safe)\n",
-          pw_sound_rw_text(&s->existing[pw_compare_first(c)].number, text));
+          pw_sound_rw_text(&s->existing[pw_compare_first(c->job)].number, text));
   for (size_t p = 0; p < c->n_package; p++) {
     const pw_opening_sound *o = &s->package[p * c->n_opening];
-    fprintf(f, "    %.40s: glass %s", c->package_set[p].name,
+    fprintf(f, "    %.40s: glass %s", c->rated.package_set[p].name,
             pw_sound_rw_text(&o->glass, text));
     fprintf(f, ", whole opening %s dB\n", pw_sound_rw_text(&o->number, text));
   }

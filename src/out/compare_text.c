@@ -38,13 +38,8 @@ void pw_no_cooling(const pw_compare *c, const pw_unit_set *units, FILE *f)
           "The house has no cooling: it floats above cool_set, its windows %s; \"warm h\" are "
           "the hours a\nyear with room air above %.0f %s. What new windows take off them is "
           "comfort, not money.\n",
-          c->existing_set.aired ? "opened" : "shut",
-          pw_show_temperature(units, pw_k(c->house.warm_c)), units->temperature);
-}
-
-static const pw_compare_window *window_of(const pw_compare *c, int s, size_t i)
-{
-  return s < 0 ? &c->existing[i] : pw_compare_window_of(c, (size_t)s, i);
+          c->lived.house.airing.hours ? "opened" : "shut",
+          pw_show_temperature(units, pw_k(c->lived.house.warm_c)), units->temperature);
 }
 
 static pw_status print(pw_grid *grid, const char *title, FILE *f, pw_err *err)
@@ -69,8 +64,8 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
     for (int s = -1; s < (int)c->n_package; s++) {
-      const pw_compare_window *w = window_of(c, s, i);
-      if (s >= 0 && !pw_compare_replaces(c, i)) break; /* the same in every set */
+      const pw_compare_window *w = pw_compare_window_of(&c->rated, s, i);
+      if (s >= 0 && !pw_compare_replaces(c->job, i)) break; /* the same in every set */
       double rh = pw_compare_first_to_sweat(&w->sweat);
       pw_grid_cell(g, "%s", s < 0 ? o->tag : "");
       pw_grid_cell(g, "%s", s < 0 ? pw_clip(o->room, 9).text : "");
@@ -90,7 +85,7 @@ static pw_status by_opening(const pw_compare *c, const pw_unit_set *units, FILE 
   char title[200];
   snprintf(title, sizeof title,
            "Opening by opening, whole openings (U in %s, areas in %s; sweating at %.0f %s out)",
-           units->u, units->area, pw_show_temperature(units, c->t_design_out),
+           units->u, units->area, pw_show_temperature(units, c->rated.t_design_out),
            units->temperature);
   pw_status status = print(g, title, f, err);
   if (marked)
@@ -119,7 +114,7 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *
   if (pw_option_has_bars(c->job)) header[4] = "rails and bars";
   pw_grid *g = pw_grid_new(7, header);
   for (int s = -1; s < (int)c->n_package; s++)
-    parts_row(g, pw_compare_set_of(c, s)->name, &pw_compare_set_of(c, s)->ua,
+    parts_row(g, pw_compare_set_of(c, s).rated->name, &pw_compare_set_of(c, s).rated->ua,
               pw_show_ua(units, 1.0), 1);
   char title[120];
   snprintf(title, sizeof title, "Where the heat goes: all openings, %s", units->ua);
@@ -130,7 +125,7 @@ static pw_status heat_path(const pw_compare *c, const pw_unit_set *units, FILE *
 static int drawn(const pw_compare *c, size_t p)
 {
   for (size_t i = 0; i < c->n_opening; i++)
-    if (pw_compare_window_of(c, p, i)->rating.u_frame.origin == PW_ORIGIN_COMPUTED) return 1;
+    if (c->rated.package[p][i].rating.u_frame.origin == PW_ORIGIN_COMPUTED) return 1;
   return 0;
 }
 
@@ -155,7 +150,7 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
   char title[240];
   snprintf(title, sizeof title,
            "What each choice does, package %s: heat of all openings in %s, glass in %s",
-           c->package_set[p].name, units->ua, units->area);
+           c->rated.package_set[p].name, units->ua, units->area);
   status = print(g, title, f, err);
   fprintf(f,
           "Judge by the heat of the same openings, never by frame U: a cut fin narrows the "
@@ -171,35 +166,37 @@ static pw_status choices(const pw_compare *c, const pw_unit_set *units, FILE *f,
 static pw_status house(const pw_compare *c, int tight, const pw_unit_set *units, FILE *f,
                        pw_err *err)
 {
-  const char *const header[] = {"<windows", "U",        "SHGC",
-                                "glass",    "heat kWh", c->rates.cools ? "cool kWh" : "warm h",
-                                "bill",     "saved",    "price",
-                                "payback"};
+  const char *const header[] = {"<windows", "U",
+                                "SHGC",     "glass",
+                                "heat kWh", c->billed.rates.cools ? "cool kWh" : "warm h",
+                                "bill",     "saved",
+                                "price",    "payback"};
   const pw_result told[] = {PW_RESULT_U, PW_RESULT_SHGC, PW_RESULT_GLASS_KEPT,
                             PW_RESULT_HEATING,
-                            c->rates.cools ? PW_RESULT_COOLING : PW_RESULT_HOURS_WARM};
+                            c->billed.rates.cools ? PW_RESULT_COOLING : PW_RESULT_HOURS_WARM};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int s = -2; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = s == -2   ? &c->existing_set
-                                : s == -1 ? &c->minimum_set
-                                          : &c->package_set[s];
-    pw_grid_cell(g, "%s", pw_clip(set->name, 16).text);
+    /* the existing set first */
+    const pw_compare_set set = pw_compare_set_of(c, s >= 0    ? s
+                                                    : s == -2 ? PW_SET_EXISTING
+                                                              : PW_SET_MINIMUM);
+    pw_grid_cell(g, "%s", pw_clip(set.rated->name, 16).text);
     for (size_t k = 0; k < sizeof told / sizeof told[0]; k++)
       pw_figure_cell(g, pw_result_of(told[k])->kind, units, pw_result_value(told[k], set));
-    pw_grid_dollars(g, set->bill.cost_year);
+    pw_grid_dollars(g, set.billed->bill.cost_year);
     if (s == -2)
       pw_grid_cell(g, "%s", "");
     else
-      pw_grid_dollars(g, set->saving.cost_year);
-    if (set->price > 0.0 && s >= 0) {
-      pw_grid_dollars(g, set->price);
-      if (isfinite(set->worth.simple_payback))
-        pw_grid_cell(g, "%.0f years%s", set->worth.simple_payback,
-                     set->worth.notes & PW_WORTH_BEYOND_LIFE ? " *" : "");
+      pw_grid_dollars(g, set.billed->saving.cost_year);
+    if (set.billed->price > 0.0 && s >= 0) {
+      pw_grid_dollars(g, set.billed->price);
+      if (isfinite(set.billed->worth.simple_payback))
+        pw_grid_cell(g, "%.0f years%s", set.billed->worth.simple_payback,
+                     set.billed->worth.notes & PW_WORTH_BEYOND_LIFE ? " *" : "");
       else
         pw_grid_cell(g, "never");
     } else {
-      pw_grid_cell(g, "%s", s >= 0 && pw_compare_n_replaced(c) == 0 ? "$0" : "");
+      pw_grid_cell(g, "%s", s >= 0 && pw_compare_n_replaced(c->job) == 0 ? "$0" : "");
       pw_grid_cell(g, "%s", "");
     }
   }
@@ -210,61 +207,63 @@ static pw_status house(const pw_compare *c, int tight, const pw_unit_set *units,
       units->u);
   pw_status status = print(g, title, f, err);
   for (size_t p = 0; p < c->n_package; p++)
-    if (c->package_set[p].price > 0.0 &&
-        (c->package_set[p].worth.notes & PW_WORTH_BEYOND_LIFE)) {
+    if (c->billed.package_set[p].price > 0.0 &&
+        (c->billed.package_set[p].worth.notes & PW_WORTH_BEYOND_LIFE)) {
       fprintf(f, "* longer than the window is expected to live\n");
       break;
     }
   fprintf(f,
           "\"code minimum\" is a new window that just meets %s %s, climate zone %d; the local\n"
           "edition governs.\n",
-          c->minimum.name, c->minimum.edition, c->minimum.zone);
+          c->rated.minimum.name, c->rated.minimum.edition, c->rated.minimum.zone);
   fprintf(f,
           "The windows there now have about %.0f years left (%s);\n"
           "no spared replacement is counted.\n",
-          c->residual_life.value, c->residual_life.source);
-  if (!c->rates.heats) fputs(pw_no_heating, f);
-  if (c->rates.heats && !c->rates.heats_by_duct && c->job->house.duct_efficiency.value < 1.0)
+          c->billed.residual_life.value, c->billed.residual_life.source);
+  if (!c->billed.rates.heats) fputs(pw_no_heating, f);
+  if (c->billed.rates.heats && !c->billed.rates.heats_by_duct &&
+      c->job->house.duct_efficiency.value < 1.0)
     fprintf(f, "duct_efficiency acts on the cooling alone: a %s has no ducts.\n",
             c->job->house.heating_kind);
   pw_duct_text(c, f);
-  if (!c->rates.cools) pw_no_cooling(c, units, f);
+  if (!c->billed.rates.cools) pw_no_cooling(c, units, f);
   for (size_t p = 0; !tight && p < c->n_package; p++)
-    if (c->package_set[p].joints_known)
+    if (c->lived.package_set[p].joints_known)
       fprintf(
           f,
           "Air through the joints of %.30s at its label value: about %.0f kWh of heat a year,\n"
           "counted apart; nobody measured the old joints, so no saving is claimed from them.\n",
-          c->package_set[p].name, c->package_set[p].joints.heat_kwh);
+          c->rated.package_set[p].name, c->lived.package_set[p].joints.heat_kwh);
   return status;
 }
 
 static void upper_check(const pw_compare *c, const pw_unit_set *units, FILE *f)
 {
   pw_code_values v;
-  size_t first = pw_compare_first(c);
+  size_t first = pw_compare_first(c->job);
   const pw_opening *o = &c->job->opening[first];
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK) return;
   fprintf(f,
           "Upper check: a code gives a window without label like %s U %.2f, SHGC %.2f; "
           "computed here\n"
           "U %.2f, SHGC %.2f. The computed value is the base of every saving.\n",
-          o->tag, pw_show_u(units, v.u), v.shgc, pw_show_u(units, c->existing[first].rating.u),
-          c->existing[first].rating.shgc);
+          o->tag, pw_show_u(units, v.u), v.shgc,
+          pw_show_u(units, c->rated.existing[first].rating.u),
+          c->rated.existing[first].rating.shgc);
 }
 
 static void assumptions(const pw_compare *c, const pw_compare_frame *frame, FILE *f)
 {
   fprintf(f, "\nTaken for granted in the house model\n");
-  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
-    const pw_house_assumed *a = &c->house_notes.assumed[i];
+  for (size_t i = 0; i < c->lived.house_notes.n_assumed; i++) {
+    const pw_house_assumed *a = &c->lived.house_notes.assumed[i];
     char lead[60], text[PW_MESSAGE_TEXT + 200], value[PW_MESSAGE_TEXT];
     snprintf(lead, sizeof lead, "  %s: ", pw_message_word(NULL, a->item));
     snprintf(text, sizeof text, "%s (%s)",
              pw_message_text(NULL, &a->value, value, sizeof value), a->source);
     pw_wrap(f, lead, text, 100);
   }
-  if (c->rates.notes & (PW_BILL_STATE_AVERAGE | PW_BILL_NATIONAL))
+  if (c->billed.rates.notes & (PW_BILL_STATE_AVERAGE | PW_BILL_NATIONAL))
     fprintf(f, "  energy prices: state or national averages of their year, not this bill's\n");
   if (frame->notes) pw_notes_text(frame->notes, f);
 }
@@ -284,7 +283,7 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
                           const pw_unit_set *units, FILE *f, pw_err *err)
 {
   pw_notes_head(frame->notes, f);
-  pw_caution_banner(c->job, c->fit, &c->cautions, f);
+  pw_caution_banner(c->job, c->fitted.fit[0], &c->fitted.cautions, f);
   pw_compare_heading(c, frame, f);
   pw_status status = by_opening(c, units, f, err);
   if (status == PW_OK) status = pw_units_text(c, units, f, err);
@@ -307,9 +306,9 @@ pw_status pw_compare_text(const pw_compare *c, const pw_compare_frame *frame,
   if (frame->rebate) pw_rebate_text(c, frame->rebate, f);
   pw_claims_text(c, frame->range, f);
   upper_check(c, units, f);
-  pw_findings_text(c->job, c->fit, f);
+  pw_findings_text(c->job, c->fitted.fit[0], f);
   pw_section_said_text(c, f);
-  pw_caution_text(c->job, &c->cautions, frame->all, f);
+  pw_caution_text(c->job, &c->fitted.cautions, frame->all, f);
   assumptions(c, frame, f);
   fprintf(f, "\nComputed as installed in these openings; not a certified rating. Label values, "
              "where a\n"

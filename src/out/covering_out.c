@@ -26,7 +26,7 @@ static pw_status sides_of(const pw_compare *c, sides *s, pw_err *err)
   *s = (sides){0};
   if (!window) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the coverings");
   for (size_t k = 0; k <= c->n_package; k++) {
-    pw_compare_windows(c, (int)k - 1, window);
+    pw_compare_windows(c->job, &c->fitted, &c->rated, (int)k - 1, window);
     for (size_t i = 0; i < c->n_opening; i++) {
       if (c->job->opening[i].unconditioned) continue;
       int side = pw_year_facade(window[i].facing_deg);
@@ -53,7 +53,7 @@ static pw_status table(const pw_compare *c, FILE *f, pw_err *err)
   pw_status status = sides_of(c, &s, err);
   if (status != PW_OK) return status;
   for (size_t p = 0; p < c->n_package; p++) {
-    name[p] = pw_clip(c->package_set[p].name, c->n_package > 5 ? 8 : 14);
+    name[p] = pw_clip(c->rated.package_set[p].name, c->n_package > 5 ? 8 : 14);
     header[2 + p] = name[p].text;
   }
   pw_grid *g = pw_grid_new(2 + c->n_package, header);
@@ -76,7 +76,7 @@ static pw_status table(const pw_compare *c, FILE *f, pw_err *err)
 pw_status pw_covering_text(const pw_compare *c, FILE *f, pw_err *err)
 {
   char text[300];
-  if (!c->covered) return PW_OK;
+  if (!c->lived.covered) return PW_OK;
   pw_status status = table(c, f, err);
   if (status != PW_OK) return status;
   snprintf(
@@ -129,7 +129,7 @@ static pw_status openings(const pw_compare *c, FILE *f, pw_err *err)
   pw_house_window *window = calloc((1 + c->n_package) * c->n_opening, sizeof *window);
   if (!window) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the coverings");
   for (size_t k = 0; k <= c->n_package; k++)
-    pw_compare_windows(c, (int)k - 1, window + k * c->n_opening);
+    pw_compare_windows(c->job, &c->fitted, &c->rated, (int)k - 1, window + k * c->n_opening);
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (size_t i = 0; i < c->n_opening; i++)
     for (int p = -1; p < (int)c->n_package; p++) {
@@ -138,8 +138,9 @@ static pw_status openings(const pw_compare *c, FILE *f, pw_err *err)
       pw_grid_cell(g, "%s", p < 0 ? o->tag : "");
       pw_grid_cell(g, "%s%s", p < 0 ? pw_covering_name((pw_covering)o->covering) : "",
                    p < 0 && o->covering_of_all ? " (house)" : "");
-      pw_grid_cell(g, "%s", p < 0 ? "existing" : pw_clip(c->package_set[p].name, 16).text);
-      pw_grid_number(g, pw_compare_glass(c, p, i)->shgc[0], 2);
+      pw_grid_cell(g, "%s",
+                   p < 0 ? "existing" : pw_clip(c->rated.package_set[p].name, 16).text);
+      pw_grid_number(g, pw_compare_glass(c->job, &c->fitted, p, i)->shgc[0], 2);
       for (int t = 0; t < PW_COVERING_SEASONS; t++)
         pw_grid_number(g, k->pass[t], 3);
       for (int t = 0; t < PW_COVERING_TIMES; t++)
@@ -154,7 +155,7 @@ static pw_status openings(const pw_compare *c, FILE *f, pw_err *err)
 
 pw_status pw_covering_explain(const pw_compare *c, FILE *f, pw_err *err)
 {
-  if (!c->covered)
+  if (!c->lived.covered)
     return pw_fail(
         err, PW_E_DATA, "explain",
         "--explain coverings: the job has none; want coverings usual, blinds, roller "

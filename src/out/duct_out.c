@@ -14,7 +14,7 @@ static const char *const season_name[] = {"heating", "cooling"};
 /* Whether the plant of a season blows through the ducts. */
 static int serves(const pw_compare *c, int k)
 {
-  return k ? c->rates.cools_by_duct : c->rates.heats_by_duct;
+  return k ? c->billed.rates.cools_by_duct : c->billed.rates.heats_by_duct;
 }
 
 void pw_duct_text(const pw_compare *c, FILE *f)
@@ -26,7 +26,7 @@ void pw_duct_text(const pw_compare *c, FILE *f)
   for (int k = 0; k < 2; k++)
     if (serves(c, k))
       n += snprintf(text + n, sizeof text - (size_t)n, "%s %.0f %% of the %s",
-                    k && serves(c, 0) ? " and" : "", 100.0 * c->duct[k].delivers,
+                    k && serves(c, 0) ? " and" : "", 100.0 * c->lived.duct[k].delivers,
                     k ? "cold" : "heat");
   snprintf(text + n, sizeof text - (size_t)n,
            " reaches the rooms in its season, by the form of ASHRAE 152 with numbers from "
@@ -39,7 +39,7 @@ json_t *pw_duct_json(const pw_compare *c)
   json_t *o = json_object();
   pw_json_set_text(o, "place", pw_duct_place_name((pw_duct_place)c->job->house.ducts));
   for (int k = 0; k < 2; k++) {
-    const pw_duct_season *s = &c->duct[k];
+    const pw_duct_season *s = &c->lived.duct[k];
     if (!serves(c, k)) continue;
     json_t *one = json_object();
     pw_json_set(one, "delivers", s->delivers);
@@ -65,7 +65,7 @@ pw_status pw_duct_explain(const pw_compare *c, const pw_unit_set *units, FILE *f
           "lost",
           WIDE);
   for (int k = 0; k < 2; k++) {
-    const pw_duct_season *s = &c->duct[k];
+    const pw_duct_season *s = &c->lived.duct[k];
     const pw_duct *d = &s->duct;
     if (!serves(c, k)) continue;
     snprintf(text, sizeof text,

@@ -33,9 +33,9 @@ static void row(pw_grid *g, const char *dwelling, const char *windows, const pw_
 
 static void rows(pw_grid *g, const char *name, const pw_compare *c, const pw_together *sum)
 {
-  row(g, name, c->existing_set.name, &sum->existing, 1);
+  row(g, name, c->rated.existing_set.name, &sum->existing, 1);
   for (size_t p = 0; p < sum->n_package; p++)
-    row(g, "", c->package_set[p].name, &sum->package[p], 0);
+    row(g, "", c->rated.package_set[p].name, &sum->package[p], 0);
 }
 
 /* Whether prices.csv has what is paid once a job: each dwelling's price then holds it. */
@@ -110,7 +110,7 @@ json_t *pw_dwellings_json(const pw_compare *const compare[], json_t *const each[
   json_object_set_new(together, "existing", set_json(NULL, &sum.existing, 1));
   for (size_t p = 0; p < sum.n_package; p++)
     json_array_append_new(packages,
-                          set_json(compare[0]->package_set[p].name, &sum.package[p], 0));
+                          set_json(compare[0]->rated.package_set[p].name, &sum.package[p], 0));
   json_object_set_new(together, "packages", packages);
   json_object_set_new(together, "job_prices_in_each", json_boolean(paid_once(compare[0]->job)));
   json_object_set_new(root, "together", together);

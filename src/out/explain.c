@@ -88,17 +88,17 @@ static pw_status find(const char *word, const figure **out, pw_err *err)
                  list);
 }
 
-static double value_of(const pw_compare *c, const pw_compare_set *s, const figure *g)
+static double value_of(const pw_compare *c, pw_compare_set s, const figure *g)
 {
-  const pw_bill *now = &c->existing_set.bill;
+  const pw_bill *now = &c->billed.existing_set.bill;
   switch (g->result) {
   case PW_RESULT_HEATING_FUEL:
-    return now->heating_fuel_kwh - s->bill.heating_fuel_kwh;
+    return now->heating_fuel_kwh - s.billed->bill.heating_fuel_kwh;
   case PW_RESULT_COOLING_POWER:
-    return now->cooling_electricity_kwh - s->bill.cooling_electricity_kwh;
+    return now->cooling_electricity_kwh - s.billed->bill.cooling_electricity_kwh;
   case PW_RESULT_PAYBACK:
   case PW_RESULT_WORTH:
-    if (!(s->price > 0.0)) return (double)NAN;
+    if (!(s.billed->price > 0.0)) return (double)NAN;
     break;
   default:
     break;
@@ -115,51 +115,54 @@ static void number(FILE *f, double v)
 }
 
 /* The numbers that stand in the formula. */
-static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *g,
+static void numbers(const pw_compare *c, pw_compare_set s, const figure *g,
                     const pw_unit_set *units, FILE *f)
 {
-  const pw_compare_set *e = &c->existing_set;
+  const pw_billed_set *e = &c->billed.existing_set;
   switch (g->result) {
   case PW_RESULT_U:
     fprintf(f,
             "    = (%.1f + %.1f + %.1f + %.1f) %s / %.2f %s: middle, rim, frame and bars, old "
             "frame\n",
-            pw_show_ua(units, s->ua.center), pw_show_ua(units, s->ua.edge),
-            pw_show_ua(units, s->ua.frame + s->ua.divider), pw_show_ua(units, s->ua.retained),
-            units->ua, pw_show_area(units, s->area), units->area);
+            pw_show_ua(units, s.rated->ua.center), pw_show_ua(units, s.rated->ua.edge),
+            pw_show_ua(units, s.rated->ua.frame + s.rated->ua.divider),
+            pw_show_ua(units, s.rated->ua.retained), units->ua,
+            pw_show_area(units, s.rated->area), units->area);
     break;
   case PW_RESULT_COST:
     fprintf(f,
             "    = $%.0f heating (%.0f kWh of %s) + $%.0f cooling (%.0f kWh of electricity)\n",
-            s->bill.heating_cost, s->bill.heating_fuel_kwh, pw_fuel_name(c->rates.heating_fuel),
-            s->bill.cooling_cost, s->bill.cooling_electricity_kwh);
+            s.billed->bill.heating_cost, s.billed->bill.heating_fuel_kwh,
+            pw_fuel_name(c->billed.rates.heating_fuel), s.billed->bill.cooling_cost,
+            s.billed->bill.cooling_electricity_kwh);
     break;
   case PW_RESULT_SAVING:
-    fprintf(f, "    = $%.2f - $%.2f", e->bill.cost_year, s->bill.cost_year);
-    if (s->saving.notes & PW_BILL_SCALED)
+    fprintf(f, "    = $%.2f - $%.2f", e->bill.cost_year, s.billed->bill.cost_year);
+    if (s.billed->saving.notes & PW_BILL_SCALED)
       fprintf(f, ", times $%.0f given / $%.2f computed", c->job->house.bill_year.value,
               pw_compare_cost_of_bill(c));
     fprintf(f, "\n");
     break;
   case PW_RESULT_HEATING_FUEL:
     fprintf(f, "    = %.1f - %.1f kWh of %s\n", e->bill.heating_fuel_kwh,
-            s->bill.heating_fuel_kwh, pw_fuel_name(c->rates.heating_fuel));
+            s.billed->bill.heating_fuel_kwh, pw_fuel_name(c->billed.rates.heating_fuel));
     break;
   case PW_RESULT_COOLING_POWER:
     fprintf(f, "    = %.1f - %.1f kWh of electricity\n", e->bill.cooling_electricity_kwh,
-            s->bill.cooling_electricity_kwh);
+            s.billed->bill.cooling_electricity_kwh);
     break;
   case PW_RESULT_PAYBACK:
-    if (s->price > 0.0)
-      fprintf(f, "    = $%.2f / $%.2f a year\n", s->worth.outlay, s->saving.cost_year);
+    if (s.billed->price > 0.0)
+      fprintf(f, "    = $%.2f / $%.2f a year\n", s.billed->worth.outlay,
+              s.billed->saving.cost_year);
     break;
   case PW_RESULT_WORTH:
-    if (s->price > 0.0)
+    if (s.billed->price > 0.0)
       fprintf(
           f,
           "    outlay $%.2f, saving $%.2f, rise %.3g, discount %.3g, %.3g years, life %.3g\n",
-          s->worth.outlay, s->saving.cost_year, s->invest.escalation, s->invest.discount,
-          s->invest.horizon, s->invest.life);
+          s.billed->worth.outlay, s.billed->saving.cost_year, s.billed->invest.escalation,
+          s.billed->invest.discount, s.billed->invest.horizon, s.billed->invest.life);
     break;
   default:
     break;
@@ -167,7 +170,7 @@ static void numbers(const pw_compare *c, const pw_compare_set *s, const figure *
 }
 
 /* What the price in a formula is made of, where a price list says. */
-static void price_parts(const pw_compare_set *s, const figure *g, FILE *f)
+static void price_parts(const pw_billed_set *s, const figure *g, FILE *f)
 {
   char text[400];
   if (g->result != PW_RESULT_PAYBACK && g->result != PW_RESULT_WORTH) return;
@@ -175,11 +178,11 @@ static void price_parts(const pw_compare_set *s, const figure *g, FILE *f)
   if (text[0] && s->price > 0.0) pw_wrap(f, "    price: ", text, 100);
 }
 
-static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_range_set *r,
+static void set_line(const pw_compare *c, pw_compare_set s, const pw_range_set *r,
                      const figure *g, const pw_unit_set *units, FILE *f)
 {
   double scale = g->result == PW_RESULT_U ? pw_show_u(units, 1.0) : 1.0;
-  fprintf(f, "  %.40s: ", s->name);
+  fprintf(f, "  %.40s: ", s.rated->name);
   number(f, scale * value_of(c, s, g));
   const pw_band *b = r && pw_result_of(g->result)->ranged ? pw_result_band(g->result, r) : NULL;
   if (b) {
@@ -192,7 +195,7 @@ static void set_line(const pw_compare *c, const pw_compare_set *s, const pw_rang
   }
   fprintf(f, "\n");
   numbers(c, s, g, units, f);
-  price_parts(s, g, f);
+  price_parts(s.billed, g, f);
 }
 
 /* Units of the inputs (study/range_inputs.c) and what stands for them in inch and pound. */
@@ -277,9 +280,10 @@ pw_status pw_explain_text(const pw_compare *c, const pw_weather *weather, const 
   fprintf(f, "\n");
   pw_facts_text(c->job, f);
   if (!(g->enters & PW_ENTERS_BILL) || g->result == PW_RESULT_COST)
-    set_line(c, &c->existing_set, range ? &range->existing : NULL, g, units, f);
+    set_line(c, pw_compare_set_of(c, PW_SET_EXISTING), range ? &range->existing : NULL, g,
+             units, f);
   for (size_t p = 0; p < c->n_package; p++)
-    set_line(c, &c->package_set[p], range ? &range->package[p] : NULL, g, units, f);
+    set_line(c, pw_compare_set_of(c, (int)p), range ? &range->package[p] : NULL, g, units, f);
   if ((g->result == PW_RESULT_U || g->result == PW_RESULT_SHGC))
     status = pw_option_explain(c, units, f, err);
   if (status != PW_OK) return status;

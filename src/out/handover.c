@@ -192,7 +192,7 @@ static size_t first_to_sweat(const pw_offer *of, double *rh, pw_window_result *p
   size_t worst = 0;
   *rh = INFINITY;
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_compare_window *w = pw_compare_window_of(c, of->package[0], i);
+    const pw_compare_window *w = &c->rated.package[of->package[0]][i];
     const pw_window_result first = pw_window_sweats_first(w);
     if (!offer_has(of, i) || c->job->opening[i].unconditioned) continue;
     if (pw_window_value(first, w, NULL) < *rh) {
@@ -214,7 +214,7 @@ static void sweating(const pw_offer *of, pw_html *h)
                  "side</b>: moist room air on cold glass.");
   if (isfinite(rh)) {
     pw_html_put(h, " On a cold night here (");
-    pw_figure_put(h, pw_units(of->paper.si), PW_FIGURE_TEMPERATURE, c->t_design_out,
+    pw_figure_put(h, pw_units(of->paper.si), PW_FIGURE_TEMPERATURE, c->rated.t_design_out,
                   "design_outdoor_c");
     pw_html_put(h,
                 " %s) the first of the new windows, <bdi>%s</bdi>, begins to sweat when the "

@@ -5,7 +5,7 @@
 
 static int label_of(const pw_compare *c, size_t p, size_t i, pw_label_row *label)
 {
-  return pw_compare_replaces(c, i) &&
+  return pw_compare_replaces(c->job, i) &&
          pw_opening_label(c->job, p, &c->job->opening[i], label, NULL) == PW_OK;
 }
 

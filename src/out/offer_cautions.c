@@ -58,7 +58,7 @@ static int is_of(const told *t, const char *id)
 /* Its windows as "K1, B2: "; returns whether it was found at all. */
 static int found(const pw_offer *of, const told *t, pw_html *h)
 {
-  const pw_cautions *list = &of->compare->cautions;
+  const pw_cautions *list = &of->compare->fitted.cautions;
   int any = 0, tags = 0, last = -1;
   for (size_t i = 0; i < list->n; i++) {
     const pw_caution *c = &list->caution[i];

@@ -85,7 +85,7 @@ static void what_rows(const pw_offer *o, pw_html *h)
     pw_html_put(h, "</td>");
   }
   pw_html_put(h, "</tr>\n");
-  if (!c->code.known || c->code.n_row == 0) return;
+  if (!c->rated.code.known || c->rated.code.n_row == 0) return;
   pw_html_put(h, "<tr><th scope=\"row\">Energy code here<small>the building department "
                  "decides</small></th>");
   for (size_t k = 0; k < o->n_package; k++)
@@ -95,7 +95,7 @@ static void what_rows(const pw_offer *o, pw_html *h)
 
 static const pw_price *parts_of(const pw_offer *o, size_t k)
 {
-  return &o->compare->package_set[o->package[k]].parts;
+  return &o->compare->billed.package_set[o->package[k]].parts;
 }
 
 /* The n-th different item of the packages' prices, NULL past the last. */
@@ -184,7 +184,7 @@ static void price_row(const pw_offer *o, pw_html *h)
     pw_html_put(h, "<tr class=\"sum\"><th scope=\"row\">Price, installed<small>no tax stands "
                    "apart; no rebate is taken off</small></th>");
   for (size_t k = 0; k < o->n_package; k++) {
-    const pw_compare_set *set = &o->compare->package_set[o->package[k]];
+    const pw_billed_set *set = &o->compare->billed.package_set[o->package[k]];
     pw_html_put(h, "<td>");
     if (set->price > 0.0)
       sheet_value(&sheet, h, PW_RESULT_PRICE, (int)o->package[k]);

@@ -38,7 +38,7 @@ static void with_it(const pw_offer *of, size_t i, pw_html *h)
   char words[400];
   int n = 0;
   pw_option_words(h->tongue, o, of->paper.si, words, sizeof words);
-  if (pw_caution_safety_glass(&of->compare->cautions, (int)i) || o->option.tempered)
+  if (pw_caution_safety_glass(&of->compare->fitted.cautions, (int)i) || o->option.tempered)
     pw_html_put(h, "%s%s", after(&n), pw_say(h, PW_TEXT("safety glass")));
   if (pw_option_screened(o)) pw_html_put(h, "%s%s", after(&n), pw_say(h, PW_TEXT("screen")));
   if (words[0]) pw_html_put(h, "%s<bdi>%s</bdi>", after(&n), words);
@@ -68,7 +68,7 @@ void offer_windows(const pw_offer *of, pw_html *h)
     pw_html_name(h, o->room);
     pw_html_put(h, "</th><td>%d</td><td>%s %s</td><td>", o->quantity,
                 pw_say(h, pw_operator_name(o->operator_insert)), o->config);
-    pw_figure_put(h, units, PW_FIGURE_AREA, pw_compare_fit(of->compare, 0, i)->opening_area,
+    pw_figure_put(h, units, PW_FIGURE_AREA, of->compare->fitted.fit[0][i].opening_area,
                   "openings.%zu.opening_area_m2", i);
     pw_html_put(h, "</td><td>");
     comes_off(o, h);
@@ -85,7 +85,7 @@ void offer_windows(const pw_offer *of, pw_html *h)
 static int priced(const pw_offer *of, const char *item)
 {
   for (size_t k = 0; k < of->n_package; k++) {
-    const pw_price *p = &of->compare->package_set[of->package[k]].parts;
+    const pw_price *p = &of->compare->billed.package_set[of->package[k]].parts;
     for (size_t i = 0; i < p->n_part; i++)
       if (p->by_table && strcmp(p->part[i].item, item) == 0) return 1;
   }

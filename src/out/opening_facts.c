@@ -72,7 +72,8 @@ pw_clipped pw_window_name(const pw_compare *c, int set, size_t opening, int colu
   int done = o->standing == PW_DONE;
   if (set < 0 && o->standing != PW_REPLACED && !done) return pw_clip("stays", columns);
   if (!done && (set < 0 || !pw_opening_has_own(o)))
-    return pw_clip(set < 0 ? c->existing_set.name : c->package_set[set].name, columns);
+    return pw_clip(set < 0 ? c->rated.existing_set.name : c->rated.package_set[set].name,
+                   columns);
   size_t row = pw_opening_package_row(o, set < 0 ? 0 : (size_t)set);
   snprintf(own, sizeof own, "=%s", c->job->package[row].name);
   return pw_clip(own, columns);

@@ -197,9 +197,9 @@ void pw_option_text(const pw_job *job, int si, int maker, FILE *f)
 static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set *units,
                       FILE *f, pw_err *err)
 {
-  const pw_rating *r = &pw_compare_window_of(c, p, i)->rating;
-  const pw_fit *fit = pw_compare_fit(c, p, i);
-  const pw_glazing *glass = pw_compare_glass(c, (int)p, i);
+  const pw_rating *r = &c->rated.package[p][i].rating;
+  const pw_fit *fit = &c->fitted.fit[p][i];
+  const pw_glazing *glass = pw_compare_glass(c->job, &c->fitted, (int)p, i);
   const pw_grille *g = &fit->grille;
   pw_grille_heat h;
   if (!(r->bars_area > 0.0)) return PW_OK;
@@ -212,11 +212,11 @@ static pw_status bars(const pw_compare *c, size_t p, size_t i, const pw_unit_set
            "%.40s: bars %s, %.2f %s = %.1f %% of the glass's light and sun; U of the bars %.2f "
            "(%.2f .. %.2f by their "
            "depth), of the band beside them %.2f, of the glass %.2f %s",
-           c->package_set[p].name, pw_grille_name(g->place), pw_show_area(units, r->bars_area),
-           units->area, 100.0 * r->bars_area / (r->bars_area + r->glass_area),
-           pw_show_u(units, h.u_bar), pw_show_u(units, h.u_bar_range[0]),
-           pw_show_u(units, h.u_bar_range[1]), pw_show_u(units, h.u_edge),
-           pw_show_u(units, glass->u_winter), units->u);
+           c->rated.package_set[p].name, pw_grille_name(g->place),
+           pw_show_area(units, r->bars_area), units->area,
+           100.0 * r->bars_area / (r->bars_area + r->glass_area), pw_show_u(units, h.u_bar),
+           pw_show_u(units, h.u_bar_range[0]), pw_show_u(units, h.u_bar_range[1]),
+           pw_show_u(units, h.u_edge), pw_show_u(units, glass->u_winter), units->u);
   pw_wrap(f, lead, text, WIDE);
   return PW_OK;
 }

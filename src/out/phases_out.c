@@ -32,27 +32,27 @@ double pw_phase_told(const pw_compare_phases *phases, size_t k, size_t p, int sa
 static void row(pw_grid *g, const pw_compare *c, size_t p, const pw_phase_step *s, double price,
                 double saving)
 {
-  pw_grid_cell(g, "%s", pw_clip(c->package_set[p].name, 16).text);
+  pw_grid_cell(g, "%s", pw_clip(c->rated.package_set[p].name, 16).text);
   pw_grid_dollars(g, s->price > 0.0 ? price : (double)NAN);
   pw_grid_dollars(g, saving);
   pw_grid_payback(g, s->payback);
   pw_grid_number(g, s->heating_kwh, 0);
-  pw_grid_number(g, c->rates.cools ? s->cooling_kwh : (double)NAN, 0);
+  pw_grid_number(g, c->billed.rates.cools ? s->cooling_kwh : (double)NAN, 0);
   pw_grid_dollars(g, s->cost_year);
 }
 
 static pw_phase_step whole(const pw_compare *c, size_t p)
 {
-  const pw_compare_set *set = &c->package_set[p];
-  double saved = set->saving.cost_year;
-  return (pw_phase_step){.price = set->price,
-                         .heating_kwh = set->year.heating_kwh,
-                         .cooling_kwh = set->year.cooling_kwh,
-                         .cost_year = set->bill.cost_year,
-                         .saving = set->saving,
-                         .payback = !(set->price > 0.0) ? (double)NAN
-                                    : saved > 0.0       ? set->price / saved
-                                                        : (double)INFINITY};
+  const pw_compare_set set = pw_compare_set_of(c, (int)p);
+  double saved = set.billed->saving.cost_year;
+  return (pw_phase_step){.price = set.billed->price,
+                         .heating_kwh = set.lived->year.heating_kwh,
+                         .cooling_kwh = set.lived->year.cooling_kwh,
+                         .cost_year = set.billed->bill.cost_year,
+                         .saving = set.billed->saving,
+                         .payback = !(set.billed->price > 0.0) ? (double)NAN
+                                    : saved > 0.0              ? set.billed->price / saved
+                                                               : (double)INFINITY};
 }
 
 pw_status pw_phases_text(const pw_compare *c, const pw_compare_phases *phases, FILE *f,
@@ -98,7 +98,7 @@ static json_t *step_json(const pw_compare *c, const pw_compare_phases *phases, s
 {
   const pw_phase_step *s = &phases->step[p][k];
   json_t *o = json_object();
-  pw_json_set_text(o, "package", c->package_set[p].name);
+  pw_json_set_text(o, "package", c->rated.package_set[p].name);
   if (s->price > 0.0) {
     pw_result_set(o, PW_RESULT_PRICE, s->price);
     pw_json_set(o, "price_told", pw_phase_told(phases, k, p, 0));

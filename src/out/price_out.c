@@ -33,7 +33,7 @@ static void item_row(pw_grid *g, const pw_compare *c, const char *item)
 {
   double count = 0.0;
   for (size_t p = 0; p < c->n_package; p++) {
-    const pw_price_part *part = part_named(&c->package_set[p].parts, item);
+    const pw_price_part *part = part_named(&c->billed.package_set[p].parts, item);
     if (part) count = fmax(count, part->count);
   }
   if (count > 0.0)
@@ -41,7 +41,7 @@ static void item_row(pw_grid *g, const pw_compare *c, const char *item)
   else
     pw_grid_cell(g, "%s", item);
   for (size_t p = 0; p < c->n_package; p++) {
-    const pw_price_part *part = part_named(&c->package_set[p].parts, item);
+    const pw_price_part *part = part_named(&c->billed.package_set[p].parts, item);
     if (part)
       cell(g, part->value, part->spread);
     else
@@ -54,23 +54,23 @@ pw_status pw_price_parts_text(const pw_compare *c, FILE *f, pw_err *err)
   const char *header[1 + PW_COMPARE_PACKAGES_MAX] = {"<item (windows)"};
   int by_table = 0;
   for (size_t p = 0; p < c->n_package; p++) {
-    by_table |= c->package_set[p].parts.by_table;
-    header[1 + p] = c->package_set[p].name;
+    by_table |= c->billed.package_set[p].parts.by_table;
+    header[1 + p] = c->rated.package_set[p].name;
   }
   if (!by_table) return PW_OK;
   pw_grid *g = pw_grid_new(1 + c->n_package, header);
   for (size_t p = 0; p < c->n_package; p++) {
-    const pw_price *price = &c->package_set[p].parts;
+    const pw_price *price = &c->billed.package_set[p].parts;
     for (size_t k = 0; k < price->n_part; k++) {
       int seen = 0;
       for (size_t q = 0; !seen && q < p; q++)
-        seen = part_named(&c->package_set[q].parts, price->part[k].item) != NULL;
+        seen = part_named(&c->billed.package_set[q].parts, price->part[k].item) != NULL;
       if (!seen) item_row(g, c, price->part[k].item);
     }
   }
   pw_grid_cell(g, "price");
   for (size_t p = 0; p < c->n_package; p++)
-    cell(g, c->package_set[p].parts.value, c->package_set[p].parts.spread);
+    cell(g, c->billed.package_set[p].parts.value, c->billed.package_set[p].parts.spread);
   fputs("\nWhat each price is made of, $ (+- half the range that the lists give)\n", f);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
@@ -79,9 +79,9 @@ pw_status pw_price_parts_text(const pw_compare *c, FILE *f, pw_err *err)
         "state's law.\n",
         f);
   for (size_t p = 0; p < c->n_package; p++)
-    if (c->package_set[p].parts.unpriced)
-      fprintf(f, "%s: %d windows have no price, so the job has none.\n", c->package_set[p].name,
-              c->package_set[p].parts.unpriced);
+    if (c->billed.package_set[p].parts.unpriced)
+      fprintf(f, "%s: %d windows have no price, so the job has none.\n",
+              c->rated.package_set[p].name, c->billed.package_set[p].parts.unpriced);
   return status;
 }
 
@@ -104,8 +104,9 @@ json_t *pw_price_opening_json(const pw_compare *c, size_t p, size_t i)
 {
   const pw_opening *o = &c->job->opening[i];
   pw_given price;
-  if (!c->package_set[p].parts.by_table || !pw_compare_replaces(c, i) ||
-      pw_price_of_window(c->job, p, o, c->existing[i].rating.area, &price, NULL) != PW_OK ||
+  if (!c->billed.package_set[p].parts.by_table || !pw_compare_replaces(c->job, i) ||
+      pw_price_of_window(c->job, p, o, c->rated.existing[i].rating.area, &price, NULL) !=
+          PW_OK ||
       !(price.line > 0))
     return NULL;
   json_t *one = json_object();

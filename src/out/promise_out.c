@@ -32,7 +32,7 @@ static void add_result(list *l, pw_result result, const char *package, const pw_
 /* By meter: where electricity heats, one meter counts both. */
 static void add_fuels(list *l, const char *package, const pw_range_set *s)
 {
-  const pw_rates *rates = &l->of->compare->rates;
+  const pw_rates *rates = &l->of->compare->billed.rates;
   int heats = rates->heats, one = heats && rates->heating_fuel == PW_FUEL_ELECTRICITY;
   char what[32];
   if (heats) {
@@ -52,10 +52,10 @@ size_t pw_promise_rows(const pw_promised *promised, pw_date date, const char *ve
   list l = {promised, row, 0, date, version};
   for (size_t p = 0; p < c->n_package && l.n + 4 <= PW_PROMISE_ROWS; p++) {
     const pw_range_set *s = &promised->range->package[p];
-    const char *name = c->package_set[p].name;
+    const char *name = c->rated.package_set[p].name;
     add_result(&l, PW_RESULT_SAVING, name, s);
     add_fuels(&l, name, s);
-    if (c->package_set[p].price > 0.0) add_result(&l, PW_RESULT_PAYBACK, name, s);
+    if (c->billed.package_set[p].price > 0.0) add_result(&l, PW_RESULT_PAYBACK, name, s);
   }
   return l.n;
 }

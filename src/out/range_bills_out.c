@@ -65,7 +65,7 @@ static pw_status before_and_with(const pw_compare *c, const pw_range *r,
   pw_band_dollars(g, &b->before_cost);
   pw_band_dollars(g, &r->existing.cost_year);
   for (size_t p = 0; p < r->n_package; p++) {
-    pw_grid_cell(g, "saved by %.40s", c->package_set[p].name);
+    pw_grid_cell(g, "saved by %.40s", c->rated.package_set[p].name);
     pw_band_dollars(g, &b->before_saving[p]);
     pw_band_dollars(g, &r->package[p].saving_cost);
   }

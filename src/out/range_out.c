@@ -66,8 +66,8 @@ static pw_status figures(const pw_compare *c, const pw_range *r, const pw_unit_s
   set_rows(g, "existing", &r->existing, existing, sizeof existing / sizeof existing[0], 0,
            units);
   for (size_t p = 0; p < r->n_package; p++)
-    set_rows(g, c->package_set[p].name, &r->package[p], package,
-             sizeof package / sizeof package[0], c->package_set[p].price > 0.0, units);
+    set_rows(g, c->rated.package_set[p].name, &r->package[p], package,
+             sizeof package / sizeof package[0], c->billed.package_set[p].price > 0.0, units);
   fprintf(f, "\nHow sure: eight of ten cases lie between low and high, half below typical\n");
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
@@ -93,7 +93,7 @@ static pw_status drivers(const pw_compare *c, const pw_range *r, size_t p, FILE 
   fprintf(f,
           "\nWhat drives the saving of %.40s: share of its variance (alone, and with all it "
           "works with)\n",
-          c->package_set[p].name);
+          c->rated.package_set[p].name);
   pw_status status = pw_grid_print(g, f, PW_TEXT, err);
   pw_grid_free(g);
   return status;
@@ -115,14 +115,14 @@ static void chances(const pw_compare *c, const pw_range *r, size_t p, FILE *f)
 {
   const pw_range_set *s = &r->package[p];
   char what[60];
-  fprintf(f, "%.40s: ", c->package_set[p].name);
+  fprintf(f, "%.40s: ", c->rated.package_set[p].name);
   of_hundred(f, "saves something", s->chance_positive);
   fprintf(f, " of 100 cases");
   if (r->beat > 0.0) {
     snprintf(what, sizeof what, ", more than $%.0f a year", r->beat);
     of_hundred(f, what, s->chance_beats);
   }
-  if (c->package_set[p].price > 0.0)
+  if (c->billed.package_set[p].price > 0.0)
     of_hundred(f, ", pays back within its life", s->chance_pays);
   fprintf(f, "\n");
 }
@@ -149,7 +149,7 @@ pw_status pw_range_text(const pw_compare *c, const pw_range *r, const pw_unit_se
   else
     fprintf(f, "every draw by its own year.\n");
   int given = c->job->house.bill_year.value > 0.0;
-  if (given && pw_compare_is_later(c))
+  if (given && pw_compare_is_later(c->job))
     fprintf(f,
             "The bill given is of the house before any phase, so no draw is weighed by it.\n");
   if (status == PW_OK) status = pw_range_bill_year_text(c, r, f, err);
@@ -256,7 +256,8 @@ pw_plot *pw_range_picture(const pw_compare *c, const pw_range *r, size_t p)
   const pw_range_set *s = &r->package[p];
   pw_plot *plot = pw_plot_new("plots/drivers.gp");
   char title[120];
-  snprintf(title, sizeof title, "What drives the saving of %.40s", c->package_set[p].name);
+  snprintf(title, sizeof title, "What drives the saving of %.40s",
+           c->rated.package_set[p].name);
   pw_plot_text(plot, "title", title);
   pw_plot_number(plot, "n", DRIVERS_SHOWN);
   pw_plot_number(plot, "top", 110.0 * fmax(0.05, s->sensitivity[s->rank[0]].total));
@@ -280,16 +281,17 @@ pw_plot *pw_cash_picture(const pw_compare *c)
   for (size_t p = 0; p < 4; p++) {
     char key[8];
     snprintf(key, sizeof key, "name%zu", p + 1);
-    pw_plot_text(plot, key, p < shown ? c->package_set[p].name : "");
-    if (p < shown && c->package_set[p].price > 0.0 && c->package_set[p].worth.n_year > years)
-      years = c->package_set[p].worth.n_year;
+    pw_plot_text(plot, key, p < shown ? c->rated.package_set[p].name : "");
+    if (p < shown && c->billed.package_set[p].price > 0.0 &&
+        c->billed.package_set[p].worth.n_year > years)
+      years = c->billed.package_set[p].worth.n_year;
   }
   pw_plot_number(plot, "years", (double)years);
   pw_plot_block(plot, "D");
   for (size_t y = 0; y <= years; y++) {
     double v[4];
     for (size_t p = 0; p < 4; p++) {
-      const pw_compare_set *s = p < shown ? &c->package_set[p] : NULL;
+      const pw_billed_set *s = p < shown ? &c->billed.package_set[p] : NULL;
       v[p] = s && s->price > 0.0 && y <= s->worth.n_year ? s->worth.discounted[y] : (double)NAN;
     }
     pw_plot_row(plot, "fffff", (double)y, v[0], v[1], v[2], v[3]);

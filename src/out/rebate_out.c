@@ -45,7 +45,7 @@ void pw_rebate_text(const pw_compare *c, const pw_rebate rebate[], FILE *f)
   for (size_t p = 0; p < c->n_package; p++) {
     const pw_rebate *r = &rebate[p];
     char lead[60], text[PW_MESSAGE_TEXT];
-    snprintf(lead, sizeof lead, "  %.40s: ", c->package_set[p].name);
+    snprintf(lead, sizeof lead, "  %.40s: ", c->rated.package_set[p].name);
     pw_wrap(f, lead, pw_program_said(NULL, &r->result, text), 100);
     for (size_t i = 0; i < r->result.n_criterion; i++) {
       const pw_program_row *row = r->result.criterion[i].row;

@@ -47,9 +47,10 @@ typedef enum pw_result {
 } pw_result;
 
 typedef struct pw_result_form {
-  const char *key;        /* below the set in the JSON; NULL: only its range stands there */
-  pw_figure kind;         /* PW_FIGURE_COUNT: on no paper */
-  size_t at;              /* of the double in pw_compare_set */
+  const char *key; /* below the set in the JSON; NULL: only its range stands there */
+  pw_figure kind;  /* PW_FIGURE_COUNT: on no paper */
+  enum { PW_IN_RATED, PW_IN_LIVED, PW_IN_BILLED } stage; /* whose struct of the set holds it */
+  size_t at;                                             /* of the double there */
   const char *ranged;     /* its key below "range"; NULL: no range is told */
   size_t band;            /* of the pw_band in pw_range_set */
   const char *about;      /* on a terminal */
@@ -60,15 +61,14 @@ typedef struct pw_result_form {
 } pw_result_form;
 
 const pw_result_form *pw_result_of(pw_result result);
-double pw_result_value(pw_result result, const pw_compare_set *set);
+double pw_result_value(pw_result result, pw_compare_set set);
 const pw_band *pw_result_band(pw_result result, const pw_range_set *set);
 
 /* A figure of something else that stands by the same key. */
 void pw_result_set(json_t *object, pw_result result, double value);
 
 /* Adds the figures from first to last to the object of a set. */
-void pw_results_json(json_t *object, const pw_compare_set *set, pw_result first,
-                     pw_result last);
+void pw_results_json(json_t *object, pw_compare_set set, pw_result first, pw_result last);
 
 // clang-format off
 /* Of one window of an opening, in the order of its JSON and of the CSV: path below the window in the JSON, column of the CSV

@@ -77,11 +77,11 @@ json_t *pw_said_json(const json_t *root, const pw_compare *c, const pw_range *ra
   pw_json_set_text(word, "temperature", units->temperature);
   json_object_set_new(all, "units", word);
   char text[320];
-  if (c->code.known) {
-    pw_code_limits_text(&c->code, units, text);
+  if (c->rated.code.known) {
+    pw_code_limits_text(&c->rated.code, units, text);
     pw_json_set_text(code, "limits", text);
   }
-  for (size_t p = 0; c->code.known && p < c->n_package; p++) {
+  for (size_t p = 0; c->rated.code.known && p < c->n_package; p++) {
     pw_code_package k;
     text[0] = '\0';
     if (pw_code_check_package(c, p, &k, NULL) == PW_OK)

@@ -10,9 +10,9 @@ static size_t by_relation(const pw_compare *c, double *spread)
 {
   size_t n = 0;
   *spread = 0.0;
-  for (size_t i = 0; i < c->n_opening * (c->n_package + 1); i++) {
+  for (size_t k = 0; k < c->n_opening * (c->n_package + 1); k++) {
     const pw_compare_window *w =
-        i < c->n_opening ? &c->existing[i] : &c->package[i - c->n_opening];
+        pw_compare_window_of(&c->rated, (int)(k / c->n_opening) - 1, k % c->n_opening);
     if (w->rating.cold.all_drawn) continue;
     *spread = fmax(*spread, w->sweat.coldest_rh[1] - w->sweat.coldest_rh[0]);
     n++;
@@ -24,8 +24,8 @@ const char *pw_section_said(const pw_compare *c, size_t k, char line[PW_TEXT_MAX
 {
   double spread;
   size_t all = c->n_opening * (c->n_package + 1), n = by_relation(c, &spread);
-  if (k > c->frames.n_remark) return NULL;
-  if (k > 0) return pw_message_text(NULL, &c->frames.remark[k - 1], line, PW_TEXT_MAX);
+  if (k > c->rated.frames.n_remark) return NULL;
+  if (k > 0) return pw_message_text(NULL, &c->rated.frames.remark[k - 1], line, PW_TEXT_MAX);
   if (n == 0)
     snprintf(line, PW_TEXT_MAX,
              "Sweating is judged at the coldest indoor point of the solved sections.");

@@ -18,7 +18,7 @@ static void each(const pw_sheet *sheet, pw_html *h, pw_result result)
     if (p) fputs(", ", h->f);
     sheet_value(sheet, h, result, (int)p);
     fputs(" (", h->f);
-    pw_html_name(h, c->package_set[p].name);
+    pw_html_name(h, c->rated.package_set[p].name);
     fputs(")", h->f);
   }
 }
@@ -30,7 +30,7 @@ static void heat(const pw_sheet *sheet, pw_html *h)
       h,
       "<li><b>Heat.</b> The heat-leak number (U-factor, %s) of the windows there now is %s; "
       "lower keeps more heat in. With the new ones it would be ",
-      sheet->units->u, sheet_say(sheet, h, &now, PW_RESULT_U, SHEET_EXISTING));
+      sheet->units->u, sheet_say(sheet, h, &now, PW_RESULT_U, PW_SET_EXISTING));
   each(sheet, h, PW_RESULT_U);
   fputs(".</li>\n", h->f);
 }
@@ -53,11 +53,11 @@ static void sweating(const pw_sheet *sheet, pw_html *h)
   const pw_compare *c = sheet->compare;
   char in[32];
   pw_figure_words out, rh;
-  pw_figure_text(PW_FIGURE_TEMPERATURE, sheet->units, c->t_in, in);
-  pw_figure_say(h, &out, sheet->units, PW_FIGURE_TEMPERATURE, c->t_design_out,
+  pw_figure_text(PW_FIGURE_TEMPERATURE, sheet->units, c->rated.t_in, in);
+  pw_figure_say(h, &out, sheet->units, PW_FIGURE_TEMPERATURE, c->rated.t_design_out,
                 "design_outdoor_c");
-  sheet_say(sheet, h, &rh, PW_RESULT_SWEAT, SHEET_EXISTING);
-  if (pw_compare_n_replaced(c) < c->n_opening)
+  sheet_say(sheet, h, &rh, PW_RESULT_SWEAT, PW_SET_EXISTING);
+  if (pw_compare_n_replaced(c->job) < c->n_opening)
     pw_html_put(
         h,
         "<li><b>Sweating.</b> On a cold night here (%s %s outside, %s inside) the worst "
@@ -85,13 +85,13 @@ static void comfort(const pw_sheet *sheet, size_t i, pw_html *h)
               "<li><b>Comfort.</b> That night the inside of the glass in <bdi>%s</bdi> "
               "(<bdi>%s</bdi>) is at %s %s with the window there now. With a new one it is at ",
               o->room, o->tag,
-              sheet_window_say(sheet, h, &now, PW_WINDOW_INNER_GLASS, SHEET_EXISTING, i),
+              sheet_window_say(sheet, h, &now, PW_WINDOW_INNER_GLASS, PW_SET_EXISTING, i),
               sheet->units->temperature);
   for (size_t p = 0; p < c->n_package; p++) {
     if (p) fputs(", ", h->f);
     pw_html_put(h, "%s", sheet_window_say(sheet, h, &now, PW_WINDOW_INNER_GLASS, (int)p, i));
     fprintf(h->f, " %s (", sheet->units->temperature);
-    pw_html_name(h, c->package_set[p].name);
+    pw_html_name(h, c->rated.package_set[p].name);
     fputs(")", h->f);
   }
   fputs(".</li>\n", h->f);
@@ -109,7 +109,7 @@ static void quiet(const pw_sheet *sheet, pw_html *h)
   for (size_t p = 0; p < c->n_package; p++) {
     pw_figure_words low, high;
     if (p) fputs("; ", h->f);
-    pw_html_put(h, "<bdi>%s</bdi> %s, %s to %s dB quieter", c->package_set[p].name,
+    pw_html_put(h, "<bdi>%s</bdi> %s, %s to %s dB quieter", c->rated.package_set[p].name,
                 pw_say(h, pw_heard_text(s->heard[p])),
                 pw_figure_say(h, &low, sheet->units, PW_FIGURE_DB, s->change[p].p10,
                               "sound.packages.%zu.change_rw_ctr_db.p10", p),
@@ -130,7 +130,7 @@ static void money(const pw_sheet *sheet, pw_html *h)
   const pw_compare *c = sheet->compare;
   size_t priced = 0, late = 0;
   for (size_t p = 0; p < c->n_package; p++) {
-    const pw_compare_set *set = &c->package_set[p];
+    const pw_billed_set *set = &c->billed.package_set[p];
     if (!(set->price > 0.0)) continue;
     priced++;
     if (sheet_pays_late(sheet, p)) late++;
@@ -183,9 +183,9 @@ static void house_lines(const pw_sheet *sheet, pw_html *h)
   int n = 0, replaced = 0;
   for (size_t i = 0; i < sheet->compare->n_opening; i++) {
     n += job->opening[i].quantity;
-    if (pw_compare_replaces(sheet->compare, i)) replaced += job->opening[i].quantity;
+    if (pw_compare_replaces(sheet->compare->job, i)) replaced += job->opening[i].quantity;
   }
-  pw_figure_say(h, &area, sheet->units, PW_FIGURE_AREA, sheet->compare->existing_set.area,
+  pw_figure_say(h, &area, sheet->units, PW_FIGURE_AREA, sheet->compare->rated.existing_set.area,
                 "house.opening_area_m2");
   fputs("<p class=\"house\">", h->f);
   if (job->house.customer[0]) {

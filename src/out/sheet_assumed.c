@@ -28,7 +28,7 @@ static const char *whose(const pw_html *h, const pw_given *given)
 
 static void price(const pw_sheet *sheet, pw_fuel fuel, pw_html *h)
 {
-  const pw_rates *r = &sheet->compare->rates;
+  const pw_rates *r = &sheet->compare->billed.rates;
   const char *name = pw_say(h, pw_fuel_name(fuel));
   double v = r->price[fuel].value;
   if (r->tariff[fuel])
@@ -42,7 +42,7 @@ static void price(const pw_sheet *sheet, pw_fuel fuel, pw_html *h)
 
 static void ducts(const pw_sheet *sheet, pw_html *h)
 {
-  const pw_rates *r = &sheet->compare->rates;
+  const pw_rates *r = &sheet->compare->billed.rates;
   const pw_given *duct = &sheet->compare->job->house.duct_efficiency;
   pw_figure_words heat, cool;
   if (sheet->compare->job->house.ducts && r->heats_by_duct)
@@ -67,7 +67,7 @@ static void ducts(const pw_sheet *sheet, pw_html *h)
 
 static void equipment(const pw_sheet *sheet, pw_html *h)
 {
-  const pw_rates *r = &sheet->compare->rates;
+  const pw_rates *r = &sheet->compare->billed.rates;
   const pw_given *heating = &r->heating_efficiency;
   const char *fuel = pw_say(h, pw_fuel_name(r->heating_fuel));
   if (!r->heats)
@@ -120,13 +120,14 @@ void sheet_assumptions(const pw_sheet *sheet, pw_html *h)
   if (facts->year_built) pw_html_put(h, " Built %d.", facts->year_built);
   pw_html_put(h, " Weather: <bdi>%s</bdi>.",
               pw_climate_text(h->tongue, sheet->frame->climate, (char[PW_CLIMATE_TEXT]){""}));
-  if (c->rates.heats)
+  if (c->billed.rates.heats)
     pw_html_put(h, " Heated to %s %s, cooled to %s %s.", from, degree, to, degree);
   else
     pw_html_put(h, " Cooled to %s %s.", to, degree);
   equipment(sheet, h);
-  if (c->rates.heats) price(sheet, c->rates.heating_fuel, h);
-  if (c->rates.cools && (!c->rates.heats || c->rates.heating_fuel != PW_FUEL_ELECTRICITY))
+  if (c->billed.rates.heats) price(sheet, c->billed.rates.heating_fuel, h);
+  if (c->billed.rates.cools &&
+      (!c->billed.rates.heats || c->billed.rates.heating_fuel != PW_FUEL_ELECTRICITY))
     price(sheet, PW_FUEL_ELECTRICITY, h);
   base(sheet, h);
   if (sheet->frame->tight && sheet->frame->tight->told)

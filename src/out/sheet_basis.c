@@ -82,19 +82,20 @@ static void code_step(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
   pw_figure_words u, shgc;
-  sheet_say(sheet, h, &u, PW_RESULT_U, SHEET_MINIMUM);
-  if (isfinite(c->minimum_set.shgc))
+  sheet_say(sheet, h, &u, PW_RESULT_U, PW_SET_MINIMUM);
+  if (isfinite(c->rated.minimum_set.shgc))
     pw_html_put(
         h,
         "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone %d, U %s, SHGC "
         "%s. The local edition governs.</li>\n",
-        pw_say(h, c->minimum.name), c->minimum.edition, c->minimum.zone, u.text,
-        sheet_say(sheet, h, &shgc, PW_RESULT_SHGC, SHEET_MINIMUM));
+        pw_say(h, c->rated.minimum.name), c->rated.minimum.edition, c->rated.minimum.zone,
+        u.text, sheet_say(sheet, h, &shgc, PW_RESULT_SHGC, PW_SET_MINIMUM));
   else
     pw_html_put(h,
                 "<li><b>Code.</b> \"New, just meeting the code\": %s of %s, zone %d, U %s. The "
                 "local edition governs.</li>\n",
-                pw_say(h, c->minimum.name), c->minimum.edition, c->minimum.zone, u.text);
+                pw_say(h, c->rated.minimum.name), c->rated.minimum.edition,
+                c->rated.minimum.zone, u.text);
 }
 
 static void range_step(const pw_range *r, pw_html *h)
@@ -156,8 +157,9 @@ static void source(pw_html *h, const char *what, const char *fuel, const pw_give
 static void sources(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
-  size_t first = pw_compare_first(c);
-  const pw_rating *old = &c->existing[first].rating, *new = pw_compare_rating(c, 0, first);
+  size_t first = pw_compare_first(c->job);
+  const pw_rating *old = &c->rated.existing[first].rating,
+                  *new = pw_compare_rating(&c->rated, 0, first);
   const struct {
     const char *what;
     const pw_given *given;
@@ -166,17 +168,17 @@ static void sources(const pw_sheet *sheet, pw_html *h)
              {PW_TEXT("new frame"), &new->u_frame},
              {PW_TEXT("new rim of glass"), &new->u_edge},
              {PW_TEXT("metal left in"), &new->u_retained},
-             {PW_TEXT("heating efficiency"), &c->rates.heating_efficiency},
-             {PW_TEXT("cooling efficiency"), &c->rates.cooling_cop}};
+             {PW_TEXT("heating efficiency"), &c->billed.rates.heating_efficiency},
+             {PW_TEXT("cooling efficiency"), &c->billed.rates.cooling_cop}};
   pw_html_put(h, "<h3>Where the figures put in come from</h3>\n");
   fputs("<ul class=\"sources\">\n", h->f);
   for (size_t i = 0; i < sizeof row / sizeof row[0]; i++)
     if (row[i].given->source) source(h, row[i].what, NULL, row[i].given);
   for (int fuel = 0; fuel < PW_FUEL_COUNT; fuel++)
-    if (fuel == PW_FUEL_ELECTRICITY || fuel == (int)c->rates.heating_fuel) {
+    if (fuel == PW_FUEL_ELECTRICITY || fuel == (int)c->billed.rates.heating_fuel) {
       const char *name = pw_fuel_name((pw_fuel)fuel);
-      source(h, PW_TEXT("price"), name, &c->rates.price[fuel]);
-      source(h, PW_TEXT("carbon dioxide"), name, &c->rates.co2_kg_kwh[fuel]);
+      source(h, PW_TEXT("price"), name, &c->billed.rates.price[fuel]);
+      source(h, PW_TEXT("carbon dioxide"), name, &c->billed.rates.co2_kg_kwh[fuel]);
     }
   fputs("</ul>\n", h->f);
 }
@@ -185,7 +187,7 @@ static void upper_check(const pw_sheet *sheet, pw_html *h)
 {
   pw_code_values v;
   const pw_compare *c = sheet->compare;
-  size_t first = pw_compare_first(c);
+  size_t first = pw_compare_first(c->job);
   const pw_opening *o = &c->job->opening[first];
   pw_figure_words code, here;
   if (pw_code_default_of(PW_CODE_IECC, o, &v, NULL) != PW_OK || !isfinite(v.u)) return;
@@ -196,7 +198,7 @@ static void upper_check(const pw_sheet *sheet, pw_html *h)
       o->tag,
       pw_figure_say(h, &code, sheet->units, PW_FIGURE_U, v.u,
                     "openings.%zu.existing.code_default.u_w_m2k", first),
-      sheet_window_say(sheet, h, &here, PW_WINDOW_U, SHEET_EXISTING, first));
+      sheet_window_say(sheet, h, &here, PW_WINDOW_U, PW_SET_EXISTING, first));
 }
 
 /* ---------------------------------------------------------------- cautions */
@@ -237,8 +239,8 @@ static void cautions(const pw_sheet *sheet, pw_html *h)
   for (size_t i = 0; i < sizeof head / sizeof head[0]; i++)
     pw_html_put(h, "<th scope=\"col\">%s</th>", pw_say(h, head[i]));
   fputs("</tr></thead>\n<tbody>\n", h->f);
-  for (size_t i = 0; i < c->cautions.n; i++) {
-    const pw_caution *k = &c->cautions.caution[i];
+  for (size_t i = 0; i < c->fitted.cautions.n; i++) {
+    const pw_caution *k = &c->fitted.cautions.caution[i];
     if (pw_alarm_holds(c, k))
       boxed = 1;
     else if (k->state > PW_CAUTION_REMIND)
@@ -248,8 +250,8 @@ static void cautions(const pw_sheet *sheet, pw_html *h)
   if (boxed) pw_html_put(h, "<p>What stands in the red box of page 1 comes first.</p>\n");
   pw_html_put(h, "<h3>To keep in mind on every such job</h3>\n");
   fputs("<ul class=\"remind\">\n", h->f);
-  for (size_t i = 0; i < c->cautions.n; i++) {
-    const pw_caution *k = &c->cautions.caution[i];
+  for (size_t i = 0; i < c->fitted.cautions.n; i++) {
+    const pw_caution *k = &c->fitted.cautions.caution[i];
     if (k->state != PW_CAUTION_REMIND) continue;
     fputs("<li>", h->f);
     if (k->opening >= 0) pw_html_put(h, "<bdi>%s</bdi>: ", c->job->opening[k->opening].tag);

@@ -41,11 +41,11 @@ static void table(const pw_sheet *sheet, const pw_range *r, const pw_range_condi
   snprintf(key, sizeof key, "range_run.%s.%s_before", name,
            pw_result_of(PW_RESULT_COST)->ranged);
   cell(sheet, h, &b->before_cost, key);
-  ranged(sheet, h, PW_RESULT_COST, SHEET_EXISTING);
+  ranged(sheet, h, PW_RESULT_COST, PW_SET_EXISTING);
   fputs("</tr>\n", h->f);
   for (size_t p = 0; p < r->n_package; p++) {
     pw_html_put(h, "<tr><th scope=\"row\">Saved by <bdi>%s</bdi></th>",
-                sheet->compare->package_set[p].name);
+                sheet->compare->rated.package_set[p].name);
     snprintf(key, sizeof key, "range_run.%s.%s_before.%zu", name,
              pw_result_of(PW_RESULT_SAVING)->ranged, p);
     cell(sheet, h, &b->before_saving[p], key);

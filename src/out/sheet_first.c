@@ -8,7 +8,7 @@
 static double scale(const pw_sheet *sheet, size_t p, const pw_first_window first[], size_t n)
 {
   const pw_band *b = sheet_band_of(sheet, PW_RESULT_SAVING, (int)p);
-  double told = b ? b->p50 : sheet->compare->package_set[p].saving.cost_year, sum = 0.0;
+  double told = b ? b->p50 : sheet->compare->billed.package_set[p].saving.cost_year, sum = 0.0;
   for (size_t k = 0; k < n; k++)
     sum += first[k].saving;
   return sum > 0.0 && told > 0.0 ? told / sum : 1.0;
@@ -54,10 +54,10 @@ static void heads(const pw_sheet *sheet, pw_html *h, size_t by)
     pw_html_put(h,
                 "<th scope=\"col\" rowspan=\"2\">saved a year for each $1,000 paid, "
                 "<bdi>%s</bdi></th>",
-                c->package_set[by].name);
+                c->rated.package_set[by].name);
   for (size_t p = 0; p < c->n_package; p++) {
     pw_html_put(h, priced ? "<th scope=\"colgroup\" colspan=\"2\">" : "<th scope=\"col\">");
-    pw_html_name(h, c->package_set[p].name);
+    pw_html_name(h, c->rated.package_set[p].name);
     fputs("</th>", h->f);
   }
   fputs("</tr>\n<tr>", h->f);
@@ -119,7 +119,7 @@ pw_status sheet_first(const pw_sheet *sheet, pw_html *h, pw_err *err)
         "<p class=\"small\">Ranked by what a dollar spent on <bdi>%s</bdi> saves. Saved: "
         "the window's part of the likely saving of the house against the windows there "
         "now, $ a year. Price: what the job costs less without it, $.</p>\n",
-        c->package_set[by].name);
+        c->rated.package_set[by].name);
   else
     pw_html_put(h,
                 "<p class=\"small\">Ranked by what each saves; the job gives no price. Saved: "

@@ -81,8 +81,8 @@ void sheet_granted(const pw_sheet *sheet, pw_html *h)
   int warned = 0;
   pw_html_put(h, "<h3>Taken for granted where the job is silent</h3>\n");
   fputs("<ul class=\"granted\">\n", h->f);
-  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
-    const char *say = sentence(pw_message_word(NULL, c->house_notes.assumed[i].item));
+  for (size_t i = 0; i < c->lived.house_notes.n_assumed; i++) {
+    const char *say = sentence(pw_message_word(NULL, c->lived.house_notes.assumed[i].item));
     if (say) pw_html_put(h, "<li>%s</li>\n", pw_say(h, say));
   }
   pw_html_put(h, "<li>sweating is judged at the coldest point inside</li>\n");

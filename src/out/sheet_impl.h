@@ -6,12 +6,7 @@
 #include "out/result.h"
 #include "out/sheet.h"
 
-/* Sets of windows by number: 0 and above are packages. */
-enum { SHEET_EXISTING = -1, SHEET_MINIMUM = -2 };
-
-const pw_compare_set *sheet_set(const pw_compare *compare, int set);
-
-/* How a set is called in a heading: our words, or a package's name. */
+/* How a set of windows, by number as pw_compare_set_of, is called in a heading: our words, or a package's name. */
 void sheet_set_name(const pw_sheet *sheet, pw_html *h, int set);
 
 /* A word of a file as a customer reads it: without underscores. */
@@ -23,7 +18,6 @@ const char *sheet_origin(pw_origin origin);
 /* Where the JSON holds a set: "house.packages.2". */
 void sheet_set_key(int set, char key[32]);
 
-const pw_compare_window *sheet_window(const pw_compare *compare, int set, size_t opening);
 void sheet_window_key(int set, size_t opening, char key[48]);
 
 /* A figure of the set, of a window in it: put, or as words for a sentence. */

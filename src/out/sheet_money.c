@@ -9,7 +9,7 @@
 /* What has to be said beside a figure, or NULL. */
 static const char *warning(const pw_sheet *sheet, pw_result result, size_t p)
 {
-  const pw_compare_set *set = &sheet->compare->package_set[p];
+  const pw_billed_set *set = &sheet->compare->billed.package_set[p];
   const pw_band *b = sheet_band_of(sheet, result, (int)p);
   if (result == PW_RESULT_PAYBACK)
     return sheet_pays_late(sheet, p) ? PW_TEXT("longer than it is expected to live") : NULL;
@@ -31,7 +31,7 @@ static void cells(const pw_sheet *sheet, pw_html *h, pw_result result)
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
     const char *words = warning(sheet, result, p);
     fputs("<td>", h->f);
-    if (result == PW_RESULT_PAYBACK && !(sheet->compare->package_set[p].price > 0.0))
+    if (result == PW_RESULT_PAYBACK && !(sheet->compare->billed.package_set[p].price > 0.0))
       pw_html_text(h, pw_say(h, PW_TEXT("no price")));
     else
       sheet_band(sheet, h, result, p);
@@ -45,10 +45,10 @@ static void cells(const pw_sheet *sheet, pw_html *h, pw_result result)
 static void code_row(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
-  double u = pw_code_limit_of(&c->code, PW_METRIC_U),
-         shgc = pw_code_limit_of(&c->code, PW_METRIC_SHGC);
+  double u = pw_code_limit_of(&c->rated.code, PW_METRIC_U),
+         shgc = pw_code_limit_of(&c->rated.code, PW_METRIC_SHGC);
   pw_figure_words most_u, most_shgc;
-  if (!c->code.known || c->code.n_row == 0) return;
+  if (!c->rated.code.known || c->rated.code.n_row == 0) return;
   pw_figure_say(h, &most_u, sheet->units, PW_FIGURE_U, u, "code.label_at_most.u_w_m2k");
   pw_figure_say(h, &most_shgc, sheet->units, PW_FIGURE_RATIO, shgc, "code.label_at_most.shgc");
   if (isfinite(u) && isfinite(shgc))
@@ -83,7 +83,7 @@ static void code_row(const pw_sheet *sheet, pw_html *h)
 /* What the price is made of, where a price list says; an option by its words. */
 static void price_parts(const pw_sheet *sheet, pw_html *h, size_t p)
 {
-  const pw_price *price = &sheet->compare->package_set[p].parts;
+  const pw_price *price = &sheet->compare->billed.package_set[p].parts;
   if (!price->by_table || !(price->value > 0.0)) return;
   fputs("<br><small>", h->f);
   for (size_t k = 0; k < price->n_part; k++) {
@@ -106,7 +106,7 @@ static void price_row(const pw_sheet *sheet, pw_html *h)
     pw_html_put(h, "<tr><th scope=\"row\">Price installed, no rebate counted</th>");
   for (int p = 0; p < (int)c->n_package; p++) {
     fputs("<td>", h->f);
-    if (c->package_set[p].price > 0.0) sheet_value(sheet, h, PW_RESULT_PRICE, p);
+    if (c->billed.package_set[p].price > 0.0) sheet_value(sheet, h, PW_RESULT_PRICE, p);
     price_parts(sheet, h, (size_t)p);
     fputs("</td>", h->f);
   }
@@ -134,7 +134,7 @@ static void rebate_row(const pw_sheet *sheet, pw_html *h)
 int sheet_is_priced(const pw_sheet *sheet)
 {
   for (size_t p = 0; p < sheet->compare->n_package; p++)
-    if (sheet->compare->package_set[p].price > 0.0) return 1;
+    if (sheet->compare->billed.package_set[p].price > 0.0) return 1;
   return 0;
 }
 

@@ -39,7 +39,7 @@ static void packages(const pw_sheet *sheet, pw_html *h)
 static int has_hours(const pw_compare *c)
 {
   for (size_t i = 0; i < c->n_opening; i++)
-    if (c->existing_set.year.window[i].hours_uncomfortable > 0.0) return 1;
+    if (c->lived.existing_set.year.window[i].hours_uncomfortable > 0.0) return 1;
   return 0;
 }
 
@@ -59,13 +59,14 @@ static void window_name(const pw_sheet *sheet, pw_html *h, int set, size_t i)
 static void window_row(const pw_sheet *sheet, pw_html *h, int set, size_t i)
 {
   const pw_compare *c = sheet->compare;
-  const pw_window_result cell[] = {PW_WINDOW_U,
-                                   PW_WINDOW_SHGC,
-                                   PW_WINDOW_GLASS_KEPT,
-                                   PW_WINDOW_LIGHT_KEPT,
-                                   pw_window_sweats_first(sheet_window(c, set, i)),
-                                   PW_WINDOW_INNER_GLASS,
-                                   PW_WINDOW_UNCOMFORTABLE};
+  const pw_window_result cell[] = {
+      PW_WINDOW_U,
+      PW_WINDOW_SHGC,
+      PW_WINDOW_GLASS_KEPT,
+      PW_WINDOW_LIGHT_KEPT,
+      pw_window_sweats_first(pw_compare_window_of(&c->rated, set, i)),
+      PW_WINDOW_INNER_GLASS,
+      PW_WINDOW_UNCOMFORTABLE};
   size_t n = sizeof cell / sizeof cell[0] - (has_hours(c) ? 0 : 1);
   pw_figure_words words;
   window_name(sheet, h, set, i);
@@ -79,7 +80,7 @@ static void opening_facts(const pw_sheet *sheet, pw_html *h, size_t i)
 {
   const pw_compare *c = sheet->compare;
   const pw_opening *o = &c->job->opening[i];
-  const pw_fit *fit = pw_compare_fit(c, 0, i);
+  const pw_fit *fit = &c->fitted.fit[0][i];
   char width[24], height[24], words[400];
   pw_tape_text(fit->order_width, 8, width, sizeof width);
   pw_tape_text(fit->order_height, 8, height, sizeof height);
@@ -118,11 +119,11 @@ static void opening_rows(const pw_sheet *sheet, pw_html *h, size_t i, int column
       columns, o->tag, o->room, pw_say(h, pw_side_word(o->facing_deg)),
       pw_say(h, pw_operator_name(o->operator_insert)));
   opening_facts(sheet, h, i);
-  if (pw_caution_escape_fails(&c->cautions, (int)i))
+  if (pw_caution_escape_fails(&c->fitted.cautions, (int)i))
     pw_html_put(h, " <strong class=\"flag\">escape window too small</strong>");
   fputs("</th></tr>\n", h->f);
   int last = o->standing == PW_REPLACED ? (int)c->n_package : 0;
-  for (int s = SHEET_EXISTING; s < last; s++)
+  for (int s = PW_SET_EXISTING; s < last; s++)
     window_row(sheet, h, s, i);
   fputs("</tbody>\n", h->f);
 }
@@ -137,8 +138,8 @@ static void explained(const pw_sheet *sheet, pw_html *h, int hours)
       "Glass and light kept: beside the window there now. Sweats above: humidity of the "
       "room on a cold night. Glass, cold night: its inner face at %s %s outside.",
       sheet->units->u,
-      pw_figure_say(h, &out, sheet->units, PW_FIGURE_TEMPERATURE, sheet->compare->t_design_out,
-                    "design_outdoor_c"),
+      pw_figure_say(h, &out, sheet->units, PW_FIGURE_TEMPERATURE,
+                    sheet->compare->rated.t_design_out, "design_outdoor_c"),
       sheet->units->temperature);
   if (hours)
     pw_html_put(
@@ -192,8 +193,8 @@ static pw_status drawn(const pw_sheet *sheet, pw_html *h, pw_err *err)
     pw_tongue_put(h->tongue, caption, sizeof caption,
                   "%s, %s: there now, and with %s, which keeps %.0f %% of its glass. Grey: old "
                   "metal.",
-                  o->tag, o->room, c->package_set[p].name,
-                  100.0 * pw_compare_window_of(c, p, most[k])->glass_kept);
+                  o->tag, o->room, c->rated.package_set[p].name,
+                  100.0 * c->rated.package[p][most[k]].glass_kept);
     status = sheet_figure(h, plot, width, height, id, PW_TEXT("Old and new window to scale"),
                           caption, err);
   }

@@ -9,21 +9,14 @@
  * (reference/trade/JOB.md, "Honest savings claims"). */
 static const double range_floor = 0.25;
 
-const pw_compare_set *sheet_set(const pw_compare *compare, int set)
-{
-  return set == SHEET_MINIMUM    ? &compare->minimum_set
-         : set == SHEET_EXISTING ? &compare->existing_set
-                                 : &compare->package_set[set];
-}
-
 void sheet_set_name(const pw_sheet *sheet, pw_html *h, int set)
 {
-  if (set == SHEET_MINIMUM)
+  if (set == PW_SET_MINIMUM)
     pw_html_text(h, pw_say(h, PW_TEXT("new, just meeting the code")));
-  else if (set == SHEET_EXISTING)
+  else if (set == PW_SET_EXISTING)
     pw_html_text(h, pw_say(h, PW_TEXT("now")));
   else
-    pw_html_name(h, sheet->compare->package_set[set].name);
+    pw_html_name(h, sheet->compare->rated.package_set[set].name);
 }
 
 void sheet_set_key(int set, char key[32])
@@ -31,13 +24,7 @@ void sheet_set_key(int set, char key[32])
   if (set >= 0)
     snprintf(key, 32, "house.packages.%d", set);
   else
-    snprintf(key, 32, "house.%s", set == SHEET_EXISTING ? "existing" : "code_minimum");
-}
-
-const pw_compare_window *sheet_window(const pw_compare *compare, int set, size_t opening)
-{
-  return set < 0 ? &compare->existing[opening]
-                 : pw_compare_window_of(compare, (size_t)set, opening);
+    snprintf(key, 32, "house.%s", set == PW_SET_EXISTING ? "existing" : "code_minimum");
 }
 
 void sheet_window_key(int set, size_t opening, char key[48])
@@ -54,19 +41,20 @@ const char *sheet_say(const pw_sheet *sheet, const pw_html *h, pw_figure_words *
   char key[32];
   sheet_set_key(set, key);
   return pw_figure_say(h, words, sheet->units, pw_result_of(result)->kind,
-                       pw_result_value(result, sheet_set(sheet->compare, set)), "%s.%s", key,
-                       pw_result_of(result)->key);
+                       pw_result_value(result, pw_compare_set_of(sheet->compare, set)), "%s.%s",
+                       key, pw_result_of(result)->key);
 }
 
 const char *sheet_window_say(const pw_sheet *sheet, const pw_html *h, pw_figure_words *words,
                              pw_window_result result, int set, size_t i)
 {
-  const pw_year_window *year = &sheet_set(sheet->compare, set)->year.window[i];
+  const pw_year_window *year = &pw_compare_set_of(sheet->compare, set).lived->year.window[i];
   char key[48];
   sheet_window_key(set, i, key);
-  return pw_figure_say(h, words, sheet->units, pw_window_result_of(result)->kind,
-                       pw_window_value(result, sheet_window(sheet->compare, set, i), year),
-                       "%s.%s", key, pw_window_result_of(result)->key);
+  return pw_figure_say(
+      h, words, sheet->units, pw_window_result_of(result)->kind,
+      pw_window_value(result, pw_compare_window_of(&sheet->compare->rated, set, i), year),
+      "%s.%s", key, pw_window_result_of(result)->key);
 }
 
 void sheet_value(const pw_sheet *sheet, pw_html *h, pw_result result, int set)
@@ -85,7 +73,7 @@ const pw_band *sheet_band_of(const pw_sheet *sheet, pw_result result, int s)
 
 int sheet_pays_late(const pw_sheet *sheet, size_t p)
 {
-  const pw_compare_set *set = &sheet->compare->package_set[p];
+  const pw_billed_set *set = &sheet->compare->billed.package_set[p];
   const pw_band *b = sheet_band_of(sheet, PW_RESULT_PAYBACK, (int)p);
   double years = b ? b->p50 : set->worth.simple_payback;
   return set->price > 0.0 && !(years <= set->invest.life);
@@ -149,7 +137,7 @@ void sheet_band_row(const pw_sheet *sheet, pw_html *h, pw_result result, int cod
 {
   if (!sheet->frame->range) return;
   pw_html_put(h, "<tr class=\"range\"><th scope=\"row\">range of 8 in 10</th><td>");
-  ends(sheet, h, result, SHEET_EXISTING);
+  ends(sheet, h, result, PW_SET_EXISTING);
   fputs(code ? "</td><td></td>" : "</td>", h->f);
   for (int p = 0; p < (int)sheet->compare->n_package; p++) {
     fputs("<td>", h->f);
@@ -169,8 +157,9 @@ static int best_of(const pw_sheet *sheet, pw_result result)
   double top = 0.0;
   for (size_t p = 0; m->better && p < sheet->compare->n_package; p++) {
     double v =
-        m->better * pw_figure_rounded(m->kind, sheet->units,
-                                      pw_result_value(result, &sheet->compare->package_set[p]));
+        m->better *
+        pw_figure_rounded(m->kind, sheet->units,
+                          pw_result_value(result, pw_compare_set_of(sheet->compare, (int)p)));
     if (!isfinite(v)) continue;
     if (best >= 0 && v == top) shared = 1;
     if (best < 0 || v > top) {
@@ -186,7 +175,7 @@ void sheet_package_heads(const pw_sheet *sheet, pw_html *h)
 {
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
     fputs("<th scope=\"col\">", h->f);
-    pw_html_name(h, sheet->compare->package_set[p].name);
+    pw_html_name(h, sheet->compare->rated.package_set[p].name);
     fputs("</th>", h->f);
   }
 }
@@ -208,11 +197,11 @@ void sheet_measure_row(const pw_sheet *sheet, pw_html *h, pw_result result, cons
   int best = best_of(sheet, result);
   pw_html_put(h, "<tr><th scope=\"row\">%s", pw_say(h, m->say));
   pw_html_put(h, "<small>%s</small></th>", pw_say(h, note ? note : m->note));
-  static const int base[] = {SHEET_EXISTING, SHEET_MINIMUM};
+  static const int base[] = {PW_SET_EXISTING, PW_SET_MINIMUM};
   for (size_t i = 0; i < 2; i++) {
     fputs("<td>", h->f);
     if ((i == 0 ? m->existing : m->minimum) &&
-        isfinite(pw_result_value(result, sheet_set(c, base[i]))))
+        isfinite(pw_result_value(result, pw_compare_set_of(c, base[i]))))
       sheet_value(sheet, h, result, base[i]);
     fputs("</td>", h->f);
   }

@@ -21,10 +21,10 @@ enum {
 
 size_t sheet_coldest_opening(const pw_compare *c)
 {
-  size_t best = pw_compare_first(c);
+  size_t best = pw_compare_first(c->job);
   for (size_t i = 0; i < c->n_opening; i++)
-    if (pw_compare_replaces(c, i) &&
-        c->existing[i].sweat.center.t < c->existing[best].sweat.center.t)
+    if (pw_compare_replaces(c->job, i) &&
+        c->rated.existing[i].sweat.center.t < c->rated.existing[best].sweat.center.t)
       best = i;
   return best;
 }
@@ -33,22 +33,21 @@ size_t sheet_least_glass(const pw_compare *c, size_t opening)
 {
   size_t least = 0;
   for (size_t p = 1; p < c->n_package; p++)
-    if (pw_compare_window_of(c, p, opening)->glass_kept <
-        pw_compare_window_of(c, least, opening)->glass_kept)
+    if (c->rated.package[p][opening].glass_kept < c->rated.package[least][opening].glass_kept)
       least = p;
   return least;
 }
 
 static double kept(const pw_compare *c, size_t opening)
 {
-  return pw_compare_window_of(c, sheet_least_glass(c, opening), opening)->glass_kept;
+  return c->rated.package[sheet_least_glass(c, opening)][opening].glass_kept;
 }
 
 size_t sheet_most_changed(const pw_compare *c, size_t most[2])
 {
   size_t n = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
-    if (!pw_compare_replaces(c, i)) continue;
+    if (!pw_compare_replaces(c->job, i)) continue;
     size_t k = n < 2 ? n++ : 2; /* room, or after both */
     if (k == 2 && kept(c, i) >= kept(c, most[1])) continue;
     if (k == 2) k = 1;
@@ -164,7 +163,7 @@ pw_plot *sheet_scale_plot(const pw_compare *c, size_t opening, const pw_tongue *
 {
   size_t p = sheet_least_glass(c, opening);
   const size_t n = SHOWN;
-  const pw_fit *first = pw_compare_fit(c, p, opening);
+  const pw_fit *first = &c->fitted.fit[p][opening];
   double pitch = first->opening_width * 1.14 + 0.1 * first->opening_height;
   double gap = 0.5 * (pitch - first->opening_width);
   double low = 0.32 * first->opening_height;
@@ -182,7 +181,7 @@ pw_plot *sheet_scale_plot(const pw_compare *c, size_t opening, const pw_tongue *
   pw_plot_block(plot, "L");
   for (size_t s = 0; s < n; s++)
     pw_plot_row(plot, "ffs", pitch * ((double)s + 0.5), 0.45 * low,
-                s ? pw_clip(c->package_set[p].name, 14).text
+                s ? pw_clip(c->rated.package_set[p].name, 14).text
                   : pw_tongue_say(tongue, PW_TEXT("there now")));
   pw_plot_end_block(plot);
   return plot;

@@ -9,7 +9,7 @@
 
 static void year_table(const pw_sheet *sheet, pw_html *h)
 {
-  const int aired = sheet->compare->existing_set.aired;
+  const int aired = sheet->compare->lived.house.airing.hours != 0;
   const char *title = pw_say(h, PW_TEXT("A year in the house"));
   pw_html_put(h, "<h2>3. The year and the money</h2>\n<h3>%s</h3>\n", title);
   pw_html_wide(h, title);
@@ -18,7 +18,7 @@ static void year_table(const pw_sheet *sheet, pw_html *h)
   fputs("<tbody>\n", h->f);
   sheet_measure_row(sheet, h, PW_RESULT_HEATING, NULL);
   sheet_measure_row(sheet, h, PW_RESULT_COOLING, NULL);
-  if (!sheet->compare->rates.cools)
+  if (!sheet->compare->billed.rates.cools)
     sheet_measure_row(sheet, h, PW_RESULT_HOURS_WARM,
                       aired ? PW_TEXT("a year with room air above the set point given, windows "
                                       "opened when that helps")
@@ -45,14 +45,14 @@ static double likely(const pw_sheet *sheet, pw_result result, int set, double sh
     snprintf(place, 80, "%s.%s * %.9g", key, form->key, share);
   else
     snprintf(place, 80, "%s.%s", key, form->key);
-  return b ? b->p50 : share * pw_result_value(result, sheet_set(sheet->compare, set));
+  return b ? b->p50 : share * pw_result_value(result, pw_compare_set_of(sheet->compare, set));
 }
 
 /* The base of the dollars: what heating and cooling cost now, likely, held to the bill given. */
 static double cost_now(const pw_sheet *sheet, char key[80])
 {
-  double share = pw_bill_share(sheet->compare->package_set[0].saving.bill_ratio);
-  return likely(sheet, PW_RESULT_COST, SHEET_EXISTING, share, key);
+  double share = pw_bill_share(sheet->compare->billed.package_set[0].saving.bill_ratio);
+  return likely(sheet, PW_RESULT_COST, PW_SET_EXISTING, share, key);
 }
 
 static double saved(const pw_sheet *sheet, size_t p, char key[80])
@@ -95,7 +95,7 @@ static void band_cells(const pw_sheet *sheet, pw_html *h, pw_result result)
   fputs("<td></td>", h->f);
   for (size_t p = 0; p < sheet->compare->n_package; p++) {
     fputs("<td>", h->f);
-    if (result != PW_RESULT_WORTH || sheet->compare->package_set[p].price > 0.0)
+    if (result != PW_RESULT_WORTH || sheet->compare->billed.package_set[p].price > 0.0)
       sheet_band(sheet, h, result, p);
     fputs("</td>", h->f);
   }
@@ -161,7 +161,7 @@ static void bill_remark(const pw_sheet *sheet, unsigned notes, pw_html *h)
   if (!(bill > 0.0)) return;
   pw_figure_text(PW_FIGURE_MONEY, sheet->units, bill, given);
   pw_figure_text(PW_FIGURE_MONEY_5, sheet->units, pw_compare_cost_of_bill(c), before);
-  if (pw_compare_is_later(c)) /* which the data of one phase do not hold */
+  if (pw_compare_is_later(c->job)) /* which the data of one phase do not hold */
     pw_html_put(h,
                 "<li>The bill given is %s a year; this house before any phase is computed to "
                 "cost %s without that bill.",
@@ -171,7 +171,7 @@ static void bill_remark(const pw_sheet *sheet, unsigned notes, pw_html *h)
         h,
         "<li>The bill given is %s a year; this house is computed to cost %s without that "
         "bill.",
-        given, sheet_say(sheet, h, &cost, PW_RESULT_COST, SHEET_EXISTING));
+        given, sheet_say(sheet, h, &cost, PW_RESULT_COST, PW_SET_EXISTING));
   const pw_range *range = sheet->frame->range;
   int refused = range && range->bill_year.given && !range->bill_year.used;
   if (refused && range->bill_year.condition.refused == PW_CONDITION_FAR)
@@ -222,9 +222,9 @@ static void plant_remarks(unsigned notes, pw_html *h)
 static void remarks(const pw_sheet *sheet, pw_html *h)
 {
   const pw_compare *c = sheet->compare;
-  unsigned notes = c->rates.notes | c->existing_set.bill.notes;
+  unsigned notes = c->billed.rates.notes | c->billed.existing_set.bill.notes;
   for (size_t p = 0; p < c->n_package; p++)
-    notes |= c->package_set[p].saving.notes;
+    notes |= c->billed.package_set[p].saving.notes;
   fputs("<ul class=\"remarks\">\n", h->f);
   bill_remark(sheet, notes, h);
   plant_remarks(notes, h);
@@ -233,7 +233,7 @@ static void remarks(const pw_sheet *sheet, pw_html *h)
       pw_html_put(h,
                   "<li><strong>The range of the saving with <bdi>%s</bdi> against the windows "
                   "there now holds zero: a saving is not sure.</strong></li>\n",
-                  c->package_set[p].name);
+                  c->rated.package_set[p].name);
   if (!sheet->frame->range)
     pw_html_put(
         h, "<li><strong>The ranges were not computed for this sheet: take every saving as a "
@@ -276,7 +276,7 @@ static void drivers(const pw_sheet *sheet, pw_html *h)
   pw_html_put(h,
               "<h3>What moves the saving with <bdi>%s</bdi> most: share of its range</h3>\n<ol "
               "class=\"drivers\">\n",
-              sheet->compare->package_set[0].name);
+              sheet->compare->rated.package_set[0].name);
   for (size_t k = 0; k < SHOWN && k < r->n_input; k++) {
     pw_html_put(h, "<li>%s: ", pw_say(h, r->input[set->rank[k]].name));
     pw_figure_put(h, sheet->units, PW_FIGURE_SHARE, set->sensitivity[set->rank[k]].total,
@@ -311,7 +311,7 @@ static pw_status bills(const pw_sheet *sheet, pw_html *h, pw_err *err)
   bill_row(sheet, p, pw_say(h, PW_TEXT("there now")), now, r ? &r->existing.cost_year : NULL,
            &top);
   for (size_t i = 0; i < c->n_package; i++)
-    bill_row(sheet, p, pw_clip(c->package_set[i].name, 10).text,
+    bill_row(sheet, p, pw_clip(c->rated.package_set[i].name, 10).text,
              pw_figure_less(PW_FIGURE_MONEY_5, sheet->units, now, saved(sheet, i, key)),
              r ? &r->package[i].cost_year : NULL, &top);
   pw_plot_end_block(p);

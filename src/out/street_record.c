@@ -44,10 +44,10 @@ static void findings(const pw_compare *c, size_t p, json_t *o)
   json_t *list = json_array();
   json_int_t held = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
-    if (!pw_compare_replaces(c, i)) continue;
-    const pw_fit *fit = pw_compare_fit(c, p, i);
+    if (!pw_compare_replaces(c->job, i)) continue;
+    const pw_fit *fit = &c->fitted.fit[p][i];
     pw_order_check check;
-    pw_order_check_of((int)i, fit, &c->cautions, &check);
+    pw_order_check_of((int)i, fit, &c->fitted.cautions, &check);
     held += !check.may_order;
     for (size_t k = 0; k < fit->n_finding; k++) {
       char says[PW_MESSAGE_TEXT], text[PW_MESSAGE_TEXT + 64];
@@ -63,9 +63,9 @@ static void findings(const pw_compare *c, size_t p, json_t *o)
 static void cautions(const pw_compare *c, json_t *o)
 {
   json_t *n = json_object();
-  json_object_set_new(n, "fail", json_integer((json_int_t)c->cautions.n_fail));
-  json_object_set_new(n, "flag", json_integer((json_int_t)c->cautions.n_flag));
-  json_object_set_new(n, "ask", json_integer((json_int_t)c->cautions.n_ask));
+  json_object_set_new(n, "fail", json_integer((json_int_t)c->fitted.cautions.n_fail));
+  json_object_set_new(n, "flag", json_integer((json_int_t)c->fitted.cautions.n_flag));
+  json_object_set_new(n, "ask", json_integer((json_int_t)c->fitted.cautions.n_ask));
   json_object_set_new(o, "cautions", n);
 }
 
@@ -116,7 +116,7 @@ static void put_row(pw_lines *lines, const pw_street_told *h)
   json_t *o = json_object(), *packages = json_array();
   json_int_t openings = 0;
   for (size_t i = 0; i < c->n_opening; i++)
-    if (pw_compare_replaces(c, i)) openings += c->job->opening[i].quantity;
+    if (pw_compare_replaces(c->job, i)) openings += c->job->opening[i].quantity;
   pw_json_set_text(o, "job", h->name);
   pw_json_set_text(o, "dwelling", c->job->dwelling);
   pw_json_set_text(o, "files", h->files);

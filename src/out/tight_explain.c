@@ -23,8 +23,8 @@ static pw_status sashes(const pw_compare *c, const pw_compare_tight *t, FILE *f,
     if (!at->counted) continue;
     pw_grid_cell(g, "%s", o->tag);
     pw_grid_cell(g, "%s",
-                 pw_compare_is_old(c, -1, i) ? pw_operator_name(o->operator_existing)
-                                             : "insert");
+                 pw_compare_is_old(c->job, -1, i) ? pw_operator_name(o->operator_existing)
+                                                  : "insert");
     pw_grid_cell(g, "%s", at->now.usual > 0.0 ? pw_sash_state_name(o->sash_leak) : "");
     pw_grid_cell(g, "%d", o->quantity);
     pw_grid_number(g, at->crack, 2);
@@ -54,7 +54,7 @@ static void house(const pw_compare *c, const pw_compare_tight *t, FILE *f)
         text, sizeof text,
         "house before: the area that passes %.3f changes an hour of %.0f m3 as the year's mean "
         "by %s = %.1f cm2",
-        t->air_changes, c->house.volume, pw_tight_model(t), 1e4 * t->area);
+        t->air_changes, c->lived.house.volume, pw_tight_model(t), 1e4 * t->area);
   pw_wrap(f, "  ", text, WIDE);
   snprintf(text, sizeof text,
            "sashes: %.2f cm2 by the tables; counted %.2f cm2%s, of it replaced "
@@ -71,7 +71,7 @@ static void house(const pw_compare *c, const pw_compare_tight *t, FILE *f)
         text, sizeof text,
         "%.40s: inserts and joints %.2f (%.2f to %.2f) cm2; house after %.1f - %.2f + %.2f = "
         "%.1f cm2; air %.3f x %.1f / %.1f = %.3f an hour; saved $%.2f a year (%.2f to %.2f)",
-        c->package_set[p].name, 1e4 * k->inserts.usual, 1e4 * k->inserts.low,
+        c->rated.package_set[p].name, 1e4 * k->inserts.usual, 1e4 * k->inserts.low,
         1e4 * k->inserts.high, 1e4 * t->area, 1e4 * t->sashes_replaced, 1e4 * k->inserts.usual,
         1e4 * k->area, t->air_changes, 1e4 * k->area, 1e4 * t->area, k->air_changes,
         k->saving.cost_year, k->cost_low, k->cost_high);

@@ -34,15 +34,15 @@ static pw_status table(const pw_compare *c, const pw_compare_tight *t, const pw_
   for (int p = -1; p < (int)c->n_package; p++) {
     const pw_tight_package *k = p < 0 ? NULL : &t->package[p];
     double sashes = t->sashes - (k ? t->sashes_replaced - k->inserts.usual : 0.0);
-    pw_grid_cell(g, "%s", k ? pw_clip(c->package_set[p].name, 16).text : "existing");
+    pw_grid_cell(g, "%s", k ? pw_clip(c->rated.package_set[p].name, 16).text : "existing");
     pw_grid_number(g, area(units, sashes), 1);
     pw_grid_number(g, area(units, k ? k->area : t->area), 1);
     pw_grid_number(g, k ? k->air_changes : t->air_changes, 3);
-    pw_grid_number(g, k ? k->heating_kwh : c->existing_set.year.heating_kwh, 0);
+    pw_grid_number(g, k ? k->heating_kwh : c->lived.existing_set.year.heating_kwh, 0);
     pw_grid_number(g,
-                   !c->rates.cools ? (double)NAN
-                   : k             ? k->cooling_kwh
-                                   : c->existing_set.year.cooling_kwh,
+                   !c->billed.rates.cools ? (double)NAN
+                   : k                    ? k->cooling_kwh
+                                          : c->lived.existing_set.year.cooling_kwh,
                    0);
     if (!k) {
       for (int i = 0; i < 3; i++)
@@ -150,7 +150,7 @@ static json_t *package_json(const pw_compare *c, const pw_compare_tight *t, size
 {
   const pw_tight_package *k = &t->package[p];
   json_t *o = json_object();
-  pw_json_set_text(o, "package", c->package_set[p].name);
+  pw_json_set_text(o, "package", c->rated.package_set[p].name);
   json_object_set_new(o, "inserts_cm2", span_json(&k->inserts));
   pw_json_set(o, "sashes_cm2", 1e4 * (t->sashes - t->sashes_replaced + k->inserts.usual));
   pw_json_set(o, "leakage_area_cm2", 1e4 * k->area);

@@ -111,7 +111,7 @@ json_t *pw_units_json(const pw_compare *c)
     json_object_set_new(o, "existing", figures_json(NULL, &m));
     for (size_t p = 0; p < c->n_package; p++) {
       m = pw_mulled_of(c, (int)p, unit);
-      json_array_append_new(packages, figures_json(c->package_set[p].name, &m));
+      json_array_append_new(packages, figures_json(c->rated.package_set[p].name, &m));
     }
     json_object_set_new(o, "packages", packages);
     json_array_append_new(all, o);
@@ -136,7 +136,7 @@ pw_status pw_units_text(const pw_compare *c, const pw_unit_set *units, FILE *f, 
           pw_figure_cell(g, PW_FIGURE_AREA, units, k ? m.mullion : m.area);
         else
           pw_grid_cell(g, "%s", "");
-      pw_grid_cell(g, "%s", s < 0 ? "existing" : c->package_set[s].name);
+      pw_grid_cell(g, "%s", s < 0 ? "existing" : c->rated.package_set[s].name);
       pw_figure_cell(g, PW_FIGURE_U, units, m.u);
       pw_figure_cell(g, PW_FIGURE_RATIO, units, m.shgc);
       pw_figure_cell(g, PW_FIGURE_RATIO, units, m.vt);

@@ -65,7 +65,7 @@ void worksheet_figure(pw_worksheet *w, const char *block, const char *mark, cons
 /* Area of one opening by the basis, m2. */
 static double worksheet_area(const pw_worksheet_input *input, size_t i)
 {
-  const pw_fit *fit = pw_compare_fit(input->compare, input->package, i);
+  const pw_fit *fit = &input->compare->fitted.fit[input->package][i];
   return input->basis == PW_SIZE_UNIT ? fit->order_area : fit->opening_area;
 }
 

@@ -71,7 +71,7 @@ static void cost(const pw_worksheet_input *input, pw_worksheet *w)
   static const char *const blank[] = {
       PW_TEXT("material"), PW_TEXT("labour"),           PW_TEXT("tax"),
       PW_TEXT("discount"), PW_TEXT("other incentives"), PW_TEXT("net cost")};
-  const pw_compare_set *set = &input->compare->package_set[input->package];
+  const pw_billed_set *set = &input->compare->billed.package_set[input->package];
   for (size_t i = 0; i < sizeof blank / sizeof blank[0]; i++)
     worksheet_add(w, COST, "", blank[i], PW_FIELD_TYPED, PW_TEXT("from the paid invoice"), "%s",
                   "");

@@ -130,7 +130,8 @@ static void head(const pw_worksheet_input *input, const pw_worksheet *w, pw_html
                  [PW_VERDICT_EARLY] = {PW_TEXT("The program has not begun"), "fail"},
                  [PW_VERDICT_NO_DATE] = {PW_TEXT("Open: no install date"), "wait"}};
   pw_html_put(h, "<p><bdi>%s</bdi>; package <bdi>%s</bdi></p>\n",
-              input->program->row[0].program, input->compare->package_set[input->package].name);
+              input->program->row[0].program,
+              input->compare->rated.package_set[input->package].name);
   char text[PW_MESSAGE_TEXT];
   pw_html_put(h,
               "<p class=\"verdict %s\"><strong>%s.</strong> <bdi>%s</bdi>. Amount <span "

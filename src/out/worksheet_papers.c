@@ -47,8 +47,8 @@ static void cautions(const pw_compare *c, pw_worksheet *w)
       [PW_CAUTION_FLAG] = PW_TEXT("take care"),
       [PW_CAUTION_FAIL] = PW_TEXT("not met"),
   };
-  for (size_t i = 0; i < c->cautions.n; i++) {
-    const pw_caution *k = &c->cautions.caution[i];
+  for (size_t i = 0; i < c->fitted.cautions.n; i++) {
+    const pw_caution *k = &c->fitted.cautions.caution[i];
     if (k->state < PW_CAUTION_ASK || pw_alarm_holds(c, k)) continue;
     char name[96], text[PW_MESSAGE_TEXT];
     snprintf(name, sizeof name, "%s, %s", pw_tongue_say(w->tongue, state[k->state]),
@@ -75,8 +75,8 @@ static void not_to_code(const pw_worksheet_input *input, const pw_tongue *tongue
   char where[120] = "";
   size_t n = 0;
   for (size_t i = 0; i < c->n_opening && n < sizeof where; i++)
-    for (size_t k = 0; k < c->cautions.n; k++) {
-      const pw_caution *found = &c->cautions.caution[k];
+    for (size_t k = 0; k < c->fitted.cautions.n; k++) {
+      const pw_caution *found = &c->fitted.cautions.caution[k];
       if (found->state != PW_CAUTION_FAIL || found->opening != (int)i) continue;
       n += (size_t)snprintf(where + n, sizeof where - n, "%s%s", n ? ", " : "",
                             c->job->opening[i].tag);
@@ -105,7 +105,7 @@ static void not_lived_in(const pw_worksheet_input *input, const pw_tongue *tongu
 static void not_conditioned(const pw_worksheet_input *input, const pw_tongue *tongue,
                             char why[WHY])
 {
-  const pw_rates *r = &input->compare->rates;
+  const pw_rates *r = &input->compare->billed.rates;
   if (!r->heats && !r->cools)
     pw_tongue_put(tongue, why, WHY, "struck: the job gives neither heating nor cooling");
 }

@@ -107,7 +107,7 @@ void worksheet_people(const pw_worksheet_input *input, pw_worksheet *w)
   typed(w, CUSTOMER, PW_TEXT("service address"), h->place_label);
   for (size_t i = 0; i < sizeof customer / sizeof customer[0]; i++)
     typed(w, CUSTOMER, customer[i][0], customer[i][1]);
-  home(h, &input->compare->rates, w);
+  home(h, &input->compare->billed.rates, w);
   typed(w, CONTRACTOR, PW_TEXT("firm"), h->contractor);
   for (size_t i = 0; i < sizeof contractor / sizeof contractor[0]; i++)
     typed(w, CONTRACTOR, contractor[i][0], contractor[i][1]);

@@ -35,8 +35,8 @@ static void window_figure(const pw_compare *c, int set, size_t i, pw_window_resu
   char key[48];
   sheet_window_key(set, i, key);
   worksheet_figure(w, set < 0 ? OLD : NEW_COMPUTED, c->job->opening[i].tag, name, form->kind,
-                   pw_window_value(result, sheet_window(c, set, i), NULL), "%s.%s", key,
-                   form->key);
+                   pw_window_value(result, pw_compare_window_of(&c->rated, set, i), NULL),
+                   "%s.%s", key, form->key);
 }
 
 /* Of all of them. */
@@ -46,8 +46,8 @@ static void glass_figure(const pw_compare *c, int set, const char *name, pw_work
   char key[32];
   sheet_set_key(set, key);
   worksheet_figure(w, CHANGE, "", name, form->kind,
-                   pw_result_value(PW_RESULT_GLASS_AREA, sheet_set(c, set)), "%s.%s", key,
-                   form->key);
+                   pw_result_value(PW_RESULT_GLASS_AREA, pw_compare_set_of(c, set)), "%s.%s",
+                   key, form->key);
 }
 
 /* ---------------------------------------------------------------- existing */
@@ -99,8 +99,8 @@ static void existing(const pw_compare *c, size_t i, pw_worksheet *w)
                 o->existing_glass.n_pane);
   worksheet_add(w, OLD, o->tag, PW_TEXT("frame"), PW_FIELD_TYPED, "", "%s",
                 frame[o->existing_frame]);
-  window_figure(c, SHEET_EXISTING, i, PW_WINDOW_U, PW_TEXT("U, calculated"), w);
-  window_figure(c, SHEET_EXISTING, i, PW_WINDOW_SHGC, PW_TEXT("SHGC, calculated"), w);
+  window_figure(c, PW_SET_EXISTING, i, PW_WINDOW_U, PW_TEXT("U, calculated"), w);
+  window_figure(c, PW_SET_EXISTING, i, PW_WINDOW_SHGC, PW_TEXT("SHGC, calculated"), w);
   code_fields(o, PW_CODE_IECC, i, w);
   if (strcmp(c->job->house.state, "CA") == 0) code_fields(o, PW_CODE_CALIFORNIA, i, w);
   worksheet_add(w, OLD, o->tag, PW_TEXT("single pane, or double in metal"), PW_FIELD_COMPUTED,
@@ -179,7 +179,7 @@ static void said_of_sections(const pw_compare *c, pw_worksheet *w)
 static void sizes(const pw_worksheet_input *input, size_t i, pw_worksheet *w)
 {
   const pw_opening *o = &input->compare->job->opening[i];
-  const pw_fit *fit = pw_compare_fit(input->compare, input->package, i);
+  const pw_fit *fit = &input->compare->fitted.fit[input->package][i];
   const struct {
     const char *name;
     double length;
@@ -213,7 +213,7 @@ static void orientation(const pw_worksheet_input *input, pw_worksheet *w)
     int count = 0;
     for (size_t i = 0; i < c->n_opening; i++) {
       const pw_opening *o = &c->job->opening[i];
-      const pw_fit *fit = pw_compare_fit(c, input->package, i);
+      const pw_fit *fit = &c->fitted.fit[input->package][i];
       if (!w->only[i] || (side < 8 && octant_of(o->facing_deg) != side)) continue;
       count += o->quantity;
       unit += o->quantity * fit->order_area;
@@ -232,13 +232,13 @@ static void change(const pw_worksheet_input *input, pw_worksheet *w)
   const pw_compare *c = input->compare;
   int grows = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
-    const pw_fit *fit = pw_compare_fit(c, input->package, i);
+    const pw_fit *fit = &c->fitted.fit[input->package][i];
     if (!w->only[i]) continue;
     if (fit->insert.glass_area > fit->existing.glass_area ||
         fit->order_area > fit->opening_area)
       grows = 1;
   }
-  glass_figure(c, SHEET_EXISTING, PW_TEXT("glass there now, ft2"), w);
+  glass_figure(c, PW_SET_EXISTING, PW_TEXT("glass there now, ft2"), w);
   glass_figure(c, (int)input->package, PW_TEXT("glass of the new windows, ft2"), w);
   worksheet_add(w, CHANGE, "", PW_TEXT("does any window grow?"), PW_FIELD_COMPUTED,
                 PW_TEXT("some programs do not allow it"), "%s",

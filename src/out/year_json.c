@@ -62,11 +62,11 @@ static void set_hour(json_t *o, const char *key, double w, int hour)
 static json_t *set_json(const pw_compare *c, int s)
 {
   json_t *o = json_object(), *sides = json_array(), *openings = json_array();
-  const pw_compare_set *set = pw_compare_set_of(c, s);
-  const pw_year_result *y = &set->year;
+  const pw_compare_set set = pw_compare_set_of(c, s);
+  const pw_year_result *y = &set.lived->year;
   pw_side_year side[PW_FACADES];
   pw_compare_sides(c, s, side);
-  if (s >= 0) pw_json_set_text(o, "package", set->name);
+  if (s >= 0) pw_json_set_text(o, "package", set.rated->name);
   pw_result_set(o, PW_RESULT_HEATING, y->heating_kwh);
   pw_result_set(o, PW_RESULT_COOLING, y->cooling_kwh);
   json_object_set_new(o, "heating_month_kwh", pw_json_array(y->heating_month_kwh, 12));
@@ -86,7 +86,7 @@ static json_t *set_json(const pw_compare *c, int s)
   pw_json_set(o, "air_loss_kwh", y->air_loss_kwh);
   pw_json_set(o, "inside_gain_kwh", y->gain_kwh);
   pw_json_set(o, "stored_kwh", y->stored_kwh);
-  pw_result_set(o, PW_RESULT_COST, set->bill.cost_year);
+  pw_result_set(o, PW_RESULT_COST, set.billed->bill.cost_year);
   for (size_t k = 0; k < PW_FACADES; k++)
     if (side[k].n_window) json_array_append_new(sides, side_json(&side[k], k));
   json_object_set_new(o, "facades", sides);
@@ -133,7 +133,7 @@ static json_t *day_json(const pw_compare *c, const pw_compare_hours *hours,
   json_object_set_new(o, "existing", day_of_set(&hours->set[0], day));
   for (size_t p = 0; p < c->n_package; p++) {
     json_t *one = day_of_set(&hours->set[1 + p], day);
-    pw_json_set_text(one, "package", c->package_set[p].name);
+    pw_json_set_text(one, "package", c->rated.package_set[p].name);
     json_array_append_new(packages, one);
   }
   json_object_set_new(o, "packages", packages);
@@ -176,9 +176,9 @@ json_t *pw_year_json(const pw_compare *c, const pw_compare_frame *frame,
 }
 
 /* Rows of one set and month; month 12 is the year. */
-static void csv_rows(pw_grid *g, const pw_compare_set *set, const pw_side_year side[], int m)
+static void csv_rows(pw_grid *g, pw_compare_set set, const pw_side_year side[], int m)
 {
-  const pw_year_result *y = &set->year;
+  const pw_year_result *y = &set.lived->year;
   double sun = 0.0, lost = 0.0;
   char month[8];
   snprintf(month, sizeof month, "%d", (m + 1) % 100);
@@ -189,7 +189,7 @@ static void csv_rows(pw_grid *g, const pw_compare_set *set, const pw_side_year s
     double out = all ? lost : m == 12 ? side[k].lost_kwh : side[k].lost_month_kwh[m];
     sun += in;
     lost += out;
-    pw_grid_cell(g, "%s", set->name);
+    pw_grid_cell(g, "%s", set.rated->name);
     pw_grid_cell(g, "%s", m == 12 ? "year" : month);
     pw_grid_cell(g, "%s", all ? "all" : pw_side_name[k]);
     pw_grid_number(g, in, 2);

@@ -52,8 +52,8 @@ static pw_plot *days(const pw_compare *c, const pw_compare_hours *hours,
   pw_show_day(hot, day);
   snprintf(text, sizeof text, "Day of most cooling, %s", day);
   pw_plot_text(p, "hot_title", text);
-  pw_plot_text(p, "name0", c->existing_set.name);
-  pw_plot_text(p, "name1", pw_clip(c->package_set[package].name, 24).text);
+  pw_plot_text(p, "name0", c->rated.existing_set.name);
+  pw_plot_text(p, "name1", pw_clip(c->rated.package_set[package].name, 24).text);
   pw_plot_text(p, "t_unit", units->temperature);
   pw_plot_text(p, "w_unit", kilo_unit(units));
   day_block(p, "C", units, weather, a, b, cold, 1);
@@ -73,10 +73,10 @@ static pw_plot *map(const pw_compare *c, const pw_compare_hours *hours, size_t p
     high = fmax(high, fmax((double)a[h], (double)b[h]));
   }
   snprintf(text, sizeof text, "Heat in through all windows, hour by hour: %s",
-           c->existing_set.name);
+           c->rated.existing_set.name);
   pw_plot_text(p, "title0", text);
   snprintf(text, sizeof text, "The same with %s",
-           pw_clip(c->package_set[package].name, 39).text);
+           pw_clip(c->rated.package_set[package].name, 39).text);
   pw_plot_text(p, "title1", text);
   snprintf(text, sizeof text, "%s, below 0: heat lost", kilo_unit(units));
   pw_plot_text(p, "unit", text);

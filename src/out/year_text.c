@@ -19,7 +19,8 @@ size_t pw_year_best(const pw_compare *c)
 {
   size_t best = 0;
   for (size_t p = 1; p < c->n_package; p++)
-    if (c->package_set[p].bill.cost_year < c->package_set[best].bill.cost_year) best = p;
+    if (c->billed.package_set[p].bill.cost_year < c->billed.package_set[best].bill.cost_year)
+      best = p;
   return best;
 }
 
@@ -46,11 +47,11 @@ static void fuel_header(char text[24], pw_fuel fuel, int si)
   snprintf(text, 24, "%s %s", pw_fuel_name(fuel), si ? "kWh" : ip[fuel]);
 }
 
-static double fuel_use(const pw_compare_set *set, pw_fuel fuel, int si)
+static double fuel_use(const pw_bill *bill, pw_fuel fuel, int si)
 {
   static const double kwh[PW_FUEL_COUNT] = {1.0, PW_THERM_KWH, 10.0 * PW_THERM_KWH,
                                             10.0 * PW_THERM_KWH};
-  return set->bill.use_kwh[fuel] / (si ? 1.0 : kwh[fuel]);
+  return bill->use_kwh[fuel] / (si ? 1.0 : kwh[fuel]);
 }
 
 /* Need and what is bought for it. */
@@ -64,7 +65,7 @@ static pw_status need(const pw_compare *c, const pw_unit_set *units, FILE *f, pw
   header[n++] = "cooling kWh";
   if (!units->si) header[n++] = "MMBtu";
   for (int k = PW_FUEL_COUNT - 1; k >= 0; k--) /* what heats first, electricity last */
-    if (c->existing_set.bill.use_kwh[k] > 0.0) {
+    if (c->billed.existing_set.bill.use_kwh[k] > 0.0) {
       fuel_header(fuel[k], (pw_fuel)k, units->si);
       header[n++] = fuel[k];
     }
@@ -72,21 +73,21 @@ static pw_status need(const pw_compare *c, const pw_unit_set *units, FILE *f, pw
   header[n++] = "saved";
   pw_grid *g = pw_grid_new(n, header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_compare_set *set = pw_compare_set_of(c, s);
-    const double kwh[2] = {set->year.heating_kwh, set->year.cooling_kwh};
-    pw_grid_cell(g, "%s", pw_clip(set->name, 14).text);
+    const pw_compare_set set = pw_compare_set_of(c, s);
+    const double kwh[2] = {set.lived->year.heating_kwh, set.lived->year.cooling_kwh};
+    pw_grid_cell(g, "%s", pw_clip(set.rated->name, 14).text);
     for (int k = 0; k < 2; k++) {
       pw_grid_number(g, kwh[k], 0);
       if (!units->si) pw_grid_number(g, kwh[k] / (10.0 * PW_THERM_KWH), 1);
     }
     for (int k = PW_FUEL_COUNT - 1; k >= 0; k--)
-      if (c->existing_set.bill.use_kwh[k] > 0.0)
-        pw_grid_number(g, fuel_use(set, (pw_fuel)k, units->si), 0);
-    pw_grid_cell(g, "$%.0f", set->bill.cost_year);
+      if (c->billed.existing_set.bill.use_kwh[k] > 0.0)
+        pw_grid_number(g, fuel_use(&set.billed->bill, (pw_fuel)k, units->si), 0);
+    pw_grid_cell(g, "$%.0f", set.billed->bill.cost_year);
     if (s < 0)
       pw_grid_cell(g, "%s", "");
     else
-      pw_grid_cell(g, "$%.0f", set->saving.cost_year);
+      pw_grid_cell(g, "$%.0f", set.billed->saving.cost_year);
   }
   return print(g, "The year: heat and cold the house needs, and what is bought for it", f, err);
 }
@@ -109,17 +110,18 @@ static pw_status peaks(const pw_compare *c, const pw_unit_set *units, FILE *f, p
 {
   static const char *const header[] = {"<windows", "heating",  "when",     "cooling", "when",
                                        "too warm", "too cold", "air, low", "high",    "warm h"};
-  pw_grid *g = pw_grid_new(sizeof header / sizeof header[0] - (c->rates.cools ? 1 : 0), header);
+  pw_grid *g =
+      pw_grid_new(sizeof header / sizeof header[0] - (c->billed.rates.cools ? 1 : 0), header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_year_result *y = &pw_compare_set_of(c, s)->year;
-    pw_grid_cell(g, "%s", pw_clip(pw_compare_set_of(c, s)->name, 14).text);
+    const pw_year_result *y = &pw_compare_set_of(c, s).lived->year;
+    pw_grid_cell(g, "%s", pw_clip(pw_compare_set_of(c, s).rated->name, 14).text);
     peak(g, units, y->peak_heating_w, y->peak_heating_hour);
     peak(g, units, y->peak_cooling_w, y->peak_cooling_hour);
     pw_grid_number(g, y->hours_overheated, 0);
     pw_grid_number(g, y->hours_cold, 0);
     degrees(g, units, y->t_air_min_c);
     degrees(g, units, y->t_air_max_c);
-    if (!c->rates.cools) pw_grid_number(g, y->hours_warm, 0);
+    if (!c->billed.rates.cools) pw_grid_number(g, y->hours_warm, 0);
   }
   char title[160];
   snprintf(title, sizeof title,
@@ -138,10 +140,10 @@ static pw_status balance(const pw_compare *c, FILE *f, pw_err *err)
                                        "air",          "cooling"};
   pw_grid *g = pw_grid_new(sizeof header / sizeof header[0], header);
   for (int s = -1; s < (int)c->n_package; s++) {
-    const pw_year_result *y = &pw_compare_set_of(c, s)->year;
+    const pw_year_result *y = &pw_compare_set_of(c, s).lived->year;
     const double v[] = {y->heating_kwh,     y->solar_kwh,    y->gain_kwh,   y->window_loss_kwh,
                         y->opaque_loss_kwh, y->air_loss_kwh, y->cooling_kwh};
-    pw_grid_cell(g, "%s", pw_clip(pw_compare_set_of(c, s)->name, 14).text);
+    pw_grid_cell(g, "%s", pw_clip(pw_compare_set_of(c, s).rated->name, 14).text);
     for (size_t i = 0; i < sizeof v / sizeof v[0]; i++)
       pw_grid_number(g, v[i], 0);
   }
@@ -156,14 +158,14 @@ static pw_status by_month(const pw_compare *c, int cooling, const pw_unit_set *u
   const char *header[1 + SETS] = {"<month"};
   int n = (int)c->n_package, wide = n > 5 ? 8 : 14;
   for (int s = -1; s < n; s++) {
-    name[s + 1] = pw_clip(pw_compare_set_of(c, s)->name, wide);
+    name[s + 1] = pw_clip(pw_compare_set_of(c, s).rated->name, wide);
     header[s + 2] = name[s + 1].text;
   }
   pw_grid *g = pw_grid_new((size_t)n + 2, header);
   for (int m = 0; m < 12; m++) {
     pw_grid_cell(g, "%s", pw_month_name[m]);
     for (int s = -1; s < n; s++) {
-      const pw_year_result *y = &pw_compare_set_of(c, s)->year;
+      const pw_year_result *y = &pw_compare_set_of(c, s).lived->year;
       pw_grid_number(g, cooling ? y->cooling_month_kwh[m] : y->heating_month_kwh[m], 0);
     }
   }
@@ -171,7 +173,7 @@ static pw_status by_month(const pw_compare *c, int cooling, const pw_unit_set *u
   for (int row = 0; row < (units->si ? 1 : 2); row++) {
     pw_grid_cell(g, row ? "MMBtu" : "year kWh");
     for (int s = -1; s < n; s++) {
-      const pw_year_result *y = &pw_compare_set_of(c, s)->year;
+      const pw_year_result *y = &pw_compare_set_of(c, s).lived->year;
       double kwh = cooling ? y->cooling_kwh : y->heating_kwh;
       pw_grid_number(g, row ? kwh / (10.0 * PW_THERM_KWH) : kwh, row);
     }
@@ -193,19 +195,19 @@ static pw_status by_side(const pw_compare *c, size_t package, const pw_unit_set 
   for (int k = 0; k < PW_FACADES; k++)
     for (int p = 0; now[k].n_window && p < 2; p++) {
       const pw_side_year *side = p ? &then[k] : &now[k];
-      const pw_compare_set *set = p ? &c->package_set[package] : &c->existing_set;
+      const pw_compare_set set = pw_compare_set_of(c, p ? (int)package : PW_SET_EXISTING);
       pw_grid_cell(g, "%s", p ? "" : pw_side_name[k]);
       if (p)
         pw_grid_cell(g, "%s", "");
       else
         pw_grid_cell(g, "%d", side->n_window);
-      pw_grid_cell(g, "%s", pw_clip(set->name, 14).text);
+      pw_grid_cell(g, "%s", pw_clip(set.rated->name, 14).text);
       pw_grid_number(g, pw_show_area(units, side->glass_area), 1);
       pw_grid_number(g, side->solar_kwh, 0);
       pw_grid_number(g, side->lost_kwh, 0);
       pw_grid_number(g, side->solar_kwh - side->lost_kwh, 0);
-      percent(g, side->heating_part_kwh, set->year.heating_kwh);
-      percent(g, side->cooling_part_kwh, set->year.cooling_kwh);
+      percent(g, side->heating_part_kwh, set.lived->year.heating_kwh);
+      percent(g, side->cooling_part_kwh, set.lived->year.cooling_kwh);
     }
   char title[160];
   snprintf(
@@ -246,7 +248,7 @@ static pw_status month_by_side(const pw_compare *c, int s, FILE *f, pw_err *err)
   }
   char title[240];
   snprintf(title, sizeof title, "Heat in through the windows by month and facade, kWh: %s",
-           pw_clip(pw_compare_set_of(c, s)->name, 30).text);
+           pw_clip(pw_compare_set_of(c, s).rated->name, 30).text);
   return print(g, title, f, err);
 }
 
@@ -260,16 +262,16 @@ static pw_status by_opening(const pw_compare *c, size_t package, const pw_unit_s
   for (size_t i = 0; i < c->n_opening; i++)
     for (int p = 0; p < 2; p++) {
       const pw_opening *o = &c->job->opening[i];
-      if (p && !pw_compare_replaces(c, i)) break; /* the same in every set */
-      const pw_compare_set *set = p ? &c->package_set[package] : &c->existing_set;
-      const pw_year_window *w = &set->year.window[i];
+      if (p && !pw_compare_replaces(c->job, i)) break; /* the same in every set */
+      const pw_compare_set set = pw_compare_set_of(c, p ? (int)package : PW_SET_EXISTING);
+      const pw_year_window *w = &set.lived->year.window[i];
       pw_grid_cell(g, "%s", p ? "" : o->tag);
       pw_grid_cell(g, "%s", p ? "" : pw_side_name[pw_year_facade(o->facing_deg)]);
       pw_grid_cell(g, "%s", pw_window_name(c, p ? (int)package : -1, i, 9).text);
       pw_grid_number(g, w->solar_kwh, 0);
       pw_grid_number(g, w->heat_lost_kwh, 0);
-      percent(g, w->heating_part_kwh, set->year.heating_kwh);
-      percent(g, w->cooling_part_kwh, set->year.cooling_kwh);
+      percent(g, w->heating_part_kwh, set.lived->year.heating_kwh);
+      percent(g, w->cooling_part_kwh, set.lived->year.cooling_kwh);
       pw_grid_number(g, w->hours_uncomfortable, 0);
       degrees(g, units, w->radiant_min_c);
       degrees(g, units, w->t_inner_min_c);
@@ -302,10 +304,10 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   pw_notes_head(frame->notes, f);
   pw_compare_heading(c, frame, f);
   pw_status status = need(c, units, f, err);
-  int hourly = isfinite(c->existing_set.year.hours_cold);
+  int hourly = isfinite(c->lived.existing_set.year.hours_cold);
   if (status == PW_OK && hourly) status = peaks(c, units, f, err);
-  if (status == PW_OK && !c->rates.heats) fputs(pw_no_heating, f);
-  if (status == PW_OK && !c->rates.cools) pw_no_cooling(c, units, f);
+  if (status == PW_OK && !c->billed.rates.heats) fputs(pw_no_heating, f);
+  if (status == PW_OK && !c->billed.rates.cools) pw_no_cooling(c, units, f);
   if (status == PW_OK) status = pw_airing_text(c, frame->airing, units, f, err);
   if (status == PW_OK) status = balance(c, f, err);
   if (status == PW_OK) status = by_month(c, 0, units, f, err);
@@ -316,8 +318,8 @@ pw_status pw_year_text(const pw_compare *c, const pw_compare_frame *frame, size_
   if (status == PW_OK) status = by_opening(c, package, units, f, err);
   if (status != PW_OK) return status;
   legend(units, f);
-  pw_findings_text(c->job, c->fit, f);
-  if (!isfinite(c->existing_set.year.opaque_loss_kwh))
+  pw_findings_text(c->job, c->fitted.fit[0], f);
+  if (!isfinite(c->lived.existing_set.year.opaque_loss_kwh))
     fprintf(f, "A dash: this method does not give the figure.\n");
   fprintf(f, "\nComputed for these openings; not a certified rating.\n");
   return pw_text_written(f, "the year", err);

@@ -105,10 +105,10 @@ pw_status pw_compare_alone(const pw_compare *c, int package, size_t opening,
 {
   pw_house_window window[2], all[PW_WINDOWS_MAX];
   pw_alone both[2];
-  double area = c->existing[opening].rating.area;
-  pw_compare_windows(c, -1, all);
+  double area = c->rated.existing[opening].rating.area;
+  pw_compare_windows(c->job, &c->fitted, &c->rated, -1, all);
   window[0] = all[opening];
-  pw_compare_windows(c, package, all);
+  pw_compare_windows(c->job, &c->fitted, &c->rated, package, all);
   window[1] = all[opening];
   pw_status status = pw_alone_years(place, window, (double[2]){area, area}, 2, NULL, both, err);
   if (status == PW_OK) *alone = both[1];

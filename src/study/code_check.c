@@ -33,7 +33,7 @@ static pw_status hold(const pw_code_limits *limits, const pw_label *label,
 /* Whether the code looks at an opening: it gets a new window, in a room that is heated or cooled. */
 static int pw_code_concerns(const pw_compare *c, size_t i)
 {
-  return pw_compare_replaces(c, i) && !c->job->opening[i].unconditioned;
+  return pw_compare_replaces(c->job, i) && !c->job->opening[i].unconditioned;
 }
 
 pw_status pw_code_check_opening(const pw_compare *c, size_t p, size_t i, pw_code_opening *check,
@@ -45,7 +45,7 @@ pw_status pw_code_check_opening(const pw_compare *c, size_t p, size_t i, pw_code
   check->result = (pw_program_result){0};
   if (!pw_code_concerns(c, i)) return PW_OK;
   const pw_label label = pw_label_of(&check->label);
-  return hold(&c->code, &label, &check->result, &check->state, err);
+  return hold(&c->rated.code, &label, &check->result, &check->state, err);
 }
 
 pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *check,
@@ -60,7 +60,7 @@ pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *
     pw_status status = pw_code_check_opening(c, p, i, &one, err);
     if (status != PW_OK) return status;
     int times = c->job->opening[i].quantity;
-    double here = (double)times * c->existing[i].rating.area;
+    double here = (double)times * c->rated.existing[i].rating.area;
     area += here;
     sum.mean_u += here * one.label.u.value;
     sum.mean_shgc += here * one.label.shgc.value;
@@ -81,9 +81,9 @@ pw_status pw_code_check_package(const pw_compare *c, size_t p, pw_code_package *
     pw_program_result result;
     const pw_label mean = {sum.mean_u, sum.mean_shgc, (double)NAN, (double)NAN};
     pw_code_state all = PW_CODE_NOT_MET;
-    pw_status status = hold(&c->code, &mean, &result, &all, err);
+    pw_status status = hold(&c->rated.code, &mean, &result, &all, err);
     if (status != PW_OK) return status;
-    int carried = c->code.code == PW_CODE_IECC && all == PW_CODE_MET;
+    int carried = c->rated.code.code == PW_CODE_IECC && all == PW_CODE_MET;
     sum.state = carried ? PW_CODE_MET_ON_AVERAGE : PW_CODE_NOT_MET;
   }
   *check = sum;

@@ -11,17 +11,14 @@
 #include "panewright/units.h"
 #include "study/compare_impl.h"
 
-pw_infiltration pw_compare_air_model(const pw_compare *c)
+pw_infiltration pw_compare_air_model(const pw_house_facts *f)
 {
-  return c->job->house.infiltration == PW_INFILTRATION_CONSTANT
-             ? PW_INFILTRATION_SHERMAN_GRIMSRUD
-             : (pw_infiltration)c->job->house.infiltration;
+  return f->infiltration == PW_INFILTRATION_CONSTANT ? PW_INFILTRATION_SHERMAN_GRIMSRUD
+                                                     : (pw_infiltration)f->infiltration;
 }
 
-pw_infiltration_site pw_compare_air_site(const pw_compare *c)
+pw_infiltration_site pw_compare_air_site(const pw_house_facts *f, const pw_house *house)
 {
-  const pw_house_facts *f = &c->job->house;
-  const pw_house *house = &c->house;
   int storeys = f->storeys < 1 ? 1 : f->storeys > 3 ? 3 : f->storeys;
   double ceiling = house->volume / house->floor_area;
   return (pw_infiltration_site){.height = storeys * ceiling,
@@ -44,10 +41,9 @@ static void note(pw_house_notes *notes, pw_infiltration model)
 }
 
 /* Drapes and blinds, where an opening has any. */
-static void note_coverings(pw_compare *c)
+static void note_coverings(pw_house_notes *notes)
 {
-  pw_house_notes *notes = &c->house_notes;
-  if (!c->covered || notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
+  if (notes->n_assumed == PW_HOUSE_ASSUMED_MAX) return;
   notes->assumed[notes->n_assumed++] = (pw_house_assumed){
       PW_SAY_ASSUMED_COVERINGS,
       PW_SAYS(PW_SAY_OF_COVERINGS,
@@ -62,9 +58,8 @@ static int rate_by_door(const pw_house_facts *f)
   return f->cfm50.value > 0.0 && !(f->air_changes.value > 0.0);
 }
 
-int pw_compare_air_drawn(const pw_compare *c)
+int pw_compare_air_drawn(const pw_house_facts *f)
 {
-  const pw_house_facts *f = &c->job->house;
   return f->infiltration != PW_INFILTRATION_CONSTANT || rate_by_door(f);
 }
 
@@ -84,9 +79,10 @@ static between between_classes(double x)
 double pw_compare_air_at(const pw_compare *c, const pw_weather *weather, double shield,
                          double terrain, double level, float hour[])
 {
-  const pw_infiltration model = pw_compare_air_model(c);
-  const double t_in = pw_c(c->t_in);
-  const pw_infiltration_site usual = pw_compare_air_site(c);
+  const pw_house_facts *facts = &c->job->house;
+  const pw_infiltration model = pw_compare_air_model(facts);
+  const double t_in = pw_c(c->rated.t_in);
+  const pw_infiltration_site usual = pw_compare_air_site(facts, &c->lived.house);
   const between s = between_classes(usual.shield + shield),
                 t = between_classes(usual.terrain + terrain);
   double mean = 0.0;
@@ -105,19 +101,18 @@ double pw_compare_air_at(const pw_compare *c, const pw_weather *weather, double 
   }
   for (int i = 0; mean > 0.0 && i < PW_HOURS; i++)
     hour[i] = (float)((double)hour[i] / mean);
-  if (!rate_by_door(&c->job->house)) return 1.0;
+  if (!rate_by_door(facts)) return 1.0;
   return mean / pw_infiltration_year(model, &usual, weather, t_in, NULL);
 }
 
 /* Takes the place of the rate by age and of its note. */
-static void by_door(pw_compare *c, pw_infiltration model, double mean)
+static void by_door(pw_compare_lived *l, double cfm50, pw_infiltration model, double mean)
 {
-  c->house.air_changes =
-      mean * pw_house_leak_area(c->job->house.cfm50.value) * 3600.0 / c->house.volume;
-  for (size_t i = 0; i < c->house_notes.n_assumed; i++) {
-    pw_house_assumed *a = &c->house_notes.assumed[i];
+  l->house.air_changes = mean * pw_house_leak_area(cfm50) * 3600.0 / l->house.volume;
+  for (size_t i = 0; i < l->house_notes.n_assumed; i++) {
+    pw_house_assumed *a = &l->house_notes.assumed[i];
     if (a->item != PW_SAY_ASSUMED_AIR) continue;
-    a->value = PW_SAYS(PW_SAY_OF_AIR_BY_DOOR, PW_SI(c->house.air_changes));
+    a->value = PW_SAYS(PW_SAY_OF_AIR_BY_DOOR, PW_SI(l->house.air_changes));
     a->source = model == PW_INFILTRATION_AIM2
                     ? "leakage area at 4 Pa, n 0.65; AIM-2, table air/infiltration, from memory"
                     : "leakage area at 4 Pa, n 0.65; Sherman and Grimsrud 1980, table "
@@ -125,27 +120,28 @@ static void by_door(pw_compare *c, pw_infiltration model, double mean)
   }
 }
 
-pw_status pw_compare_air(pw_compare *c, const pw_weather *weather, pw_err *err)
+pw_status pw_compare_air(const pw_house_facts *f, double t_in, const pw_weather *weather,
+                         pw_compare_lived *l, pw_err *err)
 {
-  const pw_house_facts *f = &c->job->house;
-  const pw_infiltration model = pw_compare_air_model(c);
-  note_coverings(c);
+  const pw_infiltration model = pw_compare_air_model(f);
+  if (l->covered) note_coverings(&l->house_notes);
   const int by_hour = f->infiltration != PW_INFILTRATION_CONSTANT;
   if (!by_hour && !rate_by_door(f)) return PW_OK;
-  const pw_infiltration_site site = pw_compare_air_site(c);
+  const pw_infiltration_site site = pw_compare_air_site(f, &l->house);
   pw_status status = pw_infiltration_check(&site, err);
   if (status != PW_OK) return status;
   if (rate_by_door(f))
-    by_door(c, model, pw_infiltration_year(model, &site, weather, pw_c(c->t_in), NULL));
+    by_door(l, f->cfm50.value, model,
+            pw_infiltration_year(model, &site, weather, pw_c(t_in), NULL));
   if (!by_hour) return PW_OK;
-  c->air_shape = malloc(PW_HOURS * sizeof *c->air_shape);
-  if (!c->air_shape)
+  l->air_shape = malloc(PW_HOURS * sizeof *l->air_shape);
+  if (!l->air_shape)
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the hours of the air");
-  double mean = pw_infiltration_year(model, &site, weather, pw_c(c->t_in), c->air_shape);
+  double mean = pw_infiltration_year(model, &site, weather, pw_c(t_in), l->air_shape);
   for (int i = 0; mean > 0.0 && i < PW_HOURS; i++)
-    c->air_shape[i] = (float)((double)c->air_shape[i] / mean);
-  if (mean > 0.0) c->house.air_shape = c->air_shape;
-  note(&c->house_notes, model);
+    l->air_shape[i] = (float)((double)l->air_shape[i] / mean);
+  if (mean > 0.0) l->house.air_shape = l->air_shape;
+  note(&l->house_notes, model);
   return PW_OK;
 }
 
@@ -154,24 +150,16 @@ pw_status pw_compare_open_flow(const pw_compare *c, int package, pw_airing_flow 
 {
   pw_house_window *window = calloc(c->n_opening, sizeof *window);
   if (!window) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the windows");
-  pw_compare_windows(c, package, window);
-  *flow = pw_year_open_flow(&c->house, window, pw_compare_lived(c, window));
+  pw_compare_windows(c->job, &c->fitted, &c->rated, package, window);
+  *flow = pw_year_open_flow(&c->lived.house, window, pw_compare_inside(c->job, window));
   free(window);
   return PW_OK;
 }
 
-void pw_compare_ducts(pw_compare *c, const pw_weather *weather)
+void pw_compare_ducts(const pw_house_facts *f, const pw_weather *weather, pw_compare_lived *l)
 {
-  static const char source[] = "ASHRAE 152 form by season, table air/ducts, from memory";
-  const pw_house_facts *f = &c->job->house;
-  const pw_duct_place place = (pw_duct_place)f->ducts;
   const double t_room[2] = {f->heat_set_c.value, f->cool_set_c.value};
-  pw_given *const to[2] = {c->rates.heats_by_duct ? &c->rates.heating_duct : NULL,
-                           c->rates.cools_by_duct ? &c->rates.cooling_duct : NULL};
-  for (int k = 0; place != PW_DUCTS_BLANK && k < 2; k++) {
-    pw_duct_season_of(place, k, c->house.floor_area, t_room[k], weather, &c->duct[k]);
-    if (!to[k]) continue;
-    *to[k] = (pw_given){
-        .value = c->duct[k].delivers, .origin = PW_ORIGIN_COMPUTED, .source = source};
-  }
+  for (int k = 0; f->ducts != PW_DUCTS_BLANK && k < 2; k++)
+    pw_duct_season_of((pw_duct_place)f->ducts, k, l->house.floor_area, t_room[k], weather,
+                      &l->duct[k]);
 }

@@ -20,27 +20,23 @@ static void habit(pw_airing *a, double cool_set, int much)
 
 /* Room for the years of one habit. */
 typedef struct desk {
-  pw_compare copy;
-  pw_compare_set set[1 + PW_COMPARE_PACKAGES_MAX];
+  pw_lived_set set[1 + PW_COMPARE_PACKAGES_MAX];
   pw_house_window window[1 + PW_COMPARE_PACKAGES_MAX][PW_WINDOWS_MAX];
-  float hours[1 + PW_COMPARE_PACKAGES_MAX][2][PW_HOURS];
 } desk;
 
 static pw_status live(const pw_compare *c, int much, const pw_weather *weather,
                       const pw_compare_options *options, pw_year_workspace *workspace, desk *d,
                       pw_compare_airing *out, pw_err *err)
 {
-  compare_lane lane[1 + PW_COMPARE_PACKAGES_MAX];
+  compare_lane lane[1 + PW_COMPARE_PACKAGES_MAX] = {{0}};
   const size_t n = 1 + c->n_package;
-  d->copy = *c; /* borrows all that it points to */
-  habit(&d->copy.house.airing, c->house.cool_set_c[0], much);
+  pw_house house = c->lived.house; /* borrows all that it points to */
+  habit(&house.airing, house.cool_set_c[0], much);
   for (size_t s = 0; s < n; s++) {
-    pw_compare_windows(c, (int)s - 1, d->window[s]);
-    d->set[s] = (pw_compare_set){.name = "opened"};
-    lane[s] =
-        (compare_lane){d->window[s], &d->set[s], pw_compare_hourly(c) ? d->hours[s] : NULL};
+    pw_compare_windows(c->job, &c->fitted, &c->rated, (int)s - 1, d->window[s]);
+    lane[s] = (compare_lane){"opened", d->window[s], &d->set[s], NULL};
   }
-  pw_status status = pw_compare_live(&d->copy, weather, options, workspace, lane, n, err);
+  pw_status status = pw_compare_live(c->job, &house, weather, options, workspace, lane, n, err);
   for (size_t s = 0; status == PW_OK && s < n; s++)
     *(s == 0 ? &out->existing[much] : &out->package[s - 1][much]) =
         (pw_airing_end){d->set[s].year.hours_warm, d->set[s].year.cooling_kwh};
@@ -53,7 +49,8 @@ pw_status pw_compare_airing_of(const pw_compare *c, const pw_weather *weather,
 {
   static const pw_compare_options defaults = {0};
   if (!options) options = &defaults;
-  *out = (pw_compare_airing){.told = c->existing_set.aired && options->method != PW_YEAR_QUICK};
+  *out = (pw_compare_airing){.told = c->lived.house.airing.hours &&
+                                     options->method != PW_YEAR_QUICK};
   if (!out->told) return PW_OK;
   pw_year_workspace *own = workspace ? NULL : pw_year_workspace_new();
   desk *d = calloc(1, sizeof *d);

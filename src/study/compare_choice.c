@@ -30,10 +30,10 @@ static const change changes[] = {
 static int is_open(const pw_compare *c, size_t p, const change *k)
 {
   for (size_t i = 0; i < c->n_opening; i++) {
-    if (!pw_compare_replaces(c, i)) continue;
+    if (!pw_compare_replaces(c->job, i)) continue;
     const pw_frame_line *line = pw_opening_line(c->job, p, &c->job->opening[i]);
-    int fixed = (k->filling && pw_frames_fix(&c->frames, line, PW_STANDS_FILLING)) ||
-                (k->spacer >= 0 && pw_frames_fix(&c->frames, line, PW_STANDS_SPACER)) ||
+    int fixed = (k->filling && pw_frames_fix(&c->rated.frames, line, PW_STANDS_FILLING)) ||
+                (k->spacer >= 0 && pw_frames_fix(&c->rated.frames, line, PW_STANDS_SPACER)) ||
                 (k->fins >= 0 && pw_frames_hold_ring(line));
     if (!fixed) return 1;
   }
@@ -48,8 +48,8 @@ static pw_status apply(const pw_compare *c, size_t p, const change *k, pw_frame_
   for (size_t i = 0; i < c->n_opening; i++) {
     pw_opening o = c->job->opening[i];
     pw_package package;
-    if (!pw_compare_replaces(c, i)) { /* no choice is made at a window that stays */
-      const pw_rating *stays = &c->existing[i].rating;
+    if (!pw_compare_replaces(c->job, i)) { /* no choice is made at a window that stays */
+      const pw_rating *stays = &c->rated.existing[i].rating;
       choice->ua += o.quantity * stays->u * stays->area;
       choice->glass_area += o.quantity * stays->glass_area;
       continue;
@@ -60,7 +60,7 @@ static pw_status apply(const pw_compare *c, size_t p, const change *k, pw_frame_
     if (k->fins >= 0) o.fins_cut = k->fins && o.fin_width > 0.0 ? 2 : 0;
     if (k->lip >= 0) o.sill_lip_cut = k->lip && o.sill_lip > 0.0;
     const pw_frame_line *line = pw_opening_line(c->job, p, &o);
-    const pw_glazing *glass = pw_compare_glass(c, (int)p, i);
+    const pw_glazing *glass = pw_compare_glass(c->job, &c->fitted, (int)p, i);
     pw_frame_values values;
     pw_fit fit;
     pw_rating r;
@@ -85,15 +85,15 @@ pw_status pw_compare_choices(const pw_compare *compare, size_t package,
   _Static_assert(sizeof changes / sizeof changes[0] == PW_COMPARE_CHOICES, "one row a choice");
   pw_frame_book *book = malloc(sizeof *book);
   if (!book) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the choices");
-  *book = compare->frames;
+  *book = compare->rated.frames;
   book->solved = NULL; /* what was solved for the packages is copied, not shared */
   pw_status status = PW_OK;
-  if (compare->frames.solved) {
+  if (compare->rated.frames.solved) {
     book->solved = calloc(PW_FRAMES_SOLVED_MAX, sizeof *book->solved);
     if (!book->solved)
       status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the choices");
     else
-      memcpy(book->solved, compare->frames.solved, book->n_solved * sizeof *book->solved);
+      memcpy(book->solved, compare->rated.frames.solved, book->n_solved * sizeof *book->solved);
   }
   *n = 0;
   for (size_t k = 0; k < PW_COMPARE_CHOICES && status == PW_OK; k++) {

@@ -15,9 +15,9 @@ static void list_phases(const pw_compare *c, pw_compare_phases *out)
     double area = 0.0;
     for (size_t i = 0; i < c->n_opening; i++) {
       const pw_opening *o = &c->job->opening[i];
-      if (!pw_price_covers(c, i, &scope)) continue;
+      if (!pw_price_covers(c->job, i, &scope)) continue;
       n += o->quantity;
-      area += (double)o->quantity * c->existing[i].rating.area;
+      area += (double)o->quantity * c->rated.existing[i].rating.area;
     }
     if (n == 0) continue;
     out->number[out->n_phase] = k;
@@ -29,22 +29,20 @@ static void list_phases(const pw_compare *c, pw_compare_phases *out)
 /* Room for one year of a house that is half done. */
 typedef struct desk {
   pw_house_window window[PW_WINDOWS_MAX], new_window[PW_WINDOWS_MAX];
-  pw_compare_set set;
-  float hours[2][PW_HOURS];
+  compare_trial before, after;
 } desk;
 
 static pw_status live_after(const pw_compare *c, size_t p, int phase, const pw_weather *weather,
                             const pw_compare_options *options, pw_year_workspace *workspace,
                             desk *d, pw_err *err)
 {
-  pw_compare_windows(c, -1, d->window);
-  pw_compare_windows(c, (int)p, d->new_window);
+  pw_compare_windows(c->job, &c->fitted, &c->rated, -1, d->window);
+  pw_compare_windows(c->job, &c->fitted, &c->rated, (int)p, d->new_window);
   for (size_t i = 0; i < c->n_opening; i++)
-    if (pw_compare_replaces(c, i) && pw_phase_of(&c->job->opening[i]) <= phase)
+    if (pw_compare_replaces(c->job, i) && pw_phase_of(&c->job->opening[i]) <= phase)
       d->window[i] = d->new_window[i];
-  d->set = (pw_compare_set){0};
-  const compare_lane lane = {d->window, &d->set, pw_compare_hourly(c) ? d->hours : NULL};
-  return pw_compare_live(c, weather, options, workspace, &lane, 1, err);
+  return pw_compare_try(c, &c->lived.house, "", d->window, weather, options, workspace,
+                        &d->after, err);
 }
 
 /* $ of all phases up to one, so that what is paid once for the job is paid in the first. */
@@ -56,30 +54,30 @@ static pw_status price_up_to(const pw_compare *c, size_t p, int phase, double *d
   pw_price price;
   for (size_t i = 0; i < c->n_opening; i++)
     only[i] = pw_phase_of(&c->job->opening[i]) <= phase;
-  pw_status status = pw_compare_price(c, p, &scope, &price, err);
+  pw_status status = pw_compare_price(c->job, &c->rated, p, &scope, &price, err);
   *dollars = status == PW_OK ? price.value : 0.0;
   return status;
 }
 
 /* What one phase does, from the set before it to the set after; *paid: $ of the phases before, then with it. */
-static pw_status step_of(const pw_compare *c, size_t p, int phase, const pw_compare_set *before,
-                         const pw_compare_set *after, double *paid, pw_phase_step *step,
+static pw_status step_of(const pw_compare *c, size_t p, int phase, const compare_trial *before,
+                         const compare_trial *after, double *paid, pw_phase_step *step,
                          int *paid_once, pw_err *err)
 {
   const pw_price_scope scope = {.phase = phase};
   pw_price alone;
   double all = 0.0;
-  pw_status status = pw_saving_of(&before->needs, &before->bill, &after->needs, &after->bill,
-                                  0.0, &step->saving, err);
+  pw_status status = pw_saving_of(&before->lived.needs, &before->bill, &after->lived.needs,
+                                  &after->bill, 0.0, &step->saving, err);
   if (status == PW_OK) status = price_up_to(c, p, phase, &all, err);
-  if (status == PW_OK) status = pw_compare_price(c, p, &scope, &alone, err);
+  if (status == PW_OK) status = pw_compare_price(c->job, &c->rated, p, &scope, &alone, err);
   if (status != PW_OK) return status;
-  pw_saving_hold(&c->package_set[p].saving, &step->saving);
+  pw_saving_hold(&c->billed.package_set[p].saving, &step->saving);
   step->price = all - *paid;
   *paid = all;
   *paid_once |= alone.value - step->price > 0.005;
-  step->heating_kwh = after->year.heating_kwh;
-  step->cooling_kwh = after->year.cooling_kwh;
+  step->heating_kwh = after->lived.year.heating_kwh;
+  step->cooling_kwh = after->lived.year.cooling_kwh;
   step->cost_year = after->bill.cost_year;
   step->payback = !(step->price > 0.0)           ? (double)NAN
                   : step->saving.cost_year > 0.0 ? step->price / step->saving.cost_year
@@ -95,26 +93,22 @@ pw_status pw_compare_phases_of(const pw_compare *c, const pw_weather *weather,
   list_phases(c, out);
   if (out->n_phase < 2) return PW_OK;
   desk *d = calloc(1, sizeof *d);
-  pw_compare_set *before = malloc(sizeof *before);
-  pw_status status =
-      d && before ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the phases");
+  pw_status status = d ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for the phases");
   for (size_t p = 0; status == PW_OK && p < c->n_package; p++) {
     double paid = 0.0;
-    *before = c->existing_set;
+    d->before = (compare_trial){c->lived.existing_set, c->billed.existing_set.bill};
     for (size_t k = 0; status == PW_OK && k < out->n_phase; k++) {
-      const pw_compare_set *after = &c->package_set[p]; /* the last phase is the whole */
-      if (k + 1 < out->n_phase) {
+      if (k + 1 < out->n_phase)
         status = live_after(c, p, out->number[k], weather, options, workspace, d, err);
-        after = &d->set;
-      }
+      else /* the last phase is the whole */
+        d->after = (compare_trial){c->lived.package_set[p], c->billed.package_set[p].bill};
       if (status == PW_OK)
-        status = step_of(c, p, out->number[k], before, after, &paid, &out->step[p][k],
+        status = step_of(c, p, out->number[k], &d->before, &d->after, &paid, &out->step[p][k],
                          &out->paid_once, err);
-      *before = *after;
+      d->before = d->after;
     }
-    if (status != PW_OK) pw_compare_blame(status, err, "package", c->package_set[p].name);
+    if (status != PW_OK) pw_compare_blame(status, err, "package", c->rated.package_set[p].name);
   }
   free(d);
-  free(before);
   return status;
 }

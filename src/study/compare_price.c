@@ -2,9 +2,9 @@
 
 #include "window/opening_package.h"
 
-int pw_price_covers(const pw_compare *c, size_t opening, const pw_price_scope *scope)
+int pw_price_covers(const pw_job *job, size_t opening, const pw_price_scope *scope)
 {
-  const pw_opening *o = &c->job->opening[opening];
+  const pw_opening *o = &job->opening[opening];
   if (o->standing != PW_REPLACED) return 0;
   if (!scope) return 1;
   if (scope->only && !scope->only[opening]) return 0;
@@ -12,14 +12,14 @@ int pw_price_covers(const pw_compare *c, size_t opening, const pw_price_scope *s
   return !(scope->conditioned && o->unconditioned);
 }
 
-pw_status pw_compare_price(const pw_compare *c, size_t package, const pw_price_scope *scope,
-                           pw_price *price, pw_err *err)
+pw_status pw_compare_price(const pw_job *job, const pw_compare_rated *rated, size_t package,
+                           const pw_price_scope *scope, pw_price *price, pw_err *err)
 {
   double area[PW_WINDOWS_MAX];
   int counts[PW_WINDOWS_MAX];
-  for (size_t i = 0; i < c->n_opening; i++) {
-    area[i] = c->existing[i].rating.area;
-    counts[i] = pw_price_covers(c, i, scope) ? c->job->opening[i].quantity : 0;
+  for (size_t i = 0; i < job->n_opening; i++) {
+    area[i] = rated->existing[i].rating.area;
+    counts[i] = pw_price_covers(job, i, scope) ? job->opening[i].quantity : 0;
   }
-  return pw_price_of(c->job, package, area, counts, price, err);
+  return pw_price_of(job, package, area, counts, price, err);
 }

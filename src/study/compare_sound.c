@@ -164,16 +164,16 @@ static sound_window window_of(const pw_compare *c, int package, size_t i,
                               const sound_glass glass[])
 {
   size_t p = package < 0 ? 0 : (size_t)package;
-  const pw_rating *r = pw_compare_rating(c, package, i);
-  int old = pw_compare_is_old(c, package, i);
-  size_t at = old ? i : c->n_opening + c->glass_at[p * c->n_opening + i];
+  const pw_rating *r = pw_compare_rating(&c->rated, package, i);
+  int old = pw_compare_is_old(c->job, package, i);
+  size_t at = old ? i : c->n_opening + c->fitted.glass_at[p][i];
   sound_window w = {.old = old,
                     .area = r->area,
                     .glass_area = r->glass_area,
                     .times = (double)c->job->opening[i].quantity,
                     .label = (double)NAN,
                     .glass = &glass[at]};
-  pw_joints_of(pw_compare_lites(c, package, i), &w.joints);
+  pw_joints_of(pw_compare_lites(c->job, &c->fitted, package, i), &w.joints);
   if (old) return w;
   pw_label_row label;
   if (pw_opening_label(c->job, p, &c->job->opening[i], &label, NULL) == PW_OK)
@@ -199,9 +199,9 @@ static pw_status middle(const sound_window *w, const sound_draw *d, pw_opening_s
 
 static void alone(const pw_compare *c, size_t p, size_t i, pw_opening_sound *out)
 {
-  const pw_fit *fit = pw_compare_fit(c, p, i);
+  const pw_fit *fit = &c->fitted.fit[p][i];
   out->window_rw = out->window_rw_ctr = (double)NAN;
-  if (!pw_compare_replaces(c, i) || !pw_operator_opens(c->job->opening[i].operator_insert))
+  if (!pw_compare_replaces(c->job, i) || !pw_operator_opens(c->job->opening[i].operator_insert))
     return;
   pw_window_en_14351(out->glass.rw, out->glass.rw + out->glass.ctr[0], fit->order_area,
                      &out->window_rw, &out->window_rw_ctr);
@@ -218,8 +218,9 @@ static pw_status windows(const pw_compare *c, sound_study *s, pw_compare_sound *
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < c->n_opening; i++)
     status = glass_of(&c->job->opening[i].existing_glass, &s->glass[i], &out->notes, err);
-  for (size_t k = 0; status == PW_OK && k < c->n_glass; k++)
-    status = glass_of(&c->package_buildup[k], &s->glass[c->n_opening + k], &out->notes, err);
+  for (size_t k = 0; status == PW_OK && k < c->fitted.n_glass; k++)
+    status =
+        glass_of(&c->fitted.package_buildup[k], &s->glass[c->n_opening + k], &out->notes, err);
   for (int p = -1; status == PW_OK && p < (int)c->n_package; p++)
     for (size_t i = 0; status == PW_OK && i < c->n_opening; i++) {
       sound_window *w = &s->window[(size_t)(p + 1) * c->n_opening + i];
@@ -304,7 +305,7 @@ pw_status pw_compare_sound_of(const pw_compare *c, pw_compare_sound *out, pw_err
   out->package = calloc(np, sizeof *out->package);
   out->room = calloc(n, sizeof *out->room);
   sound_study s = {.n_window = n + np};
-  s.glass = calloc(n + c->n_glass, sizeof *s.glass);
+  s.glass = calloc(n + c->fitted.n_glass, sizeof *s.glass);
   s.window = calloc(s.n_window, sizeof *s.window);
   s.draw = calloc(PW_SOUND_DRAWS, sizeof *s.draw);
   s.value = calloc(3 * PW_SOUND_DRAWS, sizeof *s.value);

@@ -42,7 +42,7 @@ static pw_status insert(const pw_compare *c, size_t p, size_t i, pw_leak_span *s
   pw_status status = pw_opening_label(c->job, p, o, &label, err);
   if (status != PW_OK) return status;
   pw_opening_package(c->job, p, o, &package);
-  double area = pw_compare_rating(c, (int)p, i)->area;
+  double area = pw_compare_rating(&c->rated, (int)p, i)->area;
   const pw_leak_span sashes = pw_insert_leak(label.air_leakage.value, area);
   const pw_leak_span joint = pw_joint_leak(area, strcmp(package.filling, "air") != 0);
   *span = (pw_leak_span){0};
@@ -63,10 +63,10 @@ static pw_status openings(const pw_compare *c, pw_compare_tight *t, pw_err *err)
     pw_tight_opening *at = &t->opening[i];
     if (o->unconditioned) continue;
     at->counted = 1;
-    at->replaced = pw_compare_replaces(c, i) && opens(o);
+    at->replaced = pw_compare_replaces(c->job, i) && opens(o);
     pw_status status = PW_OK;
-    if (pw_compare_is_old(c, -1, i)) {
-      const pw_lites *lites = pw_compare_lites(c, -1, i);
+    if (pw_compare_is_old(c->job, -1, i)) {
+      const pw_lites *lites = pw_compare_lites(c->job, &c->fitted, -1, i);
       const pw_leak_span one = pw_sash_leak(lites, o->existing_frame, o->sash_leak);
       at->crack = pw_sash_crack(lites);
       add(&at->now, &one, o->quantity);
@@ -91,15 +91,15 @@ static pw_status openings(const pw_compare *c, pw_compare_tight *t, pw_err *err)
 static void house(const pw_compare *c, const pw_weather *weather, pw_compare_tight *t)
 {
   const pw_house_facts *f = &c->job->house;
-  const pw_infiltration_site site = pw_compare_air_site(c);
-  t->model = pw_compare_air_model(c);
-  t->air_changes = c->house.air_changes;
+  const pw_infiltration_site site = pw_compare_air_site(&c->job->house, &c->lived.house);
+  t->model = pw_compare_air_model(&c->job->house);
+  t->air_changes = c->lived.house.air_changes;
   t->by_door = f->cfm50.value > 0.0;
   t->taped = t->by_door && f->cfm50_taped.value > 0.0;
   t->share_most = t->taped ? (double)INFINITY : ROW(share_windows)->high / 100.0;
-  double mean = pw_infiltration_year(t->model, &site, weather, pw_c(c->t_in), NULL);
+  double mean = pw_infiltration_year(t->model, &site, weather, pw_c(c->rated.t_in), NULL);
   t->area = t->by_door ? pw_house_leak_area(f->cfm50.value)
-                       : t->air_changes * c->house.volume / 3600.0 / mean;
+                       : t->air_changes * c->lived.house.volume / 3600.0 / mean;
   double sum = t->by_table, most = t->share_most * t->area;
   t->held = sum > most;
   t->sashes = t->taped && sum > 0.0
@@ -121,35 +121,27 @@ double tight_share(const pw_compare_tight *t, size_t p)
 /* ---------------------------------------------------------------- years */
 
 /* The year of the windows there now in a house whose air is less by a share. */
-static pw_status live(const pw_compare *c, pw_compare *copy, const pw_weather *weather,
+static pw_status live(const pw_compare *c, const pw_weather *weather,
                       const pw_compare_options *options, pw_year_workspace *workspace,
-                      double share, pw_compare_set *set, pw_err *err)
+                      double share, compare_trial *trial, pw_err *err)
 {
-  float(*hours)[PW_HOURS] = pw_compare_hourly(c) ? calloc(2, sizeof *hours) : NULL;
+  pw_house tighter = c->lived.house; /* borrows all that it points to */
   pw_house_window *window = calloc(c->n_opening, sizeof *window);
-  pw_status status = PW_OK;
-  if (!window || (pw_compare_hourly(c) && !hours))
-    status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the tighter house");
-  if (status == PW_OK) {
-    *copy = *c; /* borrows all that it points to */
-    copy->house.air_changes *= 1.0 - share;
-    *set = (pw_compare_set){.name = "tighter"};
-    pw_compare_windows(c, -1, window);
-    const compare_lane lane = {window, set, hours};
-    status = pw_compare_live(copy, weather, options, workspace, &lane, 1, err);
-  }
+  if (!window) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the tighter house");
+  tighter.air_changes *= 1.0 - share;
+  pw_compare_windows(c->job, &c->fitted, &c->rated, -1, window);
+  pw_status status =
+      pw_compare_try(c, &tighter, "tighter", window, weather, options, workspace, trial, err);
   free(window);
-  free(hours);
   return status;
 }
 
-static pw_status saving(const pw_compare *c, size_t p, const pw_compare_set *set,
+static pw_status saving(const pw_compare *c, size_t p, const compare_trial *then,
                         pw_saving *saving, pw_err *err)
 {
-  const pw_compare_set *now = &c->existing_set;
-  pw_status status =
-      pw_saving_of(&now->needs, &now->bill, &set->needs, &set->bill, 0.0, saving, err);
-  if (status == PW_OK) pw_saving_hold(&c->package_set[p].saving, saving);
+  pw_status status = pw_saving_of(&c->lived.existing_set.needs, &c->billed.existing_set.bill,
+                                  &then->lived.needs, &then->bill, 0.0, saving, err);
+  if (status == PW_OK) pw_saving_hold(&c->billed.package_set[p].saving, saving);
   return status;
 }
 
@@ -161,8 +153,7 @@ double tight_curve_at(const tight_curve *k, const double saved[2], double share)
 
 /* Room for the years and the draws. */
 typedef struct desk {
-  pw_compare copy;
-  pw_compare_set set;
+  compare_trial trial;
   double share[PW_COMPARE_PACKAGES_MAX * PW_TIGHT_DRAWS];
   double area[PW_COMPARE_PACKAGES_MAX * PW_TIGHT_DRAWS];
   double value[PW_TIGHT_DRAWS], sort[2 * PW_TIGHT_DRAWS];
@@ -177,14 +168,14 @@ static pw_status curve_of(const pw_compare *c, const pw_weather *weather,
     if (fabs(d->share[i]) > fabs(k->share)) k->share = d->share[i];
   for (int i = 0; k->share != 0.0 && i < 2; i++) {
     pw_saving s;
-    pw_status status = live(c, &d->copy, weather, options, workspace,
-                            i ? k->share : 0.5 * k->share, &d->set, err);
-    if (status == PW_OK) status = saving(c, 0, &d->set, &s, err);
+    pw_status status =
+        live(c, weather, options, workspace, i ? k->share : 0.5 * k->share, &d->trial, err);
+    if (status == PW_OK) status = saving(c, 0, &d->trial, &s, err);
     if (status != PW_OK) return status;
     k->cost[i] = s.cost_computed;
     k->need[i] = s.need_kwh;
-    k->heating[i] = c->existing_set.year.heating_kwh - d->set.year.heating_kwh;
-    k->cooling[i] = c->existing_set.year.cooling_kwh - d->set.year.cooling_kwh;
+    k->heating[i] = c->lived.existing_set.year.heating_kwh - d->trial.lived.year.heating_kwh;
+    k->cooling[i] = c->lived.existing_set.year.cooling_kwh - d->trial.lived.year.cooling_kwh;
   }
   return PW_OK;
 }
@@ -212,12 +203,11 @@ static pw_status package(const pw_compare *c, size_t p, const pw_weather *weathe
   pw_tight_package *to = &t->package[p];
   const double *share = d->share + p * PW_TIGHT_DRAWS;
   pw_band band = {0};
-  pw_status status =
-      live(c, &d->copy, weather, options, workspace, tight_share(t, p), &d->set, err);
-  if (status == PW_OK) status = saving(c, p, &d->set, &to->saving, err);
+  pw_status status = live(c, weather, options, workspace, tight_share(t, p), &d->trial, err);
+  if (status == PW_OK) status = saving(c, p, &d->trial, &to->saving, err);
   if (status != PW_OK) return status;
-  to->heating_kwh = d->set.year.heating_kwh;
-  to->cooling_kwh = d->set.year.cooling_kwh;
+  to->heating_kwh = d->trial.lived.year.heating_kwh;
+  to->cooling_kwh = d->trial.lived.year.cooling_kwh;
   status = ends(c, d, k, k->cost, share, pw_bill_share(to->saving.bill_ratio),
                 to->saving.cost_year, &to->cost_low, &to->cost_high, err);
   if (status == PW_OK)

@@ -37,11 +37,13 @@ static double mean_at(means *m, pw_infiltration model, int shield, int terrain, 
   const int aim2 = model == PW_INFILTRATION_AIM2; /* knows neither terrain nor level */
   double *to = &m->of[model][shield][aim2 ? 0 : terrain][aim2 ? 0 : level];
   if (*to > 0.0) return *to;
-  pw_infiltration_site site = pw_compare_air_site(m->compare);
+  pw_infiltration_site site =
+      pw_compare_air_site(&m->compare->job->house, &m->compare->lived.house);
   site.shield = shield;
   site.terrain = terrain;
   site.level += 0.2 * (level - 1);
-  return *to = pw_infiltration_year(model, &site, m->weather, pw_c(m->compare->t_in), NULL);
+  return *to =
+             pw_infiltration_year(model, &site, m->weather, pw_c(m->compare->rated.t_in), NULL);
 }
 
 /* The spreads of what is drawn beside the sashes. */
@@ -80,14 +82,14 @@ static int class_at(int usual, const pw_spread *s, double p)
 static void draw_house(const pw_compare *c, const pw_compare_tight *t, const spreads *s,
                        means *m, const double u[], double *area, double *rate)
 {
-  const pw_infiltration_site site = pw_compare_air_site(c);
+  const pw_infiltration_site site = pw_compare_air_site(&c->job->house, &c->lived.house);
   const pw_infiltration model =
       u[D_MODEL] < 0.5 ? PW_INFILTRATION_SHERMAN_GRIMSRUD : PW_INFILTRATION_AIM2;
   int level = 1 + (int)lround(pw_spread_at(&s->level, u[D_LEVEL]) / 0.2);
   level = level < 0 ? 0 : level > 2 ? 2 : level;
   double mean = mean_at(m, model, class_at(site.shield, &s->shield, u[D_SHIELD]),
                         class_at(site.terrain, &s->terrain, u[D_TERRAIN]), level);
-  double changes = 3600.0 * mean / c->house.volume; /* 1/h a m2 */
+  double changes = 3600.0 * mean / c->lived.house.volume; /* 1/h a m2 */
   int given = c->job->house.air_changes.value > 0.0;
   if (t->by_door) *area = t->area * pw_spread_at(&s->reading, u[D_HOUSE]);
   if (!t->by_door || given) *rate = t->air_changes * pw_spread_at(&s->rate, u[D_HOUSE]);

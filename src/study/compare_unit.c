@@ -10,8 +10,7 @@ pw_mulled_figures pw_mulled_of(const pw_compare *c, int package, const char *uni
   for (size_t i = 0; i < c->n_opening && unit[0]; i++) {
     const pw_opening *o = &c->job->opening[i];
     if (strcmp(o->unit, unit) != 0) continue;
-    const pw_rating *r = package < 0 ? &c->existing[i].rating
-                                     : &pw_compare_window_of(c, (size_t)package, i)->rating;
+    const pw_rating *r = pw_compare_rating(&c->rated, package, i);
     if (f.n_opening++ == 0) facing = o->facing_deg;
     f.bay |= fabs(o->facing_deg - facing) > 1e-6;
     f.area += r->area;

@@ -7,19 +7,14 @@
 
 enum { N_SERIES = 8 };
 
-static const pw_compare_set *set_of(const pw_compare *c, int package)
-{
-  return package < 0 ? &c->existing_set : &c->package_set[package];
-}
-
 void pw_compare_sides(const pw_compare *c, int package, pw_side_year side[PW_FACADES])
 {
   memset(side, 0, PW_FACADES * sizeof *side);
-  const pw_year_result *year = &set_of(c, package)->year;
+  const pw_year_result *year = &pw_compare_set_of(c, package).lived->year;
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
     if (o->unconditioned) continue;
-    const pw_rating *rating = pw_compare_rating(c, package, i);
+    const pw_rating *rating = pw_compare_rating(&c->rated, package, i);
     const pw_year_window *w = &year->window[i];
     pw_side_year *f = &side[pw_year_facade(o->facing_deg)];
     double times = (double)o->quantity;
@@ -62,9 +57,9 @@ pw_status pw_compare_hours_run(const pw_compare *c, const pw_weather *weather,
   for (size_t s = 0; status == PW_OK && s < hours->n_set; s++) {
     point_into(&hours->set[s], hours->store + s * N_SERIES * PW_HOURS);
     pw_year_options options = {.method = method, .hours = &hours->set[s]};
-    pw_compare_windows(c, (int)s - 1, window);
-    size_t n = pw_compare_lived(c, window);
-    status = pw_year_run(&c->house, weather, window, n, &options, workspace, result, err);
+    pw_compare_windows(c->job, &c->fitted, &c->rated, (int)s - 1, window);
+    size_t n = pw_compare_inside(c->job, window);
+    status = pw_year_run(&c->lived.house, weather, window, n, &options, workspace, result, err);
   }
   free(window);
   free(result);
@@ -119,10 +114,10 @@ int pw_compare_hot_day(const pw_compare_hours *hours, const pw_weather *weather)
 }
 
 /* $ of one set by day. */
-static void cost_by_day(const pw_compare_set *set, const pw_year_hours *h, double cost[PW_DAYS])
+static void cost_by_day(pw_compare_set set, const pw_year_hours *h, double cost[PW_DAYS])
 {
-  const pw_bill *bill = &set->bill;
-  const pw_year_result *y = &set->year;
+  const pw_bill *bill = &set.billed->bill;
+  const pw_year_result *y = &set.lived->year;
   double heat = y->heating_kwh > 0.0 ? bill->heating_cost / y->heating_kwh : 0.0;
   double cool = y->cooling_kwh > 0.0 ? bill->cooling_cost / y->cooling_kwh : 0.0;
   for (int m = 0; m < 12; m++) {
@@ -142,12 +137,12 @@ void pw_compare_saved(const pw_compare *c, const pw_compare_hours *hours, size_t
                       pw_saved_days *saved)
 {
   double now[PW_DAYS], then[PW_DAYS], heating = 0.0, cooling = 0.0, cost = 0.0;
-  const pw_compare_set *set = &c->package_set[package];
+  const pw_compare_set set = pw_compare_set_of(c, (int)package);
   const pw_year_hours *a = &hours->set[0], *b = &hours->set[1 + package];
-  cost_by_day(&c->existing_set, a, now);
+  cost_by_day(pw_compare_set_of(c, PW_SET_EXISTING), a, now);
   cost_by_day(set, b, then);
   /* Where the job's bill bounds the claim, the curve is bounded with it. */
-  double claim = pw_bill_share(set->saving.bill_ratio);
+  double claim = pw_bill_share(set.billed->saving.bill_ratio);
   for (int day = 0; day < PW_DAYS; day++) {
     heating += 1e-3 * (day_sum(a->heating_w, day) - day_sum(b->heating_w, day));
     cooling += 1e-3 * (day_sum(a->cooling_w, day) - day_sum(b->cooling_w, day));

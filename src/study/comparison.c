@@ -55,19 +55,19 @@ pw_status pw_comparison_get(const pw_comparison *c, size_t set, pw_compared *com
   if (set >= pw_comparison_count(c))
     return pw_fail(err, PW_E_DOMAIN, "set", "set %zu, want 0 to %zu", set,
                    pw_comparison_count(c) - 1);
-  const pw_compare_set *s = set == 0   ? &c->compare.existing_set
-                            : set == 1 ? &c->compare.minimum_set
-                                       : &c->compare.package_set[set - 2];
-  *compared = (pw_compared){.name = s->name,
-                            .area = s->area,
-                            .glass_area = s->glass_area,
-                            .u = s->u,
-                            .shgc = s->shgc,
-                            .vt = s->vt,
-                            .heating_kwh = s->year.heating_kwh,
-                            .cooling_kwh = s->year.cooling_kwh,
-                            .bill = s->bill.cost_year,
-                            .saved = set > 0 ? s->saving.cost_year : PW_NOT_GIVEN,
-                            .price = s->price > 0.0 ? s->price : PW_NOT_GIVEN};
+  const pw_compare_set s = pw_compare_set_of(&c->compare, set == 0   ? PW_SET_EXISTING
+                                                          : set == 1 ? PW_SET_MINIMUM
+                                                                     : (int)set - 2);
+  *compared = (pw_compared){.name = s.rated->name,
+                            .area = s.rated->area,
+                            .glass_area = s.rated->glass_area,
+                            .u = s.rated->u,
+                            .shgc = s.rated->shgc,
+                            .vt = s.rated->vt,
+                            .heating_kwh = s.lived->year.heating_kwh,
+                            .cooling_kwh = s.lived->year.cooling_kwh,
+                            .bill = s.billed->bill.cost_year,
+                            .saved = set > 0 ? s.billed->saving.cost_year : PW_NOT_GIVEN,
+                            .price = s.billed->price > 0.0 ? s.billed->price : PW_NOT_GIVEN};
   return PW_OK;
 }

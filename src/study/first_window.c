@@ -7,7 +7,7 @@
 
 static int counts(const pw_compare *c, size_t i)
 {
-  return pw_compare_replaces(c, i) && !c->job->opening[i].unconditioned;
+  return pw_compare_replaces(c->job, i) && !c->job->opening[i].unconditioned;
 }
 
 /* $ for a kWh of the windows' parts, so that they add up to what the house saves; where the two have not one sign, what the
@@ -18,12 +18,12 @@ static double rate(double saved, double parts, double cost, double need)
   return need > 0.0 ? cost / need : 0.0;
 }
 
-static double heating_part(const pw_compare_set *old, const pw_compare_set *set, size_t i)
+static double heating_part(const pw_lived_set *old, const pw_lived_set *set, size_t i)
 {
   return old->year.window[i].heating_part_kwh - set->year.window[i].heating_part_kwh;
 }
 
-static double cooling_part(const pw_compare_set *old, const pw_compare_set *set, size_t i)
+static double cooling_part(const pw_lived_set *old, const pw_lived_set *set, size_t i)
 {
   return old->year.window[i].cooling_part_kwh - set->year.window[i].cooling_part_kwh;
 }
@@ -36,7 +36,7 @@ static pw_status price_without(const pw_compare *c, size_t p, size_t i, double *
   for (size_t k = 0; k < c->n_opening; k++)
     only[k] = k != i;
   const pw_price_scope scope = {.only = only};
-  pw_status status = pw_compare_price(c, p, &scope, &price, err);
+  pw_status status = pw_compare_price(c->job, &c->rated, p, &scope, &price, err);
   *value = status == PW_OK ? price.value : 0.0;
   return status;
 }
@@ -44,16 +44,18 @@ static pw_status price_without(const pw_compare *c, size_t p, size_t i, double *
 pw_status pw_first_windows(const pw_compare *c, size_t p, pw_first_window first[], size_t *n,
                            pw_err *err)
 {
-  const pw_compare_set *old = &c->existing_set, *set = &c->package_set[p];
-  double share = pw_bill_share(set->saving.bill_ratio), heat = 0.0, cool = 0.0;
+  const pw_lived_set *old = &c->lived.existing_set, *set = &c->lived.package_set[p];
+  const pw_billed_set *billed = &c->billed.package_set[p];
+  const pw_bill *now = &c->billed.existing_set.bill, *then = &billed->bill;
+  double share = pw_bill_share(billed->saving.bill_ratio), heat = 0.0, cool = 0.0;
   for (size_t i = 0; i < c->n_opening; i++)
     if (counts(c, i)) {
       heat += heating_part(old, set, i);
       cool += cooling_part(old, set, i);
     }
-  heat = rate(old->bill.heating_cost - set->bill.heating_cost, heat, old->bill.heating_cost,
+  heat = rate(now->heating_cost - then->heating_cost, heat, now->heating_cost,
               old->year.heating_kwh);
-  cool = rate(old->bill.cooling_cost - set->bill.cooling_cost, cool, old->bill.cooling_cost,
+  cool = rate(now->cooling_cost - then->cooling_cost, cool, now->cooling_cost,
               old->year.cooling_kwh);
   *n = 0;
   for (size_t i = 0; i < c->n_opening; i++) {
@@ -61,11 +63,11 @@ pw_status pw_first_windows(const pw_compare *c, size_t p, pw_first_window first[
     pw_first_window *w = &first[*n];
     *w = (pw_first_window){.opening = i};
     w->saving = share * (heat * heating_part(old, set, i) + cool * cooling_part(old, set, i));
-    if (set->price > 0.0) {
+    if (billed->price > 0.0) {
       double rest = 0.0;
       pw_status status = price_without(c, p, i, &rest, err);
       if (status != PW_OK) return status;
-      w->price = set->price - rest;
+      w->price = billed->price - rest;
     }
     ++*n;
   }

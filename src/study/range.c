@@ -90,7 +90,7 @@ static pw_status bands(const range_reduced *r, const pw_sobol *sobol, const doub
   range_drawn d;
   pw_status s = range_drawn_new(rc, n, options->bills != NULL, &d, err);
   if (s == PW_OK) s = draw(r, sobol, year, NULL, options->normal_kwh, &d, err);
-  int weigh = given > 0.0 && !pw_compare_is_later(rc->compare);
+  int weigh = given > 0.0 && !pw_compare_is_later(rc->compare->job);
   range->n_worth = (double)n;
   if (s == PW_OK) s = range_all_bands(rc, d.f, n, NULL, options->beat, d.sort, range, err);
   if (s == PW_OK && weigh) s = weigh_by_year(rc, &d, given, options->beat, range, err);

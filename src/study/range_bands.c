@@ -58,7 +58,7 @@ static pw_status range_set_bands(const range_case *rc, const double f[], size_t 
   const double *saving = f + at + F_SAVING;
   out->chance_positive = pw_chance_above(saving, nf, n, weight, 0.0);
   out->chance_beats = pw_chance_above(saving, nf, n, weight, beat);
-  double life = rc->compare->package_set[set - 1].invest.life;
+  double life = rc->compare->billed.package_set[set - 1].invest.life;
   out->chance_pays = 1.0 - pw_chance_above(f + at + F_PAYBACK, nf, n, weight, life);
   out->includes_zero = out->saving_cost.p10 <= 0.0 && out->saving_cost.p90 >= 0.0;
   return PW_OK;

@@ -153,7 +153,7 @@ static void fill(range_response *r, const pw_change_data *months, const pw_range
 static void learn(range_response *r, const range_case *rc, const pw_range_bills *bills,
                   const pw_range_meter *meter, const double *daily)
 {
-  const pw_needs *needs = &rc->compare->existing_set.needs;
+  const pw_needs *needs = &rc->compare->lived.existing_set.needs;
   for (int side = 0; side < 2; side++) {
     const double *month = side ? needs->cooling_kwh : needs->heating_kwh;
     double *missed = r->missed + (size_t)side * r->n_bill, sum = 0.0;
@@ -317,7 +317,7 @@ pw_status range_bills_live(const range_case *rc, const pw_range_bills *bills, do
     move_year(rc->weather, days, year, w);
     *own = *rc->compare;
     own->n_package = 0; /* only the existing windows are lived with */
-    pw_house_ground(&own->house, w, PW_GROUND_YEAR, own->house.ground_c);
+    pw_house_ground(&own->lived.house, w, PW_GROUND_YEAR, own->lived.house.ground_c);
     status = pw_compare_hours_run(own, w, rc->method, NULL, &hours, err);
     if (status == PW_OK) take_year(&hours.set[0], days, year, need);
     pw_compare_hours_free(&hours);

@@ -3,22 +3,15 @@
 
 #include "study/range_impl.h"
 
-static const pw_compare_set *nominal(const range_case *rc, size_t set)
-{
-  const pw_compare *c = rc->compare;
-  return set == 0               ? &c->existing_set
-         : set + 1 == rc->n_set ? &c->minimum_set
-                                : &c->package_set[set - 1];
-}
-
 /* Time-of-use prices at their mean over the needs of the comparison, each set and purpose its own: a
  * package that takes the sun out takes dear hours out. */
 static void flatten(range_case *rc)
 {
-  rc->rates = rc->compare->rates;
+  rc->rates = rc->compare->billed.rates;
   const pw_fuel fuel[2] = {rc->rates.heating_fuel, PW_FUEL_ELECTRICITY};
   for (size_t s = 0; s < rc->n_set; s++) {
-    const pw_bill *b = &nominal(rc, s)->bill;
+    const int set = s + 1 == rc->n_set ? PW_SET_MINIMUM : (int)s - 1;
+    const pw_bill *b = &pw_compare_set_of(rc->compare, set).billed->bill;
     const double cost[2] = {b->heating_cost, b->cooling_cost};
     const double kwh[2] = {b->heating_fuel_kwh, b->cooling_electricity_kwh};
     for (size_t k = 0; k < 2; k++) {

@@ -87,40 +87,41 @@ static const pw_ref_air_airing_row *airing_row(size_t i)
 /* Whether a house has an input at all. */
 static int has(const pw_compare *c, size_t i)
 {
-  if (i == IN_AIR_SHIELD) return pw_compare_air_drawn(c);
+  if (i == IN_AIR_SHIELD) return pw_compare_air_drawn(&c->job->house);
   if (i == IN_AIR_TERRAIN || i == IN_AIR_LEVEL)
-    return pw_compare_air_drawn(c) && pw_compare_air_model(c) != PW_INFILTRATION_AIM2;
-  if (i >= IN_COVER_CLOSED && i <= IN_COVER_R) return c->covered;
+    return pw_compare_air_drawn(&c->job->house) &&
+           pw_compare_air_model(&c->job->house) != PW_INFILTRATION_AIM2;
+  if (i >= IN_COVER_CLOSED && i <= IN_COVER_R) return c->lived.covered;
   if (i == IN_SETBACK)
     return c->job->house.setback_k.origin == PW_ORIGIN_ASSUMED &&
-           isfinite(c->house.heat_set_c[0]);
-  return !airing_row(i) || c->house.airing.hours != 0;
+           isfinite(c->lived.house.heat_set_c[0]);
+  return !airing_row(i) || c->lived.house.airing.hours != 0;
 }
 
 /* What the moved number is, for print. */
 static double nominal(const pw_compare *c, size_t i, const char **unit)
 {
   const pw_house_facts *f = &c->job->house;
-  size_t first = pw_compare_first(c);
+  size_t first = pw_compare_first(c->job);
   double air = 0.0, ground = 0.0;
   *unit = "";
   switch (i) {
   case IN_GLASS_U_OLD:
     *unit = "W/m2K";
-    return c->existing_glass[first].u_winter;
+    return c->fitted.existing_glass[first].u_winter;
   case IN_GLASS_U_NEW:
     *unit = "W/m2K";
-    return pw_compare_glass(c, 0, first)->u_winter;
+    return pw_compare_glass(c->job, &c->fitted, 0, first)->u_winter;
   case IN_FRAME_U_OLD:
     *unit = "W/m2K";
-    return c->existing[first].rating.u_frame.value;
+    return c->rated.existing[first].rating.u_frame.value;
   case IN_FRAME_U_NEW:
     *unit = "W/m2K";
-    return c->package[first].rating.u_frame.value;
+    return c->rated.package[0][first].rating.u_frame.value;
   case IN_SHGC_OLD:
-    return c->existing_glass[first].shgc[0];
+    return c->fitted.existing_glass[first].shgc[0];
   case IN_SHGC_NEW:
-    return pw_compare_glass(c, 0, first)->shgc[0];
+    return pw_compare_glass(c->job, &c->fitted, 0, first)->shgc[0];
   case IN_TAPE:
   case IN_SIGHT_OLD:
   case IN_SIGHT_NEW:
@@ -131,9 +132,9 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
     return 0.0;
   case IN_AIR:
     *unit = "1/h";
-    return c->house.air_changes;
+    return c->lived.house.air_changes;
   case IN_UA:
-    pw_house_ua(&c->house, &air, &ground);
+    pw_house_ua(&c->lived.house, &air, &ground);
     *unit = "W/K";
     return air + ground;
   case IN_HEAT_SET:
@@ -147,22 +148,22 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
     return f->setback_k.value;
   case IN_GAIN:
     *unit = "W";
-    return c->house.gain_w;
+    return c->lived.house.gain_w;
   case IN_FLOOR:
     *unit = "m2";
-    return c->house.floor_area;
+    return c->lived.house.floor_area;
   case IN_CEILING:
     *unit = "m";
     return f->ceiling_height.value;
   case IN_AIR_SHIELD:
     *unit = "class of 5";
-    return pw_compare_air_site(c).shield;
+    return pw_compare_air_site(&c->job->house, &c->lived.house).shield;
   case IN_AIR_TERRAIN:
     *unit = "class of 5";
-    return pw_compare_air_site(c).terrain;
+    return pw_compare_air_site(&c->job->house, &c->lived.house).terrain;
   case IN_AIR_LEVEL:
     *unit = "share";
-    return pw_compare_air_site(c).level;
+    return pw_compare_air_site(&c->job->house, &c->lived.house).level;
   case IN_AIRING_SHARE:
     *unit = "share";
     return airing_row(i)->value;
@@ -174,23 +175,23 @@ static double nominal(const pw_compare *c, size_t i, const char **unit)
     *unit = "C";
     return airing_row(i)->value;
   case IN_HEAT_EFFICIENCY:
-    return c->rates.heating_efficiency.value;
+    return c->billed.rates.heating_efficiency.value;
   case IN_COOL_COP:
-    return c->rates.cooling_cop.value;
+    return c->billed.rates.cooling_cop.value;
   case IN_DUCT:
-    return range_duct(&c->rates)->value;
+    return range_duct(&c->billed.rates)->value;
   case IN_PRICE_HEAT:
     *unit = "$/kWh";
-    return c->rates.price[c->rates.heating_fuel].value;
+    return c->billed.rates.price[c->billed.rates.heating_fuel].value;
   case IN_PRICE_COOL:
     *unit = "$/kWh";
-    return c->rates.price[PW_FUEL_ELECTRICITY].value;
+    return c->billed.rates.price[PW_FUEL_ELECTRICITY].value;
   case IN_ESCALATION:
     *unit = "a year";
     return f->escalation.value;
   case IN_INSTALLED:
     *unit = "$";
-    return c->package_set[0].price;
+    return c->billed.package_set[0].price;
   default:
     *unit = "times";
     return 1.0;
@@ -232,7 +233,7 @@ static pw_given about_zero(const pw_given *of)
 
 double range_price_width(const pw_compare *c, size_t package)
 {
-  const pw_price *price = &c->package_set[package].parts;
+  const pw_price *price = &c->billed.package_set[package].parts;
   return price->value > 0.0 && price->spread > 0.0 ? price->spread / price->value : 0.0;
 }
 
@@ -255,12 +256,14 @@ static double width_of(const pw_given *frame)
  * opening or package is listed first. */
 static pw_given least_sure_frame(const pw_compare *c, int package)
 {
-  const pw_given *least = &pw_compare_rating(c, package, pw_compare_first(c))->u_frame;
+  const pw_given *least =
+      &pw_compare_rating(&c->rated, package, pw_compare_first(c->job))->u_frame;
   size_t packages = package < 0 ? 1 : c->n_package;
   for (size_t p = 0; p < packages; p++)
     for (size_t i = 0; i < c->n_opening; i++) {
-      if (package >= 0 && !pw_compare_replaces(c, i)) continue;
-      const pw_given *here = &pw_compare_rating(c, package < 0 ? -1 : (int)p, i)->u_frame;
+      if (package >= 0 && !pw_compare_replaces(c->job, i)) continue;
+      const pw_given *here =
+          &pw_compare_rating(&c->rated, package < 0 ? -1 : (int)p, i)->u_frame;
       if (width_of(here) > width_of(least)) least = here;
     }
   return unity(least);
@@ -315,15 +318,15 @@ static pw_given given_of(const pw_compare *c, size_t i)
   case IN_GAIN:
     return unity(&f->internal_gain);
   case IN_HEAT_EFFICIENCY:
-    return unity(&c->rates.heating_efficiency);
+    return unity(&c->billed.rates.heating_efficiency);
   case IN_COOL_COP:
-    return unity(&c->rates.cooling_cop);
+    return unity(&c->billed.rates.cooling_cop);
   case IN_DUCT:
-    return *range_duct(&c->rates);
+    return *range_duct(&c->billed.rates);
   case IN_PRICE_HEAT:
-    return unity(&c->rates.price[c->rates.heating_fuel]);
+    return unity(&c->billed.rates.price[c->billed.rates.heating_fuel]);
   case IN_PRICE_COOL:
-    return unity(&c->rates.price[PW_FUEL_ELECTRICITY]);
+    return unity(&c->billed.rates.price[PW_FUEL_ELECTRICITY]);
   case IN_ESCALATION:
     return about_zero(&f->escalation);
   case IN_FLOOR:
@@ -352,7 +355,7 @@ static pw_status sun_of_normals(const pw_compare *c, pw_spread *s, pw_err *err)
   for (size_t i = 0; i < c->n_opening; i++) {
     const pw_opening *o = &c->job->opening[i];
     area[pw_year_facade(o->facing_deg)] +=
-        (double)o->quantity * c->existing[i].rating.glass_area;
+        (double)o->quantity * c->rated.existing[i].rating.glass_area;
   }
   pw_month_spread miss;
   pw_status status = pw_month_walls_spread(area, &miss, err);
@@ -434,7 +437,7 @@ static void hold(size_t i, pw_spread *s)
 static pw_status inputs(const pw_compare *c, const pw_weather *weather, unsigned like,
                         pw_range_input input[IN_COUNT], pw_err *err)
 {
-  int one_price = c->rates.heating_fuel == PW_FUEL_ELECTRICITY;
+  int one_price = c->billed.rates.heating_fuel == PW_FUEL_ELECTRICITY;
   for (size_t i = 0; i < IN_COUNT; i++) {
     pw_range_input *in = &input[i];
     *in = (pw_range_input){.id = i,

@@ -10,8 +10,7 @@
 static void ratings_at(const range_case *rc, size_t set, const double v[IN_COUNT], double *u,
                        double *shgc)
 {
-  const pw_compare_set *s =
-      set == 0 ? &rc->compare->existing_set : &rc->compare->package_set[set - 1];
+  const pw_rated_set *s = pw_compare_set_of(rc->compare, (int)set - 1).rated;
   double glass_old = s->ua_old.center + s->ua_old.edge;
   double frame_old = s->ua_old.frame + s->ua_old.divider;
   double glass = s->ua.center + s->ua.edge - glass_old;
@@ -107,7 +106,7 @@ static pw_status package_at(const range_case *rc, size_t p, const range_lived *o
                             const double v[IN_COUNT], double f[F_COUNT], pw_err *err)
 {
   const pw_compare *c = rc->compare;
-  const pw_compare_set *set = &c->package_set[p];
+  const pw_billed_set *set = &c->billed.package_set[p];
   pw_saving saving, over_code, lasting;
   pw_status s = saving_at(one, 0, p + 1, &saving, err);
   if (s == PW_OK) s = saving_at(one, rc->n_set - 1, p + 1, &over_code, err);
@@ -156,7 +155,7 @@ pw_status range_figures_at(const range_case *rc, const double v[IN_COUNT], const
                            double f[], range_need *need, pw_err *err)
 {
   range_lived one, mean, normal;
-  double years = fmax(1.0, rc->compare->package_set[0].invest.horizon);
+  double years = fmax(1.0, rc->compare->billed.package_set[0].invest.horizon);
   pw_status status = range_live_at(rc, v, year, 1.0, &one, err);
   if (status == PW_OK) status = range_live_at(rc, v, year, years, &mean, err);
   if (status == PW_OK) status = range_live_at(rc, v, year, (double)INFINITY, &normal, err);

@@ -8,14 +8,14 @@
 /* $ of a kWh of need, heating and cooling, in the existing bill. */
 static void need_prices(const pw_compare *c, double price[2])
 {
-  const pw_compare_set *e = &c->existing_set;
+  const pw_compare_set e = pw_compare_set_of(c, PW_SET_EXISTING);
   double need[2] = {0.0, 0.0};
   for (size_t m = 0; m < 12; m++) {
-    need[0] += e->needs.heating_kwh[m];
-    need[1] += e->needs.cooling_kwh[m];
+    need[0] += e.lived->needs.heating_kwh[m];
+    need[1] += e.lived->needs.cooling_kwh[m];
   }
-  price[0] = need[0] > 0.0 ? e->bill.heating_cost / need[0] : 0.0;
-  price[1] = need[1] > 0.0 ? e->bill.cooling_cost / need[1] : 0.0;
+  price[0] = need[0] > 0.0 ? e.billed->bill.heating_cost / need[0] : 0.0;
+  price[1] = need[1] > 0.0 ? e.billed->bill.cooling_cost / need[1] : 0.0;
 }
 
 pw_status range_reduced_fit(range_reduced *r, const pw_sobol *sobol, const double year[],

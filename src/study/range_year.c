@@ -124,7 +124,7 @@ static void move_airing(const range_case *rc, const double v[IN_COUNT], pw_house
 /* Shelter, terrain and where it leaks, where the air hangs on them. */
 static void move_air(const range_case *rc, const double v[IN_COUNT], year_house *h)
 {
-  if (!pw_compare_air_drawn(rc->compare)) return;
+  if (!pw_compare_air_drawn(&rc->compare->job->house)) return;
   h->house.air_changes *= pw_compare_air_at(rc->compare, rc->weather, v[IN_AIR_SHIELD],
                                             v[IN_AIR_TERRAIN], v[IN_AIR_LEVEL], h->air);
   if (h->house.air_shape) h->house.air_shape = h->air;
@@ -143,7 +143,7 @@ static void move_set_points(const range_case *rc, const double v[IN_COUNT], pw_h
 static void move_house(const range_case *rc, const double ground[12], const double v[IN_COUNT],
                        pw_house *h)
 {
-  *h = rc->compare->house;
+  *h = rc->compare->lived.house;
   h->air_changes *= v[IN_AIR];
   h->gain_w *= v[IN_GAIN] * v[IN_FLOOR];
   h->floor_area *= v[IN_FLOOR];
@@ -236,40 +236,40 @@ static void move_covering(const double v[IN_COUNT], pw_covered *k)
 static void move_one(const pw_compare *c, int package, size_t i, const double v[IN_COUNT],
                      pw_house_window window[], pw_glazing glazing[])
 {
-  const moves m = moves_of(v, pw_compare_is_old(c, package, i));
-  const pw_fit *fit = pw_compare_fit(c, package < 0 ? 0 : (size_t)package, i);
-  move_window(pw_compare_rating(c, package, i), fit, &m, &window[i], &glazing[i]);
-  if (c->covered) move_covering(v, &window[i].covered);
+  const moves m = moves_of(v, pw_compare_is_old(c->job, package, i));
+  const pw_fit *fit = &c->fitted.fit[package < 0 ? 0 : package][i];
+  move_window(pw_compare_rating(&c->rated, package, i), fit, &m, &window[i], &glazing[i]);
+  if (c->lived.covered) move_covering(v, &window[i].covered);
 }
 
 static size_t move_windows(const pw_compare *c, int package, const double v[IN_COUNT],
                            pw_house_window window[], pw_glazing glazing[])
 {
-  size_t n = pw_compare_windows(c, package, window);
+  size_t n = pw_compare_windows(c->job, &c->fitted, &c->rated, package, window);
   for (size_t i = 0; i < n; i++)
     move_one(c, package, i, v, window, glazing);
-  return pw_compare_lived(c, window);
+  return pw_compare_inside(c->job, window);
 }
 
 /* Windows of the code are what the code says: only sun and shade move them. */
 static size_t move_minimum(const pw_compare *c, const double v[IN_COUNT],
                            pw_house_window window[], pw_glazing glazing[], pw_glazing *minimum)
 {
-  size_t n = pw_compare_minimum_windows(c, window);
-  *minimum = c->minimum_glass;
-  scale_light(&c->minimum_glass.light, v[IN_SUN], &minimum->light);
+  size_t n = pw_compare_minimum_windows(c->job, &c->fitted, &c->rated, window);
+  *minimum = c->rated.minimum_glass;
+  scale_light(&c->rated.minimum_glass.light, v[IN_SUN], &minimum->light);
   for (size_t i = 0; i < n; i++) {
     pw_house_window *w = &window[i];
-    if (!pw_compare_replaces(c, i)) { /* it moves as in every set */
+    if (!pw_compare_replaces(c->job, i)) { /* it moves as in every set */
       move_one(c, -1, i, v, window, glazing);
       continue;
     }
     w->glazing = minimum;
     w->solar_other *= v[IN_SUN];
-    if (c->covered) move_covering(v, &w->covered);
+    if (c->lived.covered) move_covering(v, &w->covered);
     w->shade_factor = fmin(0.95, fmax(0.0, w->shade_factor + v[IN_SHADE]));
   }
-  return pw_compare_lived(c, window);
+  return pw_compare_inside(c->job, window);
 }
 
 /* The draw's house and the windows of each set, n_set lanes; returns how many windows. */
@@ -278,8 +278,8 @@ static size_t move_all(const range_case *rc, const double v[IN_COUNT], year_hous
 {
   double ground[12];
   size_t n = 0;
-  pw_house_ground(&rc->compare->house, rc->weather, (pw_ground_form)form_of(v, PW_FORM_GROUND),
-                  ground);
+  pw_house_ground(&rc->compare->lived.house, rc->weather,
+                  (pw_ground_form)form_of(v, PW_FORM_GROUND), ground);
   move_house(rc, ground, v, &h->house);
   move_air(rc, v, h);
   for (size_t s = 0; s < rc->n_set; s++) {
@@ -299,7 +299,7 @@ static uint64_t kind_of(const void *context, const double u[])
   const range_case *rc = context;
   double v[IN_COUNT];
   unsigned char cut[24];
-  pw_house h = rc->compare->house;
+  pw_house h = rc->compare->lived.house;
   uint64_t number = 0;
   range_values(context, u, v);
   for (size_t k = 0; k < sizeof kind / sizeof kind[0]; k++)

@@ -26,8 +26,9 @@ pw_status rank_dark(const rank_house *h, const pw_unit *unit, double *t_inner, d
                     pw_err *err)
 {
   pw_unit_result r;
-  const pw_env night = {
-      .t_out = h->compare->t_design_out, .t_in = h->compare->t_in, .wind = pw_env_winter.wind};
+  const pw_env night = {.t_out = h->compare->rated.t_design_out,
+                        .t_in = h->compare->rated.t_in,
+                        .wind = pw_env_winter.wind};
   pw_status status = pw_unit_balance(unit, &night, NULL, &r, err);
   if (status != PW_OK) return status;
   *t_inner = r.t[2 * unit->n_pane - 1];
@@ -40,7 +41,7 @@ pw_status rank_dark(const rank_house *h, const pw_unit *unit, double *t_inner, d
  * what it faces outdoors is sky. */
 static void cold_hours(rank_house *h)
 {
-  double n = 0.0, t = 0.0, sky = 0.0, wind = 0.0, t_in = h->compare->t_in;
+  double n = 0.0, t = 0.0, sky = 0.0, wind = 0.0, t_in = h->compare->rated.t_in;
   for (int i = 0; i < PW_HOURS; i++) {
     const pw_hour *w = &h->weather->hour[i];
     double air = pw_k((double)w->t_air);
@@ -120,7 +121,7 @@ static pw_status add_opening(const rank_house *h, const pw_sky_year *sky, size_t
   pw_status cut = pw_grille_area(&fit->grille, &fit->insert, &bars, err);
   if (cut != PW_OK) return pw_compare_blame(cut, err, "opening", o->tag);
   pw_glazing glass = {.u_winter = 1.5, .shgc = {0.5}};
-  double albedo = h->compare->house.albedo > 0.0 ? h->compare->house.albedo : -1.0;
+  double albedo = h->compare->lived.house.albedo > 0.0 ? h->compare->lived.house.albedo : -1.0;
   for (size_t n = 1; n <= PW_PANES_MAX; n++)
     for (size_t s = 0; s < PW_SPACER_COUNT; s++) {
       pw_rating r;
@@ -192,7 +193,7 @@ static pw_status line_init(rank_house *h, const pw_sky_year *sky, size_t k, pw_e
 static pw_status price_energy(rank_house *h, pw_err *err)
 {
   const pw_compare *c = h->compare;
-  pw_needs needs = c->existing_set.needs;
+  pw_needs needs = c->lived.existing_set.needs;
   pw_bill bill;
   double heat = 0.0, cool = 0.0;
   for (int m = 0; m < 12; m++) {
@@ -202,7 +203,7 @@ static pw_status price_energy(rank_house *h, pw_err *err)
   if (heat < 1.0) heat = needs.heating_kwh[0] = 100.0;
   if (cool < 1.0) cool = needs.cooling_kwh[6] = 100.0;
   needs.heating_hour_kwh = needs.cooling_hour_kwh = NULL;
-  pw_status status = pw_bill_of(&needs, &c->rates, &bill, err);
+  pw_status status = pw_bill_of(&needs, &c->billed.rates, &bill, err);
   if (status != PW_OK) return status;
   h->heat_price = bill.heating_cost / heat;
   h->cool_price = bill.cooling_cost / cool;
@@ -245,11 +246,11 @@ pw_status rank_house_init(rank_house *h, const rank_space *space, pw_err *err)
     double times = (double)c->job->opening[i].quantity;
     if (!rank_seeks(h, i)) continue;
     h->n_opening += times;
-    h->priced_area += times * c->existing[i].rating.area;
+    h->priced_area += times * c->rated.existing[i].rating.area;
     if (c->job->opening[i].unconditioned) continue;
-    h->area += times * c->existing[i].rating.area;
-    h->light_now +=
-        times * c->existing[i].rating.glass_area * c->existing_glass[i].light.tau_v[0];
+    h->area += times * c->rated.existing[i].rating.area;
+    h->light_now += times * c->rated.existing[i].rating.glass_area *
+                    c->fitted.existing_glass[i].light.tau_v[0];
   }
   worth_of_years(h);
   return status == PW_OK ? price_energy(h, err) : status;

@@ -21,7 +21,7 @@ static size_t house_windows(const rank_house *h, const pw_glazing *glazing, size
 {
   const pw_compare *c = h->compare;
   pw_package package = {.filling = "foam", .spacer = h->catalogue->spacer[spacer].spacer};
-  pw_compare_windows(c, 0, window);
+  pw_compare_windows(c->job, &c->fitted, &c->rated, 0, window);
   for (size_t i = 0; i < c->n_opening; i++) {
     if (!rank_seeks(h, i)) continue;
     const pw_opening *o = &c->job->opening[i];
@@ -65,30 +65,26 @@ pw_status rank_live(const rank_house *h, const pw_glazing *glazing, size_t line,
                     pw_err *err)
 {
   const pw_compare *c = h->compare;
-  int hourly = pw_compare_hourly(c);
   const pw_compare_options options = {.method = h->options->method};
-  float(*hours)[PW_HOURS] = hourly ? calloc(2, sizeof *hours) : NULL;
-  pw_compare_set *set = calloc(1, sizeof *set);
+  compare_trial *trial = calloc(1, sizeof *trial);
   pw_house_window *window = calloc(c->n_opening, sizeof *window);
-  pw_status status = set && window && (hours || !hourly)
-                         ? numbers(h, glazing, line, spacer, lived->z, err)
-                         : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
+  pw_status status = trial && window ? numbers(h, glazing, line, spacer, lived->z, err)
+                                     : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
   if (status == PW_OK &&
       !house_windows(h, glazing, line, spacer, more_ua, less_sun, window, err))
     status = err ? err->code : PW_E_DATA;
   if (status == PW_OK)
-    status = pw_compare_live(c, h->weather, &options, ws, &(compare_lane){window, set, hours},
-                             1, err);
+    status =
+        pw_compare_try(c, &c->lived.house, "", window, h->weather, &options, ws, trial, err);
   if (status == PW_OK) {
-    lived->heating = set->year.heating_kwh;
-    lived->cooling = set->year.cooling_kwh;
-    lived->bill = set->bill.cost_year;
+    lived->heating = trial->lived.year.heating_kwh;
+    lived->cooling = trial->lived.year.cooling_kwh;
+    lived->bill = trial->bill.cost_year;
     lived->z[0] *= 1.0 + more_ua;
     lived->z[1] *= 1.0 - less_sun;
     lived->z[2] *= 1.0 - less_sun;
   }
-  free(hours);
-  free(set);
+  free(trial);
   free(window);
   return status;
 }

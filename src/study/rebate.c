@@ -40,7 +40,7 @@ static int alike(const pw_program_result *a, const pw_program_result *b)
 static int claims(const pw_compare *c, int inside, size_t i)
 {
   const pw_price_scope scope = {.conditioned = inside};
-  return pw_price_covers(c, i, &scope);
+  return pw_price_covers(c->job, i, &scope);
 }
 
 /* Windows whose label comes to the same as one; all[] is of those that are claimed. */
@@ -102,7 +102,7 @@ pw_status pw_rebate_cost(const pw_compare *c, size_t p, const pw_rebate_count *c
 {
   const pw_price_scope scope = {.only = count->counted};
   pw_price price;
-  pw_status s = pw_compare_price(c, p, &scope, &price, err);
+  pw_status s = pw_compare_price(c->job, &c->rated, p, &scope, &price, err);
   if (s == PW_OK) *cost = price.value;
   return s;
 }
@@ -126,16 +126,15 @@ pw_status pw_rebate_of(const pw_compare *c, size_t package, const pw_program *pr
     if (!count.counted[i]) continue;
     double times = (double)c->job->opening[i].quantity;
     claim.n_opening += times;
-    claim.area += times * c->existing[i].rating.area;
+    claim.area += times * c->rated.existing[i].rating.area;
   }
   s = pw_program_amount(program, zone, placed, &r.result, &claim, &r.amount, err);
   if (s == PW_OK) *rebate = r;
   return s;
 }
 
-pw_status pw_rebate_apply(pw_compare *c, size_t package, const pw_rebate *rebate, pw_err *err)
+pw_status pw_rebate_apply(pw_billed_set *set, const pw_rebate *rebate, pw_err *err)
 {
-  pw_compare_set *set = &c->package_set[package];
   if (!(set->price > 0.0)) return PW_OK;
   set->invest.incentive = fmin(set->price, set->invest.incentive + rebate->amount.total);
   return pw_worth_of(&set->invest, &set->worth, err);

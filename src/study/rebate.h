@@ -46,8 +46,7 @@ typedef struct pw_rebate {
 pw_status pw_rebate_of(const pw_compare *compare, size_t package, const pw_program *program,
                        const char *zone, pw_rebate *rebate, pw_err *err);
 
-/* Takes the rebate off the price of a package: its payback, worth and cash anew. */
-pw_status pw_rebate_apply(pw_compare *compare, size_t package, const pw_rebate *rebate,
-                          pw_err *err);
+/* Takes the rebate off the price of a set: its payback, worth and cash anew. */
+pw_status pw_rebate_apply(pw_billed_set *set, const pw_rebate *rebate, pw_err *err);
 
 #endif
