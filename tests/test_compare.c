@@ -226,7 +226,7 @@ static void the_code_takes_the_size_of_the_least_glass(void **state)
     for (size_t p = 0; p < 3; p++) {
       c.rated.package[p] = package + p * c.n_opening;
       for (size_t i = 0; i < c.n_opening; i++) {
-        pw_rating *r = &c.rated.package[p][i].rating;
+        pw_rating *r = &package[p * c.n_opening + i].rating;
         r->area = 2.0;
         r->glass_area = row[k].glass[p];
         r->ua.frame = row[k].frame[p];

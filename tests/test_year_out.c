@@ -278,7 +278,7 @@ static void tables_fit_a_hundred_columns(void **state)
   many->n_package = PW_COMPARE_PACKAGES_MAX;
   for (size_t p = 0; p < many->n_package; p++) {
     many->rated.package[p] = windows + p * c->n_opening;
-    memcpy(many->rated.package[p], c->rated.package[0], c->n_opening * sizeof *windows);
+    memcpy(windows + p * c->n_opening, c->rated.package[0], c->n_opening * sizeof *windows);
     many->rated.package_set[p] = c->rated.package_set[0];
     many->lived.package_set[p] = c->lived.package_set[0];
     many->billed.package_set[p] = c->billed.package_set[0];

@@ -76,30 +76,28 @@ typedef struct pw_compare_options {
   int lanes;                /* sets lived in side by side: 1, 2, 4, 8; 0: what is soonest */
 } pw_compare_options;
 
-/* Glass built, openings fitted. Reads the job. */
+/* Glass built, openings fitted. Reads the job. Arrays of every stage are its own to free; once made they are
+ * read only. Rows [p][i] are of packages, of one block that starts at [0]. */
 typedef struct pw_compare_fitted {
-  pw_glazing *existing_glass;  /* [n_opening], owned like the arrays below */
-  size_t n_glass;              /* the packages', then what openings have of their own */
-  pw_glazing *package_glass;   /* [n_glass] */
-  pw_buildup *package_buildup; /* [n_glass] what they are of */
-  size_t
-      *glass_at[PW_COMPARE_PACKAGES_MAX]; /* [p][i] which of them; read by pw_compare_glass */
-  pw_fit *fit[PW_COMPARE_PACKAGES_MAX];   /* [p][i]; where rows are of packages, [0] owns all */
-  pw_cautions cautions;                   /* of the first package's fits */
+  const pw_glazing *existing_glass;  /* [n_opening] */
+  size_t n_glass;                    /* the packages', then what openings have of their own */
+  const pw_glazing *package_glass;   /* [n_glass] */
+  const pw_buildup *package_buildup; /* [n_glass] what they are of */
+  const size_t *glass_at[PW_COMPARE_PACKAGES_MAX]; /* [p][i] which of them */
+  const pw_fit *fit[PW_COMPARE_PACKAGES_MAX];      /* [p][i] */
+  pw_cautions cautions;                            /* of the first package's fits */
 } pw_compare_fitted;
 
 /* Both windows of every opening and what the code asks of new ones. Reads the fitted. */
 typedef struct pw_compare_rated {
   double t_in, t_design_out; /* K */
   pw_frame_book frames;      /* sections solved */
-  /* [n_opening]; of an opening done in an earlier phase its insert; owned */
-  pw_compare_window *existing;
-  pw_compare_window *package[PW_COMPARE_PACKAGES_MAX]; /* [p][i]; the existing where it stays */
-  pw_code_place code_place;                            /* with the area that gets new windows */
-  pw_code_limits code;                                 /* in force there */
+  /* [n_opening], of one done in an earlier phase its insert; [p][i], where it stays the existing */
+  const pw_compare_window *existing, *package[PW_COMPARE_PACKAGES_MAX];
+  pw_code_place code_place; /* with the area that gets new windows */
+  pw_code_limits code;      /* in force there */
   pw_code_minimum minimum;
-  size_t
-      minimum_size; /* of which package its windows have the sizes: that of the least glass */
+  size_t minimum_size; /* the package of whose sizes its windows are: that of the least glass */
   pw_glazing minimum_glass;
   pw_rated_set existing_set, minimum_set;
   pw_rated_set package_set[PW_COMPARE_PACKAGES_MAX];
@@ -108,13 +106,13 @@ typedef struct pw_compare_rated {
 /* The house and its year with each set of windows. Reads the fitted and the rated. */
 typedef struct pw_compare_lived {
   pw_house house;
-  float *air_shape; /* [PW_HOURS], where the house's infiltration goes by the hour; owned */
+  const float *air_shape; /* [PW_HOURS], where the house's infiltration goes by the hour */
   pw_duct_season duct[2]; /* heating, cooling; where the job says where its ducts lie */
   int covered;            /* 1: an opening has drapes or blinds that are counted */
   pw_house_notes house_notes;
-  /* W of heating and cooling, of the existing set, the code's, the packages'; owned; NULL where no fuel has a
-   * tariff or the method has no hours */
-  float (*hours)[2][PW_HOURS];
+  /* [set][2][PW_HOURS] W of heating, cooling: existing, the code's, packages; NULL where no fuel has a tariff or
+   * the method no hours */
+  const float *hours;
   pw_lived_set existing_set, minimum_set;
   pw_lived_set package_set[PW_COMPARE_PACKAGES_MAX];
 } pw_compare_lived;

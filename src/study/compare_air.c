@@ -134,13 +134,13 @@ pw_status pw_compare_air(const pw_house_facts *f, double t_in, const pw_weather 
     by_door(l, f->cfm50.value, model,
             pw_infiltration_year(model, &site, weather, pw_c(t_in), NULL));
   if (!by_hour) return PW_OK;
-  l->air_shape = malloc(PW_HOURS * sizeof *l->air_shape);
-  if (!l->air_shape)
-    return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the hours of the air");
-  double mean = pw_infiltration_year(model, &site, weather, pw_c(t_in), l->air_shape);
+  float *shape = malloc(PW_HOURS * sizeof *shape);
+  l->air_shape = shape;
+  if (!shape) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the hours of the air");
+  double mean = pw_infiltration_year(model, &site, weather, pw_c(t_in), shape);
   for (int i = 0; mean > 0.0 && i < PW_HOURS; i++)
-    l->air_shape[i] = (float)((double)l->air_shape[i] / mean);
-  if (mean > 0.0) l->house.air_shape = l->air_shape;
+    shape[i] = (float)((double)shape[i] / mean);
+  if (mean > 0.0) l->house.air_shape = shape;
   note(&l->house_notes, model);
   return PW_OK;
 }

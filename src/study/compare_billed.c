@@ -8,17 +8,15 @@
 #include "window/frame_line.h"
 
 pw_status pw_compare_bill(const pw_rates *rates, const char *name, const pw_needs *needs,
-                          float (*hours)[PW_HOURS], pw_bill *bill, pw_err *err)
+                          const float *hours, pw_bill *bill, pw_err *err)
 {
   pw_needs n = *needs;
   double *kwh = NULL;
   if (hours) {
     kwh = malloc(2 * sizeof *kwh * PW_HOURS);
     if (!kwh) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the hours");
-    for (size_t h = 0; h < PW_HOURS; h++) {
-      kwh[h] = (double)hours[0][h] / 1000.0;
-      kwh[PW_HOURS + h] = (double)hours[1][h] / 1000.0;
-    }
+    for (size_t h = 0; h < 2 * PW_HOURS; h++)
+      kwh[h] = (double)hours[h] / 1000.0;
     n.heating_hour_kwh = kwh;
     n.cooling_hour_kwh = kwh + PW_HOURS;
   }
@@ -33,7 +31,7 @@ pw_status pw_compare_try(const pw_compare *c, const pw_house *house, const char 
                          compare_trial *trial, pw_err *err)
 {
   int hourly = options->method != PW_YEAR_QUICK && pw_compare_hourly(c->billed.rates.tariff);
-  float(*hours)[PW_HOURS] = hourly ? calloc(2, sizeof *hours) : NULL;
+  float *hours = hourly ? calloc(2 * PW_HOURS, sizeof *hours) : NULL;
   const compare_lane lane = {name, window, &trial->lived, hours};
   *trial = (compare_trial){0};
   pw_status status =
@@ -65,17 +63,17 @@ static pw_status rates_of(const pw_house_facts *facts, const pw_compare_lived *l
 static pw_status bills(const pw_job *job, const pw_compare_rated *rated,
                        const pw_compare_lived *lived, pw_compare_billed *b, pw_err *err)
 {
-  float(*hours)[2][PW_HOURS] = lived->hours;
+  const float *hours = lived->hours;
   pw_status status =
-      pw_compare_bill(&b->rates, rated->existing_set.name, &lived->existing_set.needs,
-                      hours ? hours[0] : NULL, &b->existing_set.bill, err);
+      pw_compare_bill(&b->rates, rated->existing_set.name, &lived->existing_set.needs, hours,
+                      &b->existing_set.bill, err);
   if (status == PW_OK)
     status = pw_compare_bill(&b->rates, rated->minimum_set.name, &lived->minimum_set.needs,
-                             hours ? hours[1] : NULL, &b->minimum_set.bill, err);
+                             hours ? hours + 2 * PW_HOURS : NULL, &b->minimum_set.bill, err);
   for (size_t p = 0; status == PW_OK && p < job->n_package; p++)
-    status =
-        pw_compare_bill(&b->rates, rated->package_set[p].name, &lived->package_set[p].needs,
-                        hours ? hours[2 + p] : NULL, &b->package_set[p].bill, err);
+    status = pw_compare_bill(
+        &b->rates, rated->package_set[p].name, &lived->package_set[p].needs,
+        hours ? hours + (2 + p) * 2 * PW_HOURS : NULL, &b->package_set[p].bill, err);
   return status;
 }
 

@@ -6,7 +6,7 @@
 #include "study/compare_impl.h"
 #include "window/opening_package.h"
 
-static pw_status existing_glass(const pw_job *job, size_t i, pw_compare_fitted *f, pw_err *err)
+static pw_status existing_glass(const pw_job *job, size_t i, pw_glazing built[], pw_err *err)
 {
   const pw_opening *o = &job->opening[i];
   pw_package done;
@@ -20,11 +20,10 @@ static pw_status existing_glass(const pw_job *job, size_t i, pw_compare_fitted *
     if (o->standing == PW_DONE || same->standing == PW_DONE ||
         strcmp(same->existing_glass_text, o->existing_glass_text) != 0)
       continue;
-    f->existing_glass[i] = f->existing_glass[k];
+    built[i] = built[k];
     return PW_OK;
   }
-  return pw_compare_blame(pw_glazing_build(glass, &f->existing_glass[i], err), err, "opening",
-                          o->tag);
+  return pw_compare_blame(pw_glazing_build(glass, &built[i], err), err, "opening", o->tag);
 }
 
 /* The place of a build-up among those seen, which it joins when it is new. */
@@ -39,46 +38,57 @@ static size_t seen_at(pw_buildup seen[], size_t *n, const pw_buildup *glass)
 /* Glass of the packages first, in their order, then what openings have of their own. */
 static pw_status list_glass(const pw_job *job, pw_compare_fitted *f, pw_err *err)
 {
-  size_t np = job->n_package;
-  pw_buildup *seen = calloc(np + np * job->n_opening, sizeof *seen);
-  if (!seen) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the glass");
-  for (size_t p = 0; p < np; p++)
+  size_t np = job->n_package, n = job->n_opening;
+  pw_buildup *seen = calloc(np + np * n, sizeof *seen);
+  size_t *at = calloc(np * n, sizeof *at);
+  f->package_buildup = seen;
+  f->glass_at[0] = at;
+  if (!seen || !at) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the glass");
+  for (size_t p = 0; p < np; p++) {
     seen[p] = job->package[p].glass;
+    f->glass_at[p] = at + p * n;
+  }
   f->n_glass = np;
   for (size_t p = 0; p < np; p++)
-    for (size_t i = 0; i < job->n_opening; i++) {
+    for (size_t i = 0; i < n; i++) {
       const pw_opening *o = &job->opening[i];
       pw_package k;
       size_t row = pw_opening_package_row(o, p);
       pw_opening_package(job, p, o, &k);
       int plain = buildup_same(&k.glass, &seen[row]);
-      f->glass_at[p][i] = plain ? row : seen_at(seen, &f->n_glass, &k.glass);
+      at[p * n + i] = plain ? row : seen_at(seen, &f->n_glass, &k.glass);
     }
-  f->package_buildup = seen;
+  return PW_OK;
+}
+
+static pw_status package_glass(const pw_job *job, pw_compare_fitted *f, pw_err *err)
+{
+  pw_glazing *built = calloc(f->n_glass, sizeof *built);
+  f->package_glass = built;
+  if (!built) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the glass");
+  for (size_t k = 0; k < f->n_glass; k++) {
+    pw_status status = pw_glazing_build(&f->package_buildup[k], &built[k], err);
+    if (status == PW_OK) continue;
+    if (k < job->n_package)
+      return pw_compare_blame(status, err, "package", job->package[k].name);
+    size_t at = 0;
+    while (f->glass_at[0][at] != k)
+      at++;
+    return pw_compare_blame(status, err, "opening", job->opening[at % job->n_opening].tag);
+  }
   return PW_OK;
 }
 
 pw_status pw_compare_build_glass(const pw_job *job, pw_compare_fitted *f, pw_err *err)
 {
+  pw_glazing *built = calloc(job->n_opening, sizeof *built);
+  f->existing_glass = built;
+  if (!built) return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the comparison");
   pw_status status = PW_OK;
   for (size_t i = 0; status == PW_OK && i < job->n_opening; i++)
-    status = existing_glass(job, i, f, err);
+    status = existing_glass(job, i, built, err);
   if (status == PW_OK) status = list_glass(job, f, err);
-  if (status == PW_OK) {
-    f->package_glass = calloc(f->n_glass, sizeof *f->package_glass);
-    if (!f->package_glass) status = pw_fail(err, PW_E_NOMEM, NULL, "no memory for the glass");
-  }
-  for (size_t k = 0; status == PW_OK && k < f->n_glass; k++) {
-    status = pw_glazing_build(&f->package_buildup[k], &f->package_glass[k], err);
-    if (status == PW_OK) continue;
-    size_t at = 0;
-    while (k >= job->n_package && f->glass_at[0][at] != k)
-      at++;
-    status = k < job->n_package ? pw_compare_blame(status, err, "package", job->package[k].name)
-                                : pw_compare_blame(status, err, "opening",
-                                                   job->opening[at % job->n_opening].tag);
-  }
-  return status;
+  return status == PW_OK ? package_glass(job, f, err) : status;
 }
 
 int pw_compare_replaces(const pw_job *job, size_t opening)

@@ -63,12 +63,13 @@ size_t pw_compare_minimum_windows(const pw_job *job, const pw_compare_fitted *fi
 size_t pw_compare_inside(const pw_job *job, pw_house_window window[]);
 
 /* A set of windows to be lived with. window[n_opening] is one an opening and is moved by
- * pw_compare_inside. name: for messages. hours: W of heating and cooling to be kept; NULL: none. */
+ * pw_compare_inside. name: for messages. hours[2][PW_HOURS]: W of heating and cooling to be kept;
+ * NULL: none. */
 typedef struct compare_lane {
   const char *name;
   pw_house_window *window;
   pw_lived_set *set;
-  float (*hours)[PW_HOURS];
+  float *hours;
 } compare_lane;
 
 /* A year of each set of windows in a house, into the set's year and needs; n at most
@@ -109,9 +110,9 @@ void pw_compare_ducts(const pw_house_facts *facts, const pw_weather *weather,
 
 /* ---- billed */
 
-/* The bill of needs; hours: of the year they are from, for hourly prices, or NULL. name: for messages. */
+/* The bill of needs; hours[2][PW_HOURS]: W of the year they are of, for hourly prices, or NULL. name: for messages. */
 pw_status pw_compare_bill(const pw_rates *rates, const char *name, const pw_needs *needs,
-                          float (*hours)[PW_HOURS], pw_bill *bill, pw_err *err);
+                          const float *hours, pw_bill *bill, pw_err *err);
 
 /* A set of windows that is none of the comparison's, lived with in a house and billed. */
 typedef struct compare_trial {

@@ -73,7 +73,8 @@ pw_status pw_compare_live(const pw_job *job, const pw_house *house, const pw_wea
   for (size_t s = 0; s < n; s++) {
     n_window = pw_compare_inside(job, lane[s].window);
     if (lane[s].hours)
-      hours[s] = (pw_year_hours){.heating_w = lane[s].hours[0], .cooling_w = lane[s].hours[1]};
+      hours[s] =
+          (pw_year_hours){.heating_w = lane[s].hours, .cooling_w = lane[s].hours + PW_HOURS};
     year[s] = (pw_year_lane){house, lane[s].window, lane[s].hours ? &hours[s] : NULL,
                              &lane[s].set->year};
   }
@@ -98,8 +99,9 @@ static pw_status years(const pw_job *job, const pw_compare_fitted *fitted,
       {rated->minimum_set.name, NULL, &l->minimum_set, NULL}};
   pw_house_window *window = calloc(n_set * n, sizeof *window);
   int hourly = options->method != PW_YEAR_QUICK && pw_compare_hourly(options->tariff);
-  if (hourly) l->hours = calloc(n_set, sizeof *l->hours);
-  if (!window || (hourly && !l->hours)) {
+  float *hours = hourly ? calloc(n_set * 2 * PW_HOURS, sizeof *hours) : NULL;
+  l->hours = hours;
+  if (!window || (hourly && !hours)) {
     free(window);
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the year");
   }
@@ -111,7 +113,7 @@ static pw_status years(const pw_job *job, const pw_compare_fitted *fitted,
   }
   for (size_t s = 0; s < n_set; s++) {
     lane[s].window = window + s * n;
-    lane[s].hours = hourly ? l->hours[s] : NULL;
+    lane[s].hours = hourly ? hours + s * 2 * PW_HOURS : NULL;
   }
   pw_status status =
       pw_compare_live(job, &l->house, weather, options, workspace, lane, n_set, err);
@@ -136,6 +138,6 @@ pw_status pw_compare_make_lived(const pw_job *job, const pw_compare_fitted *fitt
 
 void pw_compare_lived_free(pw_compare_lived *l)
 {
-  free(l->air_shape);
-  free(l->hours);
+  free((void *)l->air_shape);
+  free((void *)l->hours);
 }

@@ -60,10 +60,10 @@ static pw_status rate_insert(const pw_job *job, const pw_fit *fit, size_t p, siz
 
 /* The window that is there: the old one, or the insert of an earlier phase. */
 static pw_status rate_existing(const pw_job *job, const pw_fit *fit, size_t i,
-                               const pw_glazing *glass, pw_compare_rated *r, pw_err *err)
+                               const pw_glazing *glass, pw_compare_rated *r,
+                               pw_compare_window *now, pw_err *err)
 {
   const pw_opening *o = &job->opening[i];
-  pw_compare_window *now = &r->existing[i];
   pw_frame_values values;
   if (o->standing == PW_DONE) return rate_insert(job, fit, 0, i, glass, r, now, err);
   pw_status status = pw_frames_existing(&r->frames, o, fit, glass, &values, err);
@@ -73,14 +73,15 @@ static pw_status rate_existing(const pw_job *job, const pw_fit *fit, size_t i,
 }
 
 static pw_status rate_all(const pw_job *job, const pw_compare_fitted *f, pw_compare_rated *r,
+                          pw_compare_window existing[], pw_compare_window package[],
                           pw_err *err)
 {
   for (size_t i = 0; i < job->n_opening; i++) {
-    pw_compare_window *now = &r->existing[i];
-    pw_status status = rate_existing(job, &f->fit[0][i], i, &f->existing_glass[i], r, err);
+    pw_compare_window *now = &existing[i];
+    pw_status status = rate_existing(job, &f->fit[0][i], i, &f->existing_glass[i], r, now, err);
     now->glass_kept = now->light_kept = 1.0;
     for (size_t p = 0; status == PW_OK && p < job->n_package; p++) {
-      pw_compare_window *w = &r->package[p][i];
+      pw_compare_window *w = &package[p * job->n_opening + i];
       const pw_glazing *glass = pw_compare_glass(job, f, (int)p, i);
       *w = *now; /* a window that stays */
       if (!pw_compare_replaces(job, i)) continue;
@@ -195,16 +196,18 @@ pw_status pw_compare_make_rated(const pw_job *job, const pw_compare_fitted *f,
   r->code_place = options->code_place;
   r->t_in = pw_k(pw_positive_or(&job->house.heat_set_c, 20.0));
   r->t_design_out = options->t_design_out;
-  r->existing = calloc(n, sizeof *r->existing);
-  r->package[0] = calloc(n * job->n_package, sizeof *r->package[0]);
-  if (!r->existing || !r->package[0])
+  pw_compare_window *existing = calloc(n, sizeof *existing);
+  pw_compare_window *package = calloc(n * job->n_package, sizeof *package);
+  r->existing = existing;
+  r->package[0] = package;
+  if (!existing || !package)
     return pw_fail(err, PW_E_NOMEM, NULL, "no memory for the comparison");
   for (size_t p = 1; p < job->n_package; p++)
-    r->package[p] = r->package[0] + p * n;
+    r->package[p] = package + p * n;
   pw_status status = PW_OK;
   if (!(r->t_design_out > 0.0))
     status = pw_compare_design_night(weather, &r->t_design_out, err);
-  if (status == PW_OK) status = rate_all(job, f, r, err);
+  if (status == PW_OK) status = rate_all(job, f, r, existing, package, err);
   if (status == PW_OK) status = pw_compare_minimum_find(job, weather, r, err);
   if (status == PW_OK) sum_sets(job, f, r);
   return status;
@@ -212,7 +215,7 @@ pw_status pw_compare_make_rated(const pw_job *job, const pw_compare_fitted *f,
 
 void pw_compare_rated_free(pw_compare_rated *r)
 {
-  free(r->existing);
-  free(r->package[0]);
+  free((void *)r->existing);
+  free((void *)r->package[0]);
   pw_frame_book_free(&r->frames);
 }
