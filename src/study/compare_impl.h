@@ -27,11 +27,6 @@ void pw_compare_lived_free(pw_compare_lived *lived);
 /* Puts "kind name: " before the message of a failure and returns it. */
 pw_status pw_compare_blame(pw_status status, pw_err *err, const char *kind, const char *name);
 
-/* ---- fitted */
-
-/* The glass of every window, each build-up once, and which window stands where. */
-pw_status pw_compare_build_glass(const pw_job *job, pw_compare_fitted *fitted, pw_err *err);
-
 /* ---- rated */
 
 /* Shares of glass and light that an insert keeps of the existing window. */
