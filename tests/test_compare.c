@@ -173,7 +173,7 @@ static void joints_are_told_and_claimed_nowhere(void **state)
   pw_err err;
   assert_non_null(c);
   assert_int_equal(pw_compare_run(&job, &f->weather, NULL, NULL, c, &err), PW_OK);
-  const pw_compare_set set = pw_compare_set_of(c, (int)0);
+  const pw_compare_set set = pw_compare_set_of(c, 0);
   double at_4_pa = 0.149 * 1.524e-3 * set.rated->area;
   assert_true(set.lived->joints_known && !c->lived.package_set[1].joints_known);
   assert_true(set.lived->joints.flow_mean > 0.2 * at_4_pa &&

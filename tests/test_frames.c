@@ -142,7 +142,7 @@ static void spacer_and_filling_reach_the_drawing(void **state)
   assert_true(heat_with(f, PW_SPACER_INSULATING, "air", &air_rim) > 1.05 * heat[2]);
   pw_compare_choice choice[PW_COMPARE_CHOICES];
   size_t n = 0;
-  const pw_compare_set set = pw_compare_set_of(&f->first, (int)2);
+  const pw_compare_set set = pw_compare_set_of(&f->first, 2);
   assert_int_equal(pw_compare_choices(&f->first, 2, choice, &n, NULL), PW_OK);
   assert_int_equal(n, 6); /* fins and lip are drawn */
   pw_assert_near(choice[0].ua, set.rated->u * set.rated->area, 1e-9, "as ordered",

@@ -38,7 +38,7 @@ static void one_package_for_all_makes_the_columns_alike(void **state)
   for (size_t i = 0; i < OPENINGS; i++)
     f->open.job.opening[i].own_package = 2;
   pw_compare *c = run(f, &quick);
-  const pw_compare_set better = pw_compare_set_of(&f->whole, (int)1);
+  const pw_compare_set better = pw_compare_set_of(&f->whole, 1);
   for (size_t p = 0; p < c->n_package; p++) {
     same(c->rated.package_set[p].u, better.rated->u, "U");
     same(c->billed.package_set[p].bill.cost_year, better.billed->bill.cost_year, "bill");
