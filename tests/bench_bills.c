@@ -144,20 +144,11 @@ static void make_feed(desk *d)
 
 void bench_bills(bench *b)
 {
-  static const invented house = {.base = 11.0,
-                                 .heat = 1.2,
-                                 .t_heat = 14.0,
-                                 .cool = 2.4,
-                                 .t_cool = 20.0,
-                                 .noise = 0.1,
-                                 .t_mean = 17.0,
-                                 .t_swing = 11.0,
-                                 .seed = 5};
   desk *d = calloc(1, sizeof *d);
   pw_change_period period[MONTHS];
   if (!d) return;
-  invent_weather(&house, &d->weather);
-  invent_bills(&house, &d->weather, d->row, MONTHS, 31);
+  invent_weather(&both_house, &d->weather);
+  invent_bills(&both_house, &d->weather, d->row, MONTHS, 31);
   for (int i = 0; i < MONTHS; i++)
     period[i] = (pw_change_period){d->row[i].amount / 31.0, 31.0,
                                    d->weather.t + (d->row[i].from - d->weather.first), 31};

@@ -2,15 +2,15 @@
 #include "support.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/date.h"
 #include "job/climate_file.h"
 #include "job/daily_file.h"
+#include "made_text.h"
 
-enum { DAYS = 59, ROOM = 400000 };
+enum { DAYS = 59 };
 
 /* Invented: high and low of day i from 2021-01-15 in tenths of C, so that the middle has two decimals. */
 static int high_of(int i) { return 120 + 7 * i % 90; }
@@ -25,22 +25,7 @@ static void parts(int i, int *y, int *m, int *d)
   *d = date % 100;
 }
 
-static char text[ROOM];
-static size_t size;
-
-#if defined(__GNUC__)
-__attribute__((format(printf, 1, 2)))
-#endif
-static void
-put(const char *format, ...)
-{
-  va_list list;
-  va_start(list, format);
-  size += (size_t)vsnprintf(text + size, ROOM - size, format, list);
-  va_end(list);
-}
-
-static void start(void) { text[size = 0] = '\0'; }
+static void start(void) { made[made_size = 0] = '\0'; }
 
 static void table_plain(void)
 {
@@ -168,7 +153,7 @@ static void layouts_agree(void **state)
     pw_err err = {0};
     start();
     row[k].write();
-    if (pw_daily_parse("w", text, size, (double)row[k].zone, &d, &err) != PW_OK)
+    if (pw_daily_parse("w", made, made_size, (double)row[k].zone, &d, &err) != PW_OK)
       fail_msg("%s: %s", row[k].what, err.text);
     assert_int_equal(d.typical, 0);
     assert_int_equal(d.first, pw_date_day(20210115));

@@ -10,6 +10,7 @@
 #include "base/date.h"
 #include "job/input_text.h"
 #include "job/usage_feed.h"
+#include "made_text.h"
 
 static const pw_feed_options plain = {NAN, NULL, 0};
 
@@ -72,22 +73,6 @@ static void the_electric_feed_is_march(void **state)
 
 /* ---- feeds made here */
 
-enum { ROOM = 600000 };
-static char made[ROOM];
-static size_t size;
-
-#if defined(__GNUC__)
-__attribute__((format(printf, 1, 2)))
-#endif
-static void
-put(const char *format, ...)
-{
-  va_list list;
-  va_start(list, format);
-  size += (size_t)vsnprintf(made + size, ROOM - size, format, list);
-  va_end(list);
-}
-
 /* start of local standard time UTC-5, with or without the clock of the north-east. */
 typedef struct form {
   int clock, register_reads, links, reverse, flow, uom, power;
@@ -100,7 +85,7 @@ static const form usual = {
 static void head(const form *f)
 {
   const char *p = f->prefix;
-  size = 0;
+  made_size = 0;
   put("<?xml version='1.0'?><feed xmlns='urn:atom' xmlns:q='urn:usage'>");
   if (f->clock)
     put("<entry><content><%sLocalTimeParameters><%sdstEndRule>B40E2000</%sdstEndRule>"

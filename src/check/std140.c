@@ -5,13 +5,13 @@
  * the glass at the sun's own angle here. */
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/table.h"
 #include "check/check.h"
 #include "check/open_data.h"
 #include "check/table_rows.h"
+#include "check/years.h"
 #include "job/house_file.h"
 
 enum { CASES = 26 };
@@ -238,8 +238,12 @@ static pw_status give_days(desk *d, pw_err *err)
   return PW_OK;
 }
 
-static pw_status work(desk *d, pw_err *err)
+static pw_status work(void *at, const pw_check_sink *sink, pw_year_workspace *workspace,
+                      pw_err *err)
 {
+  desk *d = at;
+  d->sink = sink;
+  d->ws = workspace;
   char text[160];
   pw_status s = pw_check_hourly(d->sink, "725650TYA.CSV", &d->weather, err);
   for (int i = 0; s == PW_OK && i < CASES; i++)
@@ -261,17 +265,7 @@ static pw_status work(desk *d, pw_err *err)
 
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
-  desk *d = calloc(1, sizeof *d);
-  pw_year_workspace *ws = pw_year_workspace_new();
-  pw_status s = d && ws ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
-  if (s == PW_OK) {
-    d->sink = sink;
-    d->ws = ws;
-    s = work(d, err);
-  }
-  pw_year_workspace_free(ws);
-  free(d);
-  return s;
+  return pw_check_years(sink, sizeof(desk), work, err);
 }
 
 extern const pw_check_group pw_check_std140;

@@ -9,6 +9,7 @@
 #include "check/check.h"
 #include "check/open_data.h"
 #include "check/own_months.h"
+#include "check/years.h"
 #include "climate/month.h"
 #include "job/job_open.h"
 
@@ -232,8 +233,12 @@ static void give_all(const desk *d)
                       "eight of ten, by chance two more or less", "binomial");
 }
 
-static pw_status work(desk *d, pw_err *err)
+static pw_status work(void *at, const pw_check_sink *sink, pw_year_workspace *workspace,
+                      pw_err *err)
 {
+  desk *d = at;
+  d->sink = sink;
+  d->ws = workspace;
   char dir[512];
   pw_status s = pw_check_example(d->sink, "harrow_bend", dir, sizeof dir, err);
   if (s == PW_OK) s = pw_job_open(dir, &d->open, err);
@@ -251,17 +256,7 @@ static pw_status work(desk *d, pw_err *err)
 
 static pw_status run(const pw_check_sink *sink, pw_err *err)
 {
-  desk *d = calloc(1, sizeof *d);
-  pw_year_workspace *ws = pw_year_workspace_new();
-  pw_status s = d && ws ? PW_OK : pw_fail(err, PW_E_NOMEM, NULL, "no memory for a year");
-  if (s == PW_OK) {
-    d->sink = sink;
-    d->ws = ws;
-    s = work(d, err);
-  }
-  pw_year_workspace_free(ws);
-  free(d);
-  return s;
+  return pw_check_years(sink, sizeof(desk), work, err);
 }
 
 extern const pw_check_group pw_check_weather;
