@@ -49,7 +49,6 @@ static inline void lane_recall(const lane_wall *w, size_t n, const vd before[2],
 {
   const vd out = before[0], in = before[1];
   vd a = w->past[0][0] * out + w->past[0][1] * in, b = w->past[1][0] * out + w->past[1][1] * in;
-#pragma GCC unroll 4
   for (size_t k = 0; k < n; k++) {
     const lane_mode *m = &w->mode[k];
     const vd v = value[k];
