@@ -50,13 +50,17 @@ static pw_caution_state ask(setting *s, const char *id, char finding[320])
 {
   pw_cautions list;
   pw_caution_state state = PW_CAUTION_CLEAR;
+  size_t n[PW_CAUTION_FAIL + 1] = {0}; /* the tallies are how many there are of each */
   s->job.opening = &s->opening;
   assert_int_equal(pw_cautions_find(&s->job, &s->fit, &list, NULL), PW_OK);
   for (size_t i = 0; i < list.n; i++) {
+    n[list.caution[i].state]++;
     if (strcmp(list.caution[i].id, id) != 0) continue;
     state = list.caution[i].state;
     if (finding) snprintf(finding, 320, "%s", pw_said(&list.caution[i].finding));
   }
+  assert_true(list.n_fail == n[PW_CAUTION_FAIL] && list.n_flag == n[PW_CAUTION_FLAG]);
+  assert_true(list.n_ask == n[PW_CAUTION_ASK]);
   pw_cautions_free(&list);
   return state;
 }

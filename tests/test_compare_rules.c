@@ -37,6 +37,38 @@ static void a_rate_goes_before_a_blower_door(void **state)
   pw_assert_near(twice / door, 2.0, 1e-6, "twice the flow", "leakage area by power law");
 }
 
+/* The rate by a blower door names the model that it is of: AIM-2 by that name, else Sherman and Grimsrud (a job that names
+ * none has theirs), and the two models' rates differ. */
+static void the_rate_by_a_door_names_its_model(void **state)
+{
+  static const struct {
+    int model;
+    const char *named, *other;
+  } row[] = {{PW_INFILTRATION_CONSTANT, "Sherman and Grimsrud", "AIM-2"},
+             {PW_INFILTRATION_SHERMAN_GRIMSRUD, "Sherman and Grimsrud", "AIM-2"},
+             {PW_INFILTRATION_AIM2, "AIM-2", "Sherman"}};
+  fixture *f = *state;
+  pw_house_facts *facts = &f->open.job.house, keep = *facts;
+  double rate[3];
+  facts->air_changes = (pw_given){0};
+  facts->cfm50 = (pw_given){.value = 0.9, .origin = PW_ORIGIN_MEASURED};
+  for (size_t k = 0; k < 3; k++) {
+    facts->infiltration = row[k].model;
+    pw_compare *c = run(f, &quick);
+    const pw_house_assumed *said = NULL;
+    for (size_t i = 0; i < c->lived.house_notes.n_assumed; i++)
+      if (c->lived.house_notes.assumed[i].item == PW_SAY_ASSUMED_AIR)
+        said = &c->lived.house_notes.assumed[i];
+    assert_non_null(said);
+    assert_non_null(strstr(said->source, row[k].named));
+    assert_null(strstr(said->source, row[k].other));
+    rate[k] = c->lived.house.air_changes;
+    forget(c);
+  }
+  assert_true(rate[0] == rate[1] && fabs(rate[2] / rate[1] - 1.0) > 0.01);
+  *facts = keep;
+}
+
 /* What opens of a set is what opens of each window, as often as there are of it, where it is in the heated house. */
 static void what_opens_is_summed_over_the_heated_house(void **state)
 {
@@ -111,6 +143,7 @@ int main(void)
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_rate_goes_before_a_blower_door),
+      cmocka_unit_test(the_rate_by_a_door_names_its_model),
       cmocka_unit_test(what_opens_is_summed_over_the_heated_house),
       cmocka_unit_test(the_usual_frame_decides_what_life_is_left),
       cmocka_unit_test(an_opening_that_cannot_be_fitted_is_named),

@@ -193,6 +193,28 @@ static void options_by_their_own_or_general_name(void **state)
   folder_openings(dir, "", NULL, NULL);
 }
 
+/* A row for an option that some opening has is used, in silence; one for an option of none is said by its line, once; a part of
+ * the whole job and a plain window are no options. */
+static void an_option_of_no_opening_is_said(void **state)
+{
+  (void)state;
+  prices("good,,,,$300,,,\n,,,,$40,,,grilles\n,,,,$22,,,screen\n,,,,,,$300,permit\n");
+  folder_openings(dir, ",screen", (const char *const[]){",no", ",yes", ",no", ",no"}, NULL);
+  pw_notes notes = {0};
+  int said = 0;
+  pw_job job = folder_read(dir, &notes);
+  for (size_t i = 0; i < notes.n; i++) {
+    if (!strstr(notes.note[i].value, "counts nowhere")) continue;
+    assert_int_equal(notes.note[i].line, 3);
+    assert_non_null(strstr(notes.note[i].value, "'grilles'"));
+    said++;
+  }
+  assert_int_equal(said, 1);
+  pw_notes_free(&notes);
+  pw_job_free(&job);
+  folder_openings(dir, "", NULL, NULL);
+}
+
 /* However a colour's words are parted and whatever alphabet they are of: 35 for A1, 45 twice for A2. */
 static void colours_by_their_full_name(void **state)
 {
@@ -400,6 +422,7 @@ int main(void)
       cmocka_unit_test(an_openings_own_price_goes_before),
       cmocka_unit_test(options_by_their_own_or_general_name),
       cmocka_unit_test(colours_by_their_full_name),
+      cmocka_unit_test(an_option_of_no_opening_is_said),
       cmocka_unit_test(what_stays_costs_nothing),
       cmocka_unit_test(shared_files_serve_when_the_folder_has_none),
       cmocka_unit_test(the_comparison_takes_the_parts),
