@@ -12,12 +12,12 @@
 
 #define N(a) (sizeof(a) / sizeof(a)[0])
 
-enum { BILLS = 8 };
+enum { BILLS = 8, MOST = 14 };
 
 /* Bills of one day each: use y at the temperature t. */
 static void lay(const double y[], const double t[], size_t n, pw_change_data *data)
 {
-  pw_change_period p[BILLS];
+  pw_change_period p[MOST];
   pw_err err = {0};
   for (size_t i = 0; i < n; i++)
     p[i] = (pw_change_period){y[i], 1.0, &t[i], 1};
@@ -139,6 +139,33 @@ static void too_few_to_be_odd(void **state)
   pw_change_data_free(&d);
 }
 
+/* Seven bills of 10 a day, then seven of 12, without any rest: what is left is taken as the rounding of the figures, 5e-4 of the
+ * mean of 11, 0.0055 a bill. By hand: all about 11 is 14 x 1; f = (14 - 14 x 0.0055^2) / 1 over 14 x 0.0055^2 / (14 - 2) =
+ * 13.9995765 x 12 / 4.235e-4 = 396682; shift sqrt(1 - 0.0055^2) / 11 = 0.0909077. In another unit they are the same. */
+static void a_break_of_bills_without_rest(void **state)
+{
+  (void)state;
+  static const double times[] = {1.0, 1000.0, 1e-3};
+  const unsigned char out[MOST] = {0};
+  double y[MOST], t[MOST];
+  for (size_t u = 0; u < N(times); u++) {
+    pw_change_data d;
+    size_t k = 0;
+    double f = 0.0, shift = 0.0;
+    pw_err err = {0};
+    for (int i = 0; i < MOST; i++) {
+      y[i] = times[u] * (i < 7 ? 10.0 : 12.0);
+      t[i] = 3.0 * (i % 7);
+    }
+    lay(y, t, MOST, &d);
+    assert_int_equal(odd_break(&d, out, PW_CHANGE_BASE, &k, &f, &shift, &err), PW_OK);
+    assert_int_equal(k, 7);
+    pw_assert_near(f, 396682.0, 1.0, "F", "by hand");
+    pw_assert_near(shift, 0.0909077, 1e-7, "shift", "by hand");
+    pw_change_data_free(&d);
+  }
+}
+
 /* ---------------------------------------------------------------- normal year */
 
 /* A typical year of 366 days counts its first 365; a day without a temperature is shared out over the others (15 at most); one
@@ -217,6 +244,7 @@ int main(void)
       cmocka_unit_test(models_want_bills),
       cmocka_unit_test(one_temperature_or_one_use),
       cmocka_unit_test(too_few_to_be_odd),
+      cmocka_unit_test(a_break_of_bills_without_rest),
       cmocka_unit_test(days_of_a_normal_year),
       cmocka_unit_test(days_without_weather),
   };
