@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "job/program_file.h"
 #include "panewright/glazing.h"
 #include "study/rank.h"
 #include "window/frame_line.h"
@@ -199,6 +200,42 @@ static void the_inner_glass_is_that_of_the_design_night(void **state)
   }
 }
 
+/* Two panes; of two of them 2 x 2, one coating or none at 2 or 3, 2 gaps, 2 spacers: 2 + 4 x 3 x 2 x 2 = 50. Each is ranked or left
+ * out once, by however many threads: by the program those whose U, in two digits as on a label, is above 0.42 Btu/(h ft2 F). */
+static void every_build_up_is_counted_once(void **state)
+{
+  static const char text[] =
+      "program,edition,zone,row,group,metric,op,value,unit,from,to,source,note\n"
+      "demo,1,all,criterion,,u,<=,0.42,Btu/h-ft2-F,,,invented,\n";
+  const desk *d = *state;
+  pw_program program;
+  size_t above = 0;
+  assert_int_equal(pw_program_parse("demo.csv", text, sizeof text - 1, &program, NULL, NULL),
+                   PW_OK);
+  for (size_t i = 0; i < d->rank.n_top; i++)
+    above += floor(d->rank.top[i].u / 5.678263 * 100.0 + 0.5) > 42.0;
+  assert_true(d->rank.n_top == 50 && d->rank.counts.all == 50 && above > 2 && above < 48);
+  for (int n = 1; n <= 3; n++) {
+    const pw_rank_options o = {
+        .limits = {.panes_max = 2, .coatings_max = 1, .program = &program, .date = 20260914},
+        .method = PW_YEAR_QUICK,
+        .n_top = 1000,
+        .n_thread = n,
+        .no_years = 1};
+    pw_rank r;
+    assert_int_equal(pw_rank_run(&d->compare, d->open.weather, &d->catalogue, &o, &r, NULL),
+                     PW_OK);
+    const pw_rank_counts *c = &r.counts;
+    assert_int_equal(c->all, 50);
+    assert_int_equal(c->program, above);
+    assert_int_equal(c->ranked, r.n_top);
+    assert_int_equal(
+        c->thickness + c->weight + c->light + c->tint + c->sound + c->program + c->ranked, 50);
+    pw_rank_free(&r);
+  }
+  pw_program_free(&program);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -208,6 +245,7 @@ int main(void)
       cmocka_unit_test(the_inner_glass_is_that_of_the_design_night),
       cmocka_unit_test(a_spacer_is_the_edge_alone),
       cmocka_unit_test(life_cost_is_price_and_bills),
+      cmocka_unit_test(every_build_up_is_counted_once),
       cmocka_unit_test(a_shorter_list_is_the_head_of_the_longer),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);

@@ -3,9 +3,10 @@
 
 #include <gsl/gsl_multifit.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
-#include "study/surface.h"
+#include "study/range_reduced.h"
 
 /* Closed form: a quadratic is met to rounding when the runs tell enough, and left-out residuals are
  * those of a fit without the run (checked by leaving one out by hand). */
@@ -129,12 +130,51 @@ static void fit_and_residuals_are_those_of_least_squares(void **state)
   surface_free(&s);
 }
 
+/* What the surface misses of a saving, by hand: 240 $ for 12 x 100 kWh of heating, 0.2 $/kWh, and 60 $ for 12 x 50 of cooling,
+ * 0.1 $/kWh. The first run misses 1 kWh of the old windows' heating every month, of the first package's half: 12 x 0.5 x 0.2 =
+ * 1.2 $; of the second's the same: 0. The second run misses 2 kWh of cooling in January, -1, 0: 0.3 and 0.2 $. The third, 3 and
+ * -3 kWh in March and April: 0. Roots of the means: sqrt((1.44 + 0.09) / 3) = 0.714143, sqrt(0.04 / 3) = 0.115470. */
+static void what_is_missed_of_a_saving_by_hand(void **state)
+{
+  (void)state;
+  enum { N = 3, OUT = 4 * RANGE_MONTHS };
+  static double missed[N * OUT];
+  pw_compare *c = calloc(1, sizeof *c);
+  range_case *rc = calloc(1, sizeof *rc);
+  pw_range *range = calloc(1, sizeof *range);
+  assert_true(c && rc && range);
+  c->billed.existing_set.bill.heating_cost = 240.0;
+  c->billed.existing_set.bill.cooling_cost = 60.0;
+  for (size_t m = 0; m < 12; m++) {
+    c->lived.existing_set.needs.heating_kwh[m] = 100.0;
+    c->lived.existing_set.needs.cooling_kwh[m] = 50.0;
+    missed[m] = 1.0;
+    missed[RANGE_MONTHS + m] = 0.5;
+    missed[2 * RANGE_MONTHS + m] = 1.0;
+  }
+  missed[OUT + 12] = 2.0; /* cooling of January */
+  missed[OUT + RANGE_MONTHS + 12] = -1.0;
+  missed[2 * OUT + 2] = 3.0;
+  missed[2 * OUT + 3] = -3.0;
+  rc->compare = c;
+  rc->n_set = 4;
+  range->n_package = 2;
+  const range_reduced r = {.rc = rc, .surface = {.n_out = OUT, .left_out = missed, .n_run = N}};
+  range_reduced_errors(&r, range);
+  pw_assert_near(range->package[0].surface_error, 0.714143, 1e-6, "first, $", "by hand");
+  pw_assert_near(range->package[1].surface_error, 0.115470, 1e-6, "second, $", "by hand");
+  free(range);
+  free(rc);
+  free(c);
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(a_quadratic_is_met_and_the_error_known),
       cmocka_unit_test(fit_and_residuals_are_those_of_least_squares),
+      cmocka_unit_test(what_is_missed_of_a_saving_by_hand),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
