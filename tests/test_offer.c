@@ -322,6 +322,30 @@ static void the_pamphlet_is_named_when_due(void **state)
   *year = was;
 }
 
+/* What stays is named where the offer says what is not done: the windows without work, no other; of none no word. */
+static void windows_left_as_they_are_are_named(void **state)
+{
+  fixture *f = *state;
+  const pw_offer o = offer_of(f, &f->frame, 3, 0);
+  const pw_offer_line was[] = {f->line[0], f->line[4]};
+  const pw_opening *opening = f->open.job.opening;
+  for (size_t i = 0; i < f->open.job.n_opening; i++)
+    assert_int_not_equal(f->line[i].state, PW_NO_WORK);
+  char *text = text_of(pw_offer_html, &o, "en");
+  assert_true(says(text, "What is not done") && !says(text, "left as they are"));
+  free(text);
+  f->line[0].state = f->line[4].state = PW_NO_WORK;
+  text = text_of(pw_offer_html, &o, "en");
+  char *from = strstr(text, "These windows are left as they are: ");
+  assert_non_null(from);
+  *strstr(from, "</li>") = '\0';
+  for (size_t i = 0; i < f->open.job.n_opening; i++)
+    assert_int_equal(says(from, opening[i].tag), i == 0 || i == 4);
+  free(text);
+  f->line[0] = was[0];
+  f->line[4] = was[1];
+}
+
 static void text_stays_text(void **state)
 {
   fixture *f = *state;
@@ -374,6 +398,7 @@ int main(void)
       cmocka_unit_test(an_offer_stands_so_long),
       cmocka_unit_test(an_unread_translation_has_no_place_to_sign),
       cmocka_unit_test(the_pamphlet_is_named_when_due),
+      cmocka_unit_test(windows_left_as_they_are_are_named),
       cmocka_unit_test(text_stays_text),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);

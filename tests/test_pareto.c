@@ -64,6 +64,27 @@ static void equals_every_pair_on_random_sets(void **state)
   free(v);
 }
 
+/* Sixty points, each better than the last in one of the first two dimensions and worse in the other, all alike in the third but for
+ * one, which is worse than the others in the first two and alone in being better there: nothing beats it. It stands where the
+ * order of all dimensions is halved, wherever that is. */
+static void one_point_better_in_what_is_else_alike(void **state)
+{
+  enum { N = 60, DIMS = 3 };
+  double v[N * DIMS];
+  (void)state;
+  for (size_t better = 0; better < N; better++) {
+    for (size_t i = 0; i < N; i++) {
+      v[i * DIMS] = (double)i;
+      v[i * DIMS + 1] = i == better ? 1000.0 : (double)(N - i);
+      v[i * DIMS + 2] = i == better ? 0.0 : 1.0;
+    }
+    size_t front[N], n = 0;
+    assert_int_equal(pw_pareto(v, N, DIMS, front, &n, NULL), PW_OK);
+    assert_int_equal(n, N);
+    check(v, N, DIMS);
+  }
+}
+
 static void likes_stay_together_and_bad_points_are_refused(void **state)
 {
   (void)state;
@@ -84,6 +105,7 @@ int main(void)
 {
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(equals_every_pair_on_random_sets),
+      cmocka_unit_test(one_point_better_in_what_is_else_alike),
       cmocka_unit_test(likes_stay_together_and_bad_points_are_refused)};
   pw_test_begin();
   return cmocka_run_group_tests(tests, NULL, NULL);
