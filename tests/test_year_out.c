@@ -370,6 +370,33 @@ static void pictures_hold_the_hours(void **state)
   assert_null(plot);
 }
 
+/* Hours in which nothing goes through the windows, or in which they only gain: the map's scale still holds both colours, from -0.1 to
+ * 0.1 kW at least. */
+static void a_map_of_still_hours_has_a_scale(void **state)
+{
+  fixture *f = *state;
+  static float still[PW_HOURS];
+  pw_compare_hours hours = f->hours;
+  pw_plot *plot = NULL;
+  char *svg = NULL;
+  pw_err err = {0};
+  for (int gain = 0; gain < 2; gain++) {
+    for (int h = 0; h < PW_HOURS; h++)
+      still[h] = (float)gain * 100.0f;
+    hours.set[0].window_w = hours.set[3].window_w = still;
+    assert_int_equal(pw_year_picture(&f->compare, &hours, &f->weather, 2, pw_units(1),
+                                     PW_YEAR_PICTURE_MAP, &plot, &err),
+                     PW_OK);
+    pw_status status = pw_plot_svg(plot, 1000, 600, &svg, &err);
+    pw_plot_free(plot);
+    if (status == PW_E_LACK) return;
+    if (status != PW_OK) fail_msg("%s", err.text);
+    assert_non_null(strstr(svg, "<text>-0.1</text>"));
+    assert_non_null(strstr(svg, "<text> 0.1</text>"));
+    free(svg);
+  }
+}
+
 /* Months by set: a column each under its name; twelve rows that sum to the year's, within their rounding; MMBtu is kWh over 293.07107. */
 static void months_stand_under_their_set(void **state)
 {
@@ -438,6 +465,7 @@ int main(void)
       cmocka_unit_test(months_stand_under_their_set),
       cmocka_unit_test(json_holds_the_same_figures),
       cmocka_unit_test(pictures_hold_the_hours),
+      cmocka_unit_test(a_map_of_still_hours_has_a_scale),
   };
   return cmocka_run_group_tests(tests, set_up, tear_down);
 }
