@@ -69,6 +69,39 @@ static void better_glass_sweats_later_and_metal_first(void **state)
   pw_assert_near(c.h_in, 7.692, 0.001, "film", "1/0.13");
 }
 
+/* A meeting rail of 0.04 m2 and 0.16 W/K beside bars of 0.01 and 0.05: U 4; film 8, 20 C inside and -10 outside: its mean is 20 -
+ * 4/8 x 30 = 5 C, where the relation says 1 - f 0.1 (17 C) it is no colder than the mean, where it says 0.6 it is 2 C. Drawn
+ * as a whole, f 0.55, it is what was solved: 20 - 0.45 x 30 = 6.5 C. Room air of 20 C sweats at 5 C from 872.6 / 2339.3 = 0.373
+ * (tables of saturation pressure, Pa; from memory). Bars in the glass alone are no rail. */
+static void a_meeting_rail_by_hand(void **state)
+{
+  (void)state;
+  static const struct {
+    pw_coldest rail;
+    double c;
+  } row[] = {
+      {{.base = 0.1}, 5.0}, {{.base = 0.6}, 2.0}, {{.f_rsi = 0.55, .all_drawn = 1}, 6.5}};
+  const pw_unit unit = unit_of(2, 0);
+  pw_rating rating = {.areas.divider = 0.05,
+                      .ua.divider = 0.21,
+                      .bars_area = 0.01,
+                      .bars_ua = 0.05,
+                      .u_edge.value = 2.0,
+                      .u_frame.value = 2.0};
+  pw_sweat s;
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    rating.cold_meeting = row[i].rail;
+    assert_int_equal(pw_sweat_window(&unit, &rating, 293.15, 263.15, 5.5, 8.0, &s, NULL),
+                     PW_OK);
+    pw_assert_near(pw_c(s.meeting.t), row[i].c, 1e-9, "rail, C", "by hand");
+    if (i == 0) pw_assert_near(s.meeting.rh, 0.373, 0.001, "humidity", "tables");
+  }
+  rating.areas.divider = 0.01;
+  rating.ua.divider = 0.05;
+  assert_int_equal(pw_sweat_window(&unit, &rating, 293.15, 263.15, 5.5, 8.0, &s, NULL), PW_OK);
+  assert_true(isnan(s.meeting.t) && isnan(s.meeting.rh));
+}
+
 static void refusals_name_the_field_and_touch_nothing(void **state)
 {
   (void)state;
@@ -103,6 +136,7 @@ int main(void)
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(dew_point_is_the_inverse_of_saturation),
       cmocka_unit_test(better_glass_sweats_later_and_metal_first),
+      cmocka_unit_test(a_meeting_rail_by_hand),
       cmocka_unit_test(refusals_name_the_field_and_touch_nothing),
   };
   return cmocka_run_group_tests(tests, NULL, NULL);
