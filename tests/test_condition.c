@@ -159,6 +159,30 @@ static void tails_by_their_index(void **state)
   assert_int_equal(c.refused, PW_CONDITION_FEW);
 }
 
+/* Few weights, where each step of the fit is seen: the fifth largest, less the next one, of u^-a of u = (i + 1/2) / n. Zhang and
+ * Stephens 2009 as they give it (from memory: prior of theta by the quarter's order statistic [n/4 + 1/2], 30 + sqrt(n) nodes;
+ * drawn towards 1/2 by ten), worked apart from this program by a short script of those formulas. */
+static void few_weights_by_every_step(void **state)
+{
+  (void)state;
+  static const struct {
+    size_t n;
+    double a, k;
+  } row[] = {{120, 0.8, 0.6779883}, {120, 1.5, 1.1106982}, {110, 0.8, 0.6609653},
+             {110, 1.5, 1.0767802}, {101, 0.8, 0.6634319}, {101, 1.5, 1.0646753}};
+  for (size_t r = 0; r < sizeof row / sizeof row[0]; r++) {
+    double log_weight[120], chi2[120] = {0}, sort[120], weight[120];
+    pw_condition c;
+    for (size_t i = 0; i < row[r].n; i++) /* in no order */
+      log_weight[i * 7 % row[r].n] =
+          -row[r].a * log(((double)i + 0.5) / (double)row[r].n) + 5.0;
+    assert_int_equal(
+        pw_condition_weights(log_weight, chi2, row[r].n, 11.0, 0.0, sort, weight, &c, NULL),
+        PW_OK);
+    pw_assert_near(c.tail, row[r].k, 1e-6, "tail index", "Zhang and Stephens, worked apart");
+  }
+}
+
 static void what_is_wrong_is_refused(void **state)
 {
   (void)state;
@@ -182,6 +206,7 @@ int main(void)
                                      cmocka_unit_test(weights_are_judged),
                                      cmocka_unit_test(a_heavy_tail_is_seen),
                                      cmocka_unit_test(tails_by_their_index),
+                                     cmocka_unit_test(few_weights_by_every_step),
                                      cmocka_unit_test(what_is_wrong_is_refused)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }
