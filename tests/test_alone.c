@@ -213,6 +213,49 @@ static void both_methods_meet_their_steps(void **state)
   free(gain);
 }
 
+/* Hour by hour with nothing left to differ by but the rounding of floats: glass whose SHGC is the same at every angle, and glass
+ * that takes no sun. An hour that wants little cooling is cooled as one that wants much. */
+static void hours_meet_their_steps_to_rounding(void **state)
+{
+  (void)state;
+  pw_glazing g[2] = {glass("3mm clear"), glass("3mm clear")};
+  pw_house_window w[8];
+  size_t n = windows(g, w);
+  pw_weather *weather = malloc(sizeof *weather);
+  double *gain = malloc(PW_HOURS * sizeof *gain);
+  pw_alone_place *place = NULL;
+  assert_true(weather && gain);
+  for (size_t a = 0; a < PW_ANGLES; a++)
+    for (int k = 0; k < 2; k++)
+      g[k].shgc[a] = k ? 0.0 : 0.5;
+  weather_of("Phoenix AZ", weather);
+  const room r = room_of(weather);
+  const double area = 0.15 * r.simple.floor_area, scale = 2.2 / area;
+  assert_int_equal(pw_alone_place_new(weather, PW_ALONE_HOURLY, &place, NULL), PW_OK);
+  for (size_t i = 0; i < n; i++) {
+    pw_alone got[2];
+    double h[2], c[2];
+    if (i % 2) w[i].solar_other = 0.0;
+    const pw_house_window two[2] = {w[i], w[(i + 1) % n]};
+    assert_int_equal(pw_alone_years(place, two, (double[2]){2.2, 2.2}, 2, NULL, got, NULL),
+                     PW_OK);
+    gains(weather, &w[i], gain);
+    for (int k = 0; k < PW_HOURS; k++)
+      gain[k] /= scale;
+    const double ua = (w[i].glazing->u_winter * w[i].area_glass + w[i].ua_other) / scale;
+    hourly_by_steps(weather, &r, 0.0, NULL, &h[0], &c[0]);
+    hourly_by_steps(weather, &r, ua, gain, &h[1], &c[1]);
+    const double tolerance = 2e-6 * scale * fmax(h[1], c[1]);
+    pw_assert_near(got[0].heating_kwh, scale * (h[1] - h[0]), tolerance, "heating",
+                   "ISO 13790 step by step");
+    pw_assert_near(got[0].cooling_kwh, scale * (c[1] - c[0]), tolerance, "cooling",
+                   "ISO 13790 step by step");
+  }
+  pw_alone_place_free(place);
+  free(weather);
+  free(gain);
+}
+
 static void two_windows_do_not_meet(void **state)
 {
   (void)state;
@@ -336,6 +379,7 @@ static void refusals_name_the_field(void **state)
 int main(void)
 {
   const struct CMUnitTest tests[] = {cmocka_unit_test(both_methods_meet_their_steps),
+                                     cmocka_unit_test(hours_meet_their_steps_to_rounding),
                                      cmocka_unit_test(two_windows_do_not_meet),
                                      cmocka_unit_test(rows_sum_to_their_house),
                                      cmocka_unit_test(refusals_name_the_field)};

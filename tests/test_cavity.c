@@ -62,10 +62,39 @@ static void the_slope_is_that_of_the_value(void **state)
     }
 }
 
+/* The indoor film's slopes to the glass and to the air are those of its flow, in still film and in turbulent (4 m of glass in a cold
+ * room: Ra above the 1.06e11 of ISO 15099 8.3), warm and cold side first. */
+static void the_indoor_film_rises_as_it_says(void **state)
+{
+  (void)state;
+  static const double height[] = {0.3, 1.2, 4.0}, apart[] = {-25.0, -3.0, 6.0, 35.0};
+  const pw_mix air = {{1.0}};
+  gas_law law;
+  int turbulent = 0;
+  assert_int_equal(gas_law_set(&air, &law, NULL), PW_OK);
+  for (size_t h = 0; h < 3; h++)
+    for (size_t k = 0; k < 4; k++) {
+      const double glass = 293.15 - apart[k], room = 293.15, d = 1e-3;
+      heat_flow at, up, down;
+      indoor_film_flow(&law, height[h], 101325.0, glass, room, &at);
+      turbulent += at.nusselt > 320.0; /* 0.56 Ra^(1/4) is 319.7 there */
+      indoor_film_flow(&law, height[h], 101325.0, glass, room + d, &up);
+      indoor_film_flow(&law, height[h], 101325.0, glass, room - d, &down);
+      pw_assert_near(at.by_in, (up.q - down.q) / (2.0 * d), 1e-6 * at.by_in, "by the room",
+                     "central difference");
+      indoor_film_flow(&law, height[h], 101325.0, glass + d, room, &up);
+      indoor_film_flow(&law, height[h], 101325.0, glass - d, room, &down);
+      pw_assert_near(at.by_out, (down.q - up.q) / (2.0 * d), 1e-6 * at.by_out, "by the glass",
+                     "central difference");
+    }
+  assert_true(turbulent > 0 && turbulent < 12);
+}
+
 int main(void)
 {
   pw_test_begin();
-  const struct CMUnitTest tests[] = {cmocka_unit_test(branches_go_over_into_each_other),
+  const struct CMUnitTest tests[] = {cmocka_unit_test(the_indoor_film_rises_as_it_says),
+                                     cmocka_unit_test(branches_go_over_into_each_other),
                                      cmocka_unit_test(the_slope_is_that_of_the_value)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -246,11 +246,30 @@ static void what_is_wrong_is_said(void **state)
   }
 }
 
+/* A column that is none of ours may have a name of any length, a known one is known in any case and with spaces for its lines. */
+static void names_of_columns(void **state)
+{
+  (void)state;
+  for (size_t n = 1; n < 80; n++) {
+    char file[200], name[80];
+    pw_daily d;
+    pw_err err = {0};
+    memset(name, 'x', n);
+    name[n] = '\0';
+    snprintf(file, sizeof file, "%s,Day of Year,T Mean C\n9,1,4.5\n9,2,5.5\n", name);
+    if (pw_daily_parse("w.csv", file, strlen(file), (double)NAN, &d, &err) != PW_OK)
+      fail_msg("name of %zu: %s", n, err.text);
+    assert_true(d.n >= 2 && d.t[0] == 4.5 && d.t[1] == 5.5);
+    pw_daily_free(&d);
+  }
+}
+
 int main(void)
 {
   pw_test_begin();
   const struct CMUnitTest tests[] = {
       cmocka_unit_test(layouts_agree), cmocka_unit_test(an_hourly_year_has_its_days),
-      cmocka_unit_test(years_share_their_days), cmocka_unit_test(what_is_wrong_is_said)};
+      cmocka_unit_test(names_of_columns), cmocka_unit_test(years_share_their_days),
+      cmocka_unit_test(what_is_wrong_is_said)};
   return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -236,6 +236,46 @@ static void every_build_up_is_counted_once(void **state)
   pw_program_free(&program);
 }
 
+/* Four panes: in a pocket of 40 mm with gaps of 8 mm (16 mm are too wide) all of 3 mm, 36 mm, or one of 6 mm, 39 mm: 5 sets of panes, a
+ * coating or none at six surfaces of a gap, two spacers: 70, each with the U of the openings' own ratings over their area. */
+static void four_panes_are_rated_as_any(void **state)
+{
+  const desk *d = *state;
+  const pw_compare *c = &d->compare;
+  const pw_job *job = c->job;
+  const pw_rank_options o = {.limits = {.panes_min = 4, .panes_max = 4, .coatings_max = 1},
+                             .method = PW_YEAR_QUICK,
+                             .n_top = 1000,
+                             .no_years = 1};
+  pw_rank four;
+  pw_err err = {0};
+  if (pw_rank_run(c, d->open.weather, &d->catalogue, &o, &four, &err) != PW_OK)
+    fail_msg("%s", err.text);
+  assert_int_equal(four.n_top, 70);
+  for (size_t k = 0; k < four.n_top; k += 3) {
+    const pw_rank_choice *r = &four.top[k];
+    const pw_package package = {.filling = "foam",
+                                .spacer = d->catalogue.spacer[r->spacer].spacer};
+    pw_glazing g;
+    double ua = 0.0, area = 0.0;
+    assert_int_equal(r->glass.n_pane, 4);
+    assert_int_equal(pw_glazing_build(&r->glass, &g, NULL), PW_OK);
+    for (size_t i = 0; i < job->n_opening; i++) {
+      const pw_opening *at = &job->opening[i];
+      const pw_frame_line *line =
+          pw_frame_line_pick(job->frame_line, job->n_frame_line, "vinyl", at->operator_insert);
+      pw_fit fit;
+      pw_rating one;
+      assert_int_equal(pw_fit_opening(at, line, &fit, NULL), PW_OK);
+      assert_int_equal(pw_rating_insert(&fit, &package, line, &g, NULL, &one, NULL), PW_OK);
+      ua += at->quantity * one.u * one.area;
+      area += at->quantity * one.area;
+    }
+    pw_assert_near(r->u, ua / area, 1e-6, "U", "ratings, opening by opening");
+  }
+  pw_rank_free(&four);
+}
+
 int main(void)
 {
   pw_test_begin();
@@ -245,6 +285,7 @@ int main(void)
       cmocka_unit_test(the_inner_glass_is_that_of_the_design_night),
       cmocka_unit_test(a_spacer_is_the_edge_alone),
       cmocka_unit_test(life_cost_is_price_and_bills),
+      cmocka_unit_test(four_panes_are_rated_as_any),
       cmocka_unit_test(every_build_up_is_counted_once),
       cmocka_unit_test(a_shorter_list_is_the_head_of_the_longer),
   };

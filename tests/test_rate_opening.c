@@ -151,6 +151,49 @@ static void old_steel_is_assumed(void **state)
   pw_assert_near(steel.u, metal.u, 1e-12, "the same row", "catalogue");
 }
 
+/* Old metal of 50 mm that stays round a pocket of 1.2 m: 1.3^2 - 1.2^2 = 0.25 m2, U A of 4 m of it at the table's W/(m K) a
+ * metre by area over width, 0.25 / 0.05 = 5 m. It is there before, too, where the old frame is of metal, and only there. Of the
+ * insert the clearance lies inside it, round the pocket: 4 x 1.2 m at the table's ring. */
+static void a_face_that_stays_by_hand(void **state)
+{
+  static const struct {
+    pw_frame_kind kind;
+    double face;
+  } row[] = {{PW_FRAME_ALUMINIUM, 0.25},
+             {PW_FRAME_STEEL, 0.25},
+             {PW_FRAME_WOOD, 0.0},
+             {PW_FRAME_VINYL, 0.0}};
+  rated r;
+  pw_rating rating;
+  pw_given bare, covered, ring;
+  pw_err err = {0};
+  (void)state;
+  begin(&r);
+  r.opening.retained_face = 0.05;
+  r.opening.retained_cover = PW_COVER_WOOD;
+  assert_int_equal(pw_catalogue_retained(PW_COVER_BARE, 0.05, &bare, NULL), PW_OK);
+  assert_int_equal(pw_catalogue_retained(PW_COVER_WOOD, 0.05, &covered, NULL), PW_OK);
+  assert_int_equal(pw_fit_opening(&r.opening, &r.line, &r.fit, &err), PW_OK);
+  pw_assert_near(r.fit.opening_area, 1.69, 1e-12, "opening", "by hand");
+  for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+    r.opening.existing_frame = row[i].kind;
+    assert_int_equal(existing(&r, &rating, &err), PW_OK);
+    pw_assert_near(rating.areas.retained, row[i].face, 1e-12, "face before, m2", "by hand");
+    pw_assert_near(rating.ua.retained, 20.0 * row[i].face * bare.value, 1e-9, "through it, W/K",
+                   "by hand");
+    pw_assert_near(rating.areas.frame + rating.areas.retained + rating.glass_area, 1.69, 1e-9,
+                   "all of it", "by hand");
+  }
+  const double gap = r.fit.retained_width[PW_LEFT] - 0.05;
+  for (int k = 0; k < 4; k++)
+    pw_assert_near(r.fit.retained_width[k], 0.05 + gap, 1e-12, "ring", "no fin, no lip");
+  assert_int_equal(pw_catalogue_ring(r.package.filling, gap, &ring, &err), PW_OK);
+  assert_int_equal(insert(&r, &rating, &err), PW_OK);
+  assert_true(gap > 0.001 && ring.value > 0.0);
+  pw_assert_near(rating.ua.retained, 4.8 * ring.value + 5.0 * covered.value, 1e-9,
+                 "face and ring after, W/K", "by hand");
+}
+
 /* Emissivity below 0.5 is a coating for the seam of the edge; 0.84 as stated is bare glass. */
 static void a_seam_asks_for_a_coating(void **state)
 {
@@ -355,6 +398,7 @@ int main(void)
       cmocka_unit_test(a_line_may_bring_its_own_frame_u),
       cmocka_unit_test(a_line_without_a_colour),
       cmocka_unit_test(old_steel_is_assumed),
+      cmocka_unit_test(a_face_that_stays_by_hand),
       cmocka_unit_test(a_seam_asks_for_a_coating),
       cmocka_unit_test(without_a_face_without_a_ring),
       cmocka_unit_test(wrong_parts_refused),
