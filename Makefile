@@ -151,7 +151,7 @@ sanitize: ## the same tests under address and undefined-behaviour sanitizers
 	@$(MAKE) --no-print-directory BUILD=build/san CFLAGS='-O1 -g1 -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer -Wno-error' LDFLAGS='-fsanitize=address,undefined' test
 
 # What runs by several threads. (test_batch_run measures memory, of which the thread sanitizer takes its own.)
-thread_tests = $(addprefix $(BUILD)/tests/test_,range_run rank rank_sound street_sum)
+thread_tests = $(addprefix $(BUILD)/tests/test_,range_run rank rank_sound street_house)
 thread_cases = $(patsubst %,tests/cli/%.case,batch_parallel batch_resume batch_shards batch_threads range_lanes rank_interrupted rank_text street_threads)
 sanitize-thread: ## range, rank, batch and street by several threads under the thread sanitizer
 	@$(MAKE) --no-print-directory BUILD=build/tsan CFLAGS='-O1 -g1 -fsanitize=thread -Wno-error' LDFLAGS='-fsanitize=thread' thread-tests
