@@ -36,16 +36,14 @@ static const job_word rough[] = {{"medium", PW_ROUGH_MEDIUM}, {"stucco", PW_ROUG
                                  {"brick", PW_ROUGH_BRICK},   {"plaster", PW_ROUGH_PLASTER},
                                  {"paint", PW_ROUGH_PAINT},   {"glass", PW_ROUGH_GLASS}};
 
+#define RANGED(as, type, column, member, least, most)                                          \
+  {                                                                                            \
+    .name = column, .kind = as, .offset = offsetof(type, member), .low = least, .high = most   \
+  }
 #define NUMBER(type, column, member, least, most)                                              \
-  {                                                                                            \
-    .name = column, .kind = JOB_NUMBER, .offset = offsetof(type, member), .low = least,        \
-    .high = most                                                                               \
-  }
+  RANGED(JOB_NUMBER, type, column, member, least, most)
 #define INTEGER(type, column, member, least, most)                                             \
-  {                                                                                            \
-    .name = column, .kind = JOB_INTEGER, .offset = offsetof(type, member), .low = least,       \
-    .high = most                                                                               \
-  }
+  RANGED(JOB_INTEGER, type, column, member, least, most)
 #define PLAIN_TEXT(column, room)                                                               \
   {                                                                                            \
     .name = column, .kind = JOB_TEXT, .size = room                                             \
@@ -118,6 +116,7 @@ static const item items[] = {
 #undef PLAIN_TEXT
 #undef INTEGER
 #undef NUMBER
+#undef RANGED
 enum { N_ITEM = JOB_COUNT(items) };
 
 /* The entry of that name in a row of names, or n. */
@@ -256,16 +255,14 @@ static pw_status take_series(const house_row *row, const item *it, pw_house *h, 
   const int months = it->of == OF_MONTHS;
   double *to = months ? h->ground_c : (double *)(void *)((char *)h + it->field.offset);
   int from = 0, end = 12;
-  struct {
-    double value;
-  } one = {NAN};
+  double value = NAN;
   job_field plain = it->field;
   plain.offset = 0;
   pw_status s = months ? PW_OK : hours_of(row, &from, &end, err);
   if (s == PW_OK && (months || strcmp(row->value, "off") != 0))
-    s = read_value(row, &plain, &one, err);
+    s = read_value(row, &plain, &value, err);
   for (int i = from; s == PW_OK && i != end; i = i + 1 == 24 && end != 24 ? 0 : i + 1)
-    to[i] = one.value;
+    to[i] = value;
   return s;
 }
 
